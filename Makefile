@@ -1,0 +1,35 @@
+# The two commands a stranger needs: make demo, make test. Both make their own virtual environment.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+STAMP := $(VENV)/.installed
+DEMO := cases/larch_ridge.toml
+
+.PHONY: demo test test-slow lint bench clean
+
+$(STAMP): pyproject.toml setup.py constraints.txt
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --upgrade pip
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e ".[dev]"
+	touch $(STAMP)
+
+demo: $(STAMP)
+	$(BIN)/tautlay solve $(DEMO) --output results/larch_ridge
+
+test: $(STAMP)
+	$(BIN)/python -m pytest -n auto
+
+test-slow: $(STAMP)
+	$(BIN)/python -m pytest -n auto -m slow
+
+lint: $(STAMP)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+bench: $(STAMP)
+	$(BIN)/python benchmarks/run.py
+
+clean:
+	rm -rf $(VENV) build dist *.egg-info results

@@ -1,0 +1,1 @@
+"""What a user asks: design files, load cases, results, the command line."""

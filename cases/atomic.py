@@ -1,0 +1,77 @@
+"""Files appear whole or not at all: write beside, then rename."""
+
+import os
+import secrets
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+
+@contextmanager
+def write_beside(path: Path) -> Iterator[Path]:
+    """Give a temporary file beside ``path``, renamed to ``path`` once the block is left in peace.
+
+    The name keeps the suffix, by which writers choose a format. On any exception, Ctrl-C included, the
+    temporary file is removed and what stood at ``path`` before stays as it was.
+
+    Parameters
+    ----------
+    path : Path
+        The file to be; missing folders above it are made.
+
+    Yields
+    ------
+    Path
+        Where to write.
+
+    Raises
+    ------
+    OSError
+        If the folder cannot be made or written, or ``path`` is a folder.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> folder = Path(tempfile.mkdtemp())
+    >>> with write_beside(folder / "note.txt") as beside:
+    ...     _ = beside.write_text("whole", encoding="utf-8")
+    >>> [file.name for file in folder.iterdir()]
+    ['note.txt']
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(f".{path.stem}.{secrets.token_hex(6)}{path.suffix}")
+    try:
+        yield beside
+        beside.replace(path)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write ``text`` as UTF-8, whole or not at all.
+
+    Parameters
+    ----------
+    path : Path
+        The file to be.
+    text : str
+        What it holds.
+
+    Raises
+    ------
+    OSError
+        If it cannot be written.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> file = Path(tempfile.mkdtemp()) / "note.txt"
+    >>> write_text(file, "hang low")
+    >>> file.read_text(encoding="utf-8")
+    'hang low'
+    """
+    with write_beside(path) as beside, beside.open("w", encoding="utf-8", newline="\n") as stream:
+        stream.write(text)
+        stream.flush()
+        os.fsync(stream.fileno())

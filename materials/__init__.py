@@ -1,0 +1,1 @@
+"""What things are made of: records and a library of sourced values."""

@@ -1,0 +1,190 @@
+"""A bridge hammock as a maker describes it, in SI units: lengths m, masses kg, angles rad.
+
+Frozen records only; nothing here computes. ``cases`` fills them from a design file, ``outline``
+turns them into a flat pattern and ``build_structure`` into a structure that can be solved.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from ..materials import Cord, Fabric, Rod, Tube, Webbing
+
+
+class ArcShape(StrEnum):
+    """Curve to which a long side of the body is cut."""
+
+    PARABOLA = "parabola"
+    CIRCLE = "circle"
+    CATENARY = "catenary"
+
+
+class Attachment(StrEnum):
+    """How the side cord is held in its channel between the corners."""
+
+    SEWN = "sewn"  # every point of the edge keeps its point of the cord
+    FREE = "free"  # the cord slides in the channel; the corners are fast
+    LOCKED = "locked"  # sewn over a lock length at each corner, sliding between
+
+
+@dataclass(frozen=True)
+class Arc:
+    """Cut of one long side.
+
+    Parameters
+    ----------
+    depth : float
+        Largest distance, measured across the body, from the straight line corner to corner
+        inward to the edge, m; zero is a straight edge.
+    shape : ArcShape
+        Curve through both corners with that depth at mid-length.
+    """
+
+    depth: float
+    shape: ArcShape = ArcShape.PARABOLA
+
+
+@dataclass(frozen=True)
+class Body:
+    """The load-bearing cloth between the two spreader bars, lying flat.
+
+    Parameters
+    ----------
+    length : float
+        From head bar to foot bar along the flat cloth, m.
+    head_width, foot_width : float
+        Fabric width under the head and under the foot bar, finished edge to finished edge, m.
+    left_arc, right_arc : Arc
+        Cut of the two long sides (left is the sleeper's left when lying on the back).
+    fabric : Fabric
+        Cloth of one layer.
+    layers : int
+        Number of layers sharing the load.
+    grain : float
+        Angle from the body's length to the warp, rad, towards the occupant's left.
+    """
+
+    length: float
+    head_width: float
+    foot_width: float
+    left_arc: Arc
+    right_arc: Arc
+    fabric: Fabric
+    layers: int = 1
+    grain: float = 0.0
+
+
+@dataclass(frozen=True)
+class Channel:
+    """Sewn fold along a long side and the cord in it.
+
+    Parameters
+    ----------
+    cord : Cord
+        Side cord.
+    attachment : Attachment
+        How the cloth holds the cord.
+    lock_length : float
+        Length sewn at each corner, m, along the edge; used by ``Attachment.LOCKED`` only.
+    cord_length : float or None
+        Unstretched cord from corner to corner, m; None is the length of the cut edge.
+    """
+
+    cord: Cord
+    attachment: Attachment = Attachment.SEWN
+    lock_length: float = 0.0
+    cord_length: float | None = None
+
+
+@dataclass(frozen=True)
+class Bar:
+    """Spreader bar across one end.
+
+    Parameters
+    ----------
+    length : float
+        From cord to cord, m.
+    section : Tube or Rod
+        What the bar is made of, one section over its whole length.
+    set_in : float
+        Length of the cloth extension beyond the bar, m; zero is a bar at the very end. The
+        extension hangs on the legs: it carries nothing and only adds its weight.
+    """
+
+    length: float
+    section: Tube | Rod
+    set_in: float = 0.0
+
+
+@dataclass(frozen=True)
+class Suspension:
+    """From the corners to the trees; the same kind of parts at both ends.
+
+    Exactly one of ``hang_angle`` and ``tree_distance`` is given.
+
+    Parameters
+    ----------
+    head_leg_length, foot_leg_length : float
+        Unstretched cord from corner to apex, m.
+    leg : Cord
+        Cord of the legs.
+    line_length : float
+        Unstretched length of the line (strap included) from apex to tree, m.
+    line : Cord or Webbing
+        What the line is made of.
+    head_strap_height, foot_strap_height : float
+        Height of the straps on the trees above the ground, m.
+    hang_angle : float or None
+        Mean angle of the two loaded lines above the horizontal, rad; the distance of the trees follows.
+    tree_distance : float or None
+        Horizontal distance between the straps, m; the angles follow.
+    """
+
+    head_leg_length: float
+    foot_leg_length: float
+    leg: Cord
+    line_length: float
+    line: Cord | Webbing
+    head_strap_height: float
+    foot_strap_height: float
+    hang_angle: float | None = None
+    tree_distance: float | None = None
+
+
+@dataclass(frozen=True)
+class Hammock:
+    """Everything that is sewn, spread and hung."""
+
+    body: Body
+    channel: Channel
+    head_bar: Bar
+    foot_bar: Bar
+    suspension: Suspension
+
+
+class Sex(StrEnum):
+    """Which column of the published segment tables applies."""
+
+    FEMALE = "female"
+    MALE = "male"
+
+
+@dataclass(frozen=True)
+class Person:
+    """Who lies in it, on the back along the middle.
+
+    Parameters
+    ----------
+    stature : float
+        Standing height, m.
+    mass : float
+        kg.
+    sex : Sex
+        Column of the segment tables.
+    head_from_bar : float
+        From the head bar to the crown of the head, along the flat cloth, m.
+    """
+
+    stature: float
+    mass: float
+    sex: Sex
+    head_from_bar: float

@@ -1,0 +1,36 @@
+"""Equilibrium of any structure of membranes, cables, struts and pressure. Knows nothing of hammocks."""
+
+from .cable import Cable, CableResult
+from .element import Element, StiffnessModel
+from .fabric_law import FabricLaw
+from .membrane import Membrane, MembraneResult
+from .outcome import Progress, Reason, State
+from .pressure import Pressure, PressureResult
+from .relax import relax
+from .rod import Rod, RodResult
+from .sliding_cable import SlidingCable, SlidingCableResult
+from .structure import Structure
+from .strut import Strut, StrutResult
+
+__all__ = [
+    "Cable",
+    "CableResult",
+    "Element",
+    "FabricLaw",
+    "Membrane",
+    "MembraneResult",
+    "Pressure",
+    "PressureResult",
+    "Progress",
+    "Reason",
+    "Rod",
+    "RodResult",
+    "SlidingCable",
+    "SlidingCableResult",
+    "State",
+    "StiffnessModel",
+    "Structure",
+    "Strut",
+    "StrutResult",
+    "relax",
+]

@@ -1,0 +1,90 @@
+r"""The stiffness matrix of a structure, sparse, with a pattern worked out once.
+
+Unknowns are the free directions of the nodes, followed by one auxiliary unknown for each rank-one
+column (a sliding cable). With column g of stiffness k the dense block :math:`k\,g g^T` is replaced by
+
+.. math:: \begin{bmatrix} K & g \\ g^T & -1/k \end{bmatrix}
+
+which has the same solution and stays sparse; it is quasi-definite, so it can be factored in any order.
+Source: R. J. Vanderbei, SIAM J. Optim. 5 (1995) 100-113 (symmetric quasi-definite matrices; from memory).
+"""
+
+from typing import Any
+
+import numpy as np
+import scipy.sparse as sparse
+from scipy.sparse.linalg import splu
+
+from .element import Floats, Integers, StiffnessModel
+from .structure import Structure
+
+
+class Assembly:
+    """Builds and factors the stiffness of one structure again and again.
+
+    Parameters
+    ----------
+    structure : Structure
+        Its elements and supports fix the sparsity pattern.
+    """
+
+    def __init__(self, structure: Structure) -> None:
+        self.structure = structure
+        size = structure.positions.size
+        rows, cols = self._list_entries(size)
+        keys, self._places = np.unique(cols * (size + self._columns) + rows, return_inverse=True)
+        total = size + self._columns
+        ids = sparse.csc_matrix((np.arange(1, len(keys) + 1), (keys % total, keys // total)), shape=(total, total))
+        kept = np.concatenate([np.flatnonzero(structure.free.ravel()), np.arange(size, total)])
+        pattern = ids[kept][:, kept]
+        pattern.sort_indices()
+        self._take = pattern.data - 1
+        self._pattern = pattern
+        self._entries = len(keys)
+        self.free_count = int(structure.free.sum())
+
+    def _list_entries(self, size: int) -> tuple[Integers, Integers]:
+        """Return row and column of every number the elements hand in, the diagonal last."""
+        rows, cols = [], []
+        self._columns = 0
+        for term in self.structure.terms:
+            dofs = (3 * term.connectivity[:, :, None] + np.arange(3)).reshape(len(term.connectivity), -1)
+            width = dofs.shape[1]
+            rows.append(np.repeat(dofs, width, axis=1).ravel())
+            cols.append(np.tile(dofs, (1, width)).ravel())
+            for nodes in term.column_nodes():
+                border = (3 * nodes[:, None] + np.arange(3)).ravel()
+                extra = np.full(len(border), size + self._columns)
+                rows += [border, extra]
+                cols += [extra, border]
+                self._columns += 1
+        diagonal = np.arange(size + self._columns)
+        return np.concatenate([*rows, diagonal]), np.concatenate([*cols, diagonal])
+
+    def matrix(self, positions: Floats, model: StiffnessModel, shift: Floats) -> Any:  # noqa: ANN401
+        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m."""
+        values: list[Floats] = []
+        pivots: list[float] = []
+        for term in self.structure.terms:
+            values.append(term.blocks(positions, model).ravel())
+            for _, gradient, stiffness in term.columns(positions, model):
+                border = gradient.ravel() * (stiffness > 0)
+                values += [border, border]
+                pivots.append(-1 / stiffness if stiffness > 0 else -1.0)
+        values += [np.repeat(shift, 3), np.array(pivots)]
+        summed = np.bincount(self._places, weights=np.concatenate(values), minlength=self._entries)
+        pattern = self._pattern
+        return sparse.csc_matrix((summed[self._take], pattern.indices, pattern.indptr), shape=pattern.shape)
+
+    def solve(self, matrix: Any, force: Floats) -> Floats | None:  # noqa: ANN401
+        """Return displacements (n, 3) that ``matrix`` gives under ``force``, or None if it is singular."""
+        free = self.structure.free
+        right = np.zeros(matrix.shape[0])
+        right[: self.free_count] = force[free]
+        try:
+            factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=1e-3, options={"SymmetricMode": True})
+        except RuntimeError:  # SuperLU's word for an exactly singular matrix
+            return None
+        moved = np.zeros_like(force)
+        moved[free] = factors.solve(right)[: self.free_count]
+        return moved if np.isfinite(moved).all() else None

@@ -1,0 +1,86 @@
+"""The force balance that both gears work on, and the record they leave."""
+
+from collections.abc import Callable
+
+import numpy as np
+
+from .element import Floats
+from .outcome import Progress, Reason, State
+from .sliding_cable import SlidingCable
+from .structure import Structure
+
+_RUNAWAY = 30.0  # times the structure's size
+_COLLAPSE = 1e-7  # of a sliding cable's rest length
+
+
+class Balance:
+    """Measures how far a structure is from equilibrium and counts the steps taken.
+
+    Parameters
+    ----------
+    structure : Structure
+        What is solved.
+    size : float
+        Largest dimension of the structure, m.
+    progress : callable or None
+        Listener.
+    """
+
+    def __init__(self, structure: Structure, size: float, progress: Callable[[Progress], None] | None) -> None:
+        self.structure = structure
+        self.size = size
+        self.iterations = 0
+        self.factorisations = 0
+        self._progress = progress
+
+    def residual(self, positions: Floats, unbalanced: Floats) -> float:
+        """Return the norm of the unbalanced force on free directions over that of the applied load."""
+        free = self.structure.free
+        scale = float(np.linalg.norm(self.structure.applied(positions)[free]))
+        if scale == 0.0:
+            scale = float(np.linalg.norm(unbalanced[~free]))
+        norm = float(np.linalg.norm(unbalanced[free]))
+        return norm / scale if scale > 0 else norm
+
+    def count(self, residual: float, energy: float, gear: str) -> None:
+        """Count a step and tell the listener."""
+        self.iterations += 1
+        if self._progress is not None:
+            self._progress(Progress(self.iterations, residual, energy, gear))
+
+    def find_trouble(self, positions: Floats) -> Reason | None:
+        """Return the named reason why going on is senseless, if there is one."""
+        if not np.isfinite(positions).all():
+            return Reason.NOT_FINITE
+        if np.abs(positions - self.structure.positions).max() > _RUNAWAY * self.size:
+            return Reason.MECHANISM
+        for term in self.structure.terms:
+            if isinstance(term, SlidingCable):
+                found = term.result(positions)
+                if found.tension > 0 and found.pieces.min() < _COLLAPSE * term.rest_length:
+                    return Reason.COLLAPSED
+        return None
+
+    def loads_nothing(self) -> bool:
+        """Tell whether load hangs on a free node that no element touches."""
+        touched = np.zeros(len(self.structure.positions), dtype=bool)
+        for term in self.structure.terms:
+            touched[term.connectivity] = True
+        loaded = (self.structure.free & (self.structure.load != 0)).any(axis=1)
+        return bool((loaded & ~touched).any())
+
+    def outcome(self, positions: Floats, reason: Reason) -> State:
+        """Return the record of the solution."""
+        structure = self.structure
+        unbalanced = structure.unbalanced(positions)
+        terms = {id(given): term for given, term in zip(structure.elements, structure.terms, strict=True)}
+        return State(
+            positions=positions,
+            reactions=np.where(structure.free, 0.0, -unbalanced),
+            energy=structure.energy(positions),
+            residual=self.residual(positions, unbalanced),
+            reason=reason,
+            iterations=self.iterations,
+            factorisations=self.factorisations,
+            terms=terms,
+        )

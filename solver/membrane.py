@@ -1,0 +1,143 @@
+"""Cloth as constant-strain triangles, total Lagrangian."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from . import membrane_kernel as kernel
+from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .fabric_law import FabricLaw
+from .tension_field import find_stresses, pack_law
+
+
+@dataclass(frozen=True)
+class MembraneResult:
+    """What the cloth carries, triangle by triangle.
+
+    Parameters
+    ----------
+    tension : (m, 2)
+        Principal true line stress, N per metre of deformed width, larger first.
+    direction : (m, 3)
+        Unit vector of the larger one in space; of the largest stretch where the cloth is slack.
+    pk2 : (m, 3)
+        Second Piola-Kirchhoff line stress 11, 22, 12 in flat axes, N/m.
+    strain : (m, 3)
+        Green strain 11, 22, 12 in flat axes.
+    kind : (m,)
+        2 taut, 1 wrinkled, 0 slack.
+    """
+
+    tension: Floats
+    direction: Floats
+    pk2: Floats
+    strain: Floats
+    kind: Integers
+
+
+class Membrane(Element):
+    r"""Triangles of cloth with uniform strain.
+
+    Deformation gradient :math:`F = [x_1-x_0, x_2-x_0]\,[X_1-X_0, X_2-X_0]^{-1}`, Green strain
+    :math:`E = (F^TF-1)/2`, energy the area of the flat triangle times the law's energy of E.
+
+    Parameters
+    ----------
+    triangles : (m, 3) int
+        Nodes.
+    flat : (m, 3, 2)
+        Corners of each triangle lying flat and stress-free, m; axis 1 along the warp.
+    law : FabricLaw
+        Stiffness of the cloth.
+    mass : float or (m,)
+        Areal mass, kg per flat m2.
+
+    Raises
+    ------
+    ValueError
+        For wrong shapes or a flat triangle without area.
+
+    Examples
+    --------
+    >>> law = FabricLaw(1e4, 1e4, 0.0, 5e3)
+    >>> sheet = Membrane([[0, 1, 2]], [[[0, 0], [1, 0], [0, 1]]], law)
+    >>> sheet.result(np.array([[0, 0, 0], [1.1, 0, 0], [0, 1, 0]], float)).pk2[0].round(6)
+    array([1050.,    0.,    0.])
+    """
+
+    def __init__(self, triangles: object, flat: object, law: FabricLaw, *, mass: object = 0.0) -> None:
+        self.connectivity = cast_nodes(triangles, 3, "triangles")
+        self.law = law
+        corners = np.asarray(flat, dtype=np.float64)
+        count = len(self.connectivity)
+        if corners.shape != (count, 3, 2) or not np.isfinite(corners).all():
+            raise ValueError(f"flat must be finite numbers of shape ({count}, 3, 2), got shape {corners.shape}.")
+        edges = np.swapaxes(corners[:, 1:] - corners[:, :1], 1, 2)
+        double = np.linalg.det(edges)
+        longest = np.abs(edges).max(axis=(1, 2))
+        if (np.abs(double) <= 1e-12 * longest**2).any():
+            worst = int(np.argmin(np.abs(double)))
+            raise ValueError(f"flat triangle {worst} has no area: its corners lie on one line.")
+        slopes = np.linalg.inv(edges)
+        self.area = np.abs(double) / 2
+        self.gradients = np.concatenate([-slopes.sum(axis=1, keepdims=True), slopes], axis=1)
+        self.areal_mass = cast_positive(mass, count, "mass", zero=True)
+        self._law, self._prestrain = pack_law(law), law.prestrain()
+
+    def energy(self, positions: Floats) -> float:
+        """Return the stored energy, J, above that of the flat, prestressed cloth."""
+        stored = kernel.find_energy(positions, self.connectivity, self.gradients, self.area, self._prestrain, self._law)
+        return float(stored) - 0.5 * float(self.area.sum() * np.dot(self.law.prestress, self._prestrain))
+
+    def add_force(self, positions: Floats, force: Floats) -> None:
+        """Add the restoring force to ``force`` (n, 3) N."""
+        kernel.add_force(positions, self.connectivity, self.gradients, self.area, self._prestrain, self._law, force)
+
+    def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
+        """Return triangle stiffness matrices (m, 9, 9), N/m."""
+        return np.asarray(
+            kernel.find_blocks(
+                positions,
+                self.connectivity,
+                self.gradients,
+                self.area,
+                self._prestrain,
+                self._law,
+                int(model),
+            )
+        )
+
+    def add_mass(self, positions: Floats, mass: Floats) -> None:
+        """Add a third of each triangle's mass to each of its nodes, kg."""
+        np.add.at(mass, self.connectivity, (self.areal_mass * self.area / 3)[:, None])
+
+    def result(self, positions: Floats) -> MembraneResult:
+        """Return strain, stress and state of every triangle."""
+        F = np.einsum("maj,mab->mjb", positions[self.connectivity], self.gradients)
+        metric = np.swapaxes(F, 1, 2) @ F
+        green = np.stack([metric[:, 0, 0] - 1, metric[:, 1, 1] - 1, metric[:, 0, 1]], axis=1) / 2
+        kind, stress, _, _ = find_stresses(green * [1, 1, 2] + self._prestrain, self._law)
+        tension, direction = _find_principal(F, metric, stress, kind)
+        return MembraneResult(tension, direction, stress, green, kind)
+
+
+def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -> tuple[Floats, Floats]:
+    """Return principal true line stress (m, 2) and the direction (m, 3) of the larger.
+
+    The true line stress is F S F^T / J; its principal values are those of U S U / J with U the square
+    root of the metric, and the directions follow by the rotation R = F U^-1.
+    """
+    values, axes = np.linalg.eigh(metric)
+    root = np.sqrt(np.maximum(values, np.finfo(float).tiny))
+    U = (axes * root[:, None, :]) @ np.swapaxes(axes, 1, 2)
+    S = stress[:, [0, 2, 2, 1]].reshape(-1, 2, 2)
+    true = U @ S @ U / root.prod(axis=1)[:, None, None]
+    slack = kind == 0
+    true[slack] = U[slack]  # no stress: show where the cloth is longest
+    principal, turned = np.linalg.eigh(true)
+    rotated = F @ (axes / root[:, None, :]) @ np.swapaxes(axes, 1, 2)
+    direction = (rotated @ turned[:, :, 1:])[:, :, 0]
+    tension = principal[:, ::-1].copy()
+    tension[slack] = 0.0
+    length = np.linalg.norm(direction, axis=1, keepdims=True)
+    return tension, direction / np.where(length > 0, length, 1.0)

@@ -1,0 +1,37 @@
+"""Spreader bars: members that push and never pull."""
+
+from typing import NamedTuple
+
+from .element import Floats
+from .straight_member import Sense, StraightMember
+
+
+class StrutResult(NamedTuple):
+    """Thrust (k,) N, compression positive, and length (k,) m of each strut."""
+
+    thrust: Floats
+    length: Floats
+
+
+class Strut(StraightMember):
+    """Straight members that carry compression only; see :class:`StraightMember` for the formula.
+
+    They stay straight: buckling is checked afterwards, never simulated.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> bar = Strut([[0, 1]], ea=1e6, rest_length=0.9)
+    >>> bar.result(np.array([[0, 0, 0], [0, 0.8991, 0]], float)).thrust.round(6)
+    array([1000.])
+    """
+
+    sense = Sense.COMPRESSION
+
+    def __init__(self, segments: object, ea: object, rest_length: object) -> None:
+        super().__init__(segments, ea, rest_length)
+
+    def result(self, positions: Floats) -> StrutResult:
+        """Return thrust and length of every strut."""
+        length, force = self.lengths_and_forces(positions)
+        return StrutResult(-force + 0.0, length)

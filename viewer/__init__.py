@@ -1,0 +1,1 @@
+"""Pictures of results. Reads results, computes no mechanics."""
