@@ -9,6 +9,7 @@ which has the same solution and stays sparse; it is quasi-definite, so it can be
 Source: R. J. Vanderbei, SIAM J. Optim. 5 (1995) 100-113 (symmetric quasi-definite matrices; from memory).
 """
 
+import copy
 from typing import Any
 
 import numpy as np
@@ -16,7 +17,7 @@ import scipy.sparse as sparse
 from scipy.sparse.linalg import splu
 
 from .element import Floats, Integers, StiffnessModel
-from .structure import Structure
+from .structure import Bools, Structure
 
 
 class Assembly:
@@ -32,16 +33,28 @@ class Assembly:
         self.structure = structure
         size = structure.positions.size
         rows, cols = self._list_entries(size)
-        keys, self._places = np.unique(cols * (size + self._columns) + rows, return_inverse=True)
         total = size + self._columns
-        ids = sparse.csc_matrix((np.arange(1, len(keys) + 1), (keys % total, keys // total)), shape=(total, total))
-        kept = np.concatenate([np.flatnonzero(structure.free.ravel()), np.arange(size, total)])
-        pattern = ids[kept][:, kept]
-        pattern.sort_indices()
-        self._take = pattern.data - 1
-        self._pattern = pattern
+        keys, self._places = np.unique(cols * total + rows, return_inverse=True)
         self._entries = len(keys)
-        self.free_count = int(structure.free.sum())
+        numbered = (np.arange(1, len(keys) + 1), (keys % total, keys // total))
+        self._numbers = sparse.csc_matrix(numbered, shape=(total, total))
+        self._choose(structure.free)
+
+    def _choose(self, free: Bools) -> None:
+        """Take ``free`` (n, 3) as the unknowns."""
+        self.free = free
+        size = free.size
+        kept = np.concatenate([np.flatnonzero(free.ravel()), np.arange(size, size + self._columns)])
+        self._pattern = self._numbers[kept][:, kept]
+        self._pattern.sort_indices()
+        self._take = self._pattern.data - 1
+        self.free_count = int(free.sum())
+
+    def restrict(self, nodes: Bools) -> "Assembly":
+        """Return this assembly with only the free directions of ``nodes`` (n,) as unknowns."""
+        part = copy.copy(self)
+        part._choose(self.structure.free & nodes[:, None])
+        return part
 
     def _list_entries(self, size: int) -> tuple[Integers, Integers]:
         """Return row and column of every number the elements hand in, the diagonal last."""
@@ -78,7 +91,7 @@ class Assembly:
 
     def solve(self, matrix: Any, force: Floats) -> Floats | None:  # noqa: ANN401
         """Return displacements (n, 3) that ``matrix`` gives under ``force``, or None if it is singular."""
-        free = self.structure.free
+        free = self.free
         right = np.zeros(matrix.shape[0])
         right[: self.free_count] = force[free]
         try:

@@ -1,11 +1,16 @@
 r"""The implicit gear: pseudo-transient steps with the factored stiffness.
 
 Each step solves :math:`(K + \mu S)\,\Delta x = R` with the unbalanced force R, the stiffness K and the
-row sums S of the taut stiffness as fictitious masses, is cut to the step cap and shortened until the
-energy falls. :math:`\mu` shrinks while steps succeed and grows when they have to be shortened. K is the
-exact second derivative near the end, as long as it points downhill, and its positive semi-definite part
-before. Source: C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523 (pseudo-transient
-continuation; from memory).
+row sums S of the taut stiffness as fictitious masses, is cut node by node to the step cap and shortened
+until the energy is below the highest of the last few. :math:`\mu` shrinks while full steps succeed and
+grows when they have to be shortened. K is the exact second derivative near the end, as long as it points
+downhill, and its positive semi-definite part before. Cloth that carries little but its own weight is the
+last to settle and is often a small part: it is then solved by itself, the rest held for some steps.
+
+Sources: C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523 (pseudo-transient
+continuation); L. Grippo, F. Lampariello and S. Lucidi, SIAM J. Numer. Anal. 23 (1986) 707-716 (line
+search that need not be monotone); X.-C. Cai and D. E. Keyes, SIAM J. Sci. Comput. 24 (2002) 183-200
+(solving the stubborn part by itself); all from memory.
 """
 
 from typing import TYPE_CHECKING
@@ -16,70 +21,138 @@ from .assembly import Assembly
 from .balance import Balance
 from .element import Floats, StiffnessModel
 from .outcome import Reason
+from .structure import Bools
 
 if TYPE_CHECKING:
     from .relax import Limits
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
+_EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
+_MEMORY = 5  # energies a step is compared with
 _SHORTEST = 1e-4  # of a full step
 _PATIENCE = 12  # steps refused in a row
+
+_PART_BELOW = 0.02  # residual from which a stubborn part may be solved by itself
+_PART_STEPS = 25
+_PART_LARGEST = 0.4  # of all nodes
+_PART_RINGS = 3  # rows of nodes around those out of balance
 
 
 def walk_implicit(balance: Balance, positions: Floats, limits: "Limits") -> tuple[Floats, Reason]:
     """Return where the implicit gear got to and why it stopped."""
-    structure = balance.structure
-    assembly = Assembly(structure)
-    bound = structure.stiffness_bound(positions)
-    bound = np.where(bound > 0, bound, bound.max())
-    shift, refused = _SHIFT_START, 0
-    model = StiffnessModel.POSITIVE
-    force, energy = structure.unbalanced(positions), structure.energy(positions)
-    residual = balance.residual(positions, force)
-    while balance.iterations < limits.max_iterations:
-        if residual <= limits.tolerance:
-            return positions, Reason.CONVERGED
-        step = assembly.solve(assembly.matrix(positions, model, shift * bound), force)
-        balance.factorisations += 1
+    whole = Assembly(balance.structure)
+    walk = _Walk(balance, positions, limits)
+    while True:
+        reason = walk.find_end() or walk.step(whole)
+        if reason is not None:
+            return walk.positions, reason
+        if walk.residual < _PART_BELOW and walk.refused == 0:
+            _settle_part(walk, whole)
+
+
+def _settle_part(walk: "_Walk", whole: Assembly) -> None:
+    """Solve by itself the part that is out of balance, if it is small."""
+    part = walk.find_part()
+    if part is None:
+        return
+    assembly = whole.restrict(part)
+    first = walk.residual
+    for _ in range(_PART_STEPS):
+        if walk.find_end() is not None or walk.refused > 0:
+            return
+        if walk.residual_of(assembly.free) < 0.05 * first or walk.step(assembly) is not None:
+            return
+
+
+class _Walk:
+    """Where the walk stands, and how it takes one step."""
+
+    def __init__(self, balance: Balance, positions: Floats, limits: "Limits") -> None:
+        self.balance, self.limits, self.structure = balance, limits, balance.structure
+        bound = self.structure.stiffness_bound(positions)
+        self.bound = np.where(bound > 0, bound, bound.max())
+        self.shift = _SHIFT_START
+        self.model = StiffnessModel.POSITIVE
+        self.refused = 0
+        self.energies: list[float] = []
+        self._stand(positions, self.structure.energy(positions))
+
+    def _stand(self, positions: Floats, energy: float) -> None:
+        """Take up new positions."""
+        self.positions, self.energy = positions, energy
+        self.force = self.structure.unbalanced(positions)
+        self.residual = self.balance.residual(positions, self.force)
+        self.energies = [*self.energies[1 - _MEMORY :], energy]
+
+    def find_end(self) -> Reason | None:
+        """Return why to stop here, if there is a reason."""
+        if self.residual <= self.limits.tolerance:
+            return Reason.CONVERGED
+        if self.refused > _PATIENCE:
+            return Reason.STALLED
+        if self.balance.iterations >= self.limits.max_iterations:
+            return Reason.STEP_LIMIT
+        return self.balance.find_trouble(self.positions)
+
+    def residual_of(self, free: Bools) -> float:
+        """Return the share of the residual that belongs to the directions ``free``."""
+        total = float(np.linalg.norm(self.force[self.structure.free]))
+        return self.residual * float(np.linalg.norm(self.force[free])) / total
+
+    def find_part(self) -> Bools | None:
+        """Return the nodes (n,) around all that is out of balance, or None if that is no small part."""
+        square = ((self.force * self.structure.free) ** 2).sum(axis=1)
+        order = np.argsort(square)[::-1]
+        needed = int(np.searchsorted(np.cumsum(square[order]), (1 - 1e-4) * square.sum())) + 1
+        part = np.zeros(len(square), dtype=bool)
+        part[order[:needed]] = True
+        for _ in range(_PART_RINGS):
+            part = self.structure.grow(part)
+        return part if part.mean() <= _PART_LARGEST else None
+
+    def step(self, assembly: Assembly) -> Reason | None:
+        """Try one step of the free directions of ``assembly``; None if the walk may go on."""
+        matrix = assembly.matrix(self.positions, self.model, self.shift * self.bound)
+        step = assembly.solve(matrix, self.force)
+        self.balance.factorisations += 1
         fraction = 0.0
-        if step is not None and np.vdot(step, force) > 0:
-            step *= min(1.0, limits.step_cap / max(float(np.abs(step).max()), 1e-300))
-            fraction, trial = _search_line(balance, positions, step, force, energy, residual)
-        balance.count(residual, energy, "implicit")
+        if step is not None:
+            length = np.linalg.norm(step, axis=1, keepdims=True)
+            step *= self.limits.step_cap / np.maximum(length, self.limits.step_cap)
+            fraction = self._search_line(step)
+        self.balance.count(self.residual, self.energy, "implicit")
+        self._adapt(fraction)
+        return None
+
+    def _adapt(self, fraction: float) -> None:
+        """Choose shift and stiffness for the next step from what came of this one."""
+        full = fraction == 1.0
         if fraction == 0.0:
-            refused += 1
-            if refused > _PATIENCE:
-                return positions, Reason.STALLED
-            model = StiffnessModel.POSITIVE
-            shift = min(max(shift * 10, 1e-8), _SHIFT_MOST)
-            continue
-        refused = 0
-        positions, force, energy, residual = trial
-        trouble = balance.find_trouble(positions)
-        if trouble is not None:
-            return positions, trouble
-        shift = max(shift * (0.2 if fraction == 1.0 else 2.0), _SHIFT_LEAST)
-        model = StiffnessModel.EXACT if residual < 0.05 and fraction == 1.0 else StiffnessModel.POSITIVE
-    return positions, Reason.STEP_LIMIT
+            self.refused += 1
+            self.shift = min(max(self.shift * 10, 1e-8), _SHIFT_MOST)
+        else:
+            self.refused = 0
+            self.shift = max(self.shift * (0.2 if full else 2.0), _SHIFT_LEAST)
+        exact = full and self.residual < _EXACT_BELOW
+        self.model = StiffnessModel.EXACT if exact else StiffnessModel.POSITIVE
 
-
-Trial = tuple[Floats, Floats, float, float]  # positions, unbalanced force, energy, residual
-
-
-def _search_line(
-    balance: Balance, positions: Floats, step: Floats, force: Floats, energy: float, residual: float
-) -> tuple[float, Trial]:
-    """Return the fraction of ``step`` that lowers the energy, zero if none does, and what is found there."""
-    structure = balance.structure
-    slope = float(np.vdot(step, force))
-    rounding = 1e-14 * (abs(energy) + float(np.abs(structure.load * (positions - structure.positions)).sum()))
-    fraction = 1.0
-    while fraction > _SHORTEST:
-        place = positions + fraction * step
-        level = structure.energy(place)
-        if level <= energy - 1e-4 * fraction * slope + rounding:
-            unbalanced = structure.unbalanced(place)
-            remaining = balance.residual(place, unbalanced)
-            if level < energy - rounding or remaining < residual:
-                return fraction, (place, unbalanced, level, remaining)
-        fraction *= 0.5
-    return 0.0, (positions, force, energy, residual)
+    def _search_line(self, step: Floats) -> float:
+        """Go the largest fraction of ``step`` that lowers the energy and return it; zero if none does."""
+        slope = float(np.vdot(step, self.force))
+        if not slope > 0:
+            return 0.0
+        work = np.abs(self.structure.load * (self.positions - self.structure.positions)).sum()
+        rounding = 1e-14 * (abs(self.energy) + float(work))
+        limit = max(self.energies)
+        fraction = 1.0
+        while fraction > _SHORTEST:
+            place = self.positions + fraction * step
+            energy = self.structure.energy(place)
+            if energy <= limit - 1e-4 * fraction * slope + rounding:
+                before = self.positions, self.energy, self.force, self.residual, self.energies
+                self._stand(place, energy)
+                if energy < limit - rounding or self.residual < before[3]:
+                    return fraction
+                self.positions, self.energy, self.force, self.residual, self.energies = before
+            fraction *= 0.5
+        return 0.0

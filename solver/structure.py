@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .element import Element, Floats
+
+Bools = NDArray[np.bool_]
 
 STANDARD_GRAVITY = (0.0, 0.0, -9.80665)  # m/s2, NIST SP 811
 
@@ -99,6 +102,13 @@ class Structure:
             term.add_bound(positions, bound)
         return bound
 
+    def grow(self, nodes: Bools) -> Bools:
+        """Return ``nodes`` (n,) together with every node that shares a member with one of them."""
+        grown = nodes.copy()
+        for term in self.terms:
+            grown[term.connectivity[nodes[term.connectivity].any(axis=1)]] = True
+        return grown
+
 
 def _cast_vectors(value: object, count: int | None, name: str) -> Floats:
     """Return finite vectors (n, 3)."""
@@ -112,7 +122,7 @@ def _cast_vectors(value: object, count: int | None, name: str) -> Floats:
     return vectors
 
 
-def _cast_mask(value: object, count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _cast_mask(value: object, count: int) -> Bools:
     """Return which directions are held (n, 3)."""
     mask = np.asarray(value)
     if mask.dtype != np.bool_ or mask.shape not in ((count,), (count, 3)):

@@ -75,10 +75,7 @@ def _climb(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
     """Return the local maximum of L reached uphill from ``angle``, by safeguarded Newton steps."""
     _, _, best, slope, curvature, _ = _slopes(angle, e1, e2, g, law)
     for _ in range(_ITERATIONS):
-        if curvature < 0.0:
-            step = -slope / curvature
-        else:
-            step = math.copysign(0.1, slope)
+        step = -slope / curvature if curvature < 0.0 else math.copysign(0.1, slope)
         step = min(max(step, -0.4), 0.4)
         if abs(step) < 1e-14:
             break
