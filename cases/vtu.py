@@ -144,9 +144,7 @@ def _guard(path: Path, work: Any) -> Any:  # noqa: ANN401  (meshio carries no ty
     except OSError:
         raise
     except (Exception, SystemExit) as error:
-        raise VtuError(
-            f"{path} is not a VTU file that can be used: {error or type(error).__name__}."
-        ) from error
+        raise VtuError(f"{path} is not a VTU file that can be used: {error or type(error).__name__}.") from error
 
 
 def _cast(value: ArrayLike, name: str) -> Array:

@@ -1,1 +1,51 @@
-"""What things are made of: records and a library of sourced values."""
+"""What a hammock is made of: quantities, materials and the library of sourced values.
+
+Cheap to import: pint and tomllib are loaded when the first quantity or file is read.
+"""
+
+from .cord import Cord
+from .display import System, format_quantity
+from .fabric import Fabric
+from .library import Library, read_library
+from .listing import Table
+from .material import Material, MaterialError
+from .plausible import PLAUSIBLE, Plausible, check_plausible
+from .provenance import STATUSES, Provenance, Status
+from .quantity import QuantityError, parse_quantity
+from .record_reader import CATEGORIES
+from .rod import Rod
+from .section import Section
+from .thread import Thread
+from .toml_lines import find_line, nearest_line
+from .tube import Tube
+from .units import DIMENSIONS
+from .webbing import Webbing
+
+__all__ = [
+    "CATEGORIES",
+    "DIMENSIONS",
+    "PLAUSIBLE",
+    "STATUSES",
+    "Cord",
+    "Fabric",
+    "Library",
+    "Material",
+    "MaterialError",
+    "Plausible",
+    "Provenance",
+    "QuantityError",
+    "Rod",
+    "Section",
+    "Status",
+    "System",
+    "Table",
+    "Thread",
+    "Tube",
+    "Webbing",
+    "check_plausible",
+    "find_line",
+    "format_quantity",
+    "nearest_line",
+    "parse_quantity",
+    "read_library",
+]

@@ -72,9 +72,9 @@ class Edge:
         def miss(x: float) -> float:
             return float(self.arc_lengths(np.linspace(0, x, _PANELS + 1)).sum()) - distance
 
-        return float(brentq(miss, 0, self.span, xtol=1e-14)) if 0 < distance < self.length else (
-            0.0 if distance == 0 else self.span
-        )
+        if miss(self.span) <= 0:  # the far corner itself, give or take round-off
+            return self.span
+        return float(brentq(miss, 0, self.span, xtol=1e-14))
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ class Outline:
 
     @cached_property
     def waist(self) -> tuple[float, float]:
-        """Where the body is narrowest, m from the head bar, and how wide it is there, m (to 1/1000 of the length)."""
+        """Where the body is narrowest, m from the head bar (to 1/1000 of its length), and its width there, m."""
         x = np.linspace(0, self.length, 1001)
         widths = self.width(x)
         least = int(np.argmin(widths))

@@ -3,9 +3,10 @@ r"""The stiffness matrix of a structure, sparse, with a pattern worked out once.
 Unknowns are the free directions of the nodes, followed by one auxiliary unknown for each rank-one
 column (a sliding cable). With column g of stiffness k the dense block :math:`k\,g g^T` is replaced by
 
-.. math:: \begin{bmatrix} K & g \\ g^T & -1/k \end{bmatrix}
+.. math:: \begin{bmatrix} K & k\,g \\ k\,g^T & -k \end{bmatrix}
 
-which has the same solution and stays sparse; it is quasi-definite, so it can be factored in any order.
+which has the same solution and stays sparse; it is quasi-definite, so it can be factored in any order,
+and its pivots are as large as their neighbours.
 Source: R. J. Vanderbei, SIAM J. Optim. 5 (1995) 100-113 (symmetric quasi-definite matrices; from memory).
 """
 
@@ -81,9 +82,9 @@ class Assembly:
         for term in self.structure.terms:
             values.append(term.blocks(positions, model).ravel())
             for _, gradient, stiffness in term.columns(positions, model):
-                border = gradient.ravel() * (stiffness > 0)
+                border = stiffness * gradient.ravel()
                 values += [border, border]
-                pivots.append(-1 / stiffness if stiffness > 0 else -1.0)
+                pivots.append(-stiffness if stiffness > 0 else -1.0)
         values += [np.repeat(shift, 3), np.array(pivots)]
         summed = np.bincount(self._places, weights=np.concatenate(values), minlength=self._entries)
         pattern = self._pattern
