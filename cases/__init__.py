@@ -1,1 +1,22 @@
-"""What a user asks: design files, load cases, results, the command line."""
+"""What a user asks: design files, load cases, results, the command line.
+
+Names are loaded when first used: the command's help must not wait for a solver it does not need.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .design import Design, read_design
+    from .fault import DesignError, Fault
+
+HOMES = {"Design": "design", "read_design": "design", "DesignError": "fault", "Fault": "fault"}
+
+__all__ = ["Design", "DesignError", "Fault", "read_design"]
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401
+    """Return a public name from the module that holds it."""
+    if name not in HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f".{HOMES[name]}", __name__), name)

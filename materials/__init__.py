@@ -3,6 +3,7 @@
 Cheap to import: pint and tomllib are loaded when the first quantity or file is read.
 """
 
+from .categories import CATEGORIES
 from .cord import Cord
 from .display import System, format_quantity
 from .fabric import Fabric
@@ -12,9 +13,9 @@ from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
-from .record_reader import CATEGORIES
 from .rod import Rod
 from .section import Section
+from .suggestion import suggest
 from .thread import Thread
 from .toml_lines import find_line, nearest_line
 from .tube import Tube
@@ -48,4 +49,5 @@ __all__ = [
     "nearest_line",
     "parse_quantity",
     "read_library",
+    "suggest",
 ]

@@ -1,1 +1,64 @@
-"""From a hammock to a discrete structure: outline, graded mesh, body load, start shape."""
+"""From a hammock as a maker describes it to a structure that can be solved."""
+
+from .body_segments import Segment, list_segments
+from .cross_section import find_opening, find_sag
+from .example import example_hammock, example_person
+from .faults import HammockError, find_cautions, find_faults
+from .grid import Mesh, make_mesh
+from .hammock import (
+    Arc,
+    ArcShape,
+    Attachment,
+    Bar,
+    Body,
+    Channel,
+    Hammock,
+    Person,
+    Sex,
+    Suspension,
+)
+from .hammock_model import HammockModel, build_model
+from .hang import Hang, hang_hammock
+from .outline import Edge, Outline, draw_outline, measure_extensions
+from .part import Part, list_parts
+from .person_load import PersonLoad, find_narrowing, spread_person
+from .transfer import interpolate, locate
+
+__all__ = [
+    "Arc",
+    "ArcShape",
+    "Attachment",
+    "Bar",
+    "Body",
+    "Channel",
+    "Edge",
+    "Hammock",
+    "HammockError",
+    "HammockModel",
+    "Hang",
+    "Mesh",
+    "Outline",
+    "Part",
+    "Person",
+    "PersonLoad",
+    "Segment",
+    "Sex",
+    "Suspension",
+    "build_model",
+    "draw_outline",
+    "example_hammock",
+    "example_person",
+    "find_cautions",
+    "find_faults",
+    "find_narrowing",
+    "find_opening",
+    "find_sag",
+    "hang_hammock",
+    "interpolate",
+    "list_parts",
+    "list_segments",
+    "locate",
+    "make_mesh",
+    "measure_extensions",
+    "spread_person",
+]

@@ -105,8 +105,8 @@ def fit_curve(arc: Arc, span: float, rise: float) -> EdgeCurve:
     Examples
     --------
     >>> curve = fit_curve(Arc(0.15, ArcShape.CIRCLE), 2.0, 0.0)
-    >>> curve.height(np.array([0.0, 1.0, 2.0])).round(9).tolist()
-    [0.0, -0.15, 0.0]
+    >>> curve.height(np.array([0.5, 1.0, 1.5])).round(6).tolist()
+    [-0.113126, -0.15, -0.113126]
     """
     if arc.depth < 1e-12 * span or arc.shape is ArcShape.PARABOLA:
         return ParabolaCurve(span, rise, arc.depth)

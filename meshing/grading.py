@@ -33,13 +33,13 @@ def grade_line(length: float, fine: float, coarse: float) -> Floats:
     Examples
     --------
     >>> grade_line(1.0, 0.1, 0.2).round(3).tolist()
-    [0.0, 0.097, 0.216, 0.358, 0.5, 0.642, 0.784, 0.903, 1.0]
+    [0.0, 0.09, 0.202, 0.339, 0.5, 0.661, 0.798, 0.91, 1.0]
     """
     if not (0 < fine <= coarse and length > 0):
         raise ValueError(f"cells need 0 < fine <= coarse and a length, got {fine}, {coarse}, {length}.")
     total = _count(length / 2, fine, coarse)
     cells = max(int(np.ceil(total - 1e-9)), 1)
-    half = _invert(np.arange(cells) * (total / cells), fine, coarse)
+    half = _invert(np.linspace(0.0, total, cells + 1)[:-1], fine, coarse)
     return np.concatenate([half, [length / 2], length - half[::-1]])
 
 
@@ -52,8 +52,7 @@ def grade_between(breaks: Floats, fine: float, coarse: float) -> Floats:
     lengths = np.diff(breaks)
     fine = min([fine, *(_fit_fine(float(length), fine, coarse) for length in lengths)])
     pieces = [
-        start + grade_line(float(length), fine, coarse)[:-1]
-        for start, length in zip(breaks[:-1], lengths, strict=True)
+        start + grade_line(float(length), fine, coarse)[:-1] for start, length in zip(breaks[:-1], lengths, strict=True)
     ]
     stations = np.concatenate([*pieces, breaks[-1:]])
     middle = (breaks[0] + breaks[-1]) / 2  # mirror by hand where breaks are symmetric: round-off counts

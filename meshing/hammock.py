@@ -1,7 +1,7 @@
 """A bridge hammock as a maker describes it, in SI units: lengths m, masses kg, angles rad.
 
 Frozen records only; nothing here computes. ``cases`` fills them from a design file, ``outline``
-turns them into a flat pattern and ``build_structure`` into a structure that can be solved.
+turns them into a flat pattern and ``build_model`` into a structure that can be solved.
 """
 
 from dataclasses import dataclass

@@ -1,1 +1,19 @@
-"""Pictures of results. Reads results, computes no mechanics."""
+"""Pictures of results. Reads what cases wrote, computes no mechanics.
+
+Names are loaded when first used: drawing libraries take a second to import.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .picture import draw_shape
+
+__all__ = ["draw_shape"]
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401
+    """Return a public name from the module that holds it."""
+    if name != "draw_shape":
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return import_module(".picture", __name__).draw_shape

@@ -1,0 +1,85 @@
+"""Keys of a design file that need or exclude each other."""
+
+from typing import Any, NamedTuple
+
+from ..materials import nearest_line
+from .fault import Fault, show_value
+
+
+class Alternative(NamedTuple):
+    """Either ``one`` key alone or all of ``others``."""
+
+    table: str
+    one: str
+    others: tuple[str, ...]
+    example: str
+
+
+ALTERNATIVES = (
+    Alternative("body", "arc", ("left_arc", "right_arc"), '[body.arc] with depth = "17 cm"'),
+    Alternative("suspension", "leg_length", ("head_leg_length", "foot_leg_length"), 'leg_length = "70 cm"'),
+    Alternative("suspension", "strap_height", ("head_strap_height", "foot_strap_height"), 'strap_height = "1.6 m"'),
+    Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
+)
+
+
+def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]:
+    """Find keys that contradict each other, and pairs of which nothing is given.
+
+    Parameters
+    ----------
+    raw : dict
+        The file as TOML sees it.
+    text : str
+        The file's text, for line numbers.
+    file : str
+        The file's name, for messages.
+
+    Returns
+    -------
+    list of Fault
+        One each, empty if all agree.
+
+    Examples
+    --------
+    >>> raw = {"suspension": {"leg_length": "1 m", "strap_height": "2 m"}}
+    >>> [fault.message for fault in find_disagreements(raw, "", "a.toml")]
+    ['hang_angle or tree_distance is missing; write, for example, hang_angle = "30 deg".']
+    """
+    faults = []
+    for rule in ALTERNATIVES:
+        table = raw.get(rule.table)
+        if isinstance(table, dict) and (found := _check_alternative(rule, table)):
+            key, message = found
+            path = (rule.table, key) if key else (rule.table,)
+            faults.append(Fault(file, message, nearest_line(text, path), ".".join(path)))
+    channel = raw.get("channel")
+    if isinstance(channel, dict) and (sentence := _check_lock(channel)):
+        place = ("channel", "lock_length")
+        shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
+        faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
+    return faults
+
+
+def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:
+    """Return the key in question and a sentence, or None if the alternative is respected."""
+    given = [key for key in rule.others if key in table]
+    pair = " and ".join(rule.others)
+    if rule.one in table:
+        clash = f"{rule.one} and {' and '.join(given)} contradict each other; keep one and remove the other."
+        return (given[-1], clash) if given else None
+    if not given:
+        return "", f"{rule.one} or {pair} is missing; write, for example, {rule.example}."
+    lacking = [key for key in rule.others if key not in table]
+    return (lacking[0], f"is missing; give both {pair}, or {rule.one} for both.") if lacking else None
+
+
+def _check_lock(channel: dict[str, Any]) -> str | None:
+    """Return what is wrong between ``attachment`` and ``lock_length``."""
+    locked = channel.get("attachment") == "locked"
+    if locked and "lock_length" not in channel:
+        return 'is missing; a locked channel needs the length sewn at each corner, for example lock_length = "40 cm".'
+    if not locked and channel.get("attachment") in ("sewn", "free") and "lock_length" in channel:
+        held = channel["attachment"]
+        return f'only a locked channel has one; remove it, or write attachment = "locked" instead of "{held}".'
+    return None

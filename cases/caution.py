@@ -1,0 +1,58 @@
+"""What must be said with every result."""
+
+from typing import NamedTuple
+
+
+class Caution(NamedTuple):
+    """One caution and what it rests on."""
+
+    text: str
+    source: str
+
+
+CAUTIONS = (
+    Caution(
+        "A computed result is no proof of safety: load the hammock with weights before anyone lies in it.",
+        "common practice, no source",
+    ),
+    Caution(
+        "No conformity is claimed: no product standard for adult hammocks was found.",
+        "search of public catalogues of standards, November 2026",
+    ),
+    Caution(
+        "Hang low over clear ground: a fall of more than 600 mm (24 in) needs ground that gives.",
+        "EN 1176-1, from memory",
+    ),
+    Caution(
+        "Sitting down suddenly puts up to twice the computed load on every part.",
+        "statics of a suddenly applied load",
+    ),
+    Caution(
+        "Look over cloth, seams, cords and bars before each use; retire what is cut, burnt, melted or unstitched.",
+        "US OSHA 29 CFR 1926.251(e)",
+    ),
+    Caution(
+        "Use live trees, thicker than 305 mm (12 in) at the strap, with wide straps, and keep to local rules.",
+        "Three Rivers Park District; Hutchinson MN; City of Madison",
+    ),
+    Caution(
+        "Not for unattended children, and not for any under 6: cords can strangle.",
+        "US CPSC release 96-125, 1996; Health Canada, 26 Aug 2010, second hand",
+    ),
+)
+
+
+def list_cautions() -> list[str]:
+    """Return each caution with its source, as it is printed.
+
+    Returns
+    -------
+    list of str
+        One paragraph each.
+
+    Examples
+    --------
+    >>> list_cautions()[3]
+    'Sitting down suddenly puts up to twice the computed load on every part. [statics of a suddenly applied load]'
+    """
+    return [f"{caution.text} [{caution.source}]" for caution in CAUTIONS]

@@ -1,0 +1,166 @@
+"""The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, explain_error
+
+if TYPE_CHECKING:
+    from .reading import Units
+
+UNITS = click.Choice(["metric", "imperial", "both"])
+CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread"])
+FILE = click.Path(path_type=Path)
+
+
+class Commands(click.Group):
+    """A group whose commands end with a sentence and an exit code instead of a traceback."""
+
+    def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401
+        """Run a command; an error that is no fault of the user keeps its traceback."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt:
+            click.echo("Stopped; no file was left half-written.", err=True)
+            ctx.exit(INTERRUPTED)
+        except (click.ClickException, click.exceptions.Exit, click.Abort):
+            raise
+        except Exception as error:
+            known = explain_error(error)
+            if known is None:
+                raise
+            code, sentence = known
+            click.echo(sentence, err=True)
+            ctx.exit(code)
+
+
+def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:
+    """Return the mesh size in m; a length that cannot be read is bad usage."""
+    from ..materials import QuantityError, parse_quantity
+
+    if value is None:
+        return None
+    try:
+        return parse_quantity(value, "length", "mesh size")
+    except QuantityError as error:
+        raise click.BadParameter(str(error), ctx, param) from None
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="tautlay")
+def main() -> None:
+    """Compute the loaded shape and the forces of a bridge hammock before the cloth is cut.
+
+    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found.
+    """
+
+
+@main.command()
+@click.argument("design", type=FILE)
+@click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
+@click.option(
+    "--mesh-size",
+    callback=read_mesh_size,
+    metavar="LENGTH",
+    help='Side of a triangle, such as "25 mm"; left out: as in the design.',
+)
+@click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
+@click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
+@click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
+@click.option("--no-picture", is_flag=True, help="Do not draw shape.png.")
+@click.pass_context
+def solve(
+    ctx: click.Context,
+    design: Path,
+    *,
+    output: Path | None,
+    mesh_size: float | None,
+    units: "Units | None",
+    quiet: bool,
+    strict: bool,
+    no_picture: bool,
+) -> None:
+    """Find the loaded shape of DESIGN and what every part carries.
+
+    Writes result.json, shape.vtu, shape.png and a copy of the design.
+    """
+    from .design import find_mesh_fault, read_design
+
+    plan = read_design(design)
+    if mesh_size is not None and (sentence := find_mesh_fault(plan, mesh_size)):
+        raise click.BadParameter(sentence, ctx, param_hint="--mesh-size")
+    from .checks import check_tensions
+    from .progress import show_progress
+    from .solve_case import NoEquilibriumError, solve_case
+
+    folder = output or Path("results") / design.stem
+    try:
+        with show_progress(not quiet) as listener:
+            result = solve_case(plan, mesh_size=mesh_size, progress=listener)
+    except NoEquilibriumError as error:
+        click.echo(f"{design}: {error}", err=True)
+        ctx.exit(NO_EQUILIBRIUM)
+    result.save(folder)
+    if not no_picture:
+        from ..viewer import draw_shape
+
+        draw_shape(folder, folder / "shape.png")
+    if not quiet:
+        from rich.console import Console
+
+        from .summary import print_summary
+
+        print_summary(result.summary, plan.hammock, units or plan.units, Console(highlight=False))
+        click.echo(f"\nWritten to {folder}")
+    if strict and not all(check.passed for check in check_tensions(result.summary["forces"], plan.hammock)):
+        ctx.exit(CHECK_FAILED)
+
+
+@main.command()
+@click.argument("design", type=FILE)
+def check(design: Path) -> None:
+    """Read DESIGN and tell everything that is wrong with it, without solving."""
+    from .design import read_design
+
+    plan = read_design(design)
+    click.echo(f"{design}: no fault found in {plan.name}.")
+
+
+@main.command()
+@click.argument("path", type=FILE, default=Path("my_hammock.toml"))
+@click.option("--force", is_flag=True, help="Replace the file if it is there already.")
+def new(path: Path, *, force: bool) -> None:
+    """Write a commented design to start from to PATH (left out: my_hammock.toml)."""
+    from .starter import write_starter
+
+    click.echo(f"Written to {write_starter(path, force=force)}")
+
+
+@main.command()
+@click.argument("category", type=CATEGORIES, required=False)
+@click.option("--find", help="Only entries with this text in name or kind.")
+@click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
+@click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
+def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
+    """List what can be built with, with sources and how sure each value is.
+
+    Status: seen in the source named, second hand, derived, or from memory.
+    """
+    from rich.console import Console
+
+    from ..materials import CATEGORIES as KNOWN
+    from ..materials import read_library
+    from .stock import print_categories, print_stock
+
+    library, console = read_library(*files), Console(highlight=False)
+    if category is None and find is None:
+        print_categories(library, console)
+        return
+    found = {name: library.select(name, text=find) for name in ([category] if category else KNOWN)}
+    if not any(found.values()):
+        raise click.UsageError(f"nothing in the library matches {find!r}; `tautlay materials` tells what there is.")
+    for name, entries in found.items():
+        if entries:
+            print_stock(name, entries, library, units, console)

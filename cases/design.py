@@ -1,0 +1,246 @@
+"""A design file, read and checked: the hammock in SI, who lies in it, and what to compute."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from os import PathLike
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any, Literal, TypeVar
+
+from pydantic import ValidationError
+
+from ..materials import Library, Material, MaterialError, nearest_line, read_library
+from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspension
+from .agreement import find_disagreements
+from .design_text import parse_text, read_text
+from .fault import DesignError, Fault
+from .reading import Units
+from .schema import ArcTable, BarTable, DesignForm
+from .translation import translate_errors
+
+_T = TypeVar("_T")
+
+__all__ = ["Design", "DesignError", "Fault", "find_mesh_fault", "read_design"]
+
+
+@dataclass(frozen=True)
+class Design:
+    """Everything a design file says, in SI.
+
+    Parameters
+    ----------
+    name, note : str
+        What the maker calls it and says of it.
+    hammock : Hammock
+        Everything that is sewn, spread and hung.
+    person : Person
+        Who lies in it.
+    mesh_size : float
+        Edge of a triangle in the middle of the cloth, m.
+    load : {"distributed"}
+        The person's weight spread over the footprint of each body segment.
+    units : {"metric", "imperial", "both"}
+        Units of reports.
+    path : Path
+        The file.
+    text : str
+        Its text as read, so that a result can keep it.
+    library : Library
+        Built-in materials with those of the design's own files.
+    sources : mapping of key to Material
+        The material that stands behind each key, such as ``body.fabric``; its ``provenance`` tells where each
+        number comes from.
+    """
+
+    name: str
+    note: str
+    hammock: Hammock
+    person: Person
+    mesh_size: float
+    load: Literal["distributed"]
+    units: Units
+    path: Path
+    text: str = field(repr=False)
+    library: Library = field(repr=False)
+    sources: Mapping[str, Material] = field(repr=False)
+
+
+def read_design(path: str | PathLike[str]) -> Design:
+    """Read a design file and check everything in it.
+
+    Parameters
+    ----------
+    path : path
+        A TOML file in UTF-8; ``tautlay new`` writes one to start from.
+
+    Returns
+    -------
+    Design
+        In SI.
+
+    Raises
+    ------
+    DesignError
+        With every fault at once: file, line, key, value, what is allowed. Faults of the geometry as a whole are
+        looked for once every single value is good.
+
+    Examples
+    --------
+    >>> read_design("nowhere.toml")
+    Traceback (most recent call last):
+    tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
+    """
+    from ..meshing import find_faults
+
+    file = Path(path)
+    text = read_text(file)
+    raw = parse_text(file, text)
+    library, faults = _read_materials(raw, text, file)
+    faults += find_disagreements(raw, text, str(file))
+    form = None
+    try:
+        form = DesignForm.model_validate(raw, context={"library": library})
+    except ValidationError as error:
+        faults += translate_errors(error, text, str(file))
+    if form is None or faults:
+        raise DesignError(faults)
+    design = _build_design(form, library, file, text)
+    if sentences := find_faults(design.hammock, design.person):
+        raise DesignError([Fault(str(file), sentence) for sentence in sentences])
+    if sentence := find_mesh_fault(design, design.mesh_size):
+        raise DesignError([Fault(str(file), sentence, nearest_line(text, ("mesh", "size")), "mesh.size")])
+    return design
+
+
+def find_mesh_fault(design: Design, size: float) -> str | None:
+    """Return a sentence if no mesh of this size fits the body of a design, or None.
+
+    Parameters
+    ----------
+    design : Design
+        Without other faults.
+    size : float
+        Edge of a triangle in the middle of the cloth, m.
+
+    Returns
+    -------
+    str or None
+        What is allowed.
+
+    Examples
+    --------
+    >>> from types import SimpleNamespace as Record
+    >>> from tautlay.meshing import example_hammock
+    >>> find_mesh_fault(Record(hammock=example_hammock()), 0.1) is None
+    True
+    """
+    from ..meshing import draw_outline, make_mesh
+
+    channel = design.hammock.channel
+    try:
+        make_mesh(draw_outline(design.hammock.body), size, lock_length=channel.lock_length)
+    except ValueError as error:
+        return str(error)
+    return None
+
+
+def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[Fault]]:
+    """Return the library with the design's own files, and what is wrong with them."""
+    table = raw.get("materials")
+    names = table.get("files") if isinstance(table, dict) else None
+    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        return read_library(), []  # what else it may be is told by the schema
+    try:
+        return read_library(*(file.parent / name for name in names)), []
+    except MaterialError as error:
+        sentences = error.faults
+    except (RecursionError, ValueError) as error:
+        sentences = [f"a file of materials cannot be read: {error}"]
+    line = nearest_line(text, ("materials", "files"))
+    return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in sentences]
+
+
+def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:
+    """Return the design a valid form describes."""
+    person = form.person
+    hammock = Hammock(
+        _build_body(form),
+        Channel(form.channel.cord, form.channel.attachment, form.channel.lock_length or 0.0, form.channel.cord_length),
+        _build_bar(form.head_bar),
+        _build_bar(form.foot_bar),
+        _build_suspension(form),
+    )
+    return Design(
+        form.design.name,
+        form.design.note,
+        hammock,
+        Person(person.stature, person.mass, person.sex, person.head_from_bar),
+        form.mesh.size,
+        form.load.case.value,
+        form.report.units.value,
+        file,
+        text,
+        library,
+        _list_sources(form),
+    )
+
+
+def _build_body(form: DesignForm) -> Body:
+    """Return the cloth; one arc serves both sides."""
+    body = form.body
+    return Body(
+        body.length,
+        body.head_width,
+        body.foot_width,
+        _build_arc(body.left_arc or body.arc),
+        _build_arc(body.right_arc or body.arc),
+        body.fabric,
+        body.layers,
+        body.grain,
+    )
+
+
+def _build_arc(table: ArcTable | None) -> Arc:
+    """Return the cut of a side."""
+    return Arc(_require(table).depth, _require(table).shape)
+
+
+def _build_bar(table: BarTable) -> Bar:
+    """Return a spreader bar."""
+    return Bar(table.length, table.section, table.set_in)
+
+
+def _build_suspension(form: DesignForm) -> Suspension:
+    """Return legs and lines; one length or height serves both ends."""
+    table = form.suspension
+    return Suspension(
+        head_leg_length=_require(table.head_leg_length or table.leg_length),
+        foot_leg_length=_require(table.foot_leg_length or table.leg_length),
+        leg=table.leg,
+        line_length=table.line_length,
+        line=table.line,
+        head_strap_height=_require(table.head_strap_height or table.strap_height),
+        foot_strap_height=_require(table.foot_strap_height or table.strap_height),
+        hang_angle=table.hang_angle,
+        tree_distance=table.tree_distance,
+    )
+
+
+def _require(value: _T | None) -> _T:
+    """Return a value of which ``find_disagreements`` has made sure that it is there."""
+    assert value is not None
+    return value
+
+
+def _list_sources(form: DesignForm) -> Mapping[str, Material]:
+    """Return the materials used by the key that names them."""
+    return MappingProxyType(
+        {
+            "body.fabric": form.body.fabric,
+            "channel.cord": form.channel.cord,
+            "head_bar.section": form.head_bar.section,
+            "foot_bar.section": form.foot_bar.section,
+            "suspension.leg": form.suspension.leg,
+            "suspension.line": form.suspension.line,
+        }
+    )

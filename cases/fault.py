@@ -1,0 +1,114 @@
+"""What is wrong with a design file, and where."""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+LONGEST_VALUE = 60  # characters of a value shown in a message
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One fault of a design file.
+
+    Parameters
+    ----------
+    file : str
+        The file as the user named it.
+    message : str
+        One sentence: what is wrong, what is allowed, what to do. It may go on from the key: ``is missing; ...``.
+    line : int or None
+        Counted from 1; None where the fault belongs to no line.
+    key : str
+        Dotted key, such as ``body.length``; empty where the fault belongs to no key.
+    value : str
+        The value as written; empty where there is none or the message shows it.
+
+    Examples
+    --------
+    >>> print(Fault("larch.toml", "the unit is missing.", 4, "body.length", "2.05"))
+    larch.toml:4: body.length = 2.05: the unit is missing.
+    """
+
+    file: str
+    message: str
+    line: int | None = None
+    key: str = ""
+    value: str = ""
+
+    def __str__(self) -> str:
+        place = self.file if self.line is None else f"{self.file}:{self.line}"
+        subject = f"{self.key} = {self.value}" if self.key and self.value else self.key
+        if subject and self.message.startswith("is "):
+            return f"{place}: {subject} {self.message}"
+        return ": ".join(part for part in (place, subject, self.message) if part)
+
+
+class DesignError(Exception):
+    """A design that cannot be used; ``faults`` holds everything that is wrong with it, one record each.
+
+    Examples
+    --------
+    >>> print(DesignError([Fault("larch.toml", "it is empty.")]))
+    larch.toml: it is empty.
+    """
+
+    def __init__(self, faults: list[Fault]) -> None:
+        super().__init__(faults)
+        self.faults = tuple(sorted(faults, key=lambda fault: (fault.line is None, fault.line or 0)))
+
+    def __str__(self) -> str:
+        return "\n".join(str(fault) for fault in self.faults)
+
+
+def show_value(value: object) -> str:
+    """Return a value as it may stand in a message: short, on one line.
+
+    Parameters
+    ----------
+    value : object
+        What TOML made of the text.
+
+    Returns
+    -------
+    str
+        Text in quotes, numbers plain, anything large by its type.
+
+    Examples
+    --------
+    >>> show_value("2 m"), show_value(True), show_value({"depth": 1})
+    ("'2 m'", 'true', 'a table')
+    """
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    if isinstance(value, int) and abs(value) >= 10**LONGEST_VALUE:
+        return "a huge number"
+    shown = repr(value) if isinstance(value, str) else str(value)
+    return shown if len(shown) <= LONGEST_VALUE else f"{shown[:LONGEST_VALUE]}..."
+
+
+def suggest_name(wrong: str, known: list[str]) -> str:
+    """Return ``did you mean ...? `` with the nearest known name, or nothing if none is near.
+
+    Parameters
+    ----------
+    wrong : str
+        What was written.
+    known : list of str
+        What may be written.
+
+    Returns
+    -------
+    str
+        A question with a space after it, or the empty text.
+
+    Examples
+    --------
+    >>> suggest_name("lenght", ["length", "fabric"])
+    'did you mean length? '
+    """
+    near = get_close_matches(wrong[:LONGEST_VALUE].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
+    return f"did you mean {next(name for name in known if name.lower() == near[0])}? " if near else ""

@@ -1,0 +1,106 @@
+"""Kinds of values in a design file: quantities, words of a choice, names of materials."""
+
+from enum import StrEnum
+from typing import Any
+
+from pydantic import BeforeValidator, PlainValidator, ValidationInfo
+
+from ..materials import Library, parse_quantity
+from .fault import show_value, suggest_name
+from .reading import show_quantity
+
+
+class Quantity(BeforeValidator):
+    """Text with a unit, read into SI and kept inside bounds.
+
+    Parameters
+    ----------
+    dimension : str
+        A dimension known to materials.
+    plausible : str or None
+        What is meant, where materials knows bounds for it.
+    low, high : float or None
+        Bounds of our own, SI.
+
+    Examples
+    --------
+    >>> from typing import Annotated
+    >>> from pydantic import TypeAdapter
+    >>> TypeAdapter(Annotated[float, Quantity("length", "body length")]).validate_python("2 m")
+    2.0
+    """
+
+    def __init__(
+        self, dimension: str, plausible: str | None = None, *, low: float | None = None, high: float | None = None
+    ) -> None:
+        def read(value: Any) -> float:  # noqa: ANN401
+            number = parse_quantity(value, dimension, plausible)
+            if (low is not None and number < low) or (high is not None and number > high):
+                ends = [show_quantity(end, dimension) for end in (low, high) if end is not None]
+                raise ValueError(f"{show_value(value)} is refused: it must lie between {' and '.join(ends)}.")
+            return number
+
+        super().__init__(read)
+
+
+class Choice(BeforeValidator):
+    """One word out of a few.
+
+    Parameters
+    ----------
+    words : type of StrEnum
+        What may be written.
+
+    Examples
+    --------
+    >>> from typing import Annotated
+    >>> from pydantic import TypeAdapter
+    >>> from tautlay.meshing.hammock import Sex
+    >>> TypeAdapter(Annotated[Sex, Choice(Sex)]).validate_python("female").name
+    'FEMALE'
+    """
+
+    def __init__(self, words: type[StrEnum]) -> None:
+        known = [word.value for word in words]
+
+        def choose(value: Any) -> StrEnum:  # noqa: ANN401
+            if isinstance(value, str) and value in known:
+                return words(value)
+            guess = suggest_name(value, known) if isinstance(value, str) else ""
+            raise ValueError(f"{show_value(value)} is no word known here; {guess}allowed are {', '.join(known)}.")
+
+        super().__init__(choose)
+
+
+def find_material(*categories: str) -> PlainValidator:
+    """Return a validator that looks a name up in the library given as context.
+
+    Parameters
+    ----------
+    categories : str
+        Categories of the library, such as ``"tube"`` and ``"rod"``; the name must be in one of them.
+
+    Returns
+    -------
+    PlainValidator
+        To be put into ``Annotated``.
+    """
+
+    def find(value: Any, info: ValidationInfo) -> Any:  # noqa: ANN401
+        library: Library = (info.context or {})["library"]
+        noun = " or ".join(categories)
+        if not isinstance(value, str):
+            raise ValueError(f"{show_value(value)} is no name; write the name of a {noun} in quotes.")
+        homes = [category for category in categories if value in library.names(category)]
+        if len(homes) == 1:
+            return getattr(library, homes[0])(value)
+        if homes:
+            raise ValueError(f"{show_value(value)} is the name of a {' and of a '.join(homes)}; rename one of them.")
+        known = [name for category in categories for name in library.names(category)]
+        lists = " and ".join(f"`tautlay materials {category}`" for category in categories)
+        raise ValueError(
+            f"{show_value(value)} is no {noun} of the library; {suggest_name(value, known)}"
+            f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)} that are allowed."
+        )
+
+    return PlainValidator(find)

@@ -1,0 +1,111 @@
+"""Plain numbers out of an equilibrium: forces, shape, cloth, weights. The end of each key names the SI unit."""
+
+from math import atan2, hypot
+from typing import Any
+
+import numpy as np
+
+from ..meshing import HammockModel, Person
+from ..solver import MembraneResult, State
+from .shape import Floats
+
+_NEAR_CORNER = 0.15  # m: nearer than this to a corner, the corner names the place
+
+
+def describe_forces(model: HammockModel, state: State) -> dict[str, float]:
+    """Return the largest tension in each cord, leg and line and the thrust of each bar, N."""
+    found = {f"side_cord_{side}_max_N": float(find_cord_tension(model, state, side).max()) for side in ("left", "right")}
+    for end in ("head", "foot"):
+        for side in ("left", "right"):
+            found[f"{end}_leg_{side}_N"] = float(state[model.elements[f"{end} {side} leg"]].tension[0])
+        found[f"{end}_line_N"] = float(state[model.elements[f"{end} line"]].tension[0])
+        found[f"{end}_bar_thrust_N"] = float(state[model.elements[f"{end} bar"]].thrust[0])
+    return found
+
+
+def find_cord_tension(model: HammockModel, state: State, side: str) -> Floats:
+    """Return the tension (k,), N, of each piece of a side cord from head to foot, one a mesh edge."""
+    pieces = []
+    for name in (f"head {side} lock", f"{side} side cord", f"foot {side} lock"):
+        element = model.elements.get(name)
+        if element is not None:
+            count = len(element.connectivity)
+            pieces.append(np.broadcast_to(np.asarray(state[element].tension, dtype=np.float64), (count,)))
+    return np.concatenate(pieces)
+
+
+def describe_anchors(model: HammockModel, state: State) -> dict[str, list[float]]:
+    """Return the pull on each tree, N: x towards the foot, y to the occupant's left, z up."""
+    trees = {end: int(model.nodes[f"{end} tree"][0]) for end in ("head", "foot")}
+    return {f"{end}_tree_N": (-state.reactions[node] + 0.0).tolist() for end, node in trees.items()}
+
+
+def find_line_angle(model: HammockModel, state: State, end: str) -> float:
+    """Return the angle of a line above the horizontal, from apex to tree, rad."""
+    apex, tree = (state.positions[model.nodes[f"{end} {place}"][0]] for place in ("apex", "tree"))
+    return atan2(tree[2] - apex[2], hypot(tree[0] - apex[0], tree[1] - apex[1]))
+
+
+def find_hang_angle(model: HammockModel, state: State) -> float:
+    """Return the mean angle of the two lines above the horizontal, rad."""
+    return (find_line_angle(model, state, "head") + find_line_angle(model, state, "foot")) / 2
+
+
+def describe_shape(model: HammockModel, state: State) -> dict[str, float]:
+    """Return sag, clearance and how it hangs.
+
+    Sag is the largest drop of the middle line of the cloth below the straight line between the middles
+    of the two bars.
+    """
+    x = state.positions
+    head, foot = (
+        np.mean([x[model.nodes[f"{end} {side} corner"][0]] for side in ("left", "right")], axis=0)
+        for end in ("head", "foot")
+    )
+    middle = x[model.nodes["middle"]]
+    along = (middle[:, 0] - head[0]) / (foot[0] - head[0])
+    drop = head[2] + along * (foot[2] - head[2]) - middle[:, 2]
+    return {
+        "sag_m": float(drop.max()),
+        "ground_clearance_m": float(x[: len(model.mesh.points), 2].min()),
+        "head_line_angle_rad": find_line_angle(model, state, "head"),
+        "foot_line_angle_rad": find_line_angle(model, state, "foot"),
+        "tree_distance_m": model.tree_distance,
+    }
+
+
+def describe_fabric(model: HammockModel, state: State) -> dict[str, Any]:
+    """Return the highest line stress of a triangle, where it is, and how much cloth is in which state."""
+    cloth: MembraneResult = state[model.elements["body"]]
+    areas = model.mesh.find_areas()
+    share = np.bincount(cloth.kind, weights=areas, minlength=3) / areas.sum()
+    worst = int(np.argmax(cloth.tension[:, 0]))
+    centre = model.mesh.flat_corners()[worst].mean(axis=0)
+    return {
+        "highest_line_stress_N_per_m": float(cloth.tension[worst, 0]),
+        "highest_line_stress_place": name_place(model, centre),
+        "taut_fraction": float(share[2]),
+        "wrinkled_fraction": float(share[1]),
+        "slack_fraction": float(share[0]),
+    }
+
+
+def name_place(model: HammockModel, flat: Floats) -> str:
+    """Return where a point (2,) of the flat cloth lies, in words."""
+    for end in ("head", "foot"):
+        for side in ("left", "right"):
+            corner = model.mesh.points[model.nodes[f"{end} {side} corner"][0]]
+            distance = float(np.hypot(*(flat - corner)))
+            if distance < _NEAR_CORNER:
+                return f"{end} {side} corner, {1000 * distance:.0f} mm inboard"
+    side = "left" if flat[1] > 0 else "right"
+    return f"{flat[0]:.2f} m from the head bar, {abs(flat[1]):.2f} m {side} of the middle"
+
+
+def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:
+    """Return the masses the structure carries, kg, part by part."""
+    return {
+        "person_kg": person.mass,
+        "hammock_kg": model.mass,
+        "parts_kg": {part.name: part.mass for part in model.parts},
+    }

@@ -1,0 +1,37 @@
+"""How a value is shown: in SI, in the maker's units, or in both."""
+
+from typing import Literal
+
+from ..materials import format_quantity
+
+Units = Literal["metric", "imperial", "both"]
+
+
+def show_quantity(value: float, dimension: str, units: Units = "both", digits: int = 3) -> str:
+    """Return a value in the units asked for.
+
+    Parameters
+    ----------
+    value : float
+        SI value.
+    dimension : str
+        A dimension known to materials, such as ``"force"``.
+    units : {"metric", "imperial", "both"}
+        Which units; an angle is the same in all.
+    digits : int
+        Significant digits.
+
+    Returns
+    -------
+    str
+        Number and unit; with ``"both"`` the second unit in brackets.
+
+    Examples
+    --------
+    >>> show_quantity(444.82, "force"), show_quantity(444.82, "force", "imperial")
+    ('445 N (100 lbf)', '100 lbf')
+    """
+    if units != "both":
+        return format_quantity(value, dimension, units, digits)
+    metric, imperial = (format_quantity(value, dimension, system, digits) for system in ("metric", "imperial"))
+    return metric if metric == imperial else f"{metric} ({imperial})"

@@ -1,0 +1,88 @@
+"""What was found for a design: the record, its summary in numbers, and the files it is kept in."""
+
+import json
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from ..meshing import HammockModel, find_cautions
+from ..solver import State
+from .atomic import write_text
+from .design import Design
+from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights
+from .gather_shape import gather_shape
+from .shape import write_shape
+
+
+@dataclass(frozen=True)
+class Result:
+    """Equilibrium of one design under one load.
+
+    Parameters
+    ----------
+    design : Design
+        What was solved.
+    load : str
+        Load case.
+    mesh_size : float
+        Edge length in the field, m.
+    model : HammockModel
+        Its structure and named parts.
+    state : State
+        Equilibrium of ``model.structure``.
+    iterations : int
+        Steps on all meshes together.
+    seconds : float
+        Wall time.
+    """
+
+    design: Design
+    load: str
+    mesh_size: float
+    model: HammockModel
+    state: State
+    iterations: int
+    seconds: float
+
+    @cached_property
+    def summary(self) -> dict[str, Any]:
+        """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
+        person = self.design.person
+        return {
+            "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
+            "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
+            "solution": {
+                "reason": str(self.state.reason),
+                "residual": self.state.residual,
+                "iterations": self.iterations,
+                "triangles": len(self.model.mesh.triangles),
+                "mesh_size_m": self.mesh_size,
+                "seconds_s": self.seconds,
+            },
+            "forces": describe_forces(self.model, self.state),
+            "anchors": describe_anchors(self.model, self.state),
+            "shape": describe_shape(self.model, self.state),
+            "fabric": describe_fabric(self.model, self.state),
+            "weights": describe_weights(self.model, self.design.person),
+            "notes": find_cautions(self.design.hammock, self.design.person),
+        }
+
+    def save(self, folder: str | Path) -> None:
+        """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, each whole or not at all.
+
+        Parameters
+        ----------
+        folder : path
+            Made if it is not there.
+
+        Raises
+        ------
+        OSError
+            If the folder cannot be written.
+        """
+        place = Path(folder)
+        place.mkdir(parents=True, exist_ok=True)
+        write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
+        write_text(place / "design.toml", self.design.text)
+        write_text(place / "result.json", json.dumps(self.summary, indent=2, allow_nan=False) + "\n")

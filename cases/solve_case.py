@@ -1,0 +1,165 @@
+"""Solve a design: coarse meshes first, then the one that was asked for."""
+
+import math
+import time
+from collections.abc import Callable
+from typing import NamedTuple
+
+from ..meshing import HammockModel, build_model
+from ..solver import Progress, State, relax
+from .design import Design
+from .findings import find_hang_angle
+from .result import Result
+
+_COARSEST = 0.15  # m; coarser meshes no longer save time
+_ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
+_ANGLE_TRIES = 8
+
+
+class CaseProgress(NamedTuple):
+    """What a listener is told: which mesh of how many, and the step on it."""
+
+    stage: int
+    stages: int
+    triangles: int
+    step: Progress
+
+
+Listener = Callable[[CaseProgress], None]
+
+
+class NoEquilibriumError(Exception):
+    """No equilibrium was found; the message says why and what to do."""
+
+
+def solve_case(
+    design: Design,
+    *,
+    load: str | None = None,
+    mesh_size: float | None = None,
+    tolerance: float = 1e-6,
+    progress: Listener | None = None,
+) -> Result:
+    """Find the loaded shape of a design and what every part carries.
+
+    Parameters
+    ----------
+    design : Design
+        From :func:`read_design`.
+    load : str or None
+        Name of the load case; None is the one the design names.
+    mesh_size : float or None
+        Edge length in the field, m; None is the one the design names.
+    tolerance : float
+        Residual over applied load at which the shape counts as found.
+    progress : callable or None
+        Told a :class:`CaseProgress` after each step.
+
+    Returns
+    -------
+    Result
+        With ``summary`` and ``save(folder)``.
+
+    Raises
+    ------
+    ValueError
+        For a load case that does not exist or a mesh size that does not fit the body.
+    NoEquilibriumError
+        If the solver ends without an equilibrium.
+    """
+    wanted = load or design.load
+    if wanted not in LOAD_CASES:
+        raise ValueError(f"there is no load case {wanted!r}; there is {', '.join(LOAD_CASES)}.")
+    begun = time.perf_counter()
+    size = mesh_size or design.mesh_size
+    ladder = _Ladder(design, _list_sizes(size), progress)
+    model, state = ladder.climb(tolerance)
+    return Result(design, wanted, size, model, state, ladder.iterations, time.perf_counter() - begun)
+
+
+LOAD_CASES = ("distributed",)
+
+
+def _list_sizes(size: float) -> list[float]:
+    """Return mesh sizes, each half of the one before, down to ``size``."""
+    sizes = [size]
+    while sizes[0] * 2 <= _COARSEST:
+        sizes.insert(0, sizes[0] * 2)
+    return sizes
+
+
+class _Ladder:
+    """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way."""
+
+    def __init__(self, design: Design, sizes: list[float], listener: Listener | None) -> None:
+        self.design, self.sizes, self.listener = design, sizes, listener
+        self.wanted = design.hammock.suspension.hang_angle
+        self.distance: float | None = design.hammock.suspension.tree_distance
+        self.slope: float | None = None  # rad of hang angle per metre between the trees
+        self.iterations = 0
+        self.stage = 0
+
+    def climb(self, tolerance: float) -> tuple[HammockModel, State]:
+        """Return the finest model and its equilibrium."""
+        model, state = self._solve(0, max(tolerance, 1e-5), None)
+        for stage in range(len(self.sizes)):
+            if stage > 0:
+                loose = tolerance if stage == len(self.sizes) - 1 else max(tolerance, 1e-4)
+                model, state = self._solve(stage, loose, (model, state))
+            elif len(self.sizes) == 1:
+                model, state = self._solve(0, tolerance, (model, state))
+            model, state = self._meet_angle(stage, tolerance, model, state)
+        return model, state
+
+    def _meet_angle(
+        self, stage: int, tolerance: float, model: HammockModel, state: State
+    ) -> tuple[HammockModel, State]:
+        """Move the trees until the loaded lines stand at the hang angle that was asked for."""
+        if self.wanted is None:
+            return model, state
+        for _ in range(_ANGLE_TRIES):
+            miss = find_hang_angle(model, state) - self.wanted
+            if abs(miss) < _ANGLE_CLOSE:
+                return model, state
+            before = model.tree_distance
+            slope = self.slope or self._guess_slope()
+            self.distance = before - min(max(miss / slope, -0.3), 0.3)
+            model, state = self._solve(stage, tolerance, (model, state))
+            change = find_hang_angle(model, state) - self.wanted - miss
+            if change * (self.distance - before) < 0:
+                self.slope = change / (self.distance - before)
+        raise NoEquilibriumError(
+            f"No tree distance gives a mean hang angle of {math.degrees(self.wanted):.1f} degrees under load: "
+            f"{math.degrees(find_hang_angle(model, state)):.1f} degrees at {model.tree_distance:.2f} m is the nearest "
+            "found. Give tree_distance instead of hang_angle, or change the length of the lines."
+        )
+
+    def _guess_slope(self) -> float:
+        """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""
+        ropes = self.design.hammock.suspension
+        reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
+        return -1 / (2 * reach * math.sin(ropes.hang_angle or 1.0))
+
+    def _solve(
+        self, stage: int, tolerance: float, before: tuple[HammockModel, State] | None
+    ) -> tuple[HammockModel, State]:
+        """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
+        design = self.design
+        model = build_model(design.hammock, design.person, self.sizes[stage], tree_distance=self.distance)
+        start = model.start if before is None else model.carry_over(before[0], before[1].positions)
+        state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
+        self.iterations += state.iterations
+        if not state.converged:
+            raise NoEquilibriumError(
+                f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "
+                f"{state.residual:.1e} after {state.iterations} steps). {state.message}"
+            )
+        return model, state
+
+    def _listen(self, stage: int, model: HammockModel) -> Callable[[Progress], None] | None:
+        """Return a listener of the solver that tells the caller's."""
+        listener = self.listener
+        if listener is None:
+            return None
+        triangles, stages = len(model.mesh.triangles), len(self.sizes)
+        return lambda step: listener(CaseProgress(stage + 1, stages, triangles, step))

@@ -1,0 +1,191 @@
+"""A result in words and tables for a terminal, in SI and in the maker's units."""
+
+from collections.abc import Iterator, Mapping
+from math import hypot
+from typing import Any, NamedTuple
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ..materials import format_quantity
+from ..meshing.hammock import Hammock
+from .caution import list_cautions
+from .checks import ASKED, SOURCE, TENSIONS, Check, check_tensions
+from .reading import Units
+
+WIDTH = 80  # columns of the narrowest terminal that is served
+
+
+class Reading(NamedTuple):
+    """One line of a table: what it is, its SI value, its dimension, a remark."""
+
+    title: str
+    value: float
+    dimension: str
+    remark: str = ""
+
+
+SHAPE = (
+    ("sag_m", "sag of the body below the bars", "length"),
+    ("ground_clearance_m", "lowest point above the ground", "length"),
+    ("head_line_angle_rad", "head line above the horizontal", "angle"),
+    ("foot_line_angle_rad", "foot line above the horizontal", "angle"),
+    ("tree_distance_m", "between the straps on the trees", "length"),
+)
+STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
+
+
+def print_summary(summary: Mapping[str, Any], hammock: Hammock, units: Units, console: Console) -> list[Check]:
+    """Print what was found, how the cords stand against their breaking load, and the cautions.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    hammock : Hammock
+        What was solved, for the strength of its parts.
+    units : {"metric", "imperial", "both"}
+        Which columns are printed.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+
+    Returns
+    -------
+    list of Check
+        Every check that was made, passed or not.
+    """
+    checks = check_tensions(summary["forces"], hammock)
+    remarks = {check.part: f"{check.demand / check.capacity:.1%} of break" for check in checks}
+    parts: list[RenderableType] = [
+        Text(f"{summary['design']['name']}: loaded shape", style="bold"),
+        Text(_describe_solution(summary)),
+        build_table("Forces", list(list_forces(summary, remarks)), units),
+        build_table("Shape and weight", list(list_shape(summary)), units),
+        Text(_describe_cloth(summary)),
+        Text(_describe_checks(checks)),
+        *(Text(f"Note: {note}") for note in summary.get("notes", [])),
+        Text("\nCautions", style="bold"),
+        *(Text(f"- {caution}") for caution in list_cautions()),
+    ]
+    console.print(Group(*parts), width=min(console.width, WIDTH))
+    return checks
+
+
+def build_table(title: str, readings: list[Reading], units: Units) -> Table:
+    """Return a table with a column for each system of units.
+
+    Parameters
+    ----------
+    title : str
+        Heading.
+    readings : list of Reading
+        Its lines.
+    units : {"metric", "imperial", "both"}
+        Which columns.
+
+    Returns
+    -------
+    Table
+        At most 80 columns wide.
+
+    Examples
+    --------
+    >>> build_table("Forces", [Reading("head line", 640.0, "force")], "both").row_count
+    1
+    """
+    table = Table(title=f"\n{title}", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=False)
+    systems = [system for system in ("metric", "imperial") if units in (system, "both")]
+    for system in systems:
+        table.add_column("SI" if system == "metric" else "maker's", justify="right", no_wrap=True)
+    table.add_column("")
+    for line in readings:
+        cells = [
+            format_quantity(line.value, line.dimension, "imperial" if s == "imperial" else "metric") for s in systems
+        ]
+        table.add_row(Text(line.title), *map(Text, cells), Text(line.remark))
+    return table
+
+
+def list_forces(summary: Mapping[str, Any], remarks: Mapping[str, str]) -> Iterator[Reading]:
+    """Yield what every cord, line, bar and tree carries.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    remarks : mapping of str to str
+        Remark by the name of the part.
+
+    Yields
+    ------
+    Reading
+        N.
+    """
+    forces = summary["forces"]
+    for key, (part, _) in TENSIONS.items():
+        most = ", most" if key.endswith("_max_N") else ""
+        yield Reading(f"{part}{most}", forces[key], "force", remarks.get(part, ""))
+    yield Reading("thrust of the head bar", forces["head_bar_thrust_N"], "force")
+    yield Reading("thrust of the foot bar", forces["foot_bar_thrust_N"], "force")
+    for end in ("head", "foot"):
+        along, across, up = summary["anchors"][f"{end}_tree_N"]
+        yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
+        yield Reading(f"{end} tree, pulled down", abs(up), "force")
+
+
+def list_shape(summary: Mapping[str, Any]) -> Iterator[Reading]:
+    """Yield lengths, angles, the highest line stress and weights.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+
+    Yields
+    ------
+    Reading
+        SI.
+    """
+    for key, title, dimension in SHAPE:
+        yield Reading(title, summary["shape"][key], dimension)
+    fabric, weights = summary["fabric"], summary["weights"]
+    yield Reading(
+        "highest line stress of the cloth",
+        fabric["highest_line_stress_N_per_m"],
+        "line_load",
+        str(fabric["highest_line_stress_place"]),
+    )
+    yield Reading("person", weights["person_kg"], "mass")
+    yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
+
+
+def _describe_solution(summary: Mapping[str, Any]) -> str:
+    """Return how the equilibrium was found."""
+    found = summary["solution"]
+    return (
+        f"{found['reason']}, residual {found['residual']:.1e}, {found['triangles']} triangles, "
+        f"{found['iterations']} steps, {found['seconds_s']:.1f} s"
+    )
+
+
+def _describe_cloth(summary: Mapping[str, Any]) -> str:
+    """Return how much of the cloth is taut, wrinkled and slack, and what its peak is worth."""
+    shares = ", ".join(f"{summary['fabric'][key]:.0%} {word}" for key, word in STATES)
+    return (
+        f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
+        "corners; judge it on two meshes."
+    )
+
+
+def _describe_checks(checks: list[Check]) -> str:
+    """Return how many checks failed, and the factor behind them."""
+    failed = [check for check in checks if not check.passed]
+    head = (
+        f"Breaking load over tension should be at least {ASKED:g} [{SOURCE}]; knots, splices and stitches take "
+        "their part off the breaking load."
+    )
+    if not failed:
+        return f"{head} All {len(checks)} cords and lines pass."
+    return f"{head} NOT ENOUGH: {', '.join(f'{check.part} ({check.found:.1f})' for check in failed)}."

@@ -1,0 +1,83 @@
+"""From the schema's errors to one sentence each, in the words of a maker."""
+
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from ..materials import nearest_line
+from .fault import Fault, show_value, suggest_name
+from .schema import find_field
+
+# By the schema's type of error; in braces its limits.
+SENTENCES = {
+    "string_type": 'this must be text in quotes, such as "a word".',
+    "int_type": "this must be a whole number without quotes, such as 1.",
+    "list_type": 'this must be a list, such as ["my_cloth.toml"].',
+    "greater_than_equal": "this must be at least {ge}.",
+    "less_than_equal": "this must be at most {le}.",
+    "string_too_long": "at most {max_length} characters are allowed here.",
+    "too_long": "at most {max_length} entries are allowed here.",
+}
+
+
+def translate_errors(error: ValidationError, text: str, file: str) -> list[Fault]:
+    """Say each error of the schema in one sentence with its place.
+
+    Parameters
+    ----------
+    error : ValidationError
+        What the schema found.
+    text : str
+        The file's text, for line numbers.
+    file : str
+        The file's name, for messages.
+
+    Returns
+    -------
+    list of Fault
+        One for each error.
+    """
+    return [_translate(detail, text, file) for detail in error.errors(include_url=False)]
+
+
+def _translate(detail: ErrorDetails, text: str, file: str) -> Fault:
+    """Return one error as a fault."""
+    path = detail["loc"]
+    message, value = _find_words(detail, path)
+    return Fault(file, message, nearest_line(text, path), ".".join(map(str, path)), value)
+
+
+def _find_words(detail: ErrorDetails, path: tuple[int | str, ...]) -> tuple[str, str]:
+    """Return the sentence, and the value where the sentence does not show it."""
+    shown = show_value(detail["input"])
+    limits = detail.get("ctx", {})
+    match detail["type"]:
+        case "missing":
+            return _ask_for(path), ""
+        case "extra_forbidden":
+            return _refuse_key(path), shown
+        case "model_type":
+            return f"this must be a table; begin it with a line [{'.'.join(map(str, path))}].", shown
+        case "value_error":
+            sentence = str(limits["error"])
+            return sentence if sentence.endswith((".", "?")) else f"{sentence}.", "" if shown in sentence else shown
+        case known if known in SENTENCES:
+            return SENTENCES[known].format_map(limits), shown
+    return f"{detail['msg']}.", shown
+
+
+def _ask_for(path: tuple[int | str, ...]) -> str:
+    """Return what to write for a missing key or table."""
+    _, field = find_field(path)
+    if not field.examples:
+        return f"is missing; add the table [{'.'.join(map(str, path))}], the {field.description}."
+    return f"is missing; write the {field.description}, for example {path[-1]} = {field.examples[0]}."
+
+
+def _refuse_key(path: tuple[int | str, ...]) -> str:
+    """Return what may stand here instead of an unknown key."""
+    table: Any = find_field(path)[0]
+    known = list(table.model_fields)
+    noun = "table or key" if len(path) == 1 else "key"
+    return f"there is no such {noun}; {suggest_name(str(path[-1]), known)}allowed here are {', '.join(known)}."

@@ -1,0 +1,87 @@
+"""Quantities written for the eye: SI values in the unit a maker would choose."""
+
+from math import floor, isfinite, log10
+from typing import Literal
+
+from .units import find_dimension, unit_factor
+
+System = Literal["metric", "imperial"]
+
+# Of each row the last unit is taken whose threshold (SI) the value reaches.
+_SCALES: dict[str, dict[str, list[tuple[float, str]]]] = {
+    "metric": {
+        "length": [(0.0, "mm"), (0.03, "cm"), (3.0, "m")],
+        "mass": [(0.0, "g"), (1.0, "kg")],
+        "areal_mass": [(0.0, "g/m2")],
+        "linear_mass": [(0.0, "tex"), (0.5e-3, "g/m")],
+        "force": [(0.0, "N"), (10e3, "kN")],
+        "line_load": [(0.0, "N/m"), (1e3, "N/mm")],
+        "line_stiffness": [(0.0, "N/m"), (1e3, "N/mm")],
+        "angle": [(0.0, "deg")],
+        "stress": [(0.0, "Pa"), (1e3, "kPa"), (1e6, "MPa"), (1e9, "GPa")],
+        "density": [(0.0, "kg/m3")],
+        "ratio": [(0.0, "")],
+    },
+    "imperial": {
+        "length": [(0.0, "in"), (3.0, "ft")],
+        "mass": [(0.0, "oz"), (0.45359237, "lb")],
+        "areal_mass": [(0.0, "oz/yd2")],
+        "linear_mass": [(0.0, "den"), (0.5e-3, "oz/yd")],
+        "force": [(0.0, "lbf")],
+        "line_load": [(0.0, "lbf/in")],
+        "line_stiffness": [(0.0, "lbf/in")],
+        "angle": [(0.0, "deg")],
+        "stress": [(0.0, "psi"), (6.894757e6, "ksi"), (6.894757e9, "Msi")],
+        "density": [(0.0, "lb/in3")],
+        "ratio": [(0.0, "")],
+    },
+}
+
+
+def format_number(number: float, digits: int = 3) -> str:
+    """Return ``number`` with ``digits`` significant digits, never with an exponent.
+
+    Examples
+    --------
+    >>> format_number(1.0999), format_number(14321.0), format_number(0.0)
+    ('1.10', '14321', '0')
+    """
+    if number == 0.0:
+        return "0"
+    rounded = float(f"{number:.{digits - 1}e}")
+    return f"{number:.{max(0, digits - 1 - floor(log10(abs(rounded))))}f}"
+
+
+def format_quantity(value: float, dimension: str, system: System = "metric", digits: int = 3) -> str:
+    """Return an SI value as a maker would write it, such as ``37.3 g/m2`` or ``1.10 oz/yd2``.
+
+    Parameters
+    ----------
+    value : float
+        SI value.
+    dimension : str
+        One of ``DIMENSIONS``.
+    system : {"metric", "imperial"}
+        Units to choose from; both can be read back by ``parse_quantity``.
+    digits : int
+        Significant digits, at least 1; digits before the point are never dropped.
+
+    Raises
+    ------
+    ValueError
+        For a value that is not finite, an unknown dimension or system, or ``digits`` below 1.
+
+    Examples
+    --------
+    >>> format_quantity(0.0373, "areal_mass"), format_quantity(1.1, "length", "imperial")
+    ('37.3 g/m2', '43.3 in')
+    """
+    find_dimension(dimension)
+    if system not in _SCALES:
+        raise ValueError(f"unknown system of units {system!r}; allowed are {', '.join(_SCALES)}")
+    if digits < 1:
+        raise ValueError(f"digits = {digits}: at least one significant digit is needed")
+    if not isfinite(value):
+        raise ValueError(f"{value} is not a finite {dimension} and cannot be written with a unit")
+    unit = [name for threshold, name in _SCALES[system][dimension] if abs(value) >= threshold][-1]
+    return f"{format_number(value / unit_factor(dimension, unit), digits)} {unit}".rstrip()

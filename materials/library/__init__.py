@@ -1,0 +1,212 @@
+"""The library of materials: built in, and what the user's files add or replace."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from os import PathLike
+from pathlib import Path
+from types import MappingProxyType
+from typing import TypeVar
+
+from ..categories import CATEGORIES, Known, Records
+from ..cord import Cord
+from ..display import System
+from ..fabric import Fabric
+from ..listing import Table, list_materials, list_values
+from ..material import Material, MaterialError, list_quantities
+from ..quantity import parse_quantity
+from ..record_reader import read_records
+from ..rod import Rod
+from ..suggestion import suggest
+from ..thread import Thread
+from ..tube import Tube
+from ..webbing import Webbing
+
+FOLDER = Path(__file__).parent
+Bound = float | str  # SI number, or a quantity with its unit
+_M = TypeVar("_M", bound=Material)
+
+
+@dataclass(frozen=True)
+class Library:
+    """Materials by category and name.
+
+    Parameters
+    ----------
+    records : mapping of str to mapping of str to Material
+        Category, name, material; names in the order of the files.
+
+    Examples
+    --------
+    >>> library = read_library()
+    >>> library.fabric("ripstop nylon 37 g/m2").provenance["strength_warp"].text
+    '42 lbf/in'
+    >>> [cord.name for cord in library.select("cord", text="UHMWPE", maximum={"diameter": "2 mm"})]
+    ['12-strand UHMWPE 1.75 mm', '12-strand UHMWPE 2 mm']
+    """
+
+    records: Known
+
+    def fabric(self, name: str) -> Fabric:
+        """Return a fabric; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Fabric, name)
+
+    def cord(self, name: str) -> Cord:
+        """Return a cord; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Cord, name)
+
+    def webbing(self, name: str) -> Webbing:
+        """Return a webbing; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Webbing, name)
+
+    def tube(self, name: str) -> Tube:
+        """Return a tube; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Tube, name)
+
+    def rod(self, name: str) -> Rod:
+        """Return a rod; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Rod, name)
+
+    def thread(self, name: str) -> Thread:
+        """Return a thread; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Thread, name)
+
+    def names(self, category: str) -> tuple[str, ...]:
+        """Return all names of a category; MaterialError for an unknown category."""
+        return tuple(self._category(category))
+
+    def _category(self, category: str) -> Mapping[str, Material]:
+        if category not in CATEGORIES:
+            raise MaterialError([f"unknown category {category!r}; {suggest(category, tuple(CATEGORIES))}"])
+        return self.records.get(category, {})
+
+    def _find(self, noun: type[_M], name: str) -> _M:
+        found = self._category(noun.category).get(name)
+        if isinstance(found, noun):
+            return found
+        near = suggest(str(name), self.names(noun.category))
+        raise MaterialError([f"unknown {noun.category} {name!r}; {near}"])
+
+    def select(
+        self,
+        category: str,
+        *,
+        text: str | None = None,
+        kind: str | None = None,
+        minimum: Mapping[str, Bound] | None = None,
+        maximum: Mapping[str, Bound] | None = None,
+    ) -> tuple[Material, ...]:
+        """Return the materials of a category that meet every condition.
+
+        Parameters
+        ----------
+        category : str
+            ``fabric``, ``cord``, ``webbing``, ``tube``, ``rod`` or ``thread``.
+        text : str or None
+            Part of the name or kind, capital or small letters.
+        kind : str or None
+            The whole kind.
+        minimum, maximum : mapping or None
+            Limits by field: SI numbers, or quantities such as ``"30 g/m2"``. A limit of a number that is
+            not known is not met.
+
+        Raises
+        ------
+        MaterialError
+            For an unknown category or field.
+        QuantityError
+            For a limit that cannot be read.
+        """
+        chosen = tuple(self._category(category).values())
+        if text is not None:
+            chosen = tuple(m for m in chosen if text.casefold() in f"{m.name} {m.kind}".casefold())
+        if kind is not None:
+            chosen = tuple(m for m in chosen if m.kind == kind)
+        for key, bound in (minimum or {}).items():
+            limit = _read_bound(category, key, bound)
+            chosen = tuple(m for m in chosen if (value := getattr(m, key)) is not None and value >= limit)
+        for key, bound in (maximum or {}).items():
+            limit = _read_bound(category, key, bound)
+            chosen = tuple(m for m in chosen if (value := getattr(m, key)) is not None and value <= limit)
+        return chosen
+
+    def table(self, category: str, system: System = "metric", materials: tuple[Material, ...] | None = None) -> Table:
+        """Return headers and rows of text, one material a row, with its weakest status and its sources.
+
+        Parameters
+        ----------
+        category : str
+            As for ``select``.
+        system : {"metric", "imperial"}
+            Units.
+        materials : tuple of Material or None
+            What to list, such as the answer of ``select``; None is the whole category.
+        """
+        chosen = tuple(self._category(category).values()) if materials is None else materials
+        return list_materials(CATEGORIES[category], chosen, system)
+
+    def details(self, category: str, name: str, system: System = "metric") -> Table:
+        """Return headers and rows of text, one number a row, with range, status, source and note."""
+        self._category(category)
+        return list_values(self._find(CATEGORIES[category], name), system)
+
+
+def _read_bound(category: str, key: str, bound: Bound) -> float:
+    """Return a limit in SI."""
+    quantities = {item.name: item for item in list_quantities(CATEGORIES[category])}
+    if key not in quantities:
+        raise MaterialError([f"unknown quantity {key!r} of {category}; {suggest(key, tuple(quantities))}"])
+    return parse_quantity(bound, quantities[key].metadata["dimension"]) if isinstance(bound, str) else bound
+
+
+def _merge(lower: Known, upper: Known) -> Records:
+    """Return all materials; of two with one name the upper one, in the place of the lower."""
+    return {category: {**lower.get(category, {}), **upper.get(category, {})} for category in CATEGORIES}
+
+
+def _freeze(records: Records) -> Library:
+    return Library(MappingProxyType({key: MappingProxyType(group) for key, group in records.items()}))
+
+
+@lru_cache(maxsize=1)
+def _read_built_in() -> Library:
+    """Return the library that comes with the program."""
+    records: Records = {}
+    for category in CATEGORIES:
+        records = _merge(records, read_records(FOLDER / f"{category}.toml", records))
+    return _freeze(records)
+
+
+def read_library(*paths: str | PathLike[str]) -> Library:
+    """Return the built-in materials and those of the user's files.
+
+    A later file adds to the earlier ones; a material of the same category and name replaces the earlier one.
+
+    Parameters
+    ----------
+    *paths : str or PathLike
+        TOML files; the built-in files show the form.
+
+    Raises
+    ------
+    MaterialError
+        With every fault of every file.
+
+    Examples
+    --------
+    >>> len(read_library().names("fabric")) >= 12
+    True
+    """
+    library = _read_built_in()
+    if not paths:
+        return library
+    records: Records = _merge(library.records, {})
+    faults: list[str] = []
+    for path in paths:
+        try:
+            records = _merge(records, read_records(Path(path), records))
+        except MaterialError as error:
+            faults.extend(error.faults)
+    if faults:
+        raise MaterialError(faults)
+    return _freeze(records)

@@ -1,0 +1,148 @@
+"""Graded mesh of the flat body: columns of constant x, each divided alike from edge to edge.
+
+A node is named by its column i (0 at the head bar) and its level j (0 at the right edge); it lies at
+``x = stations[i]`` and ``y = middle(x) + levels[j] * width(x) / 2`` with levels from -1 to 1 (from 0 in
+the left half of a symmetric body). Diagonals run from every corner towards the middle of the body: each
+corner node has two triangles and no triangle has two sides on the rim.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .arrays import Floats, Integers
+from .grading import grade_between, grade_line
+from .outline import Outline
+
+_RIM = 3.0  # times finer at channels and bars than in the field
+
+
+@dataclass(frozen=True)
+class Mesh:
+    """Triangles on the flat body.
+
+    Parameters
+    ----------
+    outline : Outline
+        What is meshed.
+    stations : (nx + 1,)
+        x of the columns, m.
+    levels : (ny + 1,)
+        Place across, -1 right edge to 1 left edge.
+    points : (n, 2)
+        Flat coordinates of the nodes, m, column by column.
+    triangles : (2 nx ny, 3)
+        Nodes, counter-clockwise seen from above; cell by cell, two each.
+    """
+
+    outline: Outline
+    stations: Floats
+    levels: Floats
+    points: Floats
+    triangles: Integers
+
+    def column(self, index: int) -> Integers:
+        """Return the nodes (ny + 1,) of one column, right to left; -1 is the foot edge."""
+        return np.asarray(self.numbers()[index])
+
+    def level(self, index: int) -> Integers:
+        """Return the nodes (nx + 1,) of one level, head to foot; -1 is the left edge."""
+        return np.asarray(self.numbers()[:, index])
+
+    def numbers(self) -> Integers:
+        """Return all node numbers as (nx + 1, ny + 1)."""
+        return np.arange(len(self.points)).reshape(len(self.stations), len(self.levels))
+
+    def flat_corners(self) -> Floats:
+        """Return the flat corners of the triangles (m, 3, 2), m."""
+        return self.points[self.triangles]
+
+    def find_areas(self) -> Floats:
+        """Return the flat areas of the triangles (m,), m2, positive."""
+        sides = np.diff(self.flat_corners(), axis=1)
+        return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
+
+
+def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: bool = False) -> Mesh:
+    """Return a graded mesh of ``outline``.
+
+    Parameters
+    ----------
+    outline : Outline
+        Flat body.
+    size : float
+        Edge length in the field, m; a third of it along channels and bars.
+    lock_length : float
+        Where above zero, a column stands this far along the edges from either bar, m. Where left and
+        right edges are cut differently it stands between the two places.
+    half : bool
+        Only the left half, for a body symmetric about its middle.
+
+    Returns
+    -------
+    Mesh
+        Symmetric to round-off wherever the outline is.
+
+    Raises
+    ------
+    ValueError
+        For a size that is not positive, or too coarse or too fine for the body (2 to 2000 cells along).
+
+    Examples
+    --------
+    >>> from tautlay.meshing import draw_outline, example_hammock
+    >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.1)
+    >>> mesh.triangles.shape, float(mesh.find_areas().sum().round(2))
+    ((672, 3), 1.77)
+    """
+    _check_size(outline, size)
+    fine = size / _RIM
+    stations = grade_between(_find_breaks(outline, lock_length), fine, size)
+    mean_width = outline.area / outline.length
+    levels = grade_line(mean_width, fine, size) * (2 / mean_width) - 1
+    levels = (levels - levels[::-1]) / 2  # exactly antisymmetric
+    if half:
+        levels = levels[len(levels) // 2 :]
+    points = np.empty((len(stations), len(levels), 2))
+    points[:, :, 0] = stations[:, None]
+    half_width, middle = outline.width(stations) / 2, outline.middle(stations)
+    points[:, :, 1] = middle[:, None] + half_width[:, None] * levels
+    return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
+
+
+def _check_size(outline: Outline, size: float) -> None:
+    """Refuse a size that gives no useful mesh."""
+    low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
+    if not low <= size <= high:
+        raise ValueError(f"mesh size must lie between {low:.4f} m and {high:.3f} m for this body, got {size:g} m.")
+
+
+def _find_breaks(outline: Outline, lock_length: float) -> Floats:
+    """Return the x, m, at which a column must stand."""
+    ends = [0.0, outline.length]
+    if lock_length == 0.0:
+        return np.array(ends)
+    edges = (outline.left, outline.right)
+    head = sum(edge.find_station(lock_length) for edge in edges) / 2
+    foot = sum(edge.find_station(edge.length - lock_length) for edge in edges) / 2
+    if np.isclose(head, outline.length - foot, rtol=0, atol=1e-12):
+        foot = outline.length - head
+    return np.array(sorted({*ends, head, foot}))
+
+
+def leans_back(stations: Floats, levels: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    """Return for each cell (nx, ny) whether its diagonal falls from right-foot to left-head."""
+    towards_head = (stations[:-1] + stations[1:]) / 2 > stations[-1] / 2
+    towards_right = (levels[:-1] + levels[1:]) / 2 > 0
+    return np.asarray(towards_head[:, None] ^ towards_right)
+
+
+def _join_triangles(stations: Floats, levels: Floats) -> Integers:
+    """Return the triangles (m, 3)."""
+    numbers = np.arange(len(stations) * len(levels)).reshape(len(stations), len(levels))
+    a, b = numbers[:-1, :-1], numbers[1:, :-1]  # right side: head, foot
+    d, c = numbers[:-1, 1:], numbers[1:, 1:]  # left side: head, foot
+    back = leans_back(stations, levels)
+    first = np.stack([a, b, np.where(back, d, c)], axis=-1)
+    second = np.stack([np.where(back, b, a), c, d], axis=-1)
+    return np.stack([first, second], axis=2).reshape(-1, 3)

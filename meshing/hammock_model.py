@@ -1,0 +1,198 @@
+"""From a hammock and a person to a structure that can be solved, with names for everything in it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from types import MappingProxyType
+
+import numpy as np
+
+from ..solver import Element, Structure
+from .arrays import Floats, Integers
+from .faults import HammockError, find_faults
+from .grid import Mesh, make_mesh
+from .hammock import Attachment, Bar, Hammock, Person
+from .hang import Hang, hang_hammock, reach_of_legs
+from .members import make_members
+from .numbering import SUSPENSION, is_half, name_nodes
+from .outline import draw_outline, measure_extensions
+from .part import Part, list_parts
+from .person_load import GRAVITY, PersonLoad, spread_person
+from .start_shape import drape_cloth, place_suspension
+from .transfer import interpolate
+
+
+@dataclass(frozen=True)
+class HammockModel:
+    """A hammock as a structure, and how to find one's way in it.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        What is modelled.
+    person : Person or None
+        Who lies in it.
+    mesh : Mesh
+        Of the cloth; its nodes are the first nodes of the structure, head and foot apex, head and foot
+        tree the last four.
+    structure : Structure
+        Ready for :func:`tautlay.solver.relax`; its positions are the start shape.
+    elements : mapping of str to Element
+        See :func:`~tautlay.meshing.members.make_members` for the names.
+    nodes : mapping of str to (k,) int
+        See :func:`~tautlay.meshing.numbering.name_nodes` for the names.
+    hang : Hang
+        Side view from which the start shape was made.
+    person_load : PersonLoad or None
+        What the person puts on the cloth.
+    parts : tuple of Part
+        Everything with its material, size and mass.
+    """
+
+    hammock: Hammock
+    person: Person | None
+    mesh: Mesh
+    structure: Structure
+    elements: Mapping[str, Element]
+    nodes: Mapping[str, Integers]
+    hang: Hang
+    person_load: PersonLoad | None
+    parts: tuple[Part, ...]
+
+    @property
+    def start(self) -> Floats:
+        """Positions (n, 3), m, from which to solve."""
+        return self.structure.positions
+
+    @property
+    def tree_distance(self) -> float:
+        """Horizontal distance between the straps, m."""
+        return self.hang.tree_distance
+
+    @property
+    def mass(self) -> float:
+        """Mass of the hammock with bars and suspension, without seams and knots, kg."""
+        return sum(part.mass for part in self.parts)
+
+    def carry_over(self, coarse: "HammockModel", positions: Floats) -> Floats:
+        """Return start positions (n, 3) for this model from the solved ``positions`` of a coarser one.
+
+        Parameters
+        ----------
+        coarse : HammockModel
+            Of the same hammock.
+        positions : (n', 3)
+            Equilibrium of ``coarse``, m.
+
+        Raises
+        ------
+        ValueError
+            For models of different bodies.
+        """
+        count = len(coarse.mesh.points)
+        cloth = interpolate(coarse.mesh, positions[:count], self.mesh)
+        return np.concatenate([cloth, positions[count:]])
+
+
+def build_model(
+    hammock: Hammock,
+    person: Person | None,
+    size: float,
+    *,
+    tree_distance: float | None = None,
+    half: bool = False,
+) -> HammockModel:
+    """Return ``hammock`` with ``person`` in it as a structure.
+
+    Weights: cloth, cords, legs and lines through their elements; half of each bar on either end; the
+    cloth extension beyond a bar as far along the legs as its middle lies, the rest on the two corners.
+    The side cord's length is shared out along the edge in proportion to the cut edge.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        The design.
+    person : Person or None
+        Who lies in it; None hangs it empty.
+    size : float
+        Edge length of the mesh in the field, m.
+    tree_distance : float or None
+        Horizontal distance of the straps, m; None takes the design's, or the one at which its hang angle
+        comes out by the side view.
+    half : bool
+        Only the left half, for a design symmetric about its middle; forces of lines and trees are halves.
+
+    Raises
+    ------
+    HammockError
+        For an inconsistent design, with all its faults.
+    ValueError
+        For an unfit mesh size, or half of a design that is not symmetric.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock, example_person
+    >>> model = build_model(example_hammock(), example_person(), 0.1)
+    >>> model.structure.load.sum(axis=0).round(1).tolist()
+    [0.0, 0.0, -788.4]
+    >>> model.nodes["head tree"].tolist(), len(model.elements)
+    ([377], 11)
+    """
+    if tree_distance is not None:
+        fixed = replace(hammock.suspension, hang_angle=None, tree_distance=tree_distance)
+        faults = find_faults(replace(hammock, suspension=fixed), person)
+    else:
+        faults = find_faults(hammock, person)
+    if faults:
+        raise HammockError(faults)
+    if half:
+        _check_symmetry(hammock)
+    lock = hammock.channel.lock_length if hammock.channel.attachment is Attachment.LOCKED else 0.0
+    mesh = make_mesh(draw_outline(hammock.body), size, lock_length=lock, half=half)
+    hang = hang_hammock(hammock, tree_distance)
+    nodes = name_nodes(mesh)
+    elements = make_members(hammock, mesh, nodes)
+    positions = np.concatenate([drape_cloth(hammock, mesh, hang), place_suspension(hammock, hang)])
+    forces = np.zeros_like(positions)
+    _add_dead_weight(forces, hammock, nodes, mesh)
+    person_load = None if person is None else spread_person(person, mesh)
+    if person_load is not None:
+        forces[: len(mesh.points)] += person_load.forces
+    structure = Structure(positions, list(elements.values()), fixed=_hold(mesh, nodes, len(positions)), forces=forces)
+    names = MappingProxyType(elements)
+    return HammockModel(hammock, person, mesh, structure, names, nodes, hang, person_load, list_parts(hammock))
+
+
+def _check_symmetry(hammock: Hammock) -> None:
+    """Refuse half of a design whose halves differ."""
+    body = hammock.body
+    straight_grain = abs(np.sin(2 * body.grain)) < 1e-12
+    if body.left_arc != body.right_arc or not straight_grain:
+        raise ValueError(
+            "half=True needs a body whose left and right arcs are alike and whose grain runs along or across it."
+        )
+
+
+def _hold(mesh: Mesh, nodes: Mapping[str, Integers], count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    """Return which directions are held (n, 3): the trees, and the plane of symmetry of a half."""
+    held = np.zeros((count, 3), dtype=bool)
+    held[-2:] = True
+    if is_half(mesh):
+        held[nodes["middle"], 1] = True
+        held[-len(SUSPENSION) :, 1] = True
+    return held
+
+
+def _add_dead_weight(forces: Floats, hammock: Hammock, nodes: Mapping[str, Integers], mesh: Mesh) -> None:
+    """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
+    s = hammock.suspension
+    cloth = hammock.body.fabric.areal_mass * hammock.body.layers
+    ends: list[tuple[str, Bar, float]] = [
+        ("head", hammock.head_bar, s.head_leg_length),
+        ("foot", hammock.foot_bar, s.foot_leg_length),
+    ]
+    for (end, bar, leg), area in zip(ends, measure_extensions(hammock), strict=True):
+        out = bar.set_in / 2 / reach_of_legs(leg, bar.length)  # how far towards the apex its middle lies
+        at_corner = (bar.section.linear_mass * bar.length + area * cloth * (1 - out)) / 2
+        for side in ("left",) if is_half(mesh) else ("left", "right"):
+            forces[nodes[f"{end} {side} corner"], 2] -= at_corner * GRAVITY
+        forces[nodes[f"{end} apex"], 2] -= area * cloth * out * GRAVITY * (0.5 if is_half(mesh) else 1.0)

@@ -1,0 +1,195 @@
+r"""Side view of the loaded hammock between two trees, before it is solved.
+
+From each tree a straight rope of line and legs comes down to a bar; between the bars the body follows a
+circular arc that leaves each rope without a kink, as a cable does under an even load. With angles
+:math:`\alpha, \beta` of the ropes above the horizontal and the radius :math:`R = L/(\alpha+\beta)`
+
+.. math:: D = r_h\cos\alpha + R(\sin\alpha+\sin\beta) + r_f\cos\beta
+
+and the drop from strap to the lowest point is :math:`r\sin\alpha + R(1-\cos\alpha)` at either end, which
+must fit the heights of the straps. It starts the solver and judges the trees; the loaded shape differs.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .arrays import Floats
+from .hammock import Hammock
+
+STEEPEST = float(np.radians(80.0))  # hang angle beyond which a design is refused
+_FLATTEST = 1e-3  # rad
+
+
+@dataclass(frozen=True)
+class Hang:
+    """Ropes and body in side view.
+
+    Parameters
+    ----------
+    head_rope, foot_rope : float
+        From tree to bar, m, line and legs in one straight line.
+    length : float
+        Of the body along its arc, m.
+    head_height, foot_height : float
+        Straps above the ground, m.
+    head_angle, foot_angle : float
+        Ropes above the horizontal, rad.
+    """
+
+    head_rope: float
+    foot_rope: float
+    length: float
+    head_height: float
+    foot_height: float
+    head_angle: float
+    foot_angle: float
+
+    @property
+    def radius(self) -> float:
+        """Radius of the body's arc, m."""
+        return self.length / (self.head_angle + self.foot_angle)
+
+    @property
+    def tree_distance(self) -> float:
+        """Horizontal distance between the straps, m."""
+        ropes = self.head_rope * np.cos(self.head_angle) + self.foot_rope * np.cos(self.foot_angle)
+        return float(ropes + self.radius * (np.sin(self.head_angle) + np.sin(self.foot_angle)))
+
+    @property
+    def lowest(self) -> float:
+        """Height of the lowest point of the side cords above the ground, m."""
+        drop = self.head_rope * np.sin(self.head_angle) + self.radius * (1 - np.cos(self.head_angle))
+        return float(self.head_height - drop)
+
+    def trace_body(self, distance: Floats) -> tuple[Floats, Floats]:
+        """Return x from the middle of the trees and height z, m, at ``distance`` m along the body."""
+        turn = self.head_angle - np.asarray(distance) / self.radius
+        x, z = self.trace_rope(head=True, distance=self.head_rope)
+        x = x + self.radius * (np.sin(self.head_angle) - np.sin(turn))
+        return x, z - self.radius * (np.cos(turn) - np.cos(self.head_angle))
+
+    def trace_rope(self, *, head: bool, distance: float) -> tuple[float, float]:
+        """Return x from the middle of the trees and height z, m, at ``distance`` m from a tree."""
+        angle, height = (self.head_angle, self.head_height) if head else (self.foot_angle, self.foot_height)
+        along = self.tree_distance / 2 - distance * np.cos(angle)
+        return float(-along if head else along), float(height - distance * np.sin(angle))
+
+
+def reach_of_legs(leg: float, bar: float) -> float:
+    """Return the distance from bar to apex in side view, m; zero for legs that do not span the bar."""
+    return float(np.sqrt(max(leg**2 - (bar / 2) ** 2, 0.0)))
+
+
+def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
+    """Return the side view of ``hammock``.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        Its hang angle or tree distance settles the angles.
+    tree_distance : float or None
+        Overrides both, m.
+
+    Raises
+    ------
+    ValueError
+        For trees too far apart or too close, or straps of too different height; the sentence says which.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock
+    >>> hang = hang_hammock(example_hammock())
+    >>> round(float(np.degrees(hang.head_angle)), 6), round(hang.tree_distance, 3)
+    (30.0, 4.706)
+    """
+    suspension = hammock.suspension
+    distance = suspension.tree_distance if tree_distance is None else tree_distance
+    if distance is None:
+        if suspension.hang_angle is None:
+            raise ValueError("suspension needs a hang_angle or a tree_distance.")
+        hang = _hang_at(hammock, suspension.hang_angle)
+        if hang is None:
+            raise ValueError(_explain_heights(hammock))
+        return hang
+    return _hang_between(hammock, distance)
+
+
+def reach_of_ropes(hammock: Hammock) -> tuple[float, float]:
+    """Return the length of head and foot rope from tree to bar, m."""
+    s = hammock.suspension
+    return (
+        s.line_length + reach_of_legs(s.head_leg_length, hammock.head_bar.length),
+        s.line_length + reach_of_legs(s.foot_leg_length, hammock.foot_bar.length),
+    )
+
+
+def _hang_at(hammock: Hammock, mean: float) -> Hang | None:
+    """Return the side view with a given mean angle, or None where strap heights differ too much for it."""
+    from scipy.optimize import brentq
+
+    s = hammock.suspension
+    ropes = reach_of_ropes(hammock)
+
+    def tilt(difference: float) -> Hang:
+        angles = mean + difference, mean - difference
+        return Hang(*ropes, hammock.body.length, s.head_strap_height, s.foot_strap_height, *angles)
+
+    def miss(difference: float) -> float:
+        hang = tilt(difference)
+        foot_drop = hang.foot_rope * np.sin(hang.foot_angle) + hang.radius * (1 - np.cos(hang.foot_angle))
+        return float(s.foot_strap_height - foot_drop - hang.lowest)
+
+    most = min(mean, np.pi / 2 - mean) - _FLATTEST / 2
+    if most <= 0 or miss(-most) * miss(most) > 0:
+        return None
+    return tilt(float(brentq(miss, -most, most, xtol=1e-14)))
+
+
+def _hang_between(hammock: Hammock, distance: float) -> Hang:
+    """Return the side view between trees at a given distance."""
+    from scipy.optimize import brentq
+
+    hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
+    known = [hang for hang in hangs if hang is not None]
+    if not known:
+        raise ValueError(_explain_heights(hammock))
+    if not known[-1].tree_distance < distance < known[0].tree_distance:
+        raise ValueError(_explain_distance(hammock, distance, known))
+    index = next(k for k, hang in enumerate(known) if hang.tree_distance <= distance)
+    if known[index].tree_distance == distance:
+        return known[index]
+
+    def miss(mean: float) -> float:
+        hang = _hang_at(hammock, mean)
+        return np.inf if hang is None else hang.tree_distance - distance
+
+    low, high = ((known[k].head_angle + known[k].foot_angle) / 2 for k in (index - 1, index))
+    hang = _hang_at(hammock, float(brentq(miss, low, high, xtol=1e-14)))
+    if hang is None:
+        raise ValueError(_explain_heights(hammock))
+    return hang
+
+
+def _explain_heights(hammock: Hammock) -> str:
+    """Return what is wrong with the heights of the straps."""
+    s = hammock.suspension
+    return (
+        f"The straps are {s.head_strap_height:.2f} m (head) and {s.foot_strap_height:.2f} m (foot) above the ground; "
+        "their difference is too large for these lines and this hang angle: one line would not lead upward. "
+        "Bring the straps closer to one height or lengthen the lines."
+    )
+
+
+def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> str:
+    """Return why trees at ``distance`` do not do."""
+    head, foot = reach_of_ropes(hammock)
+    if distance >= known[0].tree_distance:
+        return (
+            f"The trees are {distance:.2f} m apart but lines, legs and body together reach only "
+            f"{known[0].tree_distance:.2f} m; lengthen the lines or choose closer trees."
+        )
+    return (
+        f"The trees are {distance:.2f} m apart, too close for ropes of {head:.2f} m and {foot:.2f} m and a body of "
+        f"{hammock.body.length:.2f} m; shorten the lines or choose trees farther apart."
+    )

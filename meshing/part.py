@@ -1,0 +1,68 @@
+"""What a hammock consists of, for lists and weights."""
+
+from dataclasses import dataclass
+
+from ..materials import Material
+from .hammock import Hammock
+from .outline import draw_outline, measure_extensions
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of the hammock as it is cut.
+
+    Parameters
+    ----------
+    name : str
+        Name of the part; the name of its element where the model has one.
+    material : Material
+        What it is made of.
+    amount : float
+        Finished size: m2 of cloth in all layers, m of everything else.
+    mass : float
+        kg, without seam allowance, stitching, knots and splices.
+    """
+
+    name: str
+    material: Material
+    amount: float
+    mass: float
+
+
+def list_parts(hammock: Hammock) -> tuple[Part, ...]:
+    """Return the parts of ``hammock``, whole, whatever is left out of a half model.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock
+    >>> [part.name for part in list_parts(example_hammock())][:4]
+    ['body', 'left side cord', 'right side cord', 'head left leg']
+    """
+    return (*_list_cloth(hammock), *_list_lines(hammock))
+
+
+def _list_cloth(hammock: Hammock) -> list[Part]:
+    """Return body and extensions; an extension of no length is left out."""
+    body = hammock.body
+    areas = (draw_outline(body).area, *measure_extensions(hammock))
+    names = ("body", "head extension", "foot extension")
+    return [
+        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass)
+        for name, area in zip(names, areas, strict=True)
+        if area > 0
+    ]
+
+
+def _list_lines(hammock: Hammock) -> list[Part]:
+    """Return cords, legs, lines and bars."""
+    outline, channel, s = draw_outline(hammock.body), hammock.channel, hammock.suspension
+    parts = []
+    for side, edge in (("left", outline.left), ("right", outline.right)):
+        length = channel.cord_length or edge.length
+        parts.append(Part(f"{side} side cord", channel.cord, length, length * channel.cord.linear_mass))
+    ends = (("head", hammock.head_bar, s.head_leg_length), ("foot", hammock.foot_bar, s.foot_leg_length))
+    for end, bar, leg in ends:
+        parts += [Part(f"{end} {side} leg", s.leg, leg, leg * s.leg.linear_mass) for side in ("left", "right")]
+        parts.append(Part(f"{end} line", s.line, s.line_length, s.line_length * s.line.linear_mass))
+        parts.append(Part(f"{end} bar", bar.section, bar.length, bar.length * bar.section.linear_mass))
+    return parts

@@ -1,0 +1,121 @@
+r"""The weight of a person lying on the back, spread over the cloth as a dead load.
+
+Each segment's weight has a line density along the body that varies linearly,
+:math:`w(t) = (m g/l)\,(1 + k(2t-1))` with :math:`k = 6(c - 1/2)` and t from 0 to 1, so that its centre
+lies at the published fraction c; across, it is even over the breadth. The density is never negative for
+c from 1/3 to 2/3, which all published centres keep.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from .arrays import Floats
+from .body_segments import Segment, list_segments
+from .grid import Mesh
+from .hammock import Person
+from .outline import Outline
+from .transfer import locate
+
+GRAVITY = 9.80665  # m/s2, NIST SP 811
+_STEP = 0.008  # between sample points, m, at most
+_GAUSS = 0.5 / np.sqrt(3.0)  # two points a panel: exact for the moment of a linear density
+
+
+@dataclass(frozen=True)
+class PersonLoad:
+    """What a person puts on the nodes of a mesh.
+
+    Parameters
+    ----------
+    forces : (n, 3)
+        Dead load on the nodes of the mesh, N.
+    segments : tuple of Segment
+        What it is made of.
+    """
+
+    forces: Floats
+    segments: tuple[Segment, ...]
+
+
+def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
+    """Return the weight of ``person`` on the nodes of ``mesh``.
+
+    Total and first moments about both flat axes are exact on any mesh: sample points carry them, and
+    barycentric weights hand them to the nodes. Where the cloth is narrower than the body, breadths are
+    drawn in to the cloth, lengthwise places kept; ``find_narrowing`` says where and how much.
+
+    Parameters
+    ----------
+    person : Person
+        Crown ``head_from_bar`` from the head bar, along y = 0.
+    mesh : Mesh
+        Whole body, or its left half, which gets half the weight.
+
+    Raises
+    ------
+    ValueError
+        For a person who reaches beyond a bar.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import draw_outline, example_hammock, example_person, make_mesh
+    >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.1)
+    >>> spread_person(example_person(), mesh).forces.sum(axis=0).round(6).tolist()
+    [0.0, 0.0, -784.532]
+    """
+    crown, sole = person.head_from_bar, person.head_from_bar + person.stature
+    if crown < 0 or sole > mesh.outline.length:
+        raise ValueError(
+            f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {mesh.outline.length:.3f} m."
+        )
+    segments = list_segments(person)
+    x, y, weight = (np.concatenate(part) for part in zip(*map(_sample, segments), strict=True))
+    x = x + crown
+    squeeze = _find_squeeze(mesh.outline, segments, x, crown)
+    points = np.stack([x, y * squeeze], axis=1)
+    if mesh.levels[0] == 0.0:
+        weight = weight / 2
+    else:
+        points = np.concatenate([points, points * [1.0, -1.0]])
+        weight = np.concatenate([weight, weight]) / 2
+    triangle, shares = locate(mesh, points)
+    nodes = mesh.triangles[triangle]
+    forces = np.zeros((len(mesh.points), 3))
+    forces[:, 2] = -np.bincount(nodes.ravel(), (shares * weight[:, None]).ravel(), len(mesh.points))
+    return PersonLoad(forces, segments)
+
+
+def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:
+    """Return sample points on the left side (x from the crown, y) and the weight of both sides, N."""
+    length = segment.end - segment.start
+    panels = int(np.ceil(length / (2 * _STEP)))
+    middles = (np.arange(panels)[:, None] + 0.5 + [-_GAUSS, _GAUSS]).ravel() / panels
+    density = 1 + 6 * (segment.centre - 0.5) * (2 * middles - 1)
+    inner, outer = (low + (high - low) * middles for low, high in (segment.inner, segment.outer))
+    across = int(np.ceil(float((outer - inner).max()) / _STEP))
+    places = (np.arange(across) + 0.5) / across
+    y = inner[:, None] + (outer - inner)[:, None] * places
+    weight = segment.mass * GRAVITY * density / density.size / across
+    x = segment.start + length * middles
+    return np.repeat(x, across), y.ravel(), np.repeat(weight, across)
+
+
+def find_narrowing(person: Person, outline: Outline) -> tuple[float, float]:
+    """Return the least ratio of room on the cloth to breadth of the person, 1 at most, and its x, m."""
+    segments = list_segments(person)
+    x = person.head_from_bar + np.linspace(0.0, person.stature, 501)
+    squeeze = _find_squeeze(outline, segments, x, person.head_from_bar)
+    worst = int(np.argmin(squeeze))
+    return float(squeeze[worst]), float(x[worst])
+
+
+def _find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: Floats, crown: float) -> Floats:
+    """Return by what breadths are multiplied at each ``x`` so that the whole body fits the cloth."""
+    breadth = np.zeros_like(x)
+    for segment in segments:
+        t = (x - crown - segment.start) / (segment.end - segment.start)
+        outer = segment.outer[0] + (segment.outer[1] - segment.outer[0]) * t
+        breadth = np.where(np.abs(t - 0.5) <= 0.5 + 1e-9, np.maximum(breadth, outer), breadth)
+    room = np.minimum(outline.left.place(x), -outline.right.place(x))
+    return np.minimum(1.0, room / breadth)

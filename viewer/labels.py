@@ -1,0 +1,87 @@
+"""Words around a view: what each part carries, in two rows, so that no label can cover another."""
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..cases.reading import show_quantity
+from ..cases.shape import Part, Shape
+from .camera import Camera, project_points
+
+Floats = NDArray[np.float64]
+ABOVE = ((Part.HEAD_LINE,), (Part.HEAD_BAR,), (Part.LEFT_SIDE_CORD,), (Part.FOOT_BAR,), (Part.FOOT_LINE,))
+BELOW = ((Part.HEAD_LEFT_LEG, Part.HEAD_RIGHT_LEG), (Part.RIGHT_SIDE_CORD,), (Part.FOOT_LEFT_LEG, Part.FOOT_RIGHT_LEG))
+BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
+CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
+
+
+class Label(NamedTuple):
+    """Words and the point in space (3,) they belong to."""
+
+    text: str
+    at: Floats
+
+
+def describe_parts(shape: Shape, parts: tuple[Part, ...]) -> Label | None:
+    """Say what a part, or a pair of legs, carries; None where the shape has no such part.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock.
+    parts : tuple of Part
+        One part, or the left and the right one of a pair.
+
+    Returns
+    -------
+    Label or None
+        Largest force of the part at the place where it acts; for a pair at its right-hand one.
+    """
+    ours = [np.flatnonzero(shape.part == part) for part in parts]
+    if not all(len(segments) for segments in ours):
+        return None
+    peaks = [segments[np.abs(shape.force[segments]).argmax()] for segments in ours]
+    forces = [float(abs(shape.force[peak])) for peak in peaks]
+    at = shape.points[shape.segments[peaks[-1]]].mean(0)
+    if len(parts) > 1:
+        end = "head" if "HEAD" in parts[0].name else "foot"
+        left, right = (show_quantity(force, "force") for force in forces)
+        return Label(f"{end} legs\nleft {left}\nright {right}", at)
+    if parts[0] in CORDS:
+        at = shape.points[shape.segments[ours[0][len(ours[0]) // 2]]].mean(0)
+    word = "thrust " if parts[0] in BARS else "up to " if parts[0] in CORDS else ""
+    return Label(f"{parts[0].title}\n{word}{show_quantity(forces[0], 'force')}", at)
+
+
+def draw_labels(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
+    """Write what each part carries in a row above and a row below the view, each with a thin line to its part.
+
+    Parameters
+    ----------
+    axes : matplotlib Axes
+        Where to draw; limits are set.
+    shape : Shape
+        Deformed hammock.
+    camera : Camera
+        From where.
+    """
+    for row, height, anchor in ((ABOVE, 0.985, "top"), (BELOW, 0.015, "bottom")):
+        found = [label for parts in row if (label := describe_parts(shape, parts)) is not None]
+        seen = [(label.text, project_points(camera, label.at)) for label in found]
+        seen.sort(key=lambda item: float(item[1][0]))
+        for place, (text, at) in enumerate(seen):
+            axes.plot(
+                *at, marker="o", markersize=3.2, color="white", markeredgecolor="black", markeredgewidth=0.7, zorder=8
+            )
+            axes.annotate(
+                text,
+                xy=(float(at[0]), float(at[1])),
+                xytext=((place + 0.5) / len(seen), height),
+                textcoords="axes fraction",
+                ha="center",
+                va=anchor,
+                fontsize=8,
+                arrowprops={"arrowstyle": "-", "linewidth": 0.6, "color": "0.35", "shrinkA": 1, "shrinkB": 0},
+                zorder=7,
+            )

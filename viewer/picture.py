@@ -1,0 +1,189 @@
+"""One printed sheet of the loaded shape, drawn without a screen."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from ..cases.atomic import write_beside
+from ..cases.reading import show_quantity
+from ..cases.shape import Part, Shape, read_shape
+from .camera import aim_camera, project_points
+from .cloth import COLOUR_MAP, SLACK_COLOUR, scale_stress
+from .labels import draw_labels
+from .view import BAR_COLOUR, CORD_COLOUR, Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
+
+SHEET = (11.69, 8.27)  # in, A4 across
+DOTS = 160  # per inch
+NOTE = "Computed shape and forces. A computed result is no proof that a hammock is safe."
+
+
+def draw_shape(source: Path, png_path: Path, *, title: str | None = None) -> None:
+    """Draw three views of a solved hammock on one sheet.
+
+    Three-quarter view with what each part carries, side view with trees and ground, view from the foot end.
+
+    Parameters
+    ----------
+    source : Path
+        A ``shape.vtu``, or the result folder that holds one.
+    png_path : Path
+        Picture to write, whole or not at all.
+    title : str or None
+        Heading; None takes the design's name from ``result.json`` beside the shape, or else the file's name.
+
+    Raises
+    ------
+    VtuError
+        If there is no shape to draw.
+    OSError
+        If the picture cannot be written.
+    """
+    file = source / "shape.vtu" if source.is_dir() else source
+    shape = read_shape(file)
+    figure = compose_sheet(shape, title or _find_title(file))
+    with write_beside(png_path) as beside:
+        figure.savefig(beside, dpi=DOTS, format="png")
+
+
+def compose_sheet(shape: Shape, title: str) -> Any:  # noqa: ANN401
+    """Put the three views, the scale of colours and the words on a sheet.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock.
+    title : str
+        Heading.
+
+    Returns
+    -------
+    matplotlib Figure
+        Ready to be saved.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    figure = Figure(SHEET)
+    FigureCanvasAgg(figure)
+    figure.text(0.03, 0.965, f"{title[:70]}: loaded shape", fontsize=15, va="center", parse_math=False)
+    figure.text(0.03, 0.022, NOTE, fontsize=7.5, va="center", color="0.3")
+    stress_end, stress_most = scale_stress(shape)
+    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end)
+    _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end)
+    _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, stress_end)
+    _draw_scale(figure, stress_end, stress_most)
+    _draw_key(figure)
+    return figure
+
+
+def _find_title(file: Path) -> str:
+    """Return the design's name if a result lies beside the shape, or else the file's name."""
+    result = file.with_name("result.json")
+    if not result.is_file():
+        return file.stem
+    return str(json.loads(result.read_text(encoding="utf-8"))["design"]["name"])
+
+
+def _draw_main(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+    """Draw the body, legs and the nearest piece of the lines, and what each carries."""
+    camera = aim_camera(-62, 30)
+    near = _cut_lines(shape, 0.35)
+    used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
+    fit_view(axes, project_points(camera, near.points[used]), Inset(0.02, 0.02, 0.17, 0.16))
+    draw_hammock(axes, near, camera, stress_end)
+    draw_labels(axes, near, camera)
+    draw_scale_bar(axes, (0.02, 0.24))
+
+
+def _cut_lines(shape: Shape, length: float) -> Shape:
+    """Return the shape with the tree ends of both lines moved to ``length`` from the apex, if they are further."""
+    points = shape.points.copy()
+    for tree in find_trees(shape):
+        end = int(np.flatnonzero((shape.points == tree).all(1))[0])
+        segment = shape.segments[(shape.segments == end).any(1)][0]
+        apex = shape.points[segment[segment != end][0]]
+        run = tree - apex
+        points[end] = apex + run * min(1.0, length / float(np.linalg.norm(run)))
+    return replace(shape, points=points)
+
+
+def _draw_side(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+    """Draw everything between the trees, seen from the occupant's right."""
+    camera = aim_camera(-90, 0)
+    seen = project_points(camera, shape.points)
+    ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)
+    fit_view(axes, np.concatenate([seen, ground]), Inset(0.05, 0.05, 0.10, 0.16))
+    draw_trees(axes, shape, camera)
+    draw_hammock(axes, shape, camera, stress_end, 0.6)
+    axes.text(
+        0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
+    )
+    draw_scale_bar(axes, (0.19, 0.16))
+    lowest = float(shape.points[shape.triangles][..., 2].min())
+    axes.text(
+        0.5,
+        0.0,
+        f"lowest point of the cloth {show_quantity(lowest, 'length')} above the ground",
+        transform=axes.transAxes,
+        ha="center",
+        va="bottom",
+        fontsize=8,
+    )
+
+
+def _draw_foot(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+    """Draw cloth and bars seen from the foot end."""
+    camera = aim_camera(0, 0)
+    fit_view(axes, project_points(camera, shape.points[shape.triangles]).reshape(-1, 2), Inset(0.08, 0.08, 0.14, 0.12))
+    body = np.isin(shape.part, [Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD, Part.HEAD_BAR, Part.FOOT_BAR])
+    draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
+    axes.text(0.5, 1.0, "body and bars from the foot end", transform=axes.transAxes, ha="center", va="top", fontsize=8)
+    draw_scale_bar(axes, (0.08, 0.04))
+
+
+def _keep_segments(shape: Shape, kept: Any) -> Shape:  # noqa: ANN401
+    """Return the shape without the other segments."""
+    return replace(shape, segments=shape.segments[kept], part=shape.part[kept], force=shape.force[kept])
+
+
+def _draw_scale(figure: Any, stress_end: float, stress_most: float) -> None:  # noqa: ANN401
+    """Draw the scale of colours with both units."""
+    from matplotlib.cm import ScalarMappable
+    from matplotlib.colors import Normalize
+    from matplotlib.ticker import MaxNLocator
+
+    figure.text(0.845, 0.915, "larger line stress", fontsize=9, va="center")
+    bar = figure.colorbar(
+        ScalarMappable(Normalize(0.0, stress_end), COLOUR_MAP),
+        cax=figure.add_axes((0.85, 0.63, 0.018, 0.26)),
+        extend="max",
+    )
+    ticks = [tick for tick in MaxNLocator(4).tick_values(0.0, stress_end) if tick <= stress_end]
+    bar.set_ticks(ticks, labels=[show_quantity(float(tick), "line_load", digits=2) for tick in ticks])
+    bar.ax.tick_params(labelsize=7)
+    figure.text(0.845, 0.60, f"largest {show_quantity(stress_most, 'line_load')}", fontsize=8, va="center")
+
+
+def _draw_key(figure: Any) -> None:  # noqa: ANN401
+    """Explain marks, cords and bars."""
+    from matplotlib.lines import Line2D
+    from matplotlib.patches import Patch
+
+    key = {
+        "taut (no mark)": Patch(facecolor="#31688e", edgecolor="none"),
+        "wrinkled, stroke\nalong the wrinkles": Line2D(
+            [], [], color="0.15", marker=(2, 0, 60), markersize=9, ls="none"
+        ),
+        "slack, on grey": (
+            Patch(facecolor=SLACK_COLOUR, edgecolor="none"),
+            Line2D([], [], color="0.1", marker="D", markersize=3.5, ls="none"),
+        ),
+        "cord, thicker\nfor more tension": Line2D([], [], color=CORD_COLOUR, linewidth=2.2),
+        "spreader bar": Line2D([], [], color=BAR_COLOUR, linewidth=4.0),
+    }
+    figure.legend(
+        key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.585), fontsize=7.5, frameon=False
+    )

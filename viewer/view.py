@@ -1,0 +1,166 @@
+"""One view of a picture: everything that is seen from one side, at one scale."""
+
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..cases.shape import Part, Shape
+from .camera import Camera, project_points
+from .cloth import draw_cloth
+
+Floats = NDArray[np.float64]
+CORD_COLOUR, BAR_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#9c4a1a", "#6b5a45", "#7a7a6c"
+BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
+LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
+SCALE_BAR = 0.5  # m
+INCH = 0.0254  # m, NIST SP 811
+
+
+class Inset(NamedTuple):
+    """Share of a view kept free for words on each side."""
+
+    left: float = 0.04
+    right: float = 0.04
+    bottom: float = 0.04
+    top: float = 0.04
+
+
+def fit_view(axes: Any, seen: Floats, inset: Inset) -> None:  # noqa: ANN401
+    """Choose the limits so that the points seen (n, 2) fill the view inside ``inset`` at one scale both ways.
+
+    Parameters
+    ----------
+    axes : matplotlib Axes
+        Where to draw; its size on the sheet is already set.
+    seen : (n, 2)
+        What must be inside, m.
+    inset : Inset
+        What stays free around.
+
+    Examples
+    --------
+    >>> from matplotlib.figure import Figure
+    >>> axes = Figure((2, 1)).add_axes((0, 0, 1, 1))
+    >>> fit_view(axes, np.array([[0.0, 0.0], [1.0, 1.0]]), Inset(0, 0, 0, 0))
+    >>> [float(limit) for limit in (*axes.get_xlim(), *axes.get_ylim())]
+    [-0.5, 1.5, 0.0, 1.0]
+    """
+    box = (
+        axes.get_position().width * axes.figure.get_figwidth(),
+        axes.get_position().height * axes.figure.get_figheight(),
+    )
+    room = np.array([box[0] * (1 - inset.left - inset.right), box[1] * (1 - inset.bottom - inset.top)])
+    low, high = seen.min(0), seen.max(0)
+    scale = float(np.max((high - low) / room))  # m per inch of paper
+    start = (low + high) / 2 - scale * room / 2 - scale * np.array([box[0] * inset.left, box[1] * inset.bottom])
+    axes.set_xlim(start[0], start[0] + scale * box[0])
+    axes.set_ylim(start[1], start[1] + scale * box[1])
+    axes.set_axis_off()
+
+
+def draw_hammock(axes: Any, shape: Shape, camera: Camera, stress_end: float, thickness: float = 1.0) -> None:  # noqa: ANN401
+    """Draw cloth, cords, lines and bars; a line is the thicker the more it carries.
+
+    Parameters
+    ----------
+    axes : matplotlib Axes
+        Where to draw.
+    shape : Shape
+        Deformed hammock.
+    camera : Camera
+        From where.
+    stress_end : float
+        Line stress at the top of the colour scale, N/m.
+    thickness : float
+        Factor on the widths of lines.
+    """
+    from matplotlib.collections import LineCollection
+
+    draw_cloth(axes, shape, camera, stress_end)
+    pieces = project_points(camera, shape.points[shape.segments])
+    bars = np.isin(shape.part, BARS)
+    strongest = max(float(np.abs(shape.force[~bars]).max(initial=0.0)), 1.0)
+    width = thickness * (0.5 + 2.3 * np.abs(shape.force) / strongest)
+    axes.add_collection(
+        LineCollection(list(pieces[~bars]), colors=CORD_COLOUR, linewidths=width[~bars], capstyle="round", zorder=3)
+    )
+    axes.add_collection(
+        LineCollection(list(pieces[bars]), colors=BAR_COLOUR, linewidths=4.0 * thickness, capstyle="round", zorder=4)
+    )
+
+
+def draw_trees(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
+    """Draw a post at the far end of each line, and the ground below, for a view from a side.
+
+    Parameters
+    ----------
+    axes : matplotlib Axes
+        Where to draw; limits are set.
+    shape : Shape
+        Deformed hammock.
+    camera : Camera
+        From where, level with the ground.
+    """
+    (left, right), (_, ceiling) = axes.get_xlim(), axes.get_ylim()
+    for tree in find_trees(shape):
+        at, height = project_points(camera, tree)
+        axes.plot(
+            [at, at],
+            [0.0, min(height + 0.35, ceiling)],
+            color=TREE_COLOUR,
+            linewidth=9,
+            solid_capstyle="butt",
+            zorder=2,
+        )
+        axes.plot([at], [height], marker="s", markersize=4, color=CORD_COLOUR, zorder=5)
+    axes.plot([left, right], [0.0, 0.0], color=GROUND_COLOUR, linewidth=1.6, zorder=1)
+
+
+def find_trees(shape: Shape) -> Floats:
+    """Return where the lines end on the trees (t, 3), m: the ends of lines to which nothing else is tied.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock.
+
+    Returns
+    -------
+    (t, 3)
+        Head tree first.
+    """
+    knots, count = np.unique(shape.segments, return_counts=True)
+    loose = knots[count == 1]
+    ends = [end for part in LINES for end in np.unique(shape.segments[shape.part == part]) if end in loose]
+    return shape.points[np.array(ends, dtype=np.int64)]
+
+
+def draw_scale_bar(axes: Any, at: tuple[float, float]) -> None:  # noqa: ANN401
+    """Draw a bar of 0.5 m with its length in words.
+
+    Parameters
+    ----------
+    axes : matplotlib Axes
+        Where to draw; limits are set.
+    at : (share, share)
+        Left end, as shares of the view.
+    """
+    (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
+    x, y = left + at[0] * (right - left), bottom + at[1] * (top - bottom)
+    tick = 0.012 * (top - bottom)
+    axes.plot(
+        [x, x, x, x + SCALE_BAR, x + SCALE_BAR, x + SCALE_BAR],
+        [y - tick, y + tick, y, y, y - tick, y + tick],
+        color="black",
+        linewidth=1.0,
+        zorder=6,
+    )
+    axes.text(
+        x + SCALE_BAR / 2,
+        y + 1.5 * tick,
+        f"{SCALE_BAR:g} m ({SCALE_BAR / INCH:.1f} in)",
+        ha="center",
+        va="bottom",
+        fontsize=7,
+    )
