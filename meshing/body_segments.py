@@ -10,7 +10,8 @@ on stature and mass.
 Choices made here: the trunk is divided between cervicale and hip joint in proportion to de Leva's
 lengths; the arms lie straight beside the trunk; a foot stands up between ankle and sole with its centre
 half-way; legs lie parallel and taper from half the hip breadth at the hip to the breadth of a foot at
-the ankle; an arm is as broad as what the shoulders leave beside the chest.
+the ankle; an arm is as broad as what the shoulders leave beside the chest; a hand ends at the fingertips,
+or before them where a density that falls evenly from the wrist to nothing already has its centre.
 """
 
 from dataclasses import dataclass
@@ -188,11 +189,12 @@ def _list_arms(person: Person, table: _Table, joints: list[float]) -> list[Segme
     wrist = elbow - _FOREARM
     slope = (chest - waist) / (joints[2] - joints[3])  # the elbow lies beside the middle trunk
     beside = waist + slope * (elbow - joints[3])
-    hand_centre = table.hand[1] * table.hand_length / _HAND
+    knuckles = table.hand[1] * table.hand_length  # centre of the hand from the wrist
+    hand = min(_HAND, 3 * knuckles)
     rows = (
         ("upper arms", *table.upper_arm, (_SHOULDER, elbow), (chest, beside)),
         ("forearms", *table.forearm, (elbow, wrist), (beside, hip)),
-        ("hands", table.hand[0], hand_centre, (wrist, wrist - _HAND), (hip, hip)),
+        ("hands", table.hand[0], knuckles / hand, (wrist, wrist - hand), (hip, hip)),
     )
     return [
         _place(person, name, 2 * fraction, centre, heights, inner, (inner[0] + broad, inner[1] + broad))

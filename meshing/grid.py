@@ -130,7 +130,7 @@ def _find_breaks(outline: Outline, lock_length: float) -> Floats:
     return np.array(sorted({*ends, head, foot}))
 
 
-def leans_back(stations: Floats, levels: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _leans_back(stations: Floats, levels: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     """Return for each cell (nx, ny) whether its diagonal falls from right-foot to left-head."""
     towards_head = (stations[:-1] + stations[1:]) / 2 > stations[-1] / 2
     towards_right = (levels[:-1] + levels[1:]) / 2 > 0
@@ -142,7 +142,7 @@ def _join_triangles(stations: Floats, levels: Floats) -> Integers:
     numbers = np.arange(len(stations) * len(levels)).reshape(len(stations), len(levels))
     a, b = numbers[:-1, :-1], numbers[1:, :-1]  # right side: head, foot
     d, c = numbers[:-1, 1:], numbers[1:, 1:]  # left side: head, foot
-    back = leans_back(stations, levels)
+    back = _leans_back(stations, levels)
     first = np.stack([a, b, np.where(back, d, c)], axis=-1)
     second = np.stack([np.where(back, b, a), c, d], axis=-1)
     return np.stack([first, second], axis=2).reshape(-1, 3)

@@ -16,7 +16,7 @@ from .outline import Edge
 Nodes = Mapping[str, Integers]
 
 # Cloth gathered on a sliding cord packs solid: an edge shrinks to this share of its cut length and no
-# further. Judgement, no source; halving or doubling it moves the forces by less than a thousandth.
+# further. Judgement, no source; halving or doubling it moves the side cord's tension by half a per cent.
 _PACKED = 0.2
 _PACKED_EA = 1000.0  # N, resistance of the packed folds; stops the edge without being stiff
 

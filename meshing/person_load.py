@@ -3,7 +3,7 @@ r"""The weight of a person lying on the back, spread over the cloth as a dead lo
 Each segment's weight has a line density along the body that varies linearly,
 :math:`w(t) = (m g/l)\,(1 + k(2t-1))` with :math:`k = 6(c - 1/2)` and t from 0 to 1, so that its centre
 lies at the published fraction c; across, it is even over the breadth. The density is never negative for
-c from 1/3 to 2/3, which all published centres keep.
+c from 1/3 to 2/3, which all segments keep.
 """
 
 from dataclasses import dataclass

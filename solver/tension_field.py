@@ -152,6 +152,8 @@ def find_stress(e1, e2, g, law):  # type: ignore[no-untyped-def]
     angle = find_tension_angle(e1, e2, g, law)
     c, s = math.cos(angle), math.sin(angle)
     e, C, _, _, _, _ = _slopes(angle, e1, e2, g, law)
+    if e <= 0.0:  # the only stretch was rounding
+        return SLACK, 0.0, 0.0, 0.0, 0.0, 0.0
     sigma = e / C
     return WRINKLED, sigma * c * c, sigma * s * s, sigma * c * s, 0.5 * sigma * e, angle
 

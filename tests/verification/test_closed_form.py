@@ -3,7 +3,6 @@
 import numpy as np
 import pytest
 from scipy.interpolate import griddata
-
 from tautlay.solver import Cable, FabricLaw, Membrane, Pressure, Structure, relax
 
 EH, POISSON = 20e3, 0.3  # N/m

@@ -65,7 +65,7 @@ def test_exact_solution_gives_the_tabulated_figures(lengths):
     """
     np.testing.assert_allclose(lengths, [FIRST, SECOND], rtol=1e-7)
     dead = hang_cable(SPAN, 0, sum(lengths), WEIGHT, EA)
-    assert dead.H == pytest.approx(17795.47, rel=1e-6)
+    assert pytest.approx(17795.47, rel=1e-6) == dead.H
     H, V, (x, d) = load_catenary(*lengths, SPAN, WEIGHT, EA, LOAD)
     far = V - WEIGHT * sum(lengths) - LOAD
     np.testing.assert_allclose([H, V, np.hypot(H, V), np.hypot(H, far)], [89441.26, 28695.87, 93931.85, 91945.01], rtol=2e-7)

@@ -9,7 +9,6 @@ Strain vectors are 11, 22, 2*12.
 import numpy as np
 import pytest
 from scipy.optimize import minimize
-
 from tautlay.solver import FabricLaw, Membrane, StiffnessModel
 
 LARGEST = 0.05  # strain

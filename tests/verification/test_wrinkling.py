@@ -2,7 +2,6 @@
 
 import numpy as np
 import pytest
-
 from tautlay.solver import FabricLaw, Membrane, Structure, relax
 
 EH = 20e3  # N/m
