@@ -9,10 +9,37 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .design import Design, read_design
     from .fault import DesignError, Fault
+    from .result import Result
+    from .shape import Part, Shape, read_shape
+    from .solution import CaseProgress, NoEquilibriumError, solve_case
 
-HOMES = {"Design": "design", "read_design": "design", "DesignError": "fault", "Fault": "fault"}
+HOMES = {
+    "CaseProgress": "solution",
+    "Design": "design",
+    "DesignError": "fault",
+    "Fault": "fault",
+    "NoEquilibriumError": "solution",
+    "Part": "shape",
+    "Result": "result",
+    "Shape": "shape",
+    "read_design": "design",
+    "read_shape": "shape",
+    "solve_case": "solution",
+}
 
-__all__ = ["Design", "DesignError", "Fault", "read_design"]
+__all__ = [
+    "CaseProgress",
+    "Design",
+    "DesignError",
+    "Fault",
+    "NoEquilibriumError",
+    "Part",
+    "Result",
+    "Shape",
+    "read_design",
+    "read_shape",
+    "solve_case",
+]
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

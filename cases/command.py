@@ -93,7 +93,7 @@ def solve(
         raise click.BadParameter(sentence, ctx, param_hint="--mesh-size")
     from .checks import check_tensions
     from .progress import show_progress
-    from .solve_case import NoEquilibriumError, solve_case
+    from .solution import NoEquilibriumError, solve_case
 
     folder = output or Path("results") / design.stem
     try:

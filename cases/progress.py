@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from .solve_case import CaseProgress, Listener
+    from .solution import CaseProgress, Listener
 
 
 @contextmanager
