@@ -33,6 +33,8 @@ class Result:
         Equilibrium of ``model.structure``.
     iterations : int
         Steps on all meshes together.
+    factorisations : int
+        Sparse factorisations on all meshes together.
     seconds : float
         Wall time.
     """
@@ -43,6 +45,7 @@ class Result:
     model: HammockModel
     state: State
     iterations: int
+    factorisations: int
     seconds: float
 
     @cached_property
@@ -56,6 +59,7 @@ class Result:
                 "reason": str(self.state.reason),
                 "residual": self.state.residual,
                 "iterations": self.iterations,
+                "factorisations": self.factorisations,
                 "triangles": len(self.model.mesh.triangles),
                 "mesh_size_m": self.mesh_size,
                 "seconds_s": self.seconds,

@@ -74,7 +74,8 @@ def solve_case(
     size = mesh_size or design.mesh_size
     ladder = _Ladder(design, _list_sizes(size), progress)
     model, state = ladder.climb(tolerance)
-    return Result(design, wanted, size, model, state, ladder.iterations, time.perf_counter() - begun)
+    seconds = time.perf_counter() - begun
+    return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
 
 
 LOAD_CASES = ("distributed",)
@@ -96,7 +97,7 @@ class _Ladder:
         self.wanted = design.hammock.suspension.hang_angle
         self.distance: float | None = design.hammock.suspension.tree_distance
         self.slope: float | None = None  # rad of hang angle per metre between the trees
-        self.iterations = 0
+        self.iterations = self.factorisations = 0
         self.stage = 0
 
     def climb(self, tolerance: float) -> tuple[HammockModel, State]:
@@ -149,6 +150,7 @@ class _Ladder:
         start = model.start if before is None else model.carry_over(before[0], before[1].positions)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations
+        self.factorisations += state.factorisations
         if not state.converged:
             raise NoEquilibriumError(
                 f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "
