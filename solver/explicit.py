@@ -7,16 +7,12 @@ Source: M. R. Barnes, Form finding and analysis of tension structures by dynamic
 Int. J. Space Structures 14 (1999) 89-104 (formulae from memory).
 """
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
 from .balance import Balance
 from .element import Floats
+from .limits import Limits
 from .outcome import Reason
-
-if TYPE_CHECKING:
-    from .relax import Limits
 
 _CHECK_EVERY = 10  # steps between looks at the residual
 
@@ -29,7 +25,7 @@ def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:
     return np.asarray(inverse[:, None] * balance.structure.free)
 
 
-def walk_explicit(balance: Balance, positions: Floats, limits: "Limits") -> tuple[Floats, Reason]:
+def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
     """Return where the explicit gear got to and why it stopped."""
     structure = balance.structure
     inverse = _inverse_mass(balance, positions, limits.mass_factor)

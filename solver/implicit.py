@@ -13,18 +13,14 @@ search that need not be monotone); X.-C. Cai and D. E. Keyes, SIAM J. Sci. Compu
 (solving the stubborn part by itself); all from memory.
 """
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
 from .assembly import Assembly
 from .balance import Balance
 from .element import Floats, StiffnessModel
+from .limits import Limits
 from .outcome import Reason
 from .structure import Bools
-
-if TYPE_CHECKING:
-    from .relax import Limits
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
 _EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
@@ -38,14 +34,15 @@ _PART_LARGEST = 0.4  # of all nodes
 _PART_RINGS = 3  # rows of nodes around those out of balance
 
 
-def walk_implicit(balance: Balance, positions: Floats, limits: "Limits") -> tuple[Floats, Reason]:
+def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
     """Return where the implicit gear got to and why it stopped."""
     whole = Assembly(balance.structure)
     walk = _Walk(balance, positions, limits)
     while True:
-        reason = walk.find_end() or walk.step(whole)
+        reason = walk.find_end()
         if reason is not None:
             return walk.positions, reason
+        walk.step(whole)
         if walk.residual < _PART_BELOW and walk.refused == 0:
             _settle_part(walk, whole)
 
@@ -60,20 +57,22 @@ def _settle_part(walk: "_Walk", whole: Assembly) -> None:
     for _ in range(_PART_STEPS):
         if walk.find_end() is not None or walk.refused > 0:
             return
-        if walk.residual_of(assembly.free) < 0.05 * first or walk.step(assembly) is not None:
+        if walk.residual_of(assembly.free) < 0.05 * first:
             return
+        walk.step(assembly)
 
 
 class _Walk:
     """Where the walk stands, and how it takes one step."""
 
-    def __init__(self, balance: Balance, positions: Floats, limits: "Limits") -> None:
+    def __init__(self, balance: Balance, positions: Floats, limits: Limits) -> None:
         self.balance, self.limits, self.structure = balance, limits, balance.structure
         bound = self.structure.stiffness_bound(positions)
         self.bound = np.where(bound > 0, bound, bound.max())
         self.shift = _SHIFT_START
         self.model = StiffnessModel.POSITIVE
         self.refused = 0
+        self.begun = balance.iterations
         self.energies: list[float] = []
         self._stand(positions, self.structure.energy(positions))
 
@@ -90,7 +89,7 @@ class _Walk:
             return Reason.CONVERGED
         if self.refused > _PATIENCE:
             return Reason.STALLED
-        if self.balance.iterations >= self.limits.max_iterations:
+        if self.balance.iterations - self.begun >= self.limits.max_iterations:
             return Reason.STEP_LIMIT
         return self.balance.find_trouble(self.positions)
 
@@ -110,8 +109,8 @@ class _Walk:
             part = self.structure.grow(part)
         return part if part.mean() <= _PART_LARGEST else None
 
-    def step(self, assembly: Assembly) -> Reason | None:
-        """Try one step of the free directions of ``assembly``; None if the walk may go on."""
+    def step(self, assembly: Assembly) -> None:
+        """Try one step of the free directions of ``assembly``."""
         matrix = assembly.matrix(self.positions, self.model, self.shift * self.bound)
         step = assembly.solve(matrix, self.force)
         self.balance.factorisations += 1
@@ -122,7 +121,6 @@ class _Walk:
             fraction = self._search_line(step)
         self.balance.count(self.residual, self.energy, "implicit")
         self._adapt(fraction)
-        return None
 
     def _adapt(self, fraction: float) -> None:
         """Choose shift and stiffness for the next step from what came of this one."""

@@ -1,7 +1,6 @@
 """Dynamic relaxation: find the shape in which every free node is in balance."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -10,20 +9,11 @@ from .balance import Balance
 from .element import Floats
 from .explicit import walk_explicit
 from .implicit import walk_implicit
+from .limits import Limits
 from .outcome import Progress, Reason, State
 from .structure import Structure
 
 Gear = Literal["auto", "explicit", "implicit"]
-
-
-@dataclass(frozen=True)
-class Limits:
-    """When a gear stops and how far it may go in one step."""
-
-    tolerance: float
-    max_iterations: int
-    step_cap: float  # m
-    mass_factor: float
 
 
 def relax(  # the options are keywords, each with its meaning below
@@ -53,7 +43,8 @@ def relax(  # the options are keywords, each with its meaning below
         First positions, m; by default those of the structure. Held directions stay where the structure
         has them.
     max_iterations : int or None
-        Steps at the most; by default 500 implicit or 200 000 explicit ones.
+        Steps at the most; by default 500 implicit or 200 000 explicit ones. Given, it also keeps the
+        automatic gear from going on with the other one.
     step_cap : float or None
         Farthest a node may move in one implicit step, m; by default a tenth of the structure's size.
     mass_factor : float
@@ -100,7 +91,7 @@ def relax(  # the options are keywords, each with its meaning below
     if gear == "explicit":
         return balance.outcome(*walk_explicit(balance, positions, limits))
     positions, reason = walk_implicit(balance, positions, limits)
-    if gear == "auto" and reason in (Reason.STALLED, Reason.STEP_LIMIT):
+    if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
         positions, reason = _change_gears(balance, positions, limits)
     return balance.outcome(positions, reason)
 
@@ -109,7 +100,7 @@ def _change_gears(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     """Shake the structure loose with explicit steps, then let the implicit gear finish; a few times."""
     reason = Reason.STALLED
     for _ in range(4):
-        burst = Limits(limits.tolerance, 2000, limits.step_cap, limits.mass_factor)
+        burst = limits._replace(max_iterations=2000)
         positions, reason = walk_explicit(balance, positions, burst)
         if reason is Reason.STEP_LIMIT:
             positions, reason = walk_implicit(balance, positions, limits)
