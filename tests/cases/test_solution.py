@@ -1,0 +1,104 @@
+"""Solving a design from its file to the numbers and files that are kept."""
+
+import dataclasses
+import json
+import math
+from pathlib import Path
+
+import meshio
+import numpy as np
+import pytest
+
+from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
+
+CASES = Path(__file__).parents[2] / "cases"
+GRAVITY = 9.80665  # m/s2, NIST SP 811
+
+
+@pytest.fixture(scope="module")
+def design():
+    return read_design(CASES / "larch_ridge.toml")
+
+
+@pytest.fixture(scope="module")
+def result(design):
+    return solve_case(design, mesh_size=0.1)
+
+
+def change_suspension(design, **changes):
+    suspension = dataclasses.replace(design.hammock.suspension, **changes)
+    return dataclasses.replace(design, hammock=dataclasses.replace(design.hammock, suspension=suspension))
+
+
+@pytest.mark.parametrize("degrees", [22, 30, 40])
+def test_loaded_lines_stand_at_the_hang_angle_asked_for(design, degrees):
+    found = solve_case(change_suspension(design, hang_angle=math.radians(degrees)), mesh_size=0.15)
+    shape = found.summary["shape"]
+    mean = (shape["head_line_angle_rad"] + shape["foot_line_angle_rad"]) / 2
+    assert math.degrees(mean) == pytest.approx(degrees, abs=0.05)
+
+
+def test_steeper_hang_angle_lowers_line_tension(design):
+    """Common practice, no source."""
+    flat, steep = (
+        solve_case(change_suspension(design, hang_angle=math.radians(angle)), mesh_size=0.15) for angle in (25, 40)
+    )
+    assert steep.summary["forces"]["head_line_N"] < flat.summary["forces"]["head_line_N"]
+
+
+def test_tree_distance_given_is_kept(design):
+    found = solve_case(change_suspension(design, hang_angle=None, tree_distance=4.9), mesh_size=0.15)
+    trees = [found.state.positions[found.model.nodes[f"{end} tree"][0], 0] for end in ("head", "foot")]
+    assert trees[1] - trees[0] == pytest.approx(4.9, abs=1e-12)
+    assert found.summary["shape"]["tree_distance_m"] == pytest.approx(4.9, abs=1e-12)
+
+
+def test_forces_converge_with_the_mesh(design):
+    """Side cord, lines and bars at half the mesh size move by less than a per cent."""
+    coarse, fine = (solve_case(design, mesh_size=size).summary["forces"] for size in (0.08, 0.04))
+    for name, force in fine.items():
+        assert coarse[name] == pytest.approx(force, rel=0.01), name
+
+
+def test_summary_is_plain_numbers_that_agree_with_statics(result):
+    summary = json.loads(json.dumps(result.summary, allow_nan=False))
+    weight = (summary["weights"]["person_kg"] + summary["weights"]["hammock_kg"]) * GRAVITY
+    pull = np.sum([summary["anchors"][f"{end}_tree_N"] for end in ("head", "foot")], axis=0)
+    assert pull[2] == pytest.approx(-weight, rel=1e-6)
+    assert np.abs(pull[:2]).max() < 1e-6 * weight
+    assert sum(summary["fabric"][f"{kind}_fraction"] for kind in ("taut", "wrinkled", "slack")) == pytest.approx(1)
+
+
+def test_saved_files_hold_what_was_found(result, tmp_path):
+    result.save(tmp_path)
+    assert json.loads((tmp_path / "result.json").read_text(encoding="utf-8")) == result.summary
+    assert (tmp_path / "design.toml").read_text(encoding="utf-8") == result.design.text
+    raw = meshio.read(tmp_path / "shape.vtu")
+    assert np.array_equal(raw.points, result.state.positions)
+    assert np.array_equal(raw.cells_dict["triangle"], result.model.mesh.triangles)
+    shape = read_shape(tmp_path / "shape.vtu")
+    cloth = result.state[result.model.elements["body"]]
+    assert np.array_equal(shape.larger_stress, cloth.tension[:, 0])
+    assert np.array_equal(shape.direction, cloth.direction)
+    assert np.array_equal(shape.state, cloth.kind)
+    assert shape.force.min() == -max(result.summary["forces"][f"{end}_bar_thrust_N"] for end in ("head", "foot"))
+
+
+def test_progress_is_told_mesh_by_mesh(design):
+    heard = []
+    solve_case(design, mesh_size=0.06, progress=heard.append)
+    assert [news.stage for news in heard] == sorted(news.stage for news in heard)
+    assert heard[-1].stage == heard[-1].stages > 1
+    assert heard[-1].step.residual <= heard[0].step.residual
+
+
+def test_an_angle_no_tree_distance_gives_is_said_in_a_sentence(design):
+    """So short a line that the legs alone set the angle."""
+    near = change_suspension(design, hang_angle=math.radians(79), line_length=0.05)
+    with pytest.raises((NoEquilibriumError, ValueError), match=r"angle|tree"):
+        solve_case(near, mesh_size=0.15)
+
+
+def test_unknown_load_case_names_those_that_exist(design):
+    with pytest.raises(ValueError, match="no load case 'swinging'; there is distributed"):
+        solve_case(design, load="swinging", mesh_size=0.15)
