@@ -41,5 +41,3 @@ def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Ints, F
     found = state[element]
     carried = -found.thrust if part in (Part.HEAD_BAR, Part.FOOT_BAR) else found.tension
     return element.connectivity, np.asarray(carried)
-
-

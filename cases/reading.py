@@ -2,9 +2,10 @@
 
 from typing import Literal
 
-from ..materials import format_quantity
+from ..materials import System, format_quantity
 
 Units = Literal["metric", "imperial", "both"]
+SYSTEMS: tuple[System, ...] = ("metric", "imperial")
 
 
 def show_quantity(value: float, dimension: str, units: Units = "both", digits: int = 3) -> str:
@@ -33,5 +34,5 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
     """
     if units != "both":
         return format_quantity(value, dimension, units, digits)
-    metric, imperial = (format_quantity(value, dimension, system, digits) for system in ("metric", "imperial"))
+    metric, imperial = (format_quantity(value, dimension, system, digits) for system in SYSTEMS)
     return metric if metric == imperial else f"{metric} ({imperial})"

@@ -4,11 +4,10 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import CATEGORIES, Library, Material, System
-from .reading import Units, show_quantity
+from ..materials import CATEGORIES, Library, Material
+from .reading import SYSTEMS, Units, show_quantity
 from .summary import WIDTH
 
-SYSTEMS: tuple[System, ...] = ("metric", "imperial")
 # What a maker chooses by: attribute, heading, dimension. The rest is shown for a single material.
 COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
     "fabric": (
@@ -127,7 +126,7 @@ def _list_values(category: str, material: Material, library: Library, units: Uni
     table = Table(box=None, pad_edge=False)
     for heading in ("quantity", "value", "likely range", "as written", "status", "source"):
         table.add_column(heading, justify="right" if heading == "value" else "left")
-    systems: list[System] = [system for system in SYSTEMS if units in (system, "both")]
+    systems = [system for system in SYSTEMS if units in (system, "both")]
     details = [library.details(category, material.name, system).rows for system in systems]
     for rows in zip(*details, strict=True):
         quantity, _, _, written, status, source, note = rows[0]

@@ -12,7 +12,7 @@ from ..materials import format_quantity
 from ..meshing.hammock import Hammock
 from .caution import list_cautions
 from .checks import ASKED, SOURCE, TENSIONS, Check, check_tensions
-from .reading import Units
+from .reading import SYSTEMS, Units
 
 WIDTH = 80  # columns of the narrowest terminal that is served
 
@@ -27,11 +27,11 @@ class Reading(NamedTuple):
 
 
 SHAPE = (
-    ("sag_m", "sag of the body below the bars", "length"),
-    ("ground_clearance_m", "lowest point above the ground", "length"),
-    ("head_line_angle_rad", "head line above the horizontal", "angle"),
-    ("foot_line_angle_rad", "foot line above the horizontal", "angle"),
-    ("tree_distance_m", "between the straps on the trees", "length"),
+    ("sag_m", "sag below the bars", "length"),
+    ("ground_clearance_m", "lowest point above ground", "length"),
+    ("head_line_angle_rad", "angle of the head line", "angle"),
+    ("foot_line_angle_rad", "angle of the foot line", "angle"),
+    ("tree_distance_m", "distance of the trees", "length"),
 )
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
@@ -63,7 +63,7 @@ def print_summary(summary: Mapping[str, Any], hammock: Hammock, units: Units, co
         build_table("Forces", list(list_forces(summary, remarks)), units),
         build_table("Shape and weight", list(list_shape(summary)), units),
         Text(_describe_cloth(summary)),
-        Text(_describe_checks(checks)),
+        _describe_checks(checks),
         *(Text(f"Note: {note}") for note in summary.get("notes", [])),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
@@ -96,14 +96,14 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     """
     table = Table(title=f"\n{title}", title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=False)
-    systems = [system for system in ("metric", "imperial") if units in (system, "both")]
+    systems = [system for system in SYSTEMS if units in (system, "both")]
     for system in systems:
         table.add_column("SI" if system == "metric" else "maker's", justify="right", no_wrap=True)
     table.add_column("")
     for line in readings:
-        cells = [
-            format_quantity(line.value, line.dimension, "imperial" if s == "imperial" else "metric") for s in systems
-        ]
+        cells = [format_quantity(line.value, line.dimension, system) for system in systems]
+        if len(set(cells)) < len(cells):
+            cells = [cells[0], ""]  # an angle is the same in both
         table.add_row(Text(line.title), *map(Text, cells), Text(line.remark))
     return table
 
@@ -152,7 +152,7 @@ def list_shape(summary: Mapping[str, Any]) -> Iterator[Reading]:
         yield Reading(title, summary["shape"][key], dimension)
     fabric, weights = summary["fabric"], summary["weights"]
     yield Reading(
-        "highest line stress of the cloth",
+        "highest line stress",
         fabric["highest_line_stress_N_per_m"],
         "line_load",
         str(fabric["highest_line_stress_place"]),
@@ -179,13 +179,13 @@ def _describe_cloth(summary: Mapping[str, Any]) -> str:
     )
 
 
-def _describe_checks(checks: list[Check]) -> str:
+def _describe_checks(checks: list[Check]) -> Text:
     """Return how many checks failed, and the factor behind them."""
-    failed = [check for check in checks if not check.passed]
-    head = (
+    text = Text(
         f"Breaking load over tension should be at least {ASKED:g} [{SOURCE}]; knots, splices and stitches take "
-        "their part off the breaking load."
+        "their part off the breaking load. "
     )
+    failed = [check for check in checks if not check.passed]
     if not failed:
-        return f"{head} All {len(checks)} cords and lines pass."
-    return f"{head} NOT ENOUGH: {', '.join(f'{check.part} ({check.found:.1f})' for check in failed)}."
+        return text.append(f"All {len(checks)} cords and lines pass.")
+    return text.append(f"NOT ENOUGH: {', '.join(f'{check.part} ({check.found:.1f})' for check in failed)}.", "bold")

@@ -121,7 +121,8 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN
     axes.text(
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
-    draw_scale_bar(axes, (0.19, 0.16))
+    (left, right), post = axes.get_xlim(), float(seen[:, 0].min())
+    draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16))  # clear of the head tree
     lowest = float(shape.points[shape.triangles][..., 2].min())
     axes.text(
         0.5,
@@ -162,9 +163,14 @@ def _draw_scale(figure: Any, stress_end: float, stress_most: float) -> None:  # 
         extend="max",
     )
     ticks = [tick for tick in MaxNLocator(4).tick_values(0.0, stress_end) if tick <= stress_end]
-    bar.set_ticks(ticks, labels=[show_quantity(float(tick), "line_load", digits=2) for tick in ticks])
+    bar.set_ticks(ticks, labels=[_show_stress(float(tick)) for tick in ticks])
     bar.ax.tick_params(labelsize=7)
-    figure.text(0.845, 0.60, f"largest {show_quantity(stress_most, 'line_load')}", fontsize=8, va="center")
+    figure.text(0.845, 0.60, f"largest {_show_stress(stress_most)}", fontsize=8, va="center")
+
+
+def _show_stress(stress: float) -> str:
+    """Return a line stress in both units; N/m throughout, so that the marks of one scale compare at a glance."""
+    return f"{stress:.0f} N/m ({show_quantity(stress, 'line_load', 'imperial', digits=2)})"
 
 
 def _draw_key(figure: Any) -> None:  # noqa: ANN401

@@ -1,0 +1,38 @@
+import pytest
+from tautlay.cases.atomic import write_beside, write_text
+
+
+def list_names(folder):
+    return sorted(file.name for file in folder.iterdir())
+
+
+def test_text_appears_whole(tmp_path):
+    write_text(tmp_path / "deep" / "note.txt", "grüß\n")
+    assert (tmp_path / "deep" / "note.txt").read_bytes() == "grüß\n".encode()
+    assert list_names(tmp_path / "deep") == ["note.txt"]
+
+
+@pytest.mark.parametrize("error", [KeyboardInterrupt, RuntimeError, SystemExit])
+def test_interrupted_write_leaves_the_old_file_and_nothing_else(tmp_path, error):
+    target = tmp_path / "result.json"
+    target.write_text("old", encoding="utf-8")
+    with pytest.raises(error), write_beside(target) as beside:  # noqa: PT012
+        beside.write_text("half", encoding="utf-8")
+        raise error
+    assert target.read_text(encoding="utf-8") == "old"
+    assert list_names(tmp_path) == ["result.json"]
+
+
+def test_failed_rename_leaves_no_temporary_file(tmp_path):
+    (tmp_path / "taken" / "inside").mkdir(parents=True)
+    with pytest.raises(OSError, match="taken"):
+        write_text(tmp_path / "taken", "text")
+    assert list_names(tmp_path) == ["taken"]
+
+
+def test_temporary_name_keeps_the_suffix_and_is_hidden(tmp_path):
+    with write_beside(tmp_path / "shape.vtu") as beside:
+        assert beside.suffix == ".vtu"
+        assert beside.name.startswith(".")
+        assert beside.parent == tmp_path
+        beside.touch()

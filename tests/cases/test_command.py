@@ -1,0 +1,254 @@
+import json
+import os
+import subprocess
+import sys
+from importlib.resources import files
+from pathlib import Path
+
+import meshio
+import pytest
+from click.testing import CliRunner
+from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design, solution
+from tautlay.cases.command import main
+from tautlay.cases.ending import explain_error
+
+HOME = Path(str(files("tautlay.cases")))
+LARCH = str(HOME / "larch_ridge.toml")
+COARSE = ["--mesh-size", "15 cm"]
+
+
+def run(*arguments):
+    return CliRunner().invoke(main, list(arguments))
+
+
+def list_files(folder):
+    return sorted(path.name for path in Path(folder).rglob("*") if path.is_file())
+
+
+def test_solve_writes_everything_and_prints_both_units(tmp_path):
+    outcome = run("solve", LARCH, "--output", str(tmp_path / "out"), *COARSE)
+    assert outcome.exit_code == 0, outcome.output
+    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.png", "shape.vtu"]
+    assert max(map(len, outcome.stdout.splitlines())) <= 80
+    assert outcome.stderr == ""
+    summary = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))
+    thrust = summary["forces"]["head_bar_thrust_N"]
+    (line,) = [line for line in outcome.stdout.splitlines() if line.startswith("thrust of the head bar")]
+    assert f"{thrust:.0f} N" in line
+    assert f"{thrust / 4.4482216152605:.1f} lbf" in line  # lbf: NIST SP 811 B.8
+
+
+def test_units_choose_the_columns(tmp_path):
+    outcome = run("solve", LARCH, "-o", str(tmp_path), *COARSE, "--units", "imperial", "--no-picture")
+    table = outcome.stdout[: outcome.stdout.index("Cautions")]
+    assert " lbf " in table
+    assert " N " not in table
+    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+
+
+def test_quiet_prints_nothing(tmp_path):
+    outcome = run("solve", LARCH, "-o", str(tmp_path), *COARSE, "--quiet", "--no-picture")
+    assert (outcome.exit_code, outcome.output) == (0, "")
+
+
+def test_left_out_folder_is_named_after_the_design(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert run("solve", LARCH, *COARSE, "-q", "--no-picture").exit_code == 0
+    assert (tmp_path / "results" / "larch_ridge" / "result.json").is_file()
+
+
+@pytest.mark.parametrize(("cord", "code"), [("12-strand UHMWPE 2 mm", 0), ("nylon parachute cord type I", 1)])
+def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
+    text = Path(LARCH).read_text(encoding="utf-8").replace('leg = "12-strand UHMWPE 2 mm"', f'leg = "{cord}"')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--strict", "--no-picture")
+    assert outcome.exit_code == code
+    assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
+
+
+def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
+    def fail(*args, **kwargs):
+        raise NoEquilibriumError("No equilibrium: shorten the lines.")
+
+    monkeypatch.setattr(solution, "solve_case", fail)
+    outcome = run("solve", LARCH, "-o", str(tmp_path / "out"))
+    assert (outcome.exit_code, outcome.stdout) == (3, "")
+    assert outcome.stderr == f"{LARCH}: No equilibrium: shorten the lines.\n"
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["solve", "nowhere.toml"], "nowhere.toml: there is no such file"),
+        (["check", "."], "this is a folder"),
+        (["solve"], "Missing argument 'DESIGN'"),
+        (["solve", LARCH, "--mesh-size", "25"], "the unit is missing"),
+        (["solve", LARCH, "--mesh-size", "25 m"], "did you mean 25 mm?"),
+        (["solve", LARCH, "--mesh-size", "49 cm"], "mesh size must lie between"),
+        (["solve", LARCH, "--units", "roman"], "'roman' is not one of"),
+        (["materials", "cloth"], "'cloth' is not one of"),
+        (["materials", "--find", "unobtainium"], "nothing in the library matches 'unobtainium'"),
+        (["materials", "--file", "nowhere.toml"], "nowhere.toml"),
+        (["fly"], "No such command 'fly'"),
+    ],
+)
+def test_bad_input_ends_with_2_and_words_on_stderr(arguments, words):
+    outcome = run(*arguments)
+    assert outcome.exit_code == 2
+    assert outcome.stdout == ""
+    assert words in outcome.stderr
+    assert "Traceback" not in outcome.stderr
+
+
+def test_folder_that_cannot_be_written_is_one_sentence(tmp_path):
+    (tmp_path / "taken").touch()
+    outcome = run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "taken"))
+    assert outcome.exit_code == 2
+    assert outcome.stderr.count("\n") == 1
+    assert "taken" in outcome.stderr
+
+
+def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatch):
+    def interrupt(*args, **kwargs):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(solution, "relax", interrupt)
+    outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
+    assert (outcome.exit_code, outcome.stdout) == (130, "")
+    assert outcome.stderr == "Stopped; no file was left half-written.\n"
+    assert not list(tmp_path.iterdir())
+
+
+def test_interrupt_while_writing_leaves_only_whole_files(tmp_path, monkeypatch):
+    def interrupt(path, *args, **kwargs):
+        path.write_bytes(b"<?xml half")
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(meshio, "write", interrupt)
+    outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
+    assert outcome.exit_code == 130
+    assert list_files(tmp_path) == []
+
+
+def test_interrupt_while_drawing_leaves_only_whole_files(tmp_path, monkeypatch):
+    from matplotlib.figure import Figure
+
+    def interrupt(self, path, **kwargs):
+        path.write_bytes(b"half a picture")
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Figure, "savefig", interrupt)
+    outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
+    assert outcome.exit_code == 130
+    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+
+
+def test_fault_of_the_program_keeps_its_traceback(monkeypatch):
+    def fail(*args, **kwargs):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(solution, "solve_case", fail)
+    assert isinstance(run("solve", LARCH).exception, ZeroDivisionError)
+    assert explain_error(ZeroDivisionError()) is None
+
+
+def test_check_names_the_design():
+    outcome = run("check", LARCH)
+    assert (outcome.exit_code, outcome.stdout) == (0, f"{LARCH}: no fault found in Larch Ridge.\n")
+
+
+def test_new_design_can_be_read_and_is_not_overwritten(tmp_path):
+    target = tmp_path / "fern_hollow"
+    assert run("new", str(target)).exit_code == 0
+    path = target.with_suffix(".toml")
+    assert read_design(path).name == "Fern hollow"
+    path.write_text("mine", encoding="utf-8")
+    outcome = run("new", str(path))
+    assert outcome.exit_code == 2
+    assert "replace it with --force" in outcome.stderr
+    assert path.read_text(encoding="utf-8") == "mine"
+    assert run("new", str(path), "--force").exit_code == 0
+    assert read_design(path).name == "Fern hollow"
+
+
+@pytest.mark.parametrize("name", ['with "quotes" and \\', "ü½"])
+def test_odd_file_names_become_names(tmp_path, name):
+    assert run("new", str(tmp_path / f"{name}.toml")).exit_code == 0
+    assert read_design(tmp_path / f"{name}.toml").name == name.capitalize()
+
+
+def test_name_that_cannot_be_printed_is_refused(tmp_path):
+    outcome = run("new", str(tmp_path / "a\nb.toml"))
+    assert outcome.exit_code == 2
+    assert not list(tmp_path.iterdir())
+
+
+def test_interrupted_new_leaves_nothing(tmp_path, monkeypatch):
+    def interrupt(descriptor):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(os, "fsync", interrupt)
+    assert run("new", str(tmp_path / "a.toml")).exit_code == 130
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("category", ["fabric", "cord", "webbing", "tube", "rod", "thread"])
+@pytest.mark.parametrize("units", ["metric", "imperial", "both"])
+def test_materials_fit_80_columns_with_status_and_sources(category, units):
+    outcome = run("materials", category, "--units", units)
+    assert outcome.exit_code == 0
+    assert max(map(len, outcome.stdout.splitlines())) <= 80
+    head, sources = outcome.stdout.split("Sources\n")
+    assert "status" in head
+    assert sources.lstrip().startswith("1 ")
+
+
+def test_materials_without_category_lists_categories_and_finds_in_all():
+    assert "tautlay materials fabric" in run("materials").stdout
+    found = run("materials", "--find", "UHMWPE").stdout
+    assert found.index("fabric:") < found.index("cord:") < found.index("webbing:")
+
+
+def test_single_material_shows_every_number_in_both_units():
+    found = run("materials", "fabric", "--find", "nylon 37 g/m2").stdout
+    # 1.1 oz/yd2 is 37.3 g/m2, and 42 lbf/in is 7.36 N/mm: NIST SP 811 B.8
+    for words in ("37.3 g/m2", "1.10 oz/yd2", "42.0 lbf/in", "7.36 N/mm", "second hand", "MIL-C-7020H"):
+        assert words in found
+    metric = run("materials", "fabric", "--find", "nylon 37 g/m2", "--units", "metric").stdout
+    assert "1.10 oz/yd2" not in metric
+
+
+def test_own_materials_are_listed(tmp_path):
+    file = tmp_path / "my.toml"
+    file.write_text('[cord."my string [x]"]\nbase = "12-strand UHMWPE 2 mm"\n', encoding="utf-8")
+    assert "my string [x]" in run("materials", "cord", "--file", str(file), "--find", "my string").stdout
+    file.write_text('[cord."my string"]\nbase = "none"\n', encoding="utf-8")
+    outcome = run("materials", "cord", "--file", str(file))
+    assert outcome.exit_code == 2
+    assert "my.toml, line 2" in outcome.stderr
+
+
+@pytest.mark.parametrize("command", [(), ("solve",), ("check",), ("new",), ("materials",)])
+def test_every_command_has_help(command):
+    outcome = run(*command, "--help")
+    assert outcome.exit_code == 0
+    assert outcome.stdout.startswith("Usage:")
+
+
+def test_help_loads_nothing_heavy():
+    heavy = ["numpy", "scipy", "numba", "pint", "pydantic", "meshio", "matplotlib", "pyvista", "rich", "tomllib"]
+    script = (
+        "import sys\nfrom tautlay.cases.command import main\n"
+        "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
+        f"print('loaded:', [name for name in {heavy!r} if name in sys.modules])"
+    )
+    outcome = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    assert outcome.stdout.splitlines()[-1] == "loaded: []", outcome.stderr
+
+
+def test_one_fault_is_counted_as_one():
+    assert explain_error(DesignError([Fault("a.toml", "it is empty.")])) == (
+        2,
+        "a.toml: it is empty.\n1 fault in the design.",
+    )

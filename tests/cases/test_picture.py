@@ -1,0 +1,147 @@
+import dataclasses
+
+import numpy as np
+import pytest
+from matplotlib.image import imread
+from matplotlib.text import Text
+from tautlay.cases.shape import Part, write_shape
+from tautlay.cases.vtu import VtuError
+from tautlay.viewer import draw_shape
+from tautlay.viewer.camera import aim_camera, project_points
+from tautlay.viewer.cloth import draw_cloth, scale_stress
+from tautlay.viewer.picture import compose_sheet
+from tautlay.viewer.view import TREE_COLOUR, find_trees
+
+
+def list_words(figure):
+    """Return what is written on a sheet with its box in dots."""
+    renderer = figure.canvas.get_renderer()
+    figure.draw(renderer)
+    hidden = {
+        tick for axes in figure.axes if not axes.axison for tick in (*axes.get_xticklabels(), *axes.get_yticklabels())
+    }
+    for text in figure.findobj(Text):
+        if text.get_text().strip() and text.get_visible() and text not in hidden:
+            yield text.get_text(), Text.get_window_extent(text, renderer)
+
+
+@pytest.mark.parametrize("scale", [1.0, 40.0])
+def test_no_words_are_cut_off_or_cover_each_other(saddle, scale):
+    strong = dataclasses.replace(saddle, force=saddle.force * scale, larger_stress=saddle.larger_stress * scale)
+    figure = compose_sheet(strong, "A name of the greatest length that a design may have, seventy of them")
+    words = list(list_words(figure))
+    width, height = figure.canvas.get_width_height()
+    assert len(words) > 20
+    for word, box in words:
+        assert box.x0 >= 0, word
+        assert box.y0 >= 0, word
+        assert box.x1 <= width, word
+        assert box.y1 <= height, word
+    pairs = [(a, b) for place, (a, first) in enumerate(words) for b, second in words[:place] if first.overlaps(second)]
+    assert pairs == []
+
+
+@pytest.mark.parametrize("reach", [1.9, 2.4, 4.0])
+def test_no_words_cover_a_tree(saddle, reach):
+    points = saddle.points.copy()
+    points[-2:, 0] = [-reach, reach]
+    figure = compose_sheet(dataclasses.replace(saddle, points=points), "Saddle")
+    words = list(list_words(figure))
+    posts = [line for axes in figure.axes for line in axes.lines if line.get_color() == TREE_COLOUR]
+    assert len(posts) == 2
+    for post in posts:
+        box = post.get_window_extent().padded(post.get_linewidth() / 2 * figure.dpi / 72)
+        assert [word for word, place in words if place.overlaps(box)] == []
+
+
+def test_labels_tell_the_forces_in_both_units(saddle):
+    words = " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
+    # 441 N is 99.1 lbf, 705 N is 158 lbf: NIST SP 811 B.8
+    for wanted in ("thrust 441 N (99.1 lbf)", "705 N (158 lbf)", "left 402 N", "up to 331 N", "N/m", "lbf/in"):
+        assert wanted in words
+
+
+def test_every_view_has_one_scale_both_ways(saddle):
+    figure = compose_sheet(saddle, "Saddle")
+    views = [axes for axes in figure.axes if not axes.axison]
+    assert len(views) == 3
+    for axes in views:
+        box = axes.get_window_extent()
+        across = box.width / np.ptp(axes.get_xlim())
+        assert across == pytest.approx(box.height / np.ptp(axes.get_ylim()), rel=1e-9)
+
+
+def test_picture_is_written_and_not_blank(saddle, tmp_path):
+    write_shape(saddle, tmp_path / "shape.vtu")
+    draw_shape(tmp_path, tmp_path / "shape.png", title="Costs $5 & more_or_less")
+    image = imread(tmp_path / "shape.png")
+    assert image.shape[0] > 1000
+    assert 0.1 < (image[..., :3].min(-1) < 0.99).mean() < 0.5
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["shape.png", "shape.vtu"]
+
+
+def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
+    seen = []
+    monkeypatch.setattr(
+        "tautlay.viewer.picture.compose_sheet", lambda shape, title: seen.append(title) or compose_sheet(shape, title)
+    )
+    write_shape(saddle, tmp_path / "shape.vtu")
+    draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
+    (tmp_path / "result.json").write_text('{"design": {"name": "Larch"}}', encoding="utf-8")
+    draw_shape(tmp_path, tmp_path / "a.png")
+    assert seen == ["shape", "Larch"]
+
+
+def test_missing_shape_is_one_sentence(tmp_path):
+    with pytest.raises(VtuError, match=r"shape\.vtu is no file that can be read"):
+        draw_shape(tmp_path, tmp_path / "a.png")
+    assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize(
+    ("azimuth", "right", "eye"),
+    [(0, [0, 1, 0], [1, 0, 0]), (-90, [1, 0, 0], [0, -1, 0])],
+)
+def test_camera_looks_from_where_it_is_said(azimuth, right, eye):
+    camera = aim_camera(azimuth, 0)
+    assert camera.right == pytest.approx(right, abs=1e-15)
+    assert camera.eye == pytest.approx(eye, abs=1e-15)
+    assert camera.top == pytest.approx([0, 0, 1], abs=1e-15)
+
+
+def test_projection_keeps_lengths_across_the_view():
+    camera = aim_camera(-62, 30)
+    axes = np.stack(camera)
+    assert axes @ axes.T == pytest.approx(np.eye(3), abs=1e-15)
+    assert project_points(camera, 3 * camera.right + 2 * camera.top + 7 * camera.eye) == pytest.approx([3, 2])
+
+
+def test_trees_stand_where_the_lines_end(saddle):
+    trees = find_trees(saddle)
+    lines = np.isin(saddle.part, [Part.HEAD_LINE, Part.FOOT_LINE])
+    assert trees == pytest.approx(saddle.points[saddle.segments[lines][:, 1]])
+
+
+def test_scale_of_colours_leaves_out_one_hundredth_of_the_area(saddle):
+    end, most = scale_stress(saddle)
+    edges = np.diff(saddle.points[saddle.triangles], axis=1)
+    areas = np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1)
+    assert areas[saddle.larger_stress > end].sum() <= 0.01 * areas.sum()
+    assert most == saddle.larger_stress.max() > end
+
+
+@pytest.mark.parametrize(("state", "extra"), [(2, 0), (1, 1), (0, 1)])
+def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
+    from matplotlib.figure import Figure
+
+    one = slice(0, 1)
+    piece = dataclasses.replace(
+        saddle,
+        triangles=saddle.triangles[one],
+        larger_stress=saddle.larger_stress[one],
+        direction=saddle.direction[one],
+        state=np.array([state]),
+    )
+    axes = Figure().add_subplot()
+    draw_cloth(axes, piece, aim_camera(0, 40), 1.0)
+    assert len(axes.collections[0].get_paths()) == 1 + extra

@@ -1,0 +1,91 @@
+import pytest
+from rich.console import Console
+from tautlay.cases.caution import CAUTIONS
+from tautlay.cases.checks import ASKED, TENSIONS, Check, check_tensions
+from tautlay.cases.summary import print_summary
+from tautlay.meshing import example_hammock
+
+FORCES = dict.fromkeys(TENSIONS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
+SUMMARY = {
+    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed"},
+    "solution": {"reason": "converged", "residual": 1e-7, "iterations": 40, "triangles": 900, "seconds_s": 1.0},
+    "forces": FORCES,
+    "anchors": {"head_tree_N": [-300.0, 0.0, 400.0], "foot_tree_N": [300.0, 400.0, 1.0]},
+    "shape": {
+        "sag_m": 0.4,
+        "ground_clearance_m": 0.25,
+        "head_line_angle_rad": 0.5,
+        "foot_line_angle_rad": 0.6,
+        "tree_distance_m": 4.5,
+    },
+    "fabric": {
+        "highest_line_stress_N_per_m": 900.0,
+        "highest_line_stress_place": "2.00 m from the head bar, 0.45 m right of the middle",
+        "taut_fraction": 0.3,
+        "wrinkled_fraction": 0.6,
+        "slack_fraction": 0.1,
+    },
+    "weights": {"person_kg": 64.0, "hammock_kg": 0.321},
+    "notes": ["The head line leaves its tree at about 15 degrees."],
+}
+
+
+def show(units, width=80):
+    console = Console(width=width, record=True, force_terminal=False, quiet=False, file=open("/dev/null", "w"))  # noqa: PTH123, SIM115
+    with console.file:
+        checks = print_summary(SUMMARY, example_hammock(), units, console)
+        return console.export_text(), checks
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial", "both"])
+@pytest.mark.parametrize("width", [80, 200])
+def test_summary_fits_80_columns(units, width):
+    text, _ = show(units, width)
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_summary_tells_everything_in_both_units():
+    text, _ = show("both")
+    # 400 N is 89.9 lbf, 0.25 m is 9.84 in, 0.5 rad is 28.6 deg, 321 g is 11.3 oz: NIST SP 811 B.8
+    for words in ("400 N", "89.9 lbf", "25.0 cm", "9.84 in", "28.6 deg", "321 g", "11.3 oz", "30% taut, 60% wrinkled"):
+        assert words in text
+    assert "A [bold]name[/bold]" in text  # a name is no markup
+    assert "Note: The head line leaves" in text
+
+
+def test_pull_on_a_tree_is_split_into_sideways_and_down():
+    lines = show("metric")[0].splitlines()
+    found = {line.split("  ")[0]: line for line in lines if "tree, pulled" in line}
+    assert "300 N" in found["head tree, pulled sideways"]
+    assert "400 N" in found["head tree, pulled down"]
+    assert "500 N" in found["foot tree, pulled sideways"]
+
+
+def test_every_caution_is_printed_with_its_source():
+    text = " ".join(show("both")[0].split())
+    for caution in CAUTIONS:
+        assert f"{caution.text} [{caution.source}]" in text
+
+
+def test_share_of_the_breaking_load_is_shown():
+    hammock = example_hammock()
+    text, checks = show("both")
+    assert f"{400.0 / hammock.channel.cord.breaking_load:.1%} of break" in text
+    assert len(checks) == len(TENSIONS) == 8
+
+
+def test_check_passes_at_the_asked_factor_and_fails_just_below():
+    assert Check("cord", 100.0, 100.0 * ASKED, ASKED, "").passed
+    assert not Check("cord", 100.1, 100.0 * ASKED, ASKED, "").passed
+    assert Check("slack cord", 0.0, 500.0, ASKED, "").passed
+
+
+def test_each_part_is_held_against_its_own_material():
+    hammock = example_hammock()
+    wanted = {
+        "left side cord": hammock.channel.cord,
+        "head leg, left": hammock.suspension.leg,
+        "foot line": hammock.suspension.line,
+    }
+    found = {check.part: check.capacity for check in check_tensions(FORCES, hammock)}
+    assert {part: found[part] for part in wanted} == {part: item.breaking_load for part, item in wanted.items()}
