@@ -18,7 +18,7 @@ def describe_forces(model: HammockModel, state: State) -> dict[str, float]:
         f"side_cord_{side}_max_N": float(find_cord_tension(model, state, side).max()) for side in ("left", "right")
     }
     for end in ("head", "foot"):
-        for side in sides:
+        for side in ("left", "right"):
             found[f"{end}_leg_{side}_N"] = float(state[model.elements[f"{end} {side} leg"]].tension[0])
         found[f"{end}_line_N"] = float(state[model.elements[f"{end} line"]].tension[0])
         found[f"{end}_bar_thrust_N"] = float(state[model.elements[f"{end} bar"]].thrust[0])

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+
 from tautlay.cases.shape import Part, Shape
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4

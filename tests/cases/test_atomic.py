@@ -1,4 +1,5 @@
 import pytest
+
 from tautlay.cases.atomic import write_beside, write_text
 
 

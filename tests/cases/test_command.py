@@ -8,6 +8,7 @@ from pathlib import Path
 import meshio
 import pytest
 from click.testing import CliRunner
+
 from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design, solution
 from tautlay.cases.command import main
 from tautlay.cases.ending import explain_error

@@ -5,6 +5,7 @@ from math import radians
 from pathlib import Path
 
 import pytest
+
 from tautlay.cases import DesignError, read_design
 from tautlay.meshing import ArcShape, Attachment, Sex
 

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+
 from tautlay.cases import DesignError, read_design
 from tautlay.cases.command import main
 

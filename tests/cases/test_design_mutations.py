@@ -9,6 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 import pytest
+
 from tautlay.cases import DesignError, read_design
 
 HOME = Path(str(files("tautlay.cases")))

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from matplotlib.image import imread
 from matplotlib.text import Text
+
 from tautlay.cases.shape import Part, write_shape
 from tautlay.cases.vtu import VtuError
 from tautlay.viewer import draw_shape

@@ -8,6 +8,7 @@ from pathlib import Path
 import meshio
 import numpy as np
 import pytest
+
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
 
 CASES = Path(__file__).parents[2] / "cases"

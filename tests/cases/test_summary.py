@@ -1,5 +1,6 @@
 import pytest
 from rich.console import Console
+
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import ASKED, TENSIONS, Check, check_tensions
 from tautlay.cases.summary import print_summary

@@ -3,6 +3,7 @@ import dataclasses
 import meshio
 import numpy as np
 import pytest
+
 from tautlay.cases.shape import read_shape, write_shape
 from tautlay.cases.vtu import VtuError, read_vtu, write_vtu
 

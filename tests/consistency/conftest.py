@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+
 from tautlay.cases import read_design
 from tautlay.meshing import HammockModel, build_model
 from tautlay.solver import State, relax

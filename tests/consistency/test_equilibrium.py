@@ -4,6 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
+
 from tautlay.materials import parse_quantity, read_library
 from tautlay.meshing import build_model
 

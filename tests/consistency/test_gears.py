@@ -4,6 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
+
 from tautlay.meshing import Attachment, build_model
 from tautlay.solver import FabricLaw, Membrane, Structure, relax
 

@@ -5,6 +5,7 @@ import sys
 from math import isclose
 
 import pytest
+
 from tautlay.materials import (
     CATEGORIES,
     STATUSES,

@@ -1,6 +1,7 @@
 """A slip of the unit is caught at the door and named; the bounds are judgement, no source."""
 
 import pytest
+
 from tautlay.materials import PLAUSIBLE, QuantityError, check_plausible, parse_quantity
 
 SLIPS = [

@@ -6,6 +6,7 @@ from math import isclose, pi
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from tautlay.materials import DIMENSIONS, QuantityError, format_quantity, parse_quantity
 from tautlay.materials.units import find_dimension, unit_factor
 

@@ -5,6 +5,7 @@ from dataclasses import FrozenInstanceError, replace
 from math import isclose, pi
 
 import pytest
+
 from tautlay.materials import CATEGORIES, Fabric, Provenance, Rod, Tube, read_library
 
 CLOTH = Fabric("demo", "ripstop nylon", 0.037, 30e3, 25e3, 0.15, 54.0, 7.4e3, 7.4e3)

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+
 from tautlay.materials import CATEGORIES, find_line, nearest_line
 from tautlay.materials.library import FOLDER
 from tautlay.materials.toml_lines import key_lines

@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import nan, radians
 
 import pytest
+
 from tautlay.meshing import (
     Arc,
     ArcShape,

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+
 from tautlay.meshing import example_hammock, hang_hammock
 
 HAMMOCK = example_hammock()

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+
 from tautlay.meshing import Arc, ArcShape, draw_outline, example_hammock, interpolate, locate, make_mesh
 from tautlay.meshing.grading import grade_between, grade_line
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+
 from tautlay.materials import Cord
 from tautlay.meshing import (
     Arc,

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+
 from tautlay.materials import Fabric
 from tautlay.meshing import Arc, ArcShape, Body, draw_outline, find_sag
 

@@ -50,10 +50,12 @@ def build_saddle_net(load, weight):
     """
     signs = np.array([[-1, -1], [1, -1], [1, 1], [-1, 1]])
     inner = np.column_stack([50 * signs, np.zeros(4)])
-    outer = np.concatenate([
-        np.column_stack([signs * [150, 50], np.full(4, 30)]),
-        np.column_stack([signs * [50, 150], np.full(4, 30)]),
-    ])
+    outer = np.concatenate(
+        [
+            np.column_stack([signs * [150, 50], np.full(4, 30)]),
+            np.column_stack([signs * [50, 150], np.full(4, 30)]),
+        ]
+    )
     positions = np.concatenate([inner, outer]) * FOOT
     ring = [(0, 1), (1, 2), (2, 3), (3, 0)]
     segments = np.array(ring + [(k, 4 + k) for k in range(4)] + [(k, 8 + k) for k in range(4)])

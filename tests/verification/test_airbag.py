@@ -8,6 +8,7 @@ memory 0.205 m (1988) to 0.216-0.217 m (later relaxed membranes).
 
 import numpy as np
 import pytest
+
 from tautlay.solver import FabricLaw, Membrane, Pressure, Structure, relax
 
 THICKNESS = 0.6e-3  # m

@@ -6,6 +6,7 @@ of bars is no matter of these elements and is checked elsewhere.
 
 import numpy as np
 import pytest
+
 from tautlay.solver import Cable, Reason, Rod, SlidingCable, Structure, Strut, relax
 
 HALF, W, EA = 0.45, 400.0, 50e3

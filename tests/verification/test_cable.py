@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
+
 from tautlay.solver import Cable, Structure, relax
 
 from ._exact import hang_cable, parabola_length, stretch_parabola
@@ -32,7 +33,9 @@ class Case(NamedTuple):
 
 
 CASES = {
-    "slack level": Case(4, 0, 4.1, 0.05, 8000, 0.2589781690, 0.1025, 0.2785245807, 0.2785245807, 0.3909413655, 4.1001361143),
+    "slack level": Case(
+        4, 0, 4.1, 0.05, 8000, 0.2589781690, 0.1025, 0.2785245807, 0.2785245807, 0.3909413655, 4.1001361143
+    ),
     "soft, shorter than its chord": Case(
         10, 2, 9.8, 20, 5000, 284.3860067, 156.8325453, 324.7642961, 287.0705319, 0.8542451211, 10.3794215943
     ),

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
+
 from tautlay.solver import FabricLaw, Membrane, Pressure, Structure, relax
 
 EH = 20e3  # N/m

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 from scipy.interpolate import griddata
+
 from tautlay.solver import Cable, FabricLaw, Membrane, Pressure, Structure, relax
 
 EH, POISSON = 20e3, 0.3  # N/m
@@ -170,9 +171,7 @@ def test_catenoid_collapses_beyond_the_critical_height(make_rectangle):
     middle = points[:, 2] > 0.7 - 1e-9
     angle = np.arctan2(points[:, 1], points[:, 0])
     fixed[middle] = np.stack([angle > np.pi / 2 - 1e-9, angle < 1e-9, np.ones(len(angle), dtype=bool)], 1)[middle]
-    points, stands = blow_film(
-        points, triangles, fixed, neck=lambda moved: np.hypot(*moved[middle, :2].T).min()
-    )
+    points, stands = blow_film(points, triangles, fixed, neck=lambda moved: np.hypot(*moved[middle, :2].T).min())
     assert not stands
     assert np.hypot(*points[middle, :2].T).min() < 0.3  # far under the critical neck of 0.552
 

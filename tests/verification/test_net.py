@@ -5,6 +5,7 @@ Every net is also solved by the tests' own dense Newton method, so two routes gi
 
 import numpy as np
 import pytest
+
 from tautlay.solver import Cable, Rod, Structure, relax
 
 from ._exact import balance_net

@@ -8,6 +8,7 @@ weight, A = 0.85 in2, E = 19e6 psi, 3.16 lbf/ft, 8000 lbf at the node that stand
 import numpy as np
 import pytest
 from scipy.optimize import brentq
+
 from tautlay.solver import Cable, Structure, relax
 
 from ._exact import balance_net, hang_cable, load_catenary
@@ -23,7 +24,9 @@ FALL, SHIFT = -5.625616, -0.859364  # m, exact
 @pytest.fixture(scope="module")
 def lengths():
     """Unstretched length of both pieces, from the sag and the place of the node in the dead-load state."""
-    whole = brentq(lambda L: hang_cable(SPAN, 0, L, WEIGHT, EA).place(L / 2)[1] - SAG, 1.01 * SPAN, 1.06 * SPAN, xtol=1e-12)
+    whole = brentq(
+        lambda L: hang_cable(SPAN, 0, L, WEIGHT, EA).place(L / 2)[1] - SAG, 1.01 * SPAN, 1.06 * SPAN, xtol=1e-12
+    )
     dead = hang_cable(SPAN, 0, whole, WEIGHT, EA)
     first = brentq(lambda s: dead.place(s)[0] - 400 * FOOT, 0, whole, xtol=1e-12)
     return first, whole - first
@@ -68,7 +71,9 @@ def test_exact_solution_gives_the_tabulated_figures(lengths):
     assert pytest.approx(17795.47, rel=1e-6) == dead.H
     H, V, (x, d) = load_catenary(*lengths, SPAN, WEIGHT, EA, LOAD)
     far = V - WEIGHT * sum(lengths) - LOAD
-    np.testing.assert_allclose([H, V, np.hypot(H, V), np.hypot(H, far)], [89441.26, 28695.87, 93931.85, 91945.01], rtol=2e-7)
+    np.testing.assert_allclose(
+        [H, V, np.hypot(H, V), np.hypot(H, far)], [89441.26, 28695.87, 93931.85, 91945.01], rtol=2e-7
+    )
     x0, d0 = dead.place(lengths[0])
     np.testing.assert_allclose([d0 - d, x - x0], [FALL, SHIFT], rtol=2e-6)
     np.testing.assert_allclose([d0 - d, x - x0], [-18.458 * FOOT, -2.819 * FOOT], rtol=2e-4)

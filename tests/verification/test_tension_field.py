@@ -9,6 +9,7 @@ Strain vectors are 11, 22, 2*12.
 import numpy as np
 import pytest
 from scipy.optimize import minimize
+
 from tautlay.solver import FabricLaw, Membrane, StiffnessModel
 
 LARGEST = 0.05  # strain
@@ -21,7 +22,7 @@ def draw_laws(rng, count):
     for _ in range(count):
         warp, weft = 10 ** rng.uniform(3, 5, 2)
         shear = 10 ** rng.uniform(np.log10(3), 4.5)
-        yield FabricLaw(warp, weft, rng.uniform(-0.3, 0.9) * np.sqrt(warp / weft), shear)
+        yield FabricLaw(warp, weft, rng.uniform(-0.9, 0.9) * np.sqrt(warp / weft), shear)
 
 
 def draw_strains(rng, count):
@@ -30,7 +31,9 @@ def draw_strains(rng, count):
     second[::3] *= 0.02
     angle = rng.uniform(0, np.pi, count)
     mean, half = (first + second) / 2, (first - second) / 2
-    return np.column_stack([mean + half * np.cos(2 * angle), mean - half * np.cos(2 * angle), 2 * half * np.sin(2 * angle)])
+    return np.column_stack(
+        [mean + half * np.cos(2 * angle), mean - half * np.cos(2 * angle), 2 * half * np.sin(2 * angle)]
+    )
 
 
 def place(strain):
@@ -84,9 +87,7 @@ def minimise_energy(law, strain):
         return 0.5 * part @ part / size, slope / size
 
     starts = [(1.0, 0.0, 1.0), (1.0, 1.0, 0.3), (1.0, -1.0, 0.3), (0.1, 0.0, 1.0), (1.0, 0.0, 0.1)]
-    runs = [
-        minimize(energy, s, jac=True, method="BFGS", options={"gtol": 1e-12, "maxiter": 2000}) for s in starts
-    ]
+    runs = [minimize(energy, s, jac=True, method="BFGS", options={"gtol": 1e-12, "maxiter": 2000}) for s in starts]
     p = min(runs, key=lambda run: run.fun).x
     wrinkle = LARGEST * np.array([p[0] ** 2, p[1] ** 2 + p[2] ** 2, 2 * p[0] * p[1]])
     return energy(p)[0] * size, law.stiffness() @ (strain + wrinkle)
@@ -119,7 +120,9 @@ def test_global_direction_in_100000_random_states():
         assert (least_eigenvalue(*stress.T) >= -1e-12 * top).all()
         assert (least_eigenvalue(wrinkle[:, 0], wrinkle[:, 1], wrinkle[:, 2] / 2) >= -1e-8 * LARGEST).all()
         assert (stress * wrinkle).sum(axis=1) == pytest.approx(0, abs=1e-10 * top * LARGEST)
-        assert (kind == np.where(np.abs(stress).max(axis=1) == 0, 0, np.where(np.abs(wrinkle).max(1) > 1e-12, 1, 2))).all()
+        assert (
+            kind == np.where(np.abs(stress).max(axis=1) == 0, 0, np.where(np.abs(wrinkle).max(1) > 1e-12, 1, 2))
+        ).all()
     assert counts.sum() == 100_000
     assert counts.min() > 5_000
 
@@ -145,7 +148,7 @@ def test_wrinkled_stress_follows_the_best_direction_of_a_scan():
     angles = np.arange(20_000) * np.pi / 20_000
     scanned = 0
     for law in draw_laws(rng, 400):
-        strain = draw_strains(rng, 12)
+        strain = draw_strains(rng, 16)
         kind, stress = find_stress(law, strain)
         for e, s in zip(strain[kind == 1], stress[kind == 1], strict=True):
             t = scan_directions(law, e, angles)
@@ -157,27 +160,26 @@ def test_wrinkled_stress_follows_the_best_direction_of_a_scan():
 
 
 def test_two_local_maxima_occur_and_the_higher_one_is_taken():
-    """Shear-soft cloth, pulled a little off the bias: the states in which one climb from the principal
-    direction of D:E can end on the wrong hill are rare, so they are sought out first.
+    """Shear-soft cloth that widens as it is pulled has a hill at the warp and another at the weft; a climb
+    from the principal direction of D:E alone can end on the lower one.
     """
     rng = np.random.default_rng(14)
     angles = np.arange(2000) * np.pi / 2000
     pick = np.stack([np.cos(angles) ** 2, np.sin(angles) ** 2, np.cos(angles) * np.sin(angles)])
     twins = 0
-    for _ in range(300):
+    for _ in range(40):
         warp, weft = 10 ** rng.uniform(4, 5, 2)
-        law = FabricLaw(warp, weft, 0.0, rng.uniform(3, 30))
+        law = FabricLaw(warp, weft, rng.uniform(-0.9, -0.1) * np.sqrt(warp / weft), rng.uniform(3, 30))
         strain = draw_strains(rng, 200)
         stretch = np.maximum(strain @ pick, 0)
         gain = stretch**2 / np.einsum("ia,ij,ja->a", pick, law.compliance(), pick)
         peaks = (gain > np.roll(gain, 1, 1)) & (gain >= np.roll(gain, -1, 1)) & (gain > 0)
-        several = peaks.sum(axis=1) > 1
         kind, stress = find_stress(law, strain)
-        chosen = several & (kind == 1)
+        chosen = (peaks.sum(axis=1) > 1) & (kind == 1)
         twins += chosen.sum()
-        energy = 0.5 * np.einsum("mi,ij,mj->m", stress, law.compliance(), stress)
-        assert (energy[chosen] >= 0.5 * gain.max(axis=1)[chosen] * (1 - 1e-9)).all()
-    assert twins > 20
+        twice = np.einsum("mi,ij,mj->m", stress, law.compliance(), stress)  # twice the energy is the gain
+        assert (twice[chosen] >= gain.max(axis=1)[chosen] * (1 - 1e-9)).all()
+    assert twins > 500
 
 
 def test_jump_between_taut_and_wrinkled():
@@ -189,6 +191,19 @@ def test_jump_between_taut_and_wrinkled():
     kind, stress = find_stress(FabricLaw(1e4, 1e4, 0.0, 5e3), strain)
     assert kind[0] == 1
     assert stress[0] == pytest.approx([202.0, 0, 0], abs=1e-9)
+
+
+def test_poisson_ratio_is_contraction_along_the_weft_per_stretch_along_the_warp():
+    """Uniaxial pull along warp, weft and in shear, orthotropic compliance: R. M. Jones, Mechanics of Composite
+    Materials, 2nd ed. 1999, ch. 2 (from memory).
+    """
+    law = FabricLaw(30e3, 12e3, 0.25, 40.0)
+    pull = 300.0
+    along_warp = [pull / 30e3, -0.25 * pull / 30e3, 0]
+    along_weft = [-0.25 * pull / 30e3, pull / 12e3, 0]
+    both_sheared = [(1 - 0.25) * pull / 30e3, pull / 12e3 - 0.25 * pull / 30e3, 0.02]
+    _, stress = find_stress(law, np.array([along_warp, along_weft, both_sheared]))
+    assert stress == pytest.approx(np.array([[pull, 0, 0], [0, pull, 0], [pull, pull, 0.8]]), abs=1e-9)
 
 
 def test_energy_is_convex_and_stress_does_not_jump():

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+
 from tautlay.solver import FabricLaw, Membrane, Structure, relax
 
 EH = 20e3  # N/m
@@ -163,7 +164,9 @@ def test_bending_of_a_wrinkling_strip(make_rectangle, row, poisson):
     assert np.polyval(np.polyfit(level[upper], cloth.pk2[upper, 0], 1), 1) == pytest.approx(peak * s0, rel=0.01)
 
 
-@pytest.mark.parametrize(("stretch", "shear", "normal"), [(0.0, 0.006068611, 0.005997911), (5e-4, 0.006199599, 0.006259495)])
+@pytest.mark.parametrize(
+    ("stretch", "shear", "normal"), [(0.0, 0.006068611, 0.005997911), (5e-4, 0.006199599, 0.006259495)]
+)
 @pytest.mark.parametrize("poisson", [0.0, 0.3])
 def test_sheared_strip(make_rectangle, make_mesh, stretch, shear, normal, poisson):
     """Strip 128 mm high sheared by 3 mm, of Y. W. Wong and S. Pellegrino, J. Mech. Mater. Struct. 1 (2006)
