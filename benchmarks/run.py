@@ -64,7 +64,7 @@ def measure_sheet(program):
         "triangles": len(mesh.triangles),
         "seconds_s": seconds,
         "steps": found.steps,
-        "centre_m": found.centre_deflection,
+        "centre_m": -float(found.positions[:, 2].min()),
         "peak_memory_MiB": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024,
     }
 
