@@ -4,8 +4,6 @@ Friction cannot be expressed with these elements, so the capstan rows of the sam
 channel with friction are left out; what is checked is their frictionless limit, one tension all along.
 """
 
-from typing import NamedTuple
-
 import numpy as np
 import pytest
 from scipy.optimize import minimize_scalar
@@ -81,62 +79,7 @@ def test_hang_angle_sets_the_tension(angle, ratio):
 # --- two spans over a hanging pulley -------------------------------------------------------------------
 
 
-class TwoSpans(NamedTuple):
-    """A cable over a hanging and a fixed pulley and on to its end, with what is asked of its state."""
-
-    structure: Structure
-    over: SlidingCable  # the piece over the hanging pulley
-    beyond: SlidingCable  # the piece over the fixed one
-    hanging: int
-
-
 CABLE_WEIGHT, CABLE_EA = 30.0, 5e7  # N/m, N
-
-
-def build_two_spans(marks, positions):
-    """Return the cable of 220 m with material nodes at ``marks``, m from its first end.
-
-    ``marks`` are those of the first span and those of the second; ``positions`` lists the nodes of both,
-    then hook, hanging pulley, fixed pulley, cable end.
-    """
-    count = sum(map(len, marks))
-    hook, hanging, fixed_pulley, end = range(count, count + 4)
-    near, far, last = len(marks[0]) - 1, len(marks[0]), count - 1
-    nodes = np.arange(count - 1)
-    segments = np.stack([nodes, nodes + 1], axis=1)[nodes != near]
-    steps = np.diff(np.concatenate(marks))
-    mass = CABLE_WEIGHT / G
-    cable = Cable(segments, CABLE_EA, steps[nodes != near], mass=mass)
-    over = SlidingCable([near, hanging, far], CABLE_EA, steps[near], mass=mass)
-    beyond = SlidingCable([last, fixed_pulley, end], CABLE_EA, 220 - marks[1][-1], mass=mass)
-    chain = Cable([[hook, hanging]], CABLE_EA, 10.0, mass=mass)
-    fixed = np.isin(np.arange(count + 4), (0, hook, fixed_pulley, end))
-    return TwoSpans(Structure(positions, [cable, over, beyond, chain], fixed=fixed), over, beyond, hanging)
-
-
-def settle_two_spans(marks, positions):
-    """Return model and state once the weight of the sliding pieces, kept by their nodes, fits their lengths."""
-    for _ in range(12):
-        model = build_two_spans(marks, positions)
-        state = relax(model.structure)
-        assert state.converged, state.message
-        moved = np.abs(state.positions - positions).max()
-        positions = state.positions
-        if moved < 1e-5:
-            return model, state
-    raise AssertionError(f"the weight still moves by {moved} m")
-
-
-def place_pulleys(*parts):
-    """Return positions of cable nodes followed by hook, both pulleys and the cable end, 10 m in."""
-    return np.concatenate([*parts, [[100, 0, 10], [100, 0, 0], [200, 0, 0], [210, 0, 0]]])
-
-
-def measure_depth(state, middle):
-    """Return the depth of the cable at x = ``middle``, m, by a parabola through the nodes within 3 m."""
-    x, _, z = state.positions.T
-    near = np.abs(x - middle) < 3
-    return -np.polyval(np.polyfit(x[near] - middle, z[near], 2), 0.0)
 
 
 @pytest.fixture(scope="module")
