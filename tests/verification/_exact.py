@@ -181,8 +181,11 @@ def balance_net(net, *, pushes=False):
         return K[free][:, :, free].reshape(3 * free.sum(), -1)
 
     x = net.positions.copy()
+    scale = max(np.linalg.norm(net.forces), 1.0)
     for _ in range(200):
         R = unbalanced(x)
+        if np.linalg.norm(R) < 1e-11 * scale:
+            break
         step = np.linalg.solve(stiffness(x) + 1e-9 * net.ea * np.eye(len(R)), R).reshape(-1, 3)
         share = 1.0
         while share > 1e-6:
@@ -194,6 +197,6 @@ def balance_net(net, *, pushes=False):
         else:
             break  # rounding: nothing lowers the residual any more
         x = trial
-    if np.linalg.norm(unbalanced(x)) > 1e-9 * max(np.linalg.norm(net.forces), 1.0):
+    if np.linalg.norm(unbalanced(x)) > 1e-9 * scale:
         raise RuntimeError("no equilibrium of the net found")
     return x, bars(x)[2]

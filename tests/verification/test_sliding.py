@@ -4,6 +4,8 @@ Friction cannot be expressed with these elements, so the capstan rows of the sam
 channel with friction are left out; what is checked is their frictionless limit, one tension all along.
 """
 
+from typing import NamedTuple
+
 import numpy as np
 import pytest
 from scipy.optimize import minimize_scalar
@@ -82,6 +84,60 @@ def test_hang_angle_sets_the_tension(angle, ratio):
 CABLE_WEIGHT, CABLE_EA = 30.0, 5e7  # N/m, N
 
 
+class TwoSpans(NamedTuple):
+    """A cable over a hanging and a fixed pulley and on to its end, with what is asked of its state."""
+
+    structure: Structure
+    over: SlidingCable  # the piece over the hanging pulley
+    beyond: SlidingCable  # the piece over the fixed one
+    hanging: int
+
+
+def build_two_spans(marks, positions):
+    """Return the cable of 220 m with material nodes at ``marks``, m from its first end.
+
+    ``marks`` are those of the first span and those of the second; ``positions`` lists the nodes of both,
+    then hook, hanging pulley, fixed pulley, cable end.
+    """
+    count = sum(map(len, marks))
+    hook, hanging, fixed_pulley, end = range(count, count + 4)
+    near, far, last = len(marks[0]) - 1, len(marks[0]), count - 1
+    nodes = np.arange(count - 1)
+    steps = np.diff(np.concatenate(marks))
+    mass = CABLE_WEIGHT / G
+    cable = Cable(np.stack([nodes, nodes + 1], axis=1)[nodes != near], CABLE_EA, steps[nodes != near], mass=mass)
+    over = SlidingCable([near, hanging, far], CABLE_EA, steps[near], mass=mass)
+    beyond = SlidingCable([last, fixed_pulley, end], CABLE_EA, 220 - marks[1][-1], mass=mass)
+    chain = Cable([[hook, hanging]], CABLE_EA, 10.0, mass=mass)
+    fixed = np.isin(np.arange(count + 4), (0, hook, fixed_pulley, end))
+    return TwoSpans(Structure(positions, [cable, over, beyond, chain], fixed=fixed), over, beyond, hanging)
+
+
+def settle_two_spans(marks, parts):
+    """Return model and state of the cable drawn along ``parts``, its end 10 m in.
+
+    The weight of a sliding piece stays on its nodes as first shared out: it is shared out anew, and the
+    cable solved again, until that moves nothing by more than 0.1 mm.
+    """
+    positions = np.concatenate([*parts, [[100, 0, 10], [100, 0, 0], [200, 0, 0], [210, 0, 0]]])
+    for _ in range(12):
+        model = build_two_spans(marks, positions)
+        state = relax(model.structure)
+        assert state.converged, state.message
+        moved = np.abs(state.positions - positions).max()
+        positions = state.positions
+        if moved < 1e-4:
+            return model, state
+    raise AssertionError(f"the weight still moves the cable by {moved} m")
+
+
+def measure_depth(state, middle):
+    """Return the depth of the cable at x = ``middle``, m, by a parabola through the nodes within 3 m."""
+    x, _, z = state.positions.T
+    near = np.abs(x - middle) < 3
+    return -np.polyval(np.polyfit(x[near] - middle, z[near], 2), 0.0)
+
+
 @pytest.fixture(scope="module")
 def exact_spans():
     """First of the two exact catenaries, and how far the hanging pulley sinks."""
@@ -96,6 +152,50 @@ def test_exact_spans_give_the_tabulated_figures(exact_spans):
     assert sink == pytest.approx(0.00066, abs=5e-6)
     deepest = minimize_scalar(lambda s: -exact.place(s)[1], bounds=(40, 65), method="bounded").fun
     assert -deepest == pytest.approx(13.939980, abs=1e-6)
+
+
+def test_cable_laid_level_over_a_hanging_pulley():
+    """Published case SSNL100 of code_aster (V6.02.100): mid-span -13.93 m, tolerance 0.5 %.
+
+    w = 30 N/m, EA = 50 MN; 220 m laid level and stress-free, then 10 m let in at the end and gravity put
+    on, so that 5 m run over the hanging pulley and 10 m over the fixed one. A straight piece has the
+    tension of its middle, so both pieces at the hanging pulley should end up equally long, here 6 m.
+    """
+    marks = np.arange(0, 100.0), np.arange(111, 200.0)
+    model, state = settle_two_spans(marks, [np.stack([part, 0 * part, 0 * part], axis=1) for part in marks])
+    for middle in (50.0, 150.0):
+        assert measure_depth(state, middle) == pytest.approx(13.93, rel=5e-3)
+    assert state[model.over].pieces[0] == pytest.approx(6.0, abs=0.1)
+    assert state[model.beyond].pieces[0] == pytest.approx(11.0, abs=0.01)
+
+
+def test_two_spans_share_their_cable_evenly(exact_spans):
+    """The same case finely divided near its end state, against the exact catenaries (derived): 0.01 %.
+
+    The published results, -13.962398 and -13.895279 m, hold to 0.3 %. A straight piece has the tension of
+    its middle, so tensions are compared there. A quarter of a metre has to run over the hanging
+    pulley and half a metre over the fixed one.
+    """
+    exact, sink = exact_spans
+    marks = np.arange(0, 104.6, 0.5), np.arange(105.5, 209.1, 0.5)
+    parts = []
+    for part, shift, x0 in zip(marks, (0.0, 104.75), (0.0, 100.0), strict=True):
+        t = (part - shift) / 104.75
+        parts.append(np.stack([x0 + 100 * t, 0 * t, -56 * t * (1 - t)], axis=1))
+    model, state = settle_two_spans(marks, parts)
+    for cord in (model.over, model.beyond):
+        middle = exact.tension(exact.length - state[cord].pieces[0] / 2)
+        assert state[cord].tension == pytest.approx(middle, rel=1e-4)
+    for middle in (50.0, 150.0):
+        depth = measure_depth(state, middle)
+        assert depth == pytest.approx(13.939980, rel=1e-4)
+        assert depth == pytest.approx(13.962398, rel=3e-3)
+        assert depth == pytest.approx(13.895279, rel=4e-3)
+    np.testing.assert_allclose(state.positions[model.hanging], [100, 0, -sink], atol=3e-3)
+    np.testing.assert_allclose(state.reactions[0], [-exact.H, 0, exact.V], rtol=1e-4, atol=1e-9)
+
+
+# --- traps ---------------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("weights", [(100, 100), (100, 300), (300, 100)])
