@@ -5,7 +5,7 @@ import time
 from collections.abc import Callable
 from typing import NamedTuple
 
-from ..meshing import HammockModel, build_model
+from ..meshing import HammockError, HammockModel, build_model
 from ..solver import Progress, State, relax
 from .design import Design
 from .findings import find_hang_angle
@@ -13,7 +13,8 @@ from .result import Result
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
 _ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
-_ANGLE_TRIES = 8
+_ANGLE_TRIES = 16
+_HALVINGS = 6  # of a move of the trees that goes out of reach
 
 
 class CaseProgress(NamedTuple):
@@ -125,7 +126,7 @@ class _Ladder:
             before = model.tree_distance
             slope = self.slope or self._guess_slope()
             self.distance = before - min(max(miss / slope, -0.3), 0.3)
-            model, state = self._solve(stage, tolerance, (model, state))
+            model, state = self._move_trees(stage, tolerance, model, state)
             change = find_hang_angle(model, state) - self.wanted - miss
             if change * (self.distance - before) < 0:
                 self.slope = change / (self.distance - before)
@@ -133,6 +134,23 @@ class _Ladder:
             f"No tree distance gives a mean hang angle of {math.degrees(self.wanted):.1f} degrees under load: "
             f"{math.degrees(find_hang_angle(model, state)):.1f} degrees at {model.tree_distance:.2f} m is the nearest "
             "found. Give tree_distance instead of hang_angle, or change the length of the lines."
+        )
+
+    def _move_trees(
+        self, stage: int, tolerance: float, model: HammockModel, state: State
+    ) -> tuple[HammockModel, State]:
+        """Return the equilibrium at the new tree distance, or nearer to the old one if that is out of reach."""
+        before, last = model.tree_distance, None
+        for _ in range(_HALVINGS):
+            try:
+                return self._solve(stage, tolerance, (model, state))
+            except HammockError as error:
+                last = error
+                self.distance = (before + (self.distance or before)) / 2
+        raise NoEquilibriumError(
+            f"The search for a mean hang angle of {math.degrees(self.wanted or 0):.1f} degrees under load stopped at "
+            f"trees {before:.2f} m apart, where it is {math.degrees(find_hang_angle(model, state)):.1f} degrees: {last} "
+            "Choose another hang_angle, or give tree_distance instead."
         )
 
     def _guess_slope(self) -> float:

@@ -175,7 +175,8 @@ def _describe_cloth(summary: Mapping[str, Any]) -> str:
     shares = ", ".join(f"{summary['fabric'][key]:.0%} {word}" for key, word in STATES)
     return (
         f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
-        "corners; judge it on two meshes."
+        "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "
+        "do not use it."
     )
 
 
@@ -187,5 +188,8 @@ def _describe_checks(checks: list[Check]) -> Text:
     )
     failed = [check for check in checks if not check.passed]
     if not failed:
-        return text.append(f"All {len(checks)} cords and lines pass.")
-    return text.append(f"NOT ENOUGH: {', '.join(f'{check.part} ({check.found:.1f})' for check in failed)}.", "bold")
+        text.append(f"All {len(checks)} cords and lines pass. ")
+    else:
+        parts = ", ".join(f"{check.part} ({check.found:.1f})" for check in failed)
+        text.append(f"NOT ENOUGH: {parts}. ", "bold")
+    return text.append("Cloth, seams and bars are NOT checked: neither strength nor buckling.", "bold")

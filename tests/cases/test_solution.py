@@ -99,6 +99,13 @@ def test_an_angle_no_tree_distance_gives_is_said_in_a_sentence(design):
         solve_case(near, mesh_size=0.15)
 
 
+@pytest.mark.parametrize("degrees", [5, 80])
+def test_an_angle_out_of_reach_ends_in_a_sentence_about_the_angle(design, degrees):
+    """The side view allows these angles, the loaded shape does not."""
+    with pytest.raises(NoEquilibriumError, match="hang angle"):
+        solve_case(change_suspension(design, hang_angle=math.radians(degrees)), mesh_size=0.15)
+
+
 def test_unknown_load_case_names_those_that_exist(design):
     with pytest.raises(ValueError, match="no load case 'swinging'; there is distributed"):
         solve_case(design, load="swinging", mesh_size=0.15)
