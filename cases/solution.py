@@ -147,9 +147,10 @@ class _Ladder:
             except HammockError as error:
                 last = error
                 self.distance = (before + (self.distance or before)) / 2
+        nearest = math.degrees(find_hang_angle(model, state))
         raise NoEquilibriumError(
             f"The search for a mean hang angle of {math.degrees(self.wanted or 0):.1f} degrees under load stopped at "
-            f"trees {before:.2f} m apart, where it is {math.degrees(find_hang_angle(model, state)):.1f} degrees: {last} "
+            f"trees {before:.2f} m apart, where it is {nearest:.1f} degrees. {last} "
             "Choose another hang_angle, or give tree_distance instead."
         )
 
