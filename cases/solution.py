@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from ..meshing import HammockError, HammockModel, build_model
 from ..solver import Progress, State, relax
-from .design import Design
+from .design import Design, find_mesh_fault
 from .findings import find_hang_angle
 from .result import Result
 
@@ -72,7 +72,9 @@ def solve_case(
     if wanted not in LOAD_CASES:
         raise ValueError(f"there is no load case {wanted!r}; there is {', '.join(LOAD_CASES)}.")
     begun = time.perf_counter()
-    size = mesh_size or design.mesh_size
+    size = design.mesh_size if mesh_size is None else mesh_size
+    if fault := find_mesh_fault(design, size):
+        raise ValueError(fault)
     ladder = _Ladder(design, _list_sizes(size), progress)
     model, state = ladder.climb(tolerance)
     seconds = time.perf_counter() - begun

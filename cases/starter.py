@@ -38,6 +38,8 @@ def write_starter(target: Path, *, force: bool = False) -> Path:
     >>> write_starter(Path(tempfile.mkdtemp()) / "fern_hollow").name
     'fern_hollow.toml'
     """
+    if not target.name or target.is_dir():
+        raise DesignError([Fault(str(target), "this is a folder, not the name of a design; add a file name.")])
     path = target if target.suffix else target.with_suffix(".toml")
     if path.exists() and not force:
         raise DesignError(

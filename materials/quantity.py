@@ -31,7 +31,7 @@ SIGNED = ("angle", "ratio")  # an angle may turn either way, a ratio may be a co
 _DECIMAL = r"[+-]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
 _FRACTION = r"(?:(?P<whole>[0-9]+)(?: ?- ?| ))?(?P<top>[0-9]+) ?/ ?(?P<bottom>[0-9]+)"
 _NUMBER = re.compile(rf"(?:{_FRACTION}|(?P<decimal>{_DECIMAL}))(?P<unit>(?![0-9.]).*)")
-_FEET_INCHES = re.compile(r"(?P<feet>[0-9]+) ?(?:ft|foot|feet|')[ -]*(?P<inches>[0-9.].*)")
+_FEET_INCHES = re.compile(r"(?P<feet>[0-9]+) ?(?:ft|foot|feet|')(?:-| - | ?)(?P<inches>[0-9.].*)")
 _INCHES = ("in", "inch", "inches", '"')
 _SAME = str.maketrans(
     {
@@ -39,8 +39,6 @@ _SAME = str.maketrans(
         "’": "'",
         "″": '"',
         "”": '"',
-        "²": "2",
-        "³": "3",
         "\u00a0": " ",
         "½": " 1/2 ",
         "¼": " 1/4 ",
@@ -144,7 +142,8 @@ def _read_text(text: object, dimension: str) -> _Reading:
         raise _Refusal("it is not text; write number and unit between quotes")
     if len(text) > LONGEST:
         raise _Refusal(f"it is longer than {LONGEST} characters")
-    plain = re.sub(" +", " ", text.translate(_SAME).replace("''", '"')).strip(" \t")
+    powers = re.sub(r"(?<=[A-Za-z])[²³]", lambda found: "2" if found[0] == "²" else "3", text)  # of a unit only
+    plain = re.sub(" +", " ", powers.translate(_SAME).replace("''", '"')).strip(" \t")
     if not plain:
         raise _Refusal("it is empty")
     return _read_length(plain) if dimension == "length" else _read_simple(plain, dimension)

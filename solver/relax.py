@@ -78,10 +78,14 @@ def relax(  # the options are keywords, each with its meaning below
     for name, value in {
         "tolerance": tolerance,
         "mass_factor": mass_factor,
-        "step_cap": step_cap or 1.0,
+        "step_cap": 1.0 if step_cap is None else step_cap,
     }.items():
         if not (np.isfinite(value) and value > 0):
             raise ValueError(f"{name} must be positive, got {value}.")
+    if tolerance >= 1:
+        raise ValueError(f"tolerance must be below 1, where nothing is carried yet, got {tolerance}.")
+    if max_iterations is not None and (max_iterations != int(max_iterations) or max_iterations < 1):
+        raise ValueError(f"max_iterations must be a whole number from 1, got {max_iterations}.")
     size = float(np.ptp(structure.positions, axis=0).max()) or 1.0
     count = max_iterations or (200_000 if gear == "explicit" else 500)
     limits = Limits(tolerance, count, step_cap or size / 10, mass_factor)

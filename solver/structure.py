@@ -60,7 +60,7 @@ class Structure:
         mass = np.zeros(count)
         for term in self.terms:
             term.add_mass(self.positions, mass)
-        self.load = applied + mass[:, None] * np.asarray(gravity, dtype=np.float64)
+        self.load = applied + mass[:, None] * _cast_gravity(gravity)
 
     def _check_elements(self, count: int) -> None:
         """Refuse anything that is no element or names a node that is not there."""
@@ -120,6 +120,14 @@ def _cast_vectors(value: object, count: int | None, name: str) -> Floats:
             f"{name} holds a number that is not finite at node {int(np.argwhere(~np.isfinite(vectors))[0, 0])}."
         )
     return vectors
+
+
+def _cast_gravity(value: object) -> Floats:
+    """Return a finite vector (3,)."""
+    vector = np.asarray(value, dtype=np.float64)
+    if vector.shape != (3,) or not np.isfinite(vector).all():
+        raise ValueError(f"gravity must be three finite numbers, m/s2, got {value!r}.")
+    return vector
 
 
 def _cast_mask(value: object, count: int) -> Bools:

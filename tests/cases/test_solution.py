@@ -109,3 +109,9 @@ def test_an_angle_out_of_reach_ends_in_a_sentence_about_the_angle(design, degree
 def test_unknown_load_case_names_those_that_exist(design):
     with pytest.raises(ValueError, match="no load case 'swinging'; there is distributed"):
         solve_case(design, load="swinging", mesh_size=0.15)
+
+
+@pytest.mark.parametrize("size", [-0.05, 0.0, 0.0005, 3.0])
+def test_mesh_size_that_does_not_fit_is_refused_at_once(design, size):
+    with pytest.raises(ValueError, match="mesh size"):
+        solve_case(design, mesh_size=size)

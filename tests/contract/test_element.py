@@ -4,7 +4,19 @@ import numpy as np
 import pytest
 
 import tautlay.solver
-from tautlay.solver import Cable, Element, FabricLaw, Membrane, Pressure, Rod, SlidingCable, StiffnessModel, Strut
+from tautlay.solver import (
+    Cable,
+    Element,
+    FabricLaw,
+    Membrane,
+    Pressure,
+    Rod,
+    SlidingCable,
+    StiffnessModel,
+    Structure,
+    Strut,
+    relax,
+)
 
 FLAT = np.array([[0.0, 0.0], [1.0, 0.1], [0.2, 0.9], [1.1, 1.0]])
 REST = np.pad(FLAT, ((0, 0), (0, 1)))
@@ -220,3 +232,18 @@ def test_pressure_in_a_closed_hull():
     second = first - sizes**2 * (step.ravel() @ K @ step.ravel()) / 2
     assert fit_rate(sizes, np.abs(first)) == pytest.approx(2, abs=0.1)
     assert fit_rate(sizes, np.abs(second)) == pytest.approx(3, abs=0.1)
+
+
+@pytest.mark.parametrize("gravity", [-9.8, (0, -9.8), (0, 0, np.nan)])
+def test_gravity_is_a_finite_vector_or_refused(gravity):
+    with pytest.raises(ValueError, match="gravity must be three finite numbers"):
+        Structure(REST, [REGISTRY["cable"][0]], fixed=np.ones(4, bool), gravity=gravity)
+
+
+@pytest.mark.parametrize(
+    "option", [{"tolerance": 5.0}, {"max_iterations": 0}, {"max_iterations": 1.5}, {"step_cap": 0}]
+)
+def test_options_without_sense_are_refused(option):
+    structure = Structure(REST, [REGISTRY["cable"][0]], fixed=np.array([True, False, False, True]))
+    with pytest.raises(ValueError, match=next(iter(option))):
+        relax(structure, **option)

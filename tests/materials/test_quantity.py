@@ -254,3 +254,13 @@ def test_unknown_system_and_no_digits_are_refused():
         format_quantity(1.0, "length", "nautical")
     with pytest.raises(ValueError, match="at least one significant digit"):
         format_quantity(1.0, "length", digits=0)
+
+
+@pytest.mark.parametrize("text", ["1² m", "2³ mm", "³ m", "1 ²", "7 ft -2 in"])
+def test_superscripts_are_no_digits_and_inches_have_no_sign(text):
+    with pytest.raises(QuantityError):
+        parse_quantity(text, "length")
+
+
+def test_superscript_of_a_unit_is_read():
+    assert parse_quantity("37 g/m²", "areal_mass") == pytest.approx(0.037)
