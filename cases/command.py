@@ -86,19 +86,19 @@ def solve(
 
     Writes result.json, shape.vtu, shape.png and a copy of the design.
     """
-    from .design import find_mesh_fault, read_design
+    from .design import read_design
 
     plan = read_design(design)
-    if mesh_size is not None and (sentence := find_mesh_fault(plan, mesh_size)):
-        raise click.BadParameter(sentence, ctx, param_hint="--mesh-size")
     from .checks import check_tensions
     from .progress import show_progress
-    from .solution import NoEquilibriumError, solve_case
+    from .solution import MeshSizeError, NoEquilibriumError, solve_case
 
     folder = output or Path("results") / design.stem
     try:
         with show_progress(not quiet) as listener:
             result = solve_case(plan, mesh_size=mesh_size, progress=listener)
+    except MeshSizeError as error:
+        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
     except NoEquilibriumError as error:
         click.echo(f"{design}: {error}", err=True)
         ctx.exit(NO_EQUILIBRIUM)
@@ -107,14 +107,15 @@ def solve(
         from ..viewer import draw_shape
 
         draw_shape(folder, folder / "shape.png")
+    checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console
 
         from .summary import print_summary
 
-        print_summary(result.summary, plan.hammock, units or plan.units, Console(highlight=False))
+        print_summary(result.summary, checks, units or plan.units, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
-    if strict and not all(check.passed for check in check_tensions(result.summary["forces"], plan.hammock)):
+    if strict and not all(check.passed for check in checks):
         ctx.exit(CHECK_FAILED)
 
 

@@ -134,11 +134,10 @@ def find_mesh_fault(design: Design, size: float) -> str | None:
     >>> find_mesh_fault(Record(hammock=example_hammock()), 0.1) is None
     True
     """
-    from ..meshing import draw_outline, make_mesh
+    from ..meshing import mesh_hammock
 
-    channel = design.hammock.channel
     try:
-        make_mesh(draw_outline(design.hammock.body), size, lock_length=channel.lock_length)
+        mesh_hammock(design.hammock, size)
     except ValueError as error:
         return str(error)
     return None

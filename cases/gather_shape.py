@@ -5,7 +5,7 @@ import numpy as np
 from ..meshing import HammockModel
 from ..solver import MembraneResult, State
 from .findings import find_cord_tension
-from .shape import Floats, Ints, Part, Shape
+from .shape import BARS, SIDE_CORDS, Floats, Ints, Part, Shape
 
 
 def gather_shape(model: HammockModel, state: State) -> Shape:
@@ -33,11 +33,10 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
 
 def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Ints, Floats]:
     """Return the pieces (k, 2) of a cord, line or bar and what each carries (k,), N, a thrust negative."""
-    for side in ("left", "right"):
-        if part is Part[f"{side.upper()}_SIDE_CORD"]:
-            path = model.nodes[f"{side} edge"]
-            return np.stack([path[:-1], path[1:]], axis=1), find_cord_tension(model, state, side)
+    if part in SIDE_CORDS:
+        side = part.title.split()[0]
+        path = model.nodes[f"{side} edge"]
+        return np.stack([path[:-1], path[1:]], axis=1), find_cord_tension(model, state, side)
     element = model.elements[part.title]
     found = state[element]
-    carried = -found.thrust if part in (Part.HEAD_BAR, Part.FOOT_BAR) else found.tension
-    return element.connectivity, np.asarray(carried)
+    return element.connectivity, -found.thrust if part in BARS else found.tension

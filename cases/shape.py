@@ -34,6 +34,11 @@ class Part(IntEnum):
         return self.name.lower().replace("_", " ")
 
 
+SIDE_CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
+LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
+BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
+
+
 @dataclass(frozen=True)
 class Shape:
     """Deformed hammock; x from head to foot, y to the occupant's left, z up from the ground (z = 0).

@@ -12,6 +12,7 @@ from .findings import find_hang_angle
 from .result import Result
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
+_COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
 _ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
 _ANGLE_TRIES = 16
 _HALVINGS = 6  # of a move of the trees that goes out of reach
@@ -27,6 +28,10 @@ class CaseProgress(NamedTuple):
 
 
 Listener = Callable[[CaseProgress], None]
+
+
+class MeshSizeError(ValueError):
+    """A mesh size that does not fit the body; the message says what is allowed."""
 
 
 class NoEquilibriumError(Exception):
@@ -64,7 +69,7 @@ def solve_case(
     Raises
     ------
     ValueError
-        For a load case that does not exist or a mesh size that does not fit the body.
+        For a load case that does not exist; a :class:`MeshSizeError` for a mesh size that does not fit.
     NoEquilibriumError
         If the solver ends without an equilibrium.
     """
@@ -73,8 +78,8 @@ def solve_case(
         raise ValueError(f"there is no load case {wanted!r}; there is {', '.join(LOAD_CASES)}.")
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
-    if fault := find_mesh_fault(design, size):
-        raise ValueError(fault)
+    if mesh_size is not None and (fault := find_mesh_fault(design, size)):  # the design's own is checked
+        raise MeshSizeError(fault)
     ladder = _Ladder(design, _list_sizes(size), progress)
     model, state = ladder.climb(tolerance)
     seconds = time.perf_counter() - begun
@@ -92,82 +97,73 @@ def _list_sizes(size: float) -> list[float]:
     return sizes
 
 
+Found = tuple[HammockModel, State]
+
+
 class _Ladder:
     """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way."""
 
     def __init__(self, design: Design, sizes: list[float], listener: Listener | None) -> None:
         self.design, self.sizes, self.listener = design, sizes, listener
-        self.wanted = design.hammock.suspension.hang_angle
-        self.distance: float | None = design.hammock.suspension.tree_distance
         self.slope: float | None = None  # rad of hang angle per metre between the trees
         self.iterations = self.factorisations = 0
-        self.stage = 0
 
-    def climb(self, tolerance: float) -> tuple[HammockModel, State]:
+    def climb(self, tolerance: float) -> Found:
         """Return the finest model and its equilibrium."""
-        model, state = self._solve(0, max(tolerance, 1e-5), None)
+        suspension = self.design.hammock.suspension
+        found, distance = None, suspension.tree_distance
         for stage in range(len(self.sizes)):
-            if stage > 0:
-                loose = tolerance if stage == len(self.sizes) - 1 else max(tolerance, 1e-4)
-                model, state = self._solve(stage, loose, (model, state))
-            elif len(self.sizes) == 1:
-                model, state = self._solve(0, tolerance, (model, state))
-            model, state = self._meet_angle(stage, tolerance, model, state)
-        return model, state
+            loose = tolerance if stage == len(self.sizes) - 1 else max(tolerance, _COARSE_TOLERANCE)
+            found = self._solve(stage, loose, found, distance)
+            if suspension.hang_angle is not None:
+                found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
+            distance = found[0].tree_distance
+        assert found is not None  # there is always a mesh
+        return found
 
-    def _meet_angle(
-        self, stage: int, tolerance: float, model: HammockModel, state: State
-    ) -> tuple[HammockModel, State]:
-        """Move the trees until the loaded lines stand at the hang angle that was asked for."""
-        if self.wanted is None:
-            return model, state
+    def _meet_angle(self, stage: int, tolerance: float, found: Found, wanted: float) -> Found:
+        """Move the trees until the loaded lines stand at the hang angle ``wanted``."""
         for _ in range(_ANGLE_TRIES):
-            miss = find_hang_angle(model, state) - self.wanted
+            miss = find_hang_angle(*found) - wanted
             if abs(miss) < _ANGLE_CLOSE:
-                return model, state
-            before = model.tree_distance
-            slope = self.slope or self._guess_slope()
-            self.distance = before - min(max(miss / slope, -0.3), 0.3)
-            model, state = self._move_trees(stage, tolerance, model, state)
-            change = find_hang_angle(model, state) - self.wanted - miss
-            if change * (self.distance - before) < 0:
-                self.slope = change / (self.distance - before)
+                return found
+            slope = self.slope or self._guess_slope(wanted)
+            before = found[0].tree_distance
+            found = self._move_trees(stage, tolerance, found, -min(max(miss / slope, -0.3), 0.3), wanted)
+            moved, change = found[0].tree_distance - before, find_hang_angle(*found) - wanted - miss
+            if change * moved < 0:
+                self.slope = change / moved
         raise NoEquilibriumError(
-            f"No tree distance gives a mean hang angle of {math.degrees(self.wanted):.1f} degrees under load: "
-            f"{math.degrees(find_hang_angle(model, state)):.1f} degrees at {model.tree_distance:.2f} m is the nearest "
+            f"No tree distance gives a mean hang angle of {math.degrees(wanted):.1f} degrees under load: "
+            f"{math.degrees(find_hang_angle(*found)):.1f} degrees at {found[0].tree_distance:.2f} m is the nearest "
             "found. Give tree_distance instead of hang_angle, or change the length of the lines."
         )
 
-    def _move_trees(
-        self, stage: int, tolerance: float, model: HammockModel, state: State
-    ) -> tuple[HammockModel, State]:
-        """Return the equilibrium at the new tree distance, or nearer to the old one if that is out of reach."""
-        before, last = model.tree_distance, None
-        for _ in range(_HALVINGS):
+    def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
+        """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
+        distance = found[0].tree_distance
+        fault: HammockError | None = None
+        for halving in range(_HALVINGS):
             try:
-                return self._solve(stage, tolerance, (model, state))
+                return self._solve(stage, tolerance, found, distance + move / 2**halving)
             except HammockError as error:
-                last = error
-                self.distance = (before + (self.distance or before)) / 2
-        nearest = math.degrees(find_hang_angle(model, state))
+                fault = error
         raise NoEquilibriumError(
-            f"The search for a mean hang angle of {math.degrees(self.wanted or 0):.1f} degrees under load stopped at "
-            f"trees {before:.2f} m apart, where it is {nearest:.1f} degrees. {last} "
+            f"The search for a mean hang angle of {math.degrees(wanted):.1f} degrees under load stopped at trees "
+            f"{distance:.2f} m apart, where it is {math.degrees(find_hang_angle(*found)):.1f} degrees. {fault} "
             "Choose another hang_angle, or give tree_distance instead."
         )
 
-    def _guess_slope(self) -> float:
+    def _guess_slope(self, angle: float) -> float:
         """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""
         ropes = self.design.hammock.suspension
         reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
-        return -1 / (2 * reach * math.sin(ropes.hang_angle or 1.0))
+        return -1 / (2 * reach * math.sin(angle))
 
-    def _solve(
-        self, stage: int, tolerance: float, before: tuple[HammockModel, State] | None
-    ) -> tuple[HammockModel, State]:
+    def _solve(self, stage: int, tolerance: float, before: Found | None, distance: float | None) -> Found:
         """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
         design = self.design
-        model = build_model(design.hammock, design.person, self.sizes[stage], tree_distance=self.distance)
+        model = build_model(design.hammock, design.person, self.sizes[stage], tree_distance=distance)
         start = model.start if before is None else model.carry_over(before[0], before[1].positions)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations

@@ -9,9 +9,8 @@ from rich.table import Table
 from rich.text import Text
 
 from ..materials import format_quantity
-from ..meshing.hammock import Hammock
 from .caution import list_cautions
-from .checks import ASKED, SOURCE, TENSIONS, Check, check_tensions
+from .checks import ASKED, SOURCE, TENSIONS, Check
 from .reading import SYSTEMS, Units
 
 WIDTH = 80  # columns of the narrowest terminal that is served
@@ -36,26 +35,20 @@ SHAPE = (
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
-def print_summary(summary: Mapping[str, Any], hammock: Hammock, units: Units, console: Console) -> list[Check]:
+def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units, console: Console) -> None:
     """Print what was found, how the cords stand against their breaking load, and the cautions.
 
     Parameters
     ----------
     summary : mapping
         ``result.summary``.
-    hammock : Hammock
-        What was solved, for the strength of its parts.
+    checks : list of Check
+        Every check that was made, passed or not.
     units : {"metric", "imperial", "both"}
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
-
-    Returns
-    -------
-    list of Check
-        Every check that was made, passed or not.
     """
-    checks = check_tensions(summary["forces"], hammock)
     remarks = {check.part: f"{check.demand / check.capacity:.1%} of break" for check in checks}
     parts: list[RenderableType] = [
         Text(f"{summary['design']['name']}: loaded shape", style="bold"),
@@ -69,7 +62,6 @@ def print_summary(summary: Mapping[str, Any], hammock: Hammock, units: Units, co
         *(Text(f"- {caution}") for caution in list_cautions()),
     ]
     console.print(Group(*parts), width=min(console.width, WIDTH))
-    return checks
 
 
 def build_table(title: str, readings: list[Reading], units: Units) -> Table:

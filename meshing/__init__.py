@@ -17,7 +17,7 @@ from .hammock import (
     Sex,
     Suspension,
 )
-from .hammock_model import HammockModel, build_model
+from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
@@ -60,5 +60,6 @@ __all__ = [
     "locate",
     "make_mesh",
     "measure_extensions",
+    "mesh_hammock",
     "spread_person",
 ]

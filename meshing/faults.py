@@ -3,14 +3,18 @@
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from math import degrees, isfinite
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from .cross_section import find_sag
-from .hammock import Attachment, Bar, Body, Hammock, Person
+from .hammock import Attachment, Body, Hammock, Person
 from .hang import STEEPEST, hang_hammock, reach_of_legs
 from .outline import Outline, draw_outline
 from .person_load import find_narrowing
+
+if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
 
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord hangs free of any load the cloth could give it
 _NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side
@@ -91,12 +95,12 @@ def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
     ]
 
 
-def _check_numbers(record: object, path: str) -> Iterator[str]:
+def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[str]:
     """Yield a sentence for every number that no hammock can have."""
     may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar"}
-    for item in fields(record):  # type: ignore[arg-type]
+    for item in fields(record):
         value, name = getattr(record, item.name), f"{path}.{item.name}"
-        if is_dataclass(value):
+        if is_dataclass(value) and not isinstance(value, type):
             if not hasattr(value, "provenance"):  # materials have checked themselves
                 yield from _check_numbers(value, name)
         elif isinstance(value, int | float):
@@ -116,18 +120,9 @@ def _check_body(outline: Outline) -> Iterator[str]:
         )
 
 
-def _list_ends(hammock: Hammock) -> list[tuple[str, Bar, float, float]]:
-    """Return name, bar, body width and leg length of both ends."""
-    body, suspension = hammock.body, hammock.suspension
-    return [
-        ("head", hammock.head_bar, body.head_width, suspension.head_leg_length),
-        ("foot", hammock.foot_bar, body.foot_width, suspension.foot_leg_length),
-    ]
-
-
 def _check_bars(hammock: Hammock) -> Iterator[str]:
     """Yield faults of bars and legs."""
-    for name, bar, width, leg in _list_ends(hammock):
+    for name, bar, width, leg in hammock.ends:
         if bar.length >= width:
             yield (
                 f"The {name} bar is {bar.length:.3f} m long but the body is only {width:.3f} m wide there; "
@@ -216,7 +211,7 @@ def _check_person(person: Person, body: Body) -> Iterator[str]:
 
 def _question_body(hammock: Hammock, outline: Outline) -> Iterator[str]:
     """Yield what is unusual about the cloth and its bars."""
-    for name, bar, width, _ in _list_ends(hammock):
+    for name, bar, width, _ in hammock.ends:
         if bar.length < 0.5 * width:
             sag = float(find_sag(np.array(width), np.array(bar.length)))
             yield (

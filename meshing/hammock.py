@@ -6,6 +6,7 @@ turns them into a flat pattern and ``build_model`` into a structure that can be 
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import NamedTuple
 
 from ..materials import Cord, Fabric, Rod, Tube, Webbing
 
@@ -159,6 +160,24 @@ class Hammock:
     head_bar: Bar
     foot_bar: Bar
     suspension: Suspension
+
+    @property
+    def ends(self) -> "tuple[End, End]":
+        """Head and foot end."""
+        s = self.suspension
+        return (
+            End("head", self.head_bar, self.body.head_width, s.head_leg_length),
+            End("foot", self.foot_bar, self.body.foot_width, s.foot_leg_length),
+        )
+
+
+class End(NamedTuple):
+    """What belongs to one end: its name, bar, fabric width under the bar, m, and leg length, m."""
+
+    name: str
+    bar: Bar
+    width: float
+    leg_length: float
 
 
 class Sex(StrEnum):

@@ -10,7 +10,7 @@ from ..solver import Element, Structure
 from .arrays import Floats, Integers
 from .faults import HammockError, find_faults
 from .grid import Mesh, make_mesh
-from .hammock import Attachment, Bar, Hammock, Person
+from .hammock import Attachment, Hammock, Person
 from .hang import Hang, hang_hammock, reach_of_legs
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
@@ -146,8 +146,7 @@ def build_model(
         raise HammockError(faults)
     if half:
         _check_symmetry(hammock)
-    lock = hammock.channel.lock_length if hammock.channel.attachment is Attachment.LOCKED else 0.0
-    mesh = make_mesh(draw_outline(hammock.body), size, lock_length=lock, half=half)
+    mesh = mesh_hammock(hammock, size, half=half)
     hang = hang_hammock(hammock, tree_distance)
     nodes = name_nodes(mesh)
     elements = make_members(hammock, mesh, nodes)
@@ -160,6 +159,18 @@ def build_model(
     structure = Structure(positions, list(elements.values()), fixed=_hold(mesh, nodes, len(positions)), forces=forces)
     names = MappingProxyType(elements)
     return HammockModel(hammock, person, mesh, structure, names, nodes, hang, person_load, list_parts(hammock))
+
+
+def mesh_hammock(hammock: Hammock, size: float, *, half: bool = False) -> Mesh:
+    """Return the mesh of the body, with columns where locks end.
+
+    Raises
+    ------
+    ValueError
+        For a size that does not fit the body.
+    """
+    lock = hammock.channel.lock_length if hammock.channel.attachment is Attachment.LOCKED else 0.0
+    return make_mesh(draw_outline(hammock.body), size, lock_length=lock, half=half)
 
 
 def _check_symmetry(hammock: Hammock) -> None:
@@ -184,13 +195,8 @@ def _hold(mesh: Mesh, nodes: Mapping[str, Integers], count: int) -> np.ndarray[t
 
 def _add_dead_weight(forces: Floats, hammock: Hammock, nodes: Mapping[str, Integers], mesh: Mesh) -> None:
     """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
-    s = hammock.suspension
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
-    ends: list[tuple[str, Bar, float]] = [
-        ("head", hammock.head_bar, s.head_leg_length),
-        ("foot", hammock.foot_bar, s.foot_leg_length),
-    ]
-    for (end, bar, leg), area in zip(ends, measure_extensions(hammock), strict=True):
+    for (end, bar, _, leg), area in zip(hammock.ends, measure_extensions(hammock), strict=True):
         out = bar.set_in / 2 / reach_of_legs(leg, bar.length)  # how far towards the apex its middle lies
         at_corner = (bar.section.linear_mass * bar.length + area * cloth * (1 - out)) / 2
         for side in ("left",) if is_half(mesh) else ("left", "right"):

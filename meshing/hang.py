@@ -117,11 +117,9 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
 def reach_of_ropes(hammock: Hammock) -> tuple[float, float]:
     """Return the length of head and foot rope from tree to bar, m."""
-    s = hammock.suspension
-    return (
-        s.line_length + reach_of_legs(s.head_leg_length, hammock.head_bar.length),
-        s.line_length + reach_of_legs(s.foot_leg_length, hammock.foot_bar.length),
-    )
+    line = hammock.suspension.line_length
+    head, foot = (line + reach_of_legs(end.leg_length, end.bar.length) for end in hammock.ends)
+    return head, foot
 
 
 def _hang_at(hammock: Hammock, mean: float) -> Hang | None:

@@ -8,7 +8,7 @@ from ..materials import Cord, Webbing
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
 from .arrays import Integers
 from .grid import Mesh
-from .hammock import Attachment, Body, Channel, Hammock
+from .hammock import Attachment, Body, Channel, End, Hammock, Suspension
 from .mirrored_strut import MirroredStrut
 from .numbering import is_half
 from .outline import Edge
@@ -34,8 +34,8 @@ def make_members(hammock: Hammock, mesh: Mesh, nodes: Nodes) -> dict[str, Elemen
     sides = {"left": mesh.outline.left} if is_half(mesh) else {"left": mesh.outline.left, "right": mesh.outline.right}
     for side, edge in sides.items():
         members |= make_side_cord(hammock.channel, mesh, edge, nodes[f"{side} edge"])
-    for end in ("head", "foot"):
-        members |= _make_end(hammock, mesh, nodes, end)
+    for end in hammock.ends:
+        members |= _make_end(hammock.suspension, mesh, nodes, end)
     return members
 
 
@@ -82,10 +82,9 @@ def _find_locks(channel: Channel, mesh: Mesh, edge: Edge) -> tuple[int, int]:
     return head, foot
 
 
-def _make_end(hammock: Hammock, mesh: Mesh, nodes: Nodes, end: str) -> dict[str, Element]:
+def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: End) -> dict[str, Element]:
     """Return bar, legs and line of one end."""
-    s = hammock.suspension
-    bar, leg = (hammock.head_bar, s.head_leg_length) if end == "head" else (hammock.foot_bar, s.foot_leg_length)
+    end, bar, _, leg = whole
     apex, tree = nodes[f"{end} apex"][0], nodes[f"{end} tree"][0]
     corners = {side: nodes[f"{end} {side} corner"][0] for side in ("left", "right") if f"{side} edge" in nodes}
     members: dict[str, Element] = {}

@@ -146,5 +146,5 @@ def measure_extensions(hammock: Hammock) -> tuple[float, float]:
 
     An extension is a rectangle as long as the bar is set in and as wide as the body at that bar.
     """
-    body = hammock.body
-    return hammock.head_bar.set_in * body.head_width, hammock.foot_bar.set_in * body.foot_width
+    head, foot = (end.bar.set_in * end.width for end in hammock.ends)
+    return head, foot

@@ -60,8 +60,7 @@ def _list_lines(hammock: Hammock) -> list[Part]:
     for side, edge in (("left", outline.left), ("right", outline.right)):
         length = channel.cord_length or edge.length
         parts.append(Part(f"{side} side cord", channel.cord, length, length * channel.cord.linear_mass))
-    ends = (("head", hammock.head_bar, s.head_leg_length), ("foot", hammock.foot_bar, s.foot_leg_length))
-    for end, bar, leg in ends:
+    for end, bar, _, leg in hammock.ends:
         parts += [Part(f"{end} {side} leg", s.leg, leg, leg * s.leg.linear_mass) for side in ("left", "right")]
         parts.append(Part(f"{end} line", s.line, s.line_length, s.line_length * s.line.linear_mass))
         parts.append(Part(f"{end} bar", bar.section, bar.length, bar.length * bar.section.linear_mass))

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..solver import STANDARD_GRAVITY
 from .arrays import Floats
 from .body_segments import Segment, list_segments
 from .grid import Mesh
@@ -17,7 +18,7 @@ from .hammock import Person
 from .outline import Outline
 from .transfer import locate
 
-GRAVITY = 9.80665  # m/s2, NIST SP 811
+GRAVITY = -STANDARD_GRAVITY[2]  # m/s2
 _STEP = 0.008  # between sample points, m, at most
 _GAUSS = 0.5 / np.sqrt(3.0)  # two points a panel: exact for the moment of a linear density
 

@@ -9,10 +9,11 @@ from .pressure import Pressure, PressureResult
 from .relax import relax
 from .rod import Rod, RodResult
 from .sliding_cable import SlidingCable, SlidingCableResult
-from .structure import Structure
+from .structure import STANDARD_GRAVITY, Structure
 from .strut import Strut, StrutResult
 
 __all__ = [
+    "STANDARD_GRAVITY",
     "Cable",
     "CableResult",
     "Element",

@@ -6,11 +6,9 @@ import numpy as np
 
 from .element import Floats
 from .outcome import Progress, Reason, State
-from .sliding_cable import SlidingCable
 from .structure import Structure
 
 _RUNAWAY = 30.0  # times the structure's size
-_COLLAPSE = 1e-7  # of a sliding cable's rest length
 
 
 class Balance:
@@ -54,14 +52,11 @@ class Balance:
             return Reason.NOT_FINITE
         if np.abs(positions - self.structure.positions).max() > _RUNAWAY * self.size:
             return Reason.MECHANISM
-        for term in self.structure.terms:
-            if isinstance(term, SlidingCable):
-                found = term.result(positions)
-                if found.tension > 0 and found.pieces.min() < _COLLAPSE * term.rest_length:
-                    return Reason.COLLAPSED
+        if any(term.has_collapsed(positions) for term in self.structure.terms):
+            return Reason.COLLAPSED
         return None
 
-    def loads_nothing(self) -> bool:
+    def has_loose_load(self) -> bool:
         """Tell whether load hangs on a free node that no element touches."""
         touched = np.zeros(len(self.structure.positions), dtype=bool)
         for term in self.structure.terms:

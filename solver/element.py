@@ -69,6 +69,10 @@ class Element(ABC):
     def add_load(self, positions: Floats, load: Floats) -> None:  # noqa: B027
         """Add what this element counts as applied load to ``load`` (n, 3) N (pressure does)."""
 
+    def has_collapsed(self, positions: Floats) -> bool:
+        """Tell whether members have shrunk to nothing, so that their direction is lost; most elements cannot."""
+        return False
+
     def attach(self, positions: Floats) -> "Element":
         """Return this element as it stands in a structure with these first positions."""
         return self

@@ -14,7 +14,7 @@ from .element import Floats
 from .limits import Limits
 from .outcome import Reason
 
-_CHECK_EVERY = 10  # steps between looks at the residual
+_CHECK_EVERY = 10  # steps between looks for trouble
 
 
 def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:

@@ -1,6 +1,6 @@
 """Stiffness law of cloth: orthotropic, linear in Green strain, unable to resist compression."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -46,31 +46,20 @@ class FabricLaw:
     weft: float
     poisson: float
     shear: float
-    tension_only: bool = True
-    prestress: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    tension_only: bool = field(default=True, kw_only=True)
+    prestress: tuple[float, float, float] = field(default=(0.0, 0.0, 0.0), kw_only=True)
 
-    def __init__(  # keyword-only options need a hand-written signature
-        self,
-        warp: float,
-        weft: float,
-        poisson: float,
-        shear: float,
-        *,
-        tension_only: bool = True,
-        prestress: tuple[float, float, float] = (0.0, 0.0, 0.0),
-    ) -> None:
-        values = {"warp": warp, "weft": weft, "poisson": poisson, "shear": shear}
-        for name, value in values.items():
+    def __post_init__(self) -> None:
+        for name in ("warp", "weft", "poisson", "shear"):
+            value = getattr(self, name)
             if not np.isfinite(value) or (value <= 0 and name != "poisson"):
                 raise ValueError(f"{name} must be {'finite' if name == 'poisson' else 'positive'}, got {value}.")
-        if poisson**2 * weft >= warp:
-            raise ValueError(f"poisson {poisson} must satisfy poisson**2 < warp/weft = {warp / weft:g}.")
-        if len(prestress) != 3 or not np.isfinite(prestress).all():
-            raise ValueError(f"prestress must be three finite numbers (11, 22, 12), got {prestress}.")
-        for name, value in values.items():
-            object.__setattr__(self, name, float(value))
-        object.__setattr__(self, "tension_only", bool(tension_only))
-        object.__setattr__(self, "prestress", tuple(float(s) for s in prestress))
+        if self.poisson**2 * self.weft >= self.warp:
+            limit = self.warp / self.weft
+            raise ValueError(f"poisson {self.poisson} must satisfy poisson**2 < warp/weft = {limit:g}.")
+        if len(self.prestress) != 3 or not np.isfinite(self.prestress).all():
+            raise ValueError(f"prestress must be three finite numbers (11, 22, 12), got {self.prestress}.")
+        object.__setattr__(self, "prestress", tuple(float(stress) for stress in self.prestress))
 
     def compliance(self) -> Floats:
         """Return strain per line stress (3, 3), m/N, in the order 11, 22, 2*12."""

@@ -74,13 +74,16 @@ class _Walk:
         self.refused = 0
         self.begun = balance.iterations
         self.energies: list[float] = []
-        self._stand(positions, self.structure.energy(positions))
+        self._stand(positions, self.structure.energy(positions), *self._weigh(positions))
 
-    def _stand(self, positions: Floats, energy: float) -> None:
+    def _weigh(self, positions: Floats) -> tuple[Floats, float]:
+        """Return the unbalanced force and the residual at ``positions``."""
+        force = self.structure.unbalanced(positions)
+        return force, self.balance.residual(positions, force)
+
+    def _stand(self, positions: Floats, energy: float, force: Floats, residual: float) -> None:
         """Take up new positions."""
-        self.positions, self.energy = positions, energy
-        self.force = self.structure.unbalanced(positions)
-        self.residual = self.balance.residual(positions, self.force)
+        self.positions, self.energy, self.force, self.residual = positions, energy, force, residual
         self.energies = [*self.energies[1 - _MEMORY :], energy]
 
     def find_end(self) -> Reason | None:
@@ -147,10 +150,9 @@ class _Walk:
             place = self.positions + fraction * step
             energy = self.structure.energy(place)
             if energy <= limit - 1e-4 * fraction * slope + rounding:
-                before = self.positions, self.energy, self.force, self.residual, self.energies
-                self._stand(place, energy)
-                if energy < limit - rounding or self.residual < before[3]:
+                force, residual = self._weigh(place)
+                if energy < limit - rounding or residual < self.residual:
+                    self._stand(place, energy, force, residual)
                     return fraction
-                self.positions, self.energy, self.force, self.residual, self.energies = before
             fraction *= 0.5
         return 0.0

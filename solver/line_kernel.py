@@ -13,7 +13,7 @@ _POSITIVE, _TAUT_MODEL = 0, 2
 
 
 @numba.njit(cache=True)
-def _stretch(x, a, b, EA, L0, sense, n):  # type: ignore[no-untyped-def]
+def _stretch(x, a, b, EA, L0, sense, n):
     """Fill the unit vector n from a to b; return length and axial force, tension positive."""
     for i in range(3):
         n[i] = x[b, i] - x[a, i]
@@ -28,7 +28,7 @@ def _stretch(x, a, b, EA, L0, sense, n):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def find_energy(x, segments, EA, L0, sense):  # type: ignore[no-untyped-def]
+def find_energy(x, segments, EA, L0, sense):
     """Return the stored energy of all members, J: the sum of N^2 L0 / (2 EA)."""
     n = np.empty(3)
     total = 0.0
@@ -39,7 +39,7 @@ def find_energy(x, segments, EA, L0, sense):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def add_force(x, segments, EA, L0, sense, force):  # type: ignore[no-untyped-def]
+def add_force(x, segments, EA, L0, sense, force):
     """Add the pull of each member on its two nodes to force (n, 3)."""
     n = np.empty(3)
     for k in range(len(segments)):
@@ -51,7 +51,7 @@ def add_force(x, segments, EA, L0, sense, force):  # type: ignore[no-untyped-def
 
 
 @numba.njit(cache=True)
-def find_blocks(x, segments, EA, L0, sense, model):  # type: ignore[no-untyped-def]
+def find_blocks(x, segments, EA, L0, sense, model):
     """Return EA/L0 n n^T + N/l (1 - n n^T) as matrices (m, 6, 6)."""
     m = len(segments)
     blocks = np.zeros((m, 6, 6))
@@ -77,7 +77,7 @@ def find_blocks(x, segments, EA, L0, sense, model):  # type: ignore[no-untyped-d
 
 
 @numba.njit(cache=True)
-def find_lengths(x, segments, EA, L0, sense):  # type: ignore[no-untyped-def]
+def find_lengths(x, segments, EA, L0, sense):
     """Return length (m,) and axial force (m,), tension positive."""
     m = len(segments)
     length, force = np.empty(m), np.empty(m)

@@ -13,7 +13,7 @@ _POSITIVE, _TAUT_MODEL, _TAUT_KIND = 0, 2, 2
 
 
 @numba.njit(cache=True)
-def _deform(x, nodes, B, F):  # type: ignore[no-untyped-def]
+def _deform(x, nodes, B, F):
     """Fill F (3, 2) and return the Green strain 11, 22, 2*12."""
     e1, e2, g = -0.5, -0.5, 0.0
     for i in range(3):
@@ -27,7 +27,7 @@ def _deform(x, nodes, B, F):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def find_energy(x, triangles, B, area, e0, law):  # type: ignore[no-untyped-def]
+def find_energy(x, triangles, B, area, e0, law):
     """Return the stored energy of all triangles, J, counted from the unstrained, unprestressed state."""
     F = np.empty((3, 2))
     total = 0.0
@@ -39,7 +39,7 @@ def find_energy(x, triangles, B, area, e0, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def add_force(x, triangles, B, area, e0, law, force):  # type: ignore[no-untyped-def]
+def add_force(x, triangles, B, area, e0, law, force):
     """Add minus the gradient of the energy to force (n, 3)."""
     F = np.empty((3, 2))
     for k in range(len(triangles)):
@@ -53,7 +53,7 @@ def add_force(x, triangles, B, area, e0, law, force):  # type: ignore[no-untyped
 
 
 @numba.njit(cache=True)
-def _keep_positive(s1, s2, s3):  # type: ignore[no-untyped-def]
+def _keep_positive(s1, s2, s3):
     """Return the positive semi-definite part of the stress 11, 22, 12."""
     mean, half = 0.5 * (s1 + s2), 0.5 * (s1 - s2)
     radius = np.sqrt(half * half + s3 * s3)
@@ -66,7 +66,7 @@ def _keep_positive(s1, s2, s3):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def find_blocks(x, triangles, B, area, e0, law, model):  # type: ignore[no-untyped-def]
+def find_blocks(x, triangles, B, area, e0, law, model):
     """Return material plus geometric stiffness (m, 9, 9) in the wanted model."""
     m = len(triangles)
     blocks = np.empty((m, 9, 9))

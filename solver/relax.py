@@ -73,6 +73,25 @@ def relax(  # the options are keywords, each with its meaning below
     (True, [0.0, 0.0, -1.01])
     """
     positions = _cast_start(structure, start)
+    _check_options(gear, tolerance, step_cap, mass_factor, max_iterations)
+    size = float(np.ptp(structure.positions, axis=0).max()) or 1.0
+    count = max_iterations or (200_000 if gear == "explicit" else 500)
+    limits = Limits(tolerance, count, step_cap or size / 10, mass_factor)
+    balance = Balance(structure, size, progress)
+    if balance.has_loose_load():
+        return balance.outcome(positions, Reason.INCONSISTENT)
+    if gear == "explicit":
+        return balance.outcome(*walk_explicit(balance, positions, limits))
+    positions, reason = walk_implicit(balance, positions, limits)
+    if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
+        positions, reason = _change_gears(balance, positions, limits)
+    return balance.outcome(positions, reason)
+
+
+def _check_options(
+    gear: str, tolerance: float, step_cap: float | None, mass_factor: float, max_iterations: int | None
+) -> None:
+    """Refuse options that make no sense."""
     if gear not in ("auto", "explicit", "implicit"):
         raise ValueError(f"gear must be auto, explicit or implicit, got {gear!r}.")
     for name, value in {
@@ -86,18 +105,6 @@ def relax(  # the options are keywords, each with its meaning below
         raise ValueError(f"tolerance must be below 1, where nothing is carried yet, got {tolerance}.")
     if max_iterations is not None and (max_iterations != int(max_iterations) or max_iterations < 1):
         raise ValueError(f"max_iterations must be a whole number from 1, got {max_iterations}.")
-    size = float(np.ptp(structure.positions, axis=0).max()) or 1.0
-    count = max_iterations or (200_000 if gear == "explicit" else 500)
-    limits = Limits(tolerance, count, step_cap or size / 10, mass_factor)
-    balance = Balance(structure, size, progress)
-    if balance.loads_nothing():
-        return balance.outcome(positions, Reason.INCONSISTENT)
-    if gear == "explicit":
-        return balance.outcome(*walk_explicit(balance, positions, limits))
-    positions, reason = walk_implicit(balance, positions, limits)
-    if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
-        positions, reason = _change_gears(balance, positions, limits)
-    return balance.outcome(positions, reason)
 
 
 def _change_gears(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:

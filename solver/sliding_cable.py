@@ -7,6 +7,8 @@ import numpy as np
 
 from .element import Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
 
+_COLLAPSED = 1e-7  # length of a piece over the rest length of the cord
+
 
 class SlidingCableResult(NamedTuple):
     """Tension, N, total length, m, and length (p - 1,) m of each piece between nodes."""
@@ -103,6 +105,11 @@ class SlidingCable(Element):
     def column_nodes(self) -> list[Integers]:
         """Return the path."""
         return [self.path]
+
+    def has_collapsed(self, positions: Floats) -> bool:
+        """Tell whether two neighbouring nodes have run together on the taut cord."""
+        tension, pieces = self._measure(positions)
+        return tension > 0 and bool(pieces.min() < _COLLAPSED * self.rest_length)
 
     def add_mass(self, positions: Floats, mass: Floats) -> None:
         """Add half of each piece's share of the mass to each of its nodes, kg."""

@@ -42,7 +42,7 @@ def pack_law(law: FabricLaw) -> Floats:
 
 
 @numba.njit(cache=True)
-def _slopes(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
+def _slopes(angle, e1, e2, g, law):
     """Return e, C and the first two derivatives of L = ln e - ln(C)/2 at an angle; L is -inf where e <= 0."""
     c, s = math.cos(angle), math.sin(angle)
     a1, a2, a3 = c * c, s * s, c * s
@@ -71,7 +71,7 @@ def _slopes(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def _climb(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
+def _climb(angle, e1, e2, g, law):
     """Return the local maximum of L reached uphill from ``angle``, by safeguarded Newton steps."""
     _, _, best, slope, curvature, _ = _slopes(angle, e1, e2, g, law)
     for _ in range(_ITERATIONS):
@@ -94,7 +94,7 @@ def _climb(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def _is_global(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
+def _is_global(angle, e1, e2, g, law):
     """Tell whether no stretch is left across the tension line at ``angle``."""
     c, s = math.cos(angle), math.sin(angle)
     e, C, _, _, _, _ = _slopes(angle, e1, e2, g, law)
@@ -108,7 +108,7 @@ def _is_global(angle, e1, e2, g, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def find_tension_angle(e1, e2, g, law):  # type: ignore[no-untyped-def]
+def find_tension_angle(e1, e2, g, law):
     """Return the angle of the tension line of wrinkled cloth, rad from the warp: the global maximum."""
     s1 = law[_D11] * e1 + law[_D12] * e2
     s2 = law[_D12] * e1 + law[_D22] * e2
@@ -140,7 +140,7 @@ def find_tension_angle(e1, e2, g, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def find_stress(e1, e2, g, law):  # type: ignore[no-untyped-def]
+def find_stress(e1, e2, g, law):
     """Return kind, PK2 line stress 11, 22, 12 (N/m), energy per area (J/m2) and tension angle (rad)."""
     s1 = law[_D11] * e1 + law[_D12] * e2
     s2 = law[_D12] * e1 + law[_D22] * e2
@@ -159,7 +159,7 @@ def find_stress(e1, e2, g, law):  # type: ignore[no-untyped-def]
 
 
 @numba.njit(cache=True)
-def fill_tangent(kind, angle, e1, e2, g, law, tangent):  # type: ignore[no-untyped-def]
+def fill_tangent(kind, angle, e1, e2, g, law, tangent):
     r"""Fill ``tangent`` (3, 3) with the derivative of the line stress, N/m.
 
     Wrinkled: :math:`(a a^T + w w^T/(-L''))/C` with a the strain picker of the tension line and
@@ -182,7 +182,7 @@ def fill_tangent(kind, angle, e1, e2, g, law, tangent):  # type: ignore[no-untyp
 
 
 @numba.njit(cache=True)
-def find_stresses(strain, law):  # type: ignore[no-untyped-def]
+def find_stresses(strain, law):
     """Return kind (m,), PK2 line stress (m, 3), energy per area (m,) and tension angle (m,) of strains (m, 3)."""
     m = len(strain)
     kind, stress = np.empty(m, np.int64), np.empty((m, 3))

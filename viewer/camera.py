@@ -4,9 +4,8 @@ from math import cos, radians, sin
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from ..cases.shape import Floats
 
 
 class Camera(NamedTuple):

@@ -3,12 +3,10 @@
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
-from ..cases.shape import Shape
+from ..cases.shape import Floats, Shape
 from .camera import Camera, project_points
 
-Floats = NDArray[np.float64]
 COLOUR_MAP = "viridis"  # perceptually uniform, and readable in grey
 SLACK_COLOUR = (0.87, 0.87, 0.87, 1.0)
 DARK, LIGHT = (0.1, 0.1, 0.1, 1.0), (1.0, 1.0, 1.0, 1.0)

@@ -3,17 +3,13 @@
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..cases.reading import show_quantity
-from ..cases.shape import Part, Shape
+from ..cases.shape import BARS, SIDE_CORDS, Floats, Part, Shape
 from .camera import Camera, project_points
 
-Floats = NDArray[np.float64]
 ABOVE = ((Part.HEAD_LINE,), (Part.HEAD_BAR,), (Part.LEFT_SIDE_CORD,), (Part.FOOT_BAR,), (Part.FOOT_LINE,))
 BELOW = ((Part.HEAD_LEFT_LEG, Part.HEAD_RIGHT_LEG), (Part.RIGHT_SIDE_CORD,), (Part.FOOT_LEFT_LEG, Part.FOOT_RIGHT_LEG))
-BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
-CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
 
 
 class Label(NamedTuple):
@@ -48,9 +44,9 @@ def describe_parts(shape: Shape, parts: tuple[Part, ...]) -> Label | None:
         end = "head" if "HEAD" in parts[0].name else "foot"
         left, right = (show_quantity(force, "force") for force in forces)
         return Label(f"{end} legs\nleft {left}\nright {right}", at)
-    if parts[0] in CORDS:
+    if parts[0] in SIDE_CORDS:
         at = shape.points[shape.segments[ours[0][len(ours[0]) // 2]]].mean(0)
-    word = "thrust " if parts[0] in BARS else "up to " if parts[0] in CORDS else ""
+    word = "thrust " if parts[0] in BARS else "up to " if parts[0] in SIDE_CORDS else ""
     return Label(f"{parts[0].title}\n{word}{show_quantity(forces[0], 'force')}", at)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from ..cases.atomic import write_beside
 from ..cases.reading import show_quantity
-from ..cases.shape import Part, Shape, read_shape
+from ..cases.shape import BARS, SIDE_CORDS, Shape, read_shape
 from .camera import aim_camera, project_points
 from .cloth import COLOUR_MAP, SLACK_COLOUR, scale_stress
 from .labels import draw_labels
@@ -139,7 +139,7 @@ def _draw_foot(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
     fit_view(axes, project_points(camera, shape.points[shape.triangles]).reshape(-1, 2), Inset(0.08, 0.08, 0.14, 0.12))
-    body = np.isin(shape.part, [Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD, Part.HEAD_BAR, Part.FOOT_BAR])
+    body = np.isin(shape.part, [*SIDE_CORDS, *BARS])
     draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
     axes.text(0.5, 1.0, "body and bars from the foot end", transform=axes.transAxes, ha="center", va="top", fontsize=8)
     draw_scale_bar(axes, (0.08, 0.04))

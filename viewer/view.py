@@ -3,16 +3,12 @@
 from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from ..cases.shape import Part, Shape
+from ..cases.shape import BARS, LINES, Floats, Shape
 from .camera import Camera, project_points
 from .cloth import draw_cloth
 
-Floats = NDArray[np.float64]
 CORD_COLOUR, BAR_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#9c4a1a", "#6b5a45", "#7a7a6c"
-BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
-LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
 SCALE_BAR = 0.5  # m
 INCH = 0.0254  # m, NIST SP 811
 

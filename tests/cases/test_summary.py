@@ -33,8 +33,9 @@ SUMMARY = {
 
 def show(units, width=80):
     console = Console(width=width, record=True, force_terminal=False, quiet=False, file=open("/dev/null", "w"))  # noqa: PTH123, SIM115
+    checks = check_tensions(SUMMARY["forces"], example_hammock())
     with console.file:
-        checks = print_summary(SUMMARY, example_hammock(), units, console)
+        print_summary(SUMMARY, checks, units, console)
         return console.export_text(), checks
 
 
