@@ -21,8 +21,8 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
     return Shape(
         points=state.positions,
         triangles=model.mesh.triangles,
-        larger_stress=cloth.tension[:, 0],
-        smaller_stress=cloth.tension[:, 1],
+        larger_stress=cloth.nominal[:, 0],
+        smaller_stress=cloth.nominal[:, 1],
         direction=cloth.direction,
         state=cloth.kind,
         segments=np.concatenate(segments),

@@ -10,7 +10,7 @@ from ..meshing import HammockModel, find_cautions
 from ..solver import State
 from .atomic import write_text
 from .design import Design
-from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights
+from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
 from .shape import write_shape
 
@@ -69,7 +69,7 @@ class Result:
             "shape": describe_shape(self.model, self.state),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
-            "notes": find_cautions(self.design.hammock, self.design.person),
+            "notes": find_cautions(self.design.hammock, self.design.person) + note_stretch(self.model, self.state),
         }
 
     def save(self, folder: str | Path) -> None:

@@ -50,7 +50,7 @@ class Shape:
     triangles : (m, 3)
         Cloth.
     larger_stress, smaller_stress : (m,)
-        Principal line stress, N per metre of deformed width.
+        Principal line stress, N per metre of cloth as cut.
     direction : (m, 3)
         Unit vector along the larger line stress.
     state : (m,)

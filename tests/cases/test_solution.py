@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
+from tautlay.meshing import Attachment
 
 CASES = Path(__file__).parents[2] / "cases"
 GRAVITY = 9.80665  # m/s2, NIST SP 811
@@ -78,7 +79,7 @@ def test_saved_files_hold_what_was_found(result, tmp_path):
     assert np.array_equal(raw.cells_dict["triangle"], result.model.mesh.triangles)
     shape = read_shape(tmp_path / "shape.vtu")
     cloth = result.state[result.model.elements["body"]]
-    assert np.array_equal(shape.larger_stress, cloth.tension[:, 0])
+    assert np.array_equal(shape.larger_stress, cloth.nominal[:, 0])
     assert np.array_equal(shape.direction, cloth.direction)
     assert np.array_equal(shape.state, cloth.kind)
     assert shape.force.min() == -max(result.summary["forces"][f"{end}_bar_thrust_N"] for end in ("head", "foot"))
@@ -115,3 +116,32 @@ def test_unknown_load_case_names_those_that_exist(design):
 def test_mesh_size_that_does_not_fit_is_refused_at_once(design, size):
     with pytest.raises(ValueError, match="mesh size"):
         solve_case(design, mesh_size=size)
+
+
+def test_cloth_hung_from_its_corners_alone_is_noted(design):
+    """Free between its corners and cut on the bias the cloth is pulled far beyond its elongation: a note says where."""
+    hammock = design.hammock
+    fabric = hammock.body.fabric
+    bias = dataclasses.replace(hammock.body, grain=math.radians(45))
+    channel = dataclasses.replace(hammock.channel, attachment=Attachment.FREE)
+    hung = dataclasses.replace(design, hammock=dataclasses.replace(hammock, body=bias, channel=channel))
+    notes = solve_case(hung, mesh_size=0.08).summary["notes"]
+    found = [note for note in notes if "would be stretched" in note]
+    assert len(found) == 2
+    assert all("corner" in note and f"{fabric.elongation:.0%}" in note for note in found)
+
+
+def test_sewn_cloth_stays_within_its_elongation(result):
+    """Threads of a sewn body stretch by a few per cent, and the numbers say so."""
+    fabric = result.summary["fabric"]
+    assert not any("would be stretched" in note for note in result.summary["notes"])
+    for thread in ("warp", "weft"):
+        assert 0.0 < fabric[f"{thread}_stretch_most_m_per_m"] < 0.05
+
+
+def test_highest_line_stress_is_that_of_the_cloth_as_cut(result):
+    """Force across a flat cut over its length: where the cloth gathers it is below that per deformed width."""
+    cloth = result.state[result.model.elements["body"]]
+    highest = result.summary["fabric"]["highest_line_stress_N_per_m"]
+    assert highest == cloth.nominal.max()
+    assert highest <= cloth.tension.max()

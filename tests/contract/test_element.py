@@ -247,3 +247,16 @@ def test_options_without_sense_are_refused(option):
     structure = Structure(REST, [REGISTRY["cable"][0]], fixed=np.array([True, False, False, True]))
     with pytest.raises(ValueError, match=next(iter(option))):
         relax(structure, **option)
+
+
+def test_nominal_line_stress_is_the_force_across_a_flat_cut():
+    """Strip of cloth gathered to half its width and pulled: true line stress doubles, that of the cut strip does not.
+
+    Force N = stiffness x Green strain x stretch x flat width (derived), here 0.105 x 1.1 x 1e4 N/m.
+    """
+    law = FabricLaw(1e4, 1e4, 0.0, 5e3)
+    strip = Membrane([[0, 1, 2]], [[[0, 0], [1, 0], [0, 1]]], law)
+    found = strip.result(np.array([[0, 0, 0], [1.1, 0, 0], [0, 0.5, 0]], float))
+    pull = 0.105 * 1.1 * 1e4
+    np.testing.assert_allclose(found.nominal, [[pull, 0]], atol=1e-9 * pull)
+    np.testing.assert_allclose(found.tension, [[pull / 0.5, 0]], atol=1e-9 * pull)
