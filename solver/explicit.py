@@ -34,7 +34,7 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     velocity = 0.5 * inverse * force
     last = 0.0
     for step in range(limits.max_iterations):
-        positions = positions + velocity
+        positions = positions + _cap(velocity, limits.step_cap)
         force = structure.unbalanced(positions)
         new = velocity + inverse * force
         kinetic = _kinetic_energy(new, inverse)
@@ -54,6 +54,12 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
         if residual <= limits.tolerance:
             return positions, Reason.CONVERGED
     return positions, Reason.STEP_LIMIT
+
+
+def _cap(move: Floats, longest: float) -> Floats:
+    """Return ``move`` (n, 3), no node farther than ``longest``, m."""
+    length = np.linalg.norm(move, axis=1, keepdims=True)
+    return np.asarray(move * (longest / np.maximum(length, longest)))
 
 
 def _kinetic_energy(velocity: Floats, inverse: Floats) -> float:
