@@ -197,7 +197,7 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
 
 @numba.njit(cache=True)
 def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight):
-    """Return force on and pressed share of each triangle (m, 3), (m,); force on cloth and depth by capsule (c, 3), (c,)."""
+    """Return force on (m, 3) and pressed share (m,) of each triangle; force on cloth (c, 3), depth (c,) by capsule."""
     m, c_count = len(triangles), len(segments)
     force, share = np.zeros((m, 3)), np.zeros(m)
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
