@@ -1,6 +1,8 @@
 """From a hammock as a maker describes it to a structure that can be solved."""
 
+from .body_frame import BodyFrame, make_frame
 from .body_segments import Segment, list_segments
+from .body_size import find_percentile, measure_body
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
 from .faults import HammockError, find_cautions, find_faults
@@ -8,12 +10,15 @@ from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,
     ArcShape,
+    Arms,
     Attachment,
     Bar,
     Body,
     Channel,
     Hammock,
+    Lie,
     Person,
+    Posture,
     Sex,
     Suspension,
 )
@@ -27,20 +32,24 @@ from .transfer import interpolate, locate
 __all__ = [
     "Arc",
     "ArcShape",
+    "Arms",
     "Attachment",
     "Bar",
     "Body",
+    "BodyFrame",
     "Channel",
     "Edge",
     "Hammock",
     "HammockError",
     "HammockModel",
     "Hang",
+    "Lie",
     "Mesh",
     "Outline",
     "Part",
     "Person",
     "PersonLoad",
+    "Posture",
     "Segment",
     "Sex",
     "Suspension",
@@ -52,13 +61,16 @@ __all__ = [
     "find_faults",
     "find_narrowing",
     "find_opening",
+    "find_percentile",
     "find_sag",
     "hang_hammock",
     "interpolate",
     "list_parts",
     "list_segments",
     "locate",
+    "make_frame",
     "make_mesh",
+    "measure_body",
     "measure_extensions",
     "mesh_hammock",
     "spread_person",

@@ -97,14 +97,14 @@ def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
 
 def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[str]:
     """Yield a sentence for every number that no hammock can have."""
-    may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar"}
+    may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar", "knee_pad", "offset"}
     for item in fields(record):
         value, name = getattr(record, item.name), f"{path}.{item.name}"
         if is_dataclass(value) and not isinstance(value, type):
             if not hasattr(value, "provenance"):  # materials have checked themselves
                 yield from _check_numbers(value, name)
         elif isinstance(value, int | float):
-            if not isfinite(value) or (value < 0 and item.name != "grain"):
+            if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
                 yield f"{name} is {value:g}; it must be a finite number, not negative."
             elif value == 0 and item.name not in may_be_zero:
                 yield f"{name} is zero; it must be greater than zero."

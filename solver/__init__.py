@@ -2,7 +2,7 @@
 
 from .cable import Cable, CableResult
 from .contact import Contact, ContactResult
-from .element import Element, StiffnessModel
+from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
 from .joint import Joint, JointResult
 from .membrane import Membrane, MembraneResult
@@ -35,6 +35,7 @@ __all__ = [
     "SlidingCable",
     "SlidingCableResult",
     "State",
+    "StiffnessColumn",
     "StiffnessModel",
     "Structure",
     "Strut",
