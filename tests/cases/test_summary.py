@@ -69,6 +69,18 @@ def test_every_caution_is_printed_with_its_source():
         assert f"{caution.text} [{caution.source}]" in text
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "weights before anyone lies", "licensed professionals come before", "No conformity is claimed",
+        "low over clear, soft ground", "twice the computed load", "Do not stand or swing", "no second hammock",
+        "strike the sleeper", "before each use", "bleached", "living trees, thicker", "Keep children away",
+    ],
+)  # fmt: skip
+def test_cautions_of_the_trade_are_all_there(words):
+    assert words in " ".join(show("both")[0].split())
+
+
 def test_share_of_the_breaking_load_is_shown():
     hammock = example_hammock()
     text, checks = show("both")

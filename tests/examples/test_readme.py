@@ -3,6 +3,8 @@
 import re
 from pathlib import Path
 
+from tautlay.cases.caution import list_cautions
+
 ROOT = Path(__file__).parents[2]
 
 
@@ -20,3 +22,9 @@ def test_readme_scripts_print_what_they_say(tmp_path, capsys):
     printed = capsys.readouterr().out.splitlines()
     assert printed == ["384", "converged [1184. 1184.]"]
     assert {path.name for path in tmp_path.iterdir()} == {"result.json", "shape.vtu", "design.toml"}
+
+
+def test_readme_quotes_every_caution_and_no_other():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    section = text.split("\n## Cautions\n")[1].split("\n## ")[0]
+    assert [" ".join(item.split()) for item in section.split("\n* ")[1:]] == list_cautions()
