@@ -90,6 +90,7 @@ def solve(
 
     plan = read_design(design)
     from .checks import check_tensions
+    from .clearance import Clearance
     from .progress import show_progress
     from .solution import MeshSizeError, NoEquilibriumError, solve_case
 
@@ -115,7 +116,8 @@ def solve(
 
         print_summary(result.summary, checks, units or plan.units, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
-    if strict and not all(check.passed for check in checks):
+    clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
+    if strict and not (clearance.passed and all(check.passed for check in checks)):
         ctx.exit(CHECK_FAILED)
 
 

@@ -15,6 +15,7 @@ from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
 from .rod import Rod
 from .section import Section
+from .sentence import Sentence, Show, say
 from .suggestion import suggest
 from .thread import Thread
 from .toml_lines import find_line, nearest_line
@@ -37,6 +38,8 @@ __all__ = [
     "QuantityError",
     "Rod",
     "Section",
+    "Sentence",
+    "Show",
     "Status",
     "System",
     "Table",
@@ -49,5 +52,6 @@ __all__ = [
     "nearest_line",
     "parse_quantity",
     "read_library",
+    "say",
     "suggest",
 ]

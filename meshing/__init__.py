@@ -1,9 +1,10 @@
 """From a hammock as a maker describes it to a structure that can be solved."""
 
 from .body_segments import Segment, list_segments
+from .cautions import find_cautions
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
-from .faults import HammockError, find_cautions, find_faults
+from .faults import HammockError, find_faults
 from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,

@@ -1,5 +1,6 @@
 import json
 import os
+import re
 import subprocess
 import sys
 from importlib.resources import files
@@ -68,6 +69,44 @@ def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--strict", "--no-picture")
     assert outcome.exit_code == code
     assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
+
+
+@pytest.mark.parametrize(
+    ("strap", "words"), [("1.60 m", "TOO LOW: the loaded hammock hangs only"), ("1.20 m", "BELOW GROUND: the loaded")]
+)
+def test_low_hammock_is_noted_and_strict_ends_with_1(tmp_path, strap, words):
+    text = Path(LARCH).read_text(encoding="utf-8").replace('strap_height = "1.80 m"', f'strap_height = "{strap}"')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    arguments = ["solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--no-picture"]
+    outcome = run(*arguments, "--strict")
+    assert outcome.exit_code == 1
+    assert words in " ".join(outcome.stdout.split())
+    summary = json.loads((tmp_path / "result.json").read_text(encoding="utf-8"))
+    assert any(note.startswith(words) for note in summary["notes"])
+    assert run(*arguments).exit_code == 0
+
+
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "starter"])
+def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
+    result = solution.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)
+    assert 0.40 <= result.summary["shape"]["ground_clearance_m"] <= 0.45
+    assert not any("ground" in note for note in result.summary["notes"])
+
+
+def test_report_in_imperial_units_has_no_metric_ones(tmp_path):
+    text = Path(LARCH).read_text(encoding="utf-8").replace('strap_height = "1.80 m"', 'strap_height = "1.60 m"')
+    (tmp_path / "a.toml").write_text(text.replace('units = "both"', 'units = "imperial"'), encoding="utf-8")
+    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--no-picture")
+    table = outcome.stdout[: outcome.stdout.index("Cautions")]
+    assert re.findall(r"[0-9] (?:m|cm|mm|N|N/m|N/mm|g|kg)\b", table) == []
+    assert re.search(r"hangs\s+only\s+[0-9.]+\s+in", table)
+
+
+def test_faults_follow_the_units_of_the_report(tmp_path):
+    text = Path(LARCH).read_text(encoding="utf-8").replace('length = "90 cm"', 'length = "60 in"')
+    (tmp_path / "a.toml").write_text(text.replace('units = "both"', 'units = "imperial"'), encoding="utf-8")
+    words = run("check", str(tmp_path / "a.toml")).stderr
+    assert "The head bar is 60.00 in long but the body is only 47.24 in wide there" in words
 
 
 def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):

@@ -19,7 +19,7 @@ TEN = [
     ('depth = "17 cm"', 'depth = "17 m"', "body.arc.depth", "'17 m'", "did you mean 17 cm?"),
     ('shape = "parabola"', 'shape = "parabolla"', "body.arc.shape", "'parabolla'", "did you mean parabola?"),
     ("7075-T6 16 x 1 mm", "7075-T6 16 x 1mm", "head_bar.section", "16 x 1mm", "did you mean 7075-T6 16 x 1 mm?"),
-    ('strap_height = "1.75 m"', 'strap_hight = "1.75 m"', "suspension.strap_hight", "'1.75 m'", "mean strap_height?"),
+    ('strap_height = "1.80 m"', 'strap_hight = "1.80 m"', "suspension.strap_hight", "'1.80 m'", "mean strap_height?"),
     ('mass = "64 kg"', 'mass = "64 lbf"', "person.mass", "'64 lbf'", "write lb for a mass"),
     ('sex = "female"', 'sex = "woman"', "person.sex", "'woman'", "allowed are female, male"),
 ]
@@ -79,7 +79,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('hang_angle = "30 deg"', 'hang_angle = "89 deg"', "suspension.hang_angle", "between 1.00 deg and 80.0 deg"),
         ('leg_length = "70 cm"', 'head_leg_length = "70 cm"', "suspension.foot_leg_length", "is missing; give both"),
         ('leg_length = "70 cm"', 'leg_length = "70 cm"\nfoot_leg_length = ""', "suspension.foot_leg_length", "contra"),
-        ('strap_height = "1.75 m"', "", "suspension", "strap_height or head_strap_height and foot_strap_height"),
+        ('strap_height = "1.80 m"', "", "suspension", "strap_height or head_strap_height and foot_strap_height"),
         ('attachment = "sewn"', 'attachment = "locked"', "channel.lock_length", "is missing; a locked channel"),
         ('attachment = "sewn"', 'attachment = "sewn"\nlock_length = "4 cm"', "channel.lock_length", "only a locked"),
         ("[head_bar]", "[head_bars]", "head_bars", "did you mean head_bar?"),
@@ -117,7 +117,7 @@ def test_table_where_a_word_is_needed_and_the_other_way_round(tmp_path):
 
 def test_geometry_is_judged_when_every_value_is_good(tmp_path):
     (fault,) = list_faults(tmp_path, change(GOOD, 'length = "90 cm"', 'length = "1.30 m"'))
-    assert "The head bar is 1.300 m long but the body is only 1.200 m wide there" in str(fault)
+    assert "The head bar is 130.0 cm (51.18 in) long but the body is only 120.0 cm (47.24 in) wide there" in str(fault)
 
 
 @pytest.mark.parametrize(
