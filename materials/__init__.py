@@ -8,7 +8,7 @@ from .cord import Cord
 from .display import System, format_quantity
 from .fabric import Fabric
 from .library import Library, read_library
-from .listing import Table
+from .listing import Table, find_weakest_status
 from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .provenance import STATUSES, Provenance, Status
@@ -48,6 +48,7 @@ __all__ = [
     "Webbing",
     "check_plausible",
     "find_line",
+    "find_weakest_status",
     "format_quantity",
     "nearest_line",
     "parse_quantity",

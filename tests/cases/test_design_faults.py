@@ -1,4 +1,5 @@
 import os
+import re
 from importlib.resources import files
 from pathlib import Path
 
@@ -14,7 +15,13 @@ GOOD = (Path(str(files("tautlay.cases"))) / "larch_ridge.toml").read_text(encodi
 TEN = [
     ('head_width = "1.20 m"', "head_width = 1.20", "body.head_width", "1.2", "between quotes"),
     ('foot_width = "1.08 m"', 'foot_width = "1,08 m"', "body.foot_width", "'1,08 m'", "a comma is not allowed"),
-    ("ripstop nylon 37 g/m2", "ripstop nylon 73 g/m2", "body.fabric", "73", "did you mean ripstop nylon 37 g/m2?"),
+    (
+        "ripstop nylon 37 g/m2",
+        "ripstop nylon 73 g/m2",
+        "body.fabric",
+        "73",
+        "did you mean ripstop nylon 64 g/m2 or ripstop nylon 37 g/m2?",
+    ),
     ("layers = 1", 'layers = "two"', "body.layers", "'two'", "a whole number"),
     ('depth = "17 cm"', 'depth = "17 m"', "body.arc.depth", "'17 m'", "did you mean 17 cm?"),
     ('shape = "parabola"', 'shape = "parabolla"', "body.arc.shape", "'parabolla'", "did you mean parabola?"),
@@ -113,6 +120,38 @@ def test_table_where_a_word_is_needed_and_the_other_way_round(tmp_path):
     start, end = GOOD.index("[body]"), GOOD.index("[channel]")
     (fault, *_) = list_faults(tmp_path, 'body = "cloth"\n' + GOOD[:start] + GOOD[end:])
     assert fault.message == "this must be a table; begin it with a line [body]."
+
+
+@pytest.mark.parametrize(
+    ("line", "wanted"),
+    [
+        ("name = Larch Ridge", 'text stands in quotes, write name = "Larch Ridge"'),
+        ("name = Larch Ridge  # mine", 'text stands in quotes, write name = "Larch Ridge".'),
+        ("name = 12-strand cord", 'text stands in quotes, write name = "12-strand cord"'),
+        ("name = 2 m", 'a quantity stands in quotes, such as "2 m"'),
+    ],
+)
+def test_unquoted_text_is_named(tmp_path, line, wanted):
+    (tmp_path / "a.toml").write_text(f"[design]\n{line}\n", encoding="utf-8")
+    with pytest.raises(DesignError, match=re.escape(wanted)):
+        read_design(tmp_path / "a.toml")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "meant"),
+    [
+        ("ripstop nylon 1.6 oz", "ripstop nylon 54 g/m2"),  # 1.6 oz/yd2 is 54.2 g/m2: NIST SP 811 B.8
+        ("1.6 oz/yd2 ripstop nylon", "ripstop nylon 54 g/m2"),
+        ("nylon 1.1 oz", "ripstop nylon 37 g/m2"),
+        ("ripstop nylon 55 g/m2", "ripstop nylon 54 g/m2"),
+        ("ripstop nilon 37 g/m2", "ripstop nylon 37 g/m2"),
+    ],
+)
+def test_fabric_is_suggested_by_its_mass(tmp_path, wrong, meant):
+    text = GOOD.replace('"ripstop nylon 37 g/m2"', f'"{wrong}"')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(DesignError, match=f"did you mean {meant}\\?"):
+        read_design(tmp_path / "a.toml")
 
 
 def test_geometry_is_judged_when_every_value_is_good(tmp_path):
