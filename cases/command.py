@@ -107,7 +107,7 @@ def solve(
     if not no_picture:
         from ..viewer import draw_shape
 
-        draw_shape(folder, folder / "shape.png")
+        draw_shape(folder, folder / "shape.png", units=units or plan.units)
     checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console

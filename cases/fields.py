@@ -10,7 +10,6 @@ from ..materials import Library, parse_quantity
 from .fault import show_value, suggest_name
 from .reading import show_quantity
 
-
 _TWIN = 0.9  # likeness of two names that differ by a slip of the finger
 
 

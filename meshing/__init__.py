@@ -19,7 +19,7 @@ from .hammock import (
     Suspension,
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
-from .hang import Hang, hang_hammock
+from .hang import Hang, hang_hammock, reach_of_legs
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import PersonLoad, find_narrowing, spread_person
@@ -62,5 +62,6 @@ __all__ = [
     "make_mesh",
     "measure_extensions",
     "mesh_hammock",
+    "reach_of_legs",
     "spread_person",
 ]
