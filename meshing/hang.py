@@ -183,7 +183,6 @@ def _explain_heights(hammock: Hammock) -> Sentence:
 
 def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> Sentence:
     """Return why trees at ``distance`` do not do."""
-    head, foot = reach_of_ropes(hammock)
     if distance >= known[0].tree_distance:
         return say(
             "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
@@ -192,10 +191,9 @@ def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> S
             reach=known[0].tree_distance,
         )
     return say(
-        "The trees are {distance:length} apart, too close for ropes of {head:length} and {foot:length} and a body of "
+        "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and a body of "
         "{body:length}; shorten the lines or choose trees farther apart.",
         distance=distance,
-        head=head,
-        foot=foot,
+        ropes=reach_of_ropes(hammock),
         body=hammock.body.length,
     )

@@ -86,6 +86,15 @@ def test_low_hammock_is_noted_and_strict_ends_with_1(tmp_path, strap, words):
     assert run(*arguments).exit_code == 0
 
 
+def test_tree_distance_named_in_the_starter_can_be_used(tmp_path):
+    text = (HOME / "starter.toml").read_text(encoding="utf-8")
+    (line,) = [line for line in text.splitlines() if line.startswith("hang_angle")]
+    (other,) = re.findall(r'tree_distance = "[^"]+"', line)
+    (tmp_path / "a.toml").write_text(text.replace(line, other), encoding="utf-8")
+    result = solution.solve_case(read_design(tmp_path / "a.toml"), mesh_size=0.15)
+    assert result.summary["shape"]["hang_angle_rad"] == pytest.approx(0.52, abs=0.05)  # 30 deg, as in the starter
+
+
 @pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "starter"])
 def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
     result = solution.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)

@@ -6,11 +6,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tautlay.meshing import body_segments
 from tautlay.meshing import (
     Arc,
     Person,
     Sex,
+    body_segments,
     draw_outline,
     example_hammock,
     find_narrowing,
