@@ -191,8 +191,8 @@ def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> S
             reach=known[0].tree_distance,
         )
     return say(
-        "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and a body "
-        "of {body:length}; shorten the lines or choose trees farther apart.",
+        "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and a "
+        "body of {body:length}; shorten the lines or choose trees farther apart.",
         distance=distance,
         ropes=reach_of_ropes(hammock),
         body=hammock.body.length,
