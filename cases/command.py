@@ -90,6 +90,7 @@ def solve(
 
     plan = read_design(design)
     from .checks import check_tensions
+    from .clearance import Clearance
     from .progress import show_progress
     from .solution import MeshSizeError, NoEquilibriumError, solve_case
 
@@ -106,7 +107,7 @@ def solve(
     if not no_picture:
         from ..viewer import draw_shape
 
-        draw_shape(folder, folder / "shape.png")
+        draw_shape(folder, folder / "shape.png", units=units or plan.units)
     checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console
@@ -115,7 +116,8 @@ def solve(
 
         print_summary(result.summary, checks, units or plan.units, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
-    if strict and not all(check.passed for check in checks):
+    clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
+    if strict and not (clearance.passed and all(check.passed for check in checks)):
         ctx.exit(CHECK_FAILED)
 
 

@@ -14,7 +14,7 @@ from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspensi
 from .agreement import find_disagreements
 from .design_text import parse_text, read_text
 from .fault import DesignError, Fault
-from .reading import Units
+from .reading import Units, write_sentence
 from .schema import ArcTable, BarTable, DesignForm
 from .translation import translate_errors
 
@@ -106,9 +106,10 @@ def read_design(path: str | PathLike[str]) -> Design:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
     if sentences := find_faults(design.hammock, design.person):
-        raise DesignError([Fault(str(file), sentence) for sentence in sentences])
+        raise DesignError([Fault(str(file), write_sentence(sentence, design.units)) for sentence in sentences])
     if sentence := find_mesh_fault(design, design.mesh_size):
-        raise DesignError([Fault(str(file), sentence, nearest_line(text, ("mesh", "size")), "mesh.size")])
+        words = write_sentence(sentence, design.units)
+        raise DesignError([Fault(str(file), words, nearest_line(text, ("mesh", "size")), "mesh.size")])
     return design
 
 
@@ -139,7 +140,8 @@ def find_mesh_fault(design: Design, size: float) -> str | None:
     try:
         mesh_hammock(design.hammock, size)
     except ValueError as error:
-        return str(error)
+        sentence: str = error.args[0]
+        return sentence
     return None
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from ..meshing import HammockModel, find_cautions
 from ..solver import State
 from .atomic import write_text
+from .clearance import Clearance
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
@@ -51,7 +52,8 @@ class Result:
     @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
-        person = self.design.person
+        person, shape = self.design.person, describe_shape(self.model, self.state)
+        low = Clearance(shape["ground_clearance_m"]).sentence
         return {
             "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
@@ -66,10 +68,14 @@ class Result:
             },
             "forces": describe_forces(self.model, self.state),
             "anchors": describe_anchors(self.model, self.state),
-            "shape": describe_shape(self.model, self.state),
+            "shape": shape,
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
-            "notes": find_cautions(self.design.hammock, self.design.person) + note_stretch(self.model, self.state),
+            "notes": [
+                *([low] if low else []),
+                *find_cautions(self.design.hammock, self.design.person),
+                *note_stretch(self.model, self.state),
+            ],
         }
 
     def save(self, folder: str | Path) -> None:

@@ -8,13 +8,14 @@ from .cord import Cord
 from .display import System, format_quantity
 from .fabric import Fabric
 from .library import Library, read_library
-from .listing import Table
+from .listing import Table, find_weakest_status
 from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
 from .rod import Rod
 from .section import Section
+from .sentence import Sentence, Show, say
 from .suggestion import suggest
 from .thread import Thread
 from .toml_lines import find_line, nearest_line
@@ -37,6 +38,8 @@ __all__ = [
     "QuantityError",
     "Rod",
     "Section",
+    "Sentence",
+    "Show",
     "Status",
     "System",
     "Table",
@@ -45,9 +48,11 @@ __all__ = [
     "Webbing",
     "check_plausible",
     "find_line",
+    "find_weakest_status",
     "format_quantity",
     "nearest_line",
     "parse_quantity",
     "read_library",
+    "say",
     "suggest",
 ]

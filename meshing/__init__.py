@@ -3,9 +3,10 @@
 from .body_frame import BodyFrame, make_frame
 from .body_segments import Segment, list_segments
 from .body_size import find_percentile, measure_body
+from .cautions import find_cautions
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
-from .faults import HammockError, find_cautions, find_faults
+from .faults import HammockError, find_faults
 from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,
@@ -23,7 +24,7 @@ from .hammock import (
     Suspension,
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
-from .hang import Hang, hang_hammock
+from .hang import Hang, hang_hammock, reach_of_legs
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import PersonLoad, find_narrowing, spread_person
@@ -73,5 +74,6 @@ __all__ = [
     "measure_body",
     "measure_extensions",
     "mesh_hammock",
+    "reach_of_legs",
     "spread_person",
 ]

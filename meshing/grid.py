@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..materials import say
 from .arrays import Floats, Integers
 from .grading import grade_between, grade_line
 from .outline import Outline
@@ -114,7 +115,17 @@ def _check_size(outline: Outline, size: float) -> None:
     """Refuse a size that gives no useful mesh."""
     low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
     if not low <= size <= high:
-        raise ValueError(f"mesh size must lie between {low:.4f} m and {high:.3f} m for this body, got {size:g} m.")
+        raise ValueError(
+            say(
+                "mesh size must lie between {low:length} and {high:length} for this body, {length:length.4} long and "
+                "{waist:length.4} wide at its narrowest, got {size}.",
+                low=low,
+                high=high,
+                length=outline.length,
+                waist=outline.waist[1],
+                size=say("{size:length}", size=size) if np.isfinite(size) else size,
+            )
+        )
 
 
 def _find_breaks(outline: Outline, lock_length: float) -> Floats:
