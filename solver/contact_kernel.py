@@ -13,72 +13,79 @@ import numpy as np
 
 
 @numba.njit(cache=True)
-def _find_depth(p, a, b, ra, rb, v):
-    """Fill v, from axis to point; return depth, place s on the axis and whether s lies between the ends.
+def _find_depth(px, py, pz, a, b, ra, rb):
+    """Return depth, place s on the axis, whether s lies between the ends, and v from axis to point.
 
     The best s balances the change of radius against that of distance: sin of the cone's half angle is
     (ra - rb)/L, and one ball lies inside the other where that exceeds 1.
     """
-    ee, ve = 0.0, 0.0
-    for i in range(3):
-        e = b[i] - a[i]
-        ee += e * e
-        ve += (p[i] - a[i]) * e
+    ex, ey, ez = b[0] - a[0], b[1] - a[1], b[2] - a[2]
+    ux, uy, uz = px - a[0], py - a[1], pz - a[2]
+    ee = ex * ex + ey * ey + ez * ez
     taper = rb - ra
     inside = False
-    if ee <= taper * taper or ee == 0.0:
+    if ee <= taper * taper:  # a ball, or one inside the other
         s = 1.0 if taper > 0.0 else 0.0
     else:
-        away = 0.0
-        for i in range(3):
-            off = p[i] - a[i] - ve / ee * (b[i] - a[i])
-            away += off * off
-        s = (ve + taper * math.sqrt(away * ee / (ee - taper * taper))) / ee
+        ue = ux * ex + uy * ey + uz * ez
+        s = ue / ee
+        if taper != 0.0:
+            away = max(ux * ux + uy * uy + uz * uz - ue * s, 0.0)
+            s += taper * math.sqrt(away / (ee * (ee - taper * taper)))
         inside = 0.0 < s < 1.0
         s = min(max(s, 0.0), 1.0)
+    vx, vy, vz = ux - s * ex, uy - s * ey, uz - s * ez
+    return ra + s * taper - math.sqrt(vx * vx + vy * vy + vz * vz), s, inside, vx, vy, vz
+
+
+@numba.njit(cache=True)
+def _find_ball(x, nodes):
+    """Return the middle of a triangle and the radius of the ball round it."""
+    mx = (x[nodes[0], 0] + x[nodes[1], 0] + x[nodes[2], 0]) / 3.0
+    my = (x[nodes[0], 1] + x[nodes[1], 1] + x[nodes[2], 1]) / 3.0
+    mz = (x[nodes[0], 2] + x[nodes[1], 2] + x[nodes[2], 2]) / 3.0
     square = 0.0
-    for i in range(3):
-        v[i] = p[i] - (1.0 - s) * a[i] - s * b[i]
-        square += v[i] * v[i]
-    return ra + s * taper - math.sqrt(square), s, inside
-
-
-@numba.njit(cache=True)
-def _is_near(x, nodes, a, b, reach):
-    """Tell whether a capsule's axis comes within ``reach`` of the ball round a triangle's middle."""
-    middle, v = np.empty(3), np.empty(3)
-    for i in range(3):
-        middle[i] = (x[nodes[0], i] + x[nodes[1], i] + x[nodes[2], i]) / 3.0
-    ball = 0.0
     for j in range(3):
-        square = 0.0
-        for i in range(3):
-            square += (x[nodes[j], i] - middle[i]) ** 2
-        ball = max(ball, square)
-    away, _, _ = _find_depth(middle, a, b, 0.0, 0.0, v)
-    return -away < reach + math.sqrt(ball)
+        k = nodes[j]
+        square = max(square, (x[k, 0] - mx) ** 2 + (x[k, 1] - my) ** 2 + (x[k, 2] - mz) ** 2)
+    return mx, my, mz, math.sqrt(square)
 
 
 @numba.njit(cache=True)
-def _place(x, nodes, share, p):
-    """Fill p with the point of a triangle that has the corner shares ``share``."""
-    for i in range(3):
-        p[i] = share[0] * x[nodes[0], i] + share[1] * x[nodes[1], i] + share[2] * x[nodes[2], i]
+def _is_near(mx, my, mz, a, b, reach):
+    """Tell whether a point lies within ``reach`` of the axis from a to b."""
+    ex, ey, ez = b[0] - a[0], b[1] - a[1], b[2] - a[2]
+    ux, uy, uz = mx - a[0], my - a[1], mz - a[2]
+    ee = ex * ex + ey * ey + ez * ez
+    s = min(max((ux * ex + uy * ey + uz * ez) / ee, 0.0), 1.0) if ee > 0.0 else 0.0
+    return (ux - s * ex) ** 2 + (uy - s * ey) ** 2 + (uz - s * ez) ** 2 < reach * reach
+
+
+@numba.njit(cache=True)
+def _place(x, nodes, share):
+    """Return the point of a triangle that has the corner shares ``share``."""
+    i, j, k = nodes[0], nodes[1], nodes[2]
+    f, g, h = share[0], share[1], share[2]
+    return (
+        f * x[i, 0] + g * x[j, 0] + h * x[k, 0],
+        f * x[i, 1] + g * x[j, 1] + h * x[k, 1],
+        f * x[i, 2] + g * x[j, 2] + h * x[k, 2],
+    )
 
 
 @numba.njit(cache=True)
 def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
     """Return the stored energy, J."""
-    p, v = np.empty(3), np.empty(3)
     total = 0.0
     for t in range(len(triangles)):
+        mx, my, mz, ball = _find_ball(x, triangles[t])
         for c in range(len(segments)):
-            a, b = x[segments[c, 0]], x[segments[c, 1]]
-            if not _is_near(x, triangles[t], a, b, max(radii[c, 0], radii[c, 1])):
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
                 continue
             for q in range(len(weight)):
-                _place(x, triangles[t], shape[q], p)
-                depth, _, _ = _find_depth(p, a, b, radii[c, 0], radii[c, 1], v)
+                px, py, pz = _place(x, triangles[t], shape[q])
+                depth, _, _, _, _, _ = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth > 0.0:
                     total += 0.5 * stiffness * area[t] * weight[q] * depth * depth
     return total
@@ -87,24 +94,23 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
 @numba.njit(cache=True)
 def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, force):
     """Add minus the gradient of the energy to force (n, 3)."""
-    p, v = np.empty(3), np.empty(3)
     for t in range(len(triangles)):
+        mx, my, mz, ball = _find_ball(x, triangles[t])
         for c in range(len(segments)):
-            a, b = x[segments[c, 0]], x[segments[c, 1]]
-            if not _is_near(x, triangles[t], a, b, max(radii[c, 0], radii[c, 1])):
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
                 continue
             for q in range(len(weight)):
-                _place(x, triangles[t], shape[q], p)
-                depth, s, _ = _find_depth(p, a, b, radii[c, 0], radii[c, 1], v)
-                length = math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2])
-                if depth <= 0.0 or length == 0.0:
+                px, py, pz = _place(x, triangles[t], shape[q])
+                depth, s, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)
+                if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
-                push = stiffness * area[t] * weight[q] * depth / length
-                for i in range(3):
+                push = stiffness * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                for i, v in enumerate((vx, vy, vz)):
                     for j in range(3):
-                        force[triangles[t, j], i] += shape[q, j] * push * v[i]
-                    force[segments[c, 0], i] -= (1.0 - s) * push * v[i]
-                    force[segments[c, 1], i] -= s * push * v[i]
+                        force[triangles[t, j], i] += shape[q, j] * push * v
+                    force[segments[c, 0], i] -= (1.0 - s) * push * v
+                    force[segments[c, 1], i] -= s * push * v
 
 
 @numba.njit(cache=True)
@@ -160,21 +166,22 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
     K = np.zeros((len(triangles), 9, 9))
     C = np.zeros((cloth, 3, 3 * body))
     B = np.zeros((3 * body, 3 * body))
-    p, v, e, H = np.empty(3), np.empty(3), np.empty(3), np.empty((6, 3, 3))
-    for c in range(len(segments)):
-        a, b = x[segments[c, 0]], x[segments[c, 1]]
-        widest = max(radii[c, 0], radii[c, 1])
-        for i in range(3):
-            e[i] = b[i] - a[i]
-        A0, B0 = 3 * local[segments[c, 0]], 3 * local[segments[c, 1]]
-        for t in range(len(triangles)):
-            if not _is_near(x, triangles[t], a, b, 2.0 * widest if model == 2 else widest):
+    v, e, H = np.empty(3), np.empty(3), np.empty((6, 3, 3))
+    for t in range(len(triangles)):
+        mx, my, mz, ball = _find_ball(x, triangles[t])
+        for c in range(len(segments)):
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            widest = max(ra, rb)
+            if not _is_near(mx, my, mz, a, b, ball + (2.0 * widest if model == 2 else widest)):
                 continue
+            for i in range(3):
+                e[i] = b[i] - a[i]
+            A0, B0 = 3 * local[segments[c, 0]], 3 * local[segments[c, 1]]
             for q in range(len(weight)):
-                _place(x, triangles[t], shape[q], p)
-                depth, s, inside = _find_depth(p, a, b, radii[c, 0], radii[c, 1], v)
+                px, py, pz = _place(x, triangles[t], shape[q])
+                depth, s, inside, v[0], v[1], v[2] = _find_depth(px, py, pz, a, b, ra, rb)
                 least = -widest if model == 2 else 0.0
-                if depth <= least or (v[0] == 0.0 and v[1] == 0.0 and v[2] == 0.0):
+                if depth <= least or v[0] == v[1] == v[2] == 0.0:
                     continue
                 _fill_point(v, e, s, depth, inside, model == 1, H)
                 H *= stiffness * area[t] * weight[q]
@@ -201,22 +208,21 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight)
     m, c_count = len(triangles), len(segments)
     force, share = np.zeros((m, 3)), np.zeros(m)
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
-    p, v = np.empty(3), np.empty(3)
     for t in range(m):
         for q in range(len(weight)):
-            _place(x, triangles[t], shape[q], p)
+            px, py, pz = _place(x, triangles[t], shape[q])
             pressed = False
             for c in range(c_count):
-                depth, _, _ = _find_depth(p, x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1], v)
-                length = math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2])
-                if depth <= 0.0 or length == 0.0:
+                a, b = x[segments[c, 0]], x[segments[c, 1]]
+                depth, _, _, vx, vy, vz = _find_depth(px, py, pz, a, b, radii[c, 0], radii[c, 1])
+                if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
                 pressed = True
                 deepest[c] = max(deepest[c], depth)
-                for i in range(3):
-                    push = stiffness * area[t] * weight[q] * depth * v[i] / length
-                    force[t, i] += push
-                    total[c, i] += push
+                push = stiffness * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                for i, v in enumerate((vx, vy, vz)):
+                    force[t, i] += push * v
+                    total[c, i] += push * v
             if pressed:
                 share[t] += weight[q]
     return force, share, total, deepest
