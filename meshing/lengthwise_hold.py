@@ -1,9 +1,10 @@
 """What keeps a person from sliding along the cloth: the share of friction that is needed."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ..solver import Element, StiffnessColumn, StiffnessModel
 from .arrays import Floats, Integers
@@ -62,6 +63,10 @@ class LengthwiseHold(Element):
     def columns(self, positions: Floats, model: StiffnessModel) -> Iterator[StiffnessColumn]:
         """Yield the one spring."""
         yield StiffnessColumn(self._path, self._gradient, self.stiffness)
+
+    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+        """Return the one spring if it touches one of ``nodes`` (n,)."""
+        return self if nodes[self._path].any() else None
 
     def column_nodes(self) -> list[Integers]:
         """Return the nodes of the one spring."""

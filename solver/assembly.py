@@ -10,7 +10,6 @@ and its pivots are as large as their neighbours.
 Source: R. J. Vanderbei, SIAM J. Optim. 5 (1995) 100-113 (symmetric quasi-definite matrices; from memory).
 """
 
-import copy
 from typing import Any
 
 import numpy as np
@@ -18,7 +17,7 @@ import scipy.sparse as sparse
 from scipy.sparse.linalg import splu
 
 from .element import Floats, Integers, StiffnessModel
-from .structure import Bools, Structure
+from .structure import Structure
 
 
 class Assembly:
@@ -38,24 +37,13 @@ class Assembly:
         keys, self._places = np.unique(cols * total + rows, return_inverse=True)
         self._entries = len(keys)
         numbered = (np.arange(1, len(keys) + 1), (keys % total, keys // total))
-        self._numbers = sparse.csc_matrix(numbered, shape=(total, total))
-        self._choose(structure.free)
-
-    def _choose(self, free: Bools) -> None:
-        """Take ``free`` (n, 3) as the unknowns."""
-        self.free = free
-        size = free.size
-        kept = np.concatenate([np.flatnonzero(free.ravel()), np.arange(size, size + self._columns)])
-        self._pattern = self._numbers[kept][:, kept]
+        numbers = sparse.csc_matrix(numbered, shape=(total, total))
+        self.free = structure.free
+        kept = np.concatenate([np.flatnonzero(self.free.ravel()), np.arange(size, total)])
+        self._pattern = numbers[kept][:, kept]
         self._pattern.sort_indices()
         self._take = self._pattern.data - 1
-        self.free_count = int(free.sum())
-
-    def restrict(self, nodes: Bools) -> "Assembly":
-        """Return this assembly with only the free directions of ``nodes`` (n,) as unknowns."""
-        part = copy.copy(self)
-        part._choose(self.structure.free & nodes[:, None])
-        return part
+        self.free_count = int(self.free.sum())
 
     def _list_entries(self, size: int) -> tuple[Integers, Integers]:
         """Return row and column of every number the elements hand in, the diagonal last."""
@@ -90,8 +78,10 @@ class Assembly:
                 pivots.append(-stiffness if stiffness > 0 else -1.0)
         values += [np.repeat(shift, 3), np.array(pivots)]
         summed = np.bincount(self._places, weights=np.concatenate(values), minlength=self._entries)
-        pattern = self._pattern
-        return sparse.csc_matrix((summed[self._take], pattern.indices, pattern.indptr), shape=pattern.shape)
+        matrix = self._pattern.copy()
+        matrix.data = summed[self._take]
+        matrix.eliminate_zeros()  # slack cloth and bodies out of reach: the factors fill up less
+        return matrix
 
     def solve(self, matrix: Any, force: Floats) -> Floats | None:  # noqa: ANN401
         """Return displacements (n, 3) that ``matrix`` gives under ``force``, or None if it is singular."""

@@ -6,7 +6,7 @@ import numpy as np
 
 from .element import Floats
 from .outcome import Progress, Reason, State
-from .structure import Structure
+from .structure import Bools, Structure
 
 _RUNAWAY = 30.0  # times the structure's size
 
@@ -31,13 +31,13 @@ class Balance:
         self.factorisations = 0
         self._progress = progress
 
-    def residual(self, positions: Floats, unbalanced: Floats) -> float:
-        """Return the norm of the unbalanced force on free directions over that of the applied load."""
+    def residual(self, positions: Floats, unbalanced: Floats, part: Bools | None = None) -> float:
+        """Return the norm of the unbalanced force on free directions (n, 3), all or a part, over that of the load."""
         free = self.structure.free
         scale = float(np.linalg.norm(self.structure.applied(positions)[free]))
         if scale == 0.0:
             scale = float(np.linalg.norm(unbalanced[~free]))
-        norm = float(np.linalg.norm(unbalanced[free]))
+        norm = float(np.linalg.norm(unbalanced[free if part is None else part]))
         return norm / scale if scale > 0 else norm
 
     def count(self, residual: float, energy: float, gear: str) -> None:

@@ -1,9 +1,10 @@
 """Round bodies pressed into cloth."""
 
 import copy
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 import numpy as np
+from numpy.typing import NDArray
 
 from . import contact_kernel as kernel
 from .element import Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
@@ -65,6 +66,8 @@ class Contact(Element):
     -0.05
     """
 
+    member_arrays = ("connectivity", "_area")
+
     def __init__(self, triangles: object, segments: object, radii: object, stiffness: float) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.segments = cast_nodes(segments, 2, "segments")
@@ -86,14 +89,29 @@ class Contact(Element):
         """Nodes of cloth and bodies."""
         return np.concatenate([self._cloth, self._body])
 
-    def attach(self, positions: Floats) -> "Contact":
+    def attach(self, positions: Floats) -> Self:
         """Return this contact with areas as they are at ``positions``."""
         placed = copy.copy(self)
         placed._area = _measure(positions, self.connectivity)
-        placed._local = np.zeros(len(positions), dtype=np.int64)
-        for own in (self._cloth, self._body):
-            placed._local[own] = np.arange(len(own))
+        placed._local = np.empty(len(positions), dtype=np.int64)
+        placed._renumber()
         return placed
+
+    def _renumber(self) -> None:
+        """Give the nodes of the cloth and those of the bodies numbers of their own, each from zero."""
+        self._cloth = np.unique(self.connectivity)
+        for own in (self._cloth, self._body):
+            self._local[own] = np.arange(len(own))
+
+    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+        """Return the triangles that touch one of ``nodes`` (n,); all of them if a body is among the nodes."""
+        if nodes[self._body].any():
+            return self
+        part = super().restrict(nodes)
+        if part is not None:
+            part._local = self._local.copy()
+            part._renumber()
+        return part
 
     def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, float, Floats, Floats]:
         """Return what every kernel takes after the positions."""

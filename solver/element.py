@@ -1,10 +1,11 @@
 """What every element of a structure offers the solver."""
 
+import copy
 from abc import ABC, abstractmethod
 from collections.abc import Iterator
 from enum import IntEnum
 from math import inf
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,6 +47,7 @@ class Element(ABC):
     """
 
     connectivity: Integers
+    member_arrays: ClassVar[tuple[str, ...]] = ("connectivity",)  # attributes with a row for each member
 
     @abstractmethod
     def energy(self, positions: Floats) -> float:
@@ -101,6 +103,16 @@ class Element(ABC):
     def attach(self, positions: Floats) -> "Element":
         """Return this element as it stands in a structure with these first positions."""
         return self
+
+    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+        """Return this element with only the members that touch one of ``nodes`` (n,), or None if none does."""
+        members = nodes[self.connectivity].any(axis=1)
+        if not members.any():
+            return None
+        part = copy.copy(self)
+        for name in self.member_arrays:
+            setattr(part, name, getattr(self, name)[members])
+        return part
 
     def add_bound(self, positions: Floats, bound: Floats) -> None:
         """Add to ``bound`` (n,) the largest row sum of the taut stiffness at each node, N/m."""

@@ -20,7 +20,7 @@ from .balance import Balance
 from .element import Floats, StiffnessModel
 from .limits import Limits
 from .outcome import Reason
-from .structure import Bools
+from .structure import Bools, Structure
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
 _EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
@@ -30,59 +30,64 @@ _PATIENCE = 12  # steps refused in a row
 
 _PART_BELOW = 0.02  # residual from which a stubborn part may be solved by itself
 _PART_STEPS = 25
+_PART_SHARE = 0.05  # of the part's first residual
 _PART_LARGEST = 0.4  # of all nodes
 _PART_RINGS = 3  # rows of nodes around those out of balance
 
 
 def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
     """Return where the implicit gear got to and why it stopped."""
-    whole = Assembly(balance.structure)
-    walk = _Walk(balance, positions, limits)
+    walk = _Walk(balance, balance.structure, positions, limits)
     while True:
         reason = walk.find_end()
         if reason is not None:
             return walk.positions, reason
-        walk.step(whole)
+        walk.step()
         if walk.residual < _PART_BELOW and walk.refused == 0:
-            _settle_part(walk, whole)
+            _settle_part(walk)
 
 
-def _settle_part(walk: "_Walk", whole: Assembly) -> None:
+def _settle_part(walk: "_Walk") -> None:
     """Solve by itself the part that is out of balance, if it is small."""
-    part = walk.find_part()
-    if part is None:
+    nodes = walk.find_part()
+    if nodes is None:
         return
-    assembly = whole.restrict(part)
-    first = walk.residual
+    part = _Walk(walk.balance, walk.structure.restrict(nodes), walk.positions, walk.limits)
+    part.shift, part.model = walk.shift, walk.model
+    goal = _PART_SHARE * part.residual
     for _ in range(_PART_STEPS):
-        if walk.find_end() is not None or walk.refused > 0:
-            return
-        if walk.residual_of(assembly.free) < 0.05 * first:
-            return
-        walk.step(assembly)
+        if part.find_end() is not None or part.refused > 0 or part.residual < goal:
+            break
+        part.step()
+    walk.stand(part.positions)
 
 
 class _Walk:
     """Where the walk stands, and how it takes one step."""
 
-    def __init__(self, balance: Balance, positions: Floats, limits: Limits) -> None:
-        self.balance, self.limits, self.structure = balance, limits, balance.structure
-        bound = self.structure.stiffness_bound(positions)
+    def __init__(self, balance: Balance, structure: Structure, positions: Floats, limits: Limits) -> None:
+        self.balance, self.limits, self.structure = balance, limits, structure
+        self.assembly = Assembly(structure)
+        bound = structure.stiffness_bound(positions)
         self.bound = np.where(bound > 0, bound, bound.max())
         self.shift = _SHIFT_START
         self.model = StiffnessModel.POSITIVE
         self.refused = 0
         self.begun = balance.iterations
         self.energies: list[float] = []
-        self._stand(positions, self.structure.energy(positions), *self._weigh(positions))
+        self.stand(positions)
+
+    def stand(self, positions: Floats) -> None:
+        """Take up new positions."""
+        self._keep(positions, self.structure.energy(positions), *self._weigh(positions))
 
     def _weigh(self, positions: Floats) -> tuple[Floats, float]:
         """Return the unbalanced force and the residual at ``positions``."""
         force = self.structure.unbalanced(positions)
-        return force, self.balance.residual(positions, force)
+        return force, self.balance.residual(positions, force, self.structure.free)
 
-    def _stand(self, positions: Floats, energy: float, force: Floats, residual: float) -> None:
-        """Take up new positions."""
+    def _keep(self, positions: Floats, energy: float, force: Floats, residual: float) -> None:
+        """Remember where the walk stands."""
         self.positions, self.energy, self.force, self.residual = positions, energy, force, residual
         self.energies = [*self.energies[1 - _MEMORY :], energy]
 
@@ -96,11 +101,6 @@ class _Walk:
             return Reason.STEP_LIMIT
         return self.balance.find_trouble(self.positions)
 
-    def residual_of(self, free: Bools) -> float:
-        """Return the share of the residual that belongs to the directions ``free``."""
-        total = float(np.linalg.norm(self.force[self.structure.free]))
-        return self.residual * float(np.linalg.norm(self.force[free])) / total
-
     def find_part(self) -> Bools | None:
         """Return the nodes (n,) around all that is out of balance, or None if that is no small part."""
         square = ((self.force * self.structure.free) ** 2).sum(axis=1)
@@ -112,10 +112,10 @@ class _Walk:
             part = self.structure.grow(part)
         return part if part.mean() <= _PART_LARGEST else None
 
-    def step(self, assembly: Assembly) -> None:
-        """Try one step of the free directions of ``assembly``."""
-        matrix = assembly.matrix(self.positions, self.model, self.shift * self.bound)
-        step = assembly.solve(matrix, self.force)
+    def step(self) -> None:
+        """Try one step."""
+        matrix = self.assembly.matrix(self.positions, self.model, self.shift * self.bound)
+        step = self.assembly.solve(matrix, self.force)
         self.balance.factorisations += 1
         fraction = 0.0
         if step is not None:
@@ -157,7 +157,7 @@ class _Walk:
             if energy <= limit - 1e-4 * fraction * slope + rounding:
                 force, residual = self._weigh(place)
                 if energy < limit - rounding or residual < self.residual:
-                    self._stand(place, energy, force, residual)
+                    self._keep(place, energy, force, residual)
                     return fraction
             fraction *= 0.5
         return 0.0

@@ -69,6 +69,8 @@ class Membrane(Element):
     array([1050.,    0.,    0.])
     """
 
+    member_arrays = ("connectivity", "area", "gradients", "areal_mass")
+
     def __init__(self, triangles: object, flat: object, law: FabricLaw, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.law = law

@@ -1,9 +1,10 @@
 """One cord that runs freely through many nodes and so has one tension."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .element import Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
 
@@ -105,6 +106,10 @@ class SlidingCable(Element):
     def column_nodes(self) -> list[Integers]:
         """Return the path."""
         return [self.path]
+
+    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+        """Return the whole cord, which has one tension, if it touches one of ``nodes`` (n,)."""
+        return self if nodes[self.path].any() else None
 
     def has_collapsed(self, positions: Floats) -> bool:
         """Tell whether two neighbouring nodes have run together on the taut cord."""

@@ -1,5 +1,6 @@
 """A structure: where nodes stand, what joins them, what is held, what pulls."""
 
+import copy
 from collections.abc import Sequence
 
 import numpy as np
@@ -101,6 +102,13 @@ class Structure:
         for term in self.terms:
             term.add_bound(positions, bound)
         return bound
+
+    def restrict(self, nodes: Bools) -> "Structure":
+        """Return the part in which only ``nodes`` (n,) are free: same numbering, all members that touch them."""
+        part = copy.copy(self)
+        part.free = self.free & nodes[:, None]
+        part.terms = tuple(term for whole in self.terms if (term := whole.restrict(nodes)) is not None)
+        return part
 
     def grow(self, nodes: Bools) -> Bools:
         """Return ``nodes`` (n,) together with every node that shares a member with one of them."""
