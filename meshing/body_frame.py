@@ -1,9 +1,10 @@
 r"""A person as a jointed frame of rods with round flesh: what presses on the cloth.
 
-The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane and bending at chest and
-waist; head, arms and legs are single rods. Masses are those of the segments, shared between the nodes at either side so
-that every segment's centre of mass is kept. Limbs are frustums of the segment's mass, length and centre of mass at the
-density of flesh: with the ratio q of the end radii the centre lies at :math:`(1+2q+3q^2)/4(1+q+q^2)`.
+The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane and bending at chest
+and waist; head, arms and legs are single rods. Masses are those of the segments, shared between the nodes at
+either side so that every segment's centre of mass is kept; the heels carry the feet. Limbs are frustums of the
+segment's mass, length and centre of mass at the density of flesh: with the ratio q of the end radii the
+centre lies at :math:`(1+2q+3q^2)/4(1+q+q^2)`.
 
 Judgements, no source: how round the back is, stiffness of joints and of the flesh between arm and trunk, and
 that the shoulders are a little thicker than the upper arm. Halving or doubling the stiffnesses moves the
@@ -26,9 +27,9 @@ _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 w
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
 _BONE_EA = 1e5  # N: a limb gives by less than a millimetre
 _FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
-_NECK, _SPINE, _HIP, _KNEE, _ANKLE = 5.0, 40.0, 15.0, 60.0, 20.0  # N m/rad
+_NECK, _SPINE, _HIP, _KNEE = 5.0, 40.0, 15.0, 60.0  # N m/rad
 
-_LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "sole", "elbow", "hand")
+_LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "elbow", "hand")
 _CARRIERS = {  # segment -> the two levels that carry it
     "upper trunk": ("shoulder", "chest"),
     "middle trunk": ("chest", "waist"),
@@ -36,7 +37,6 @@ _CARRIERS = {  # segment -> the two levels that carry it
     "upper arms": ("shoulder", "elbow"),
     "thighs": ("hip", "knee"),
     "shanks": ("knee", "ankle"),
-    "feet": ("ankle", "sole"),
 }
 _RAILS = ("shoulder", "chest", "waist", "hip")
 
@@ -105,7 +105,7 @@ def make_frame(person: Person) -> BodyFrame:
     >>> from tautlay.meshing import example_person
     >>> frame = make_frame(example_person())
     >>> len(frame.names), round(float(frame.masses.sum()), 6)
-    (20, 80.0)
+    (18, 80.0)
     """
     return _Builder(person).build()
 
@@ -160,7 +160,6 @@ class _Builder:
             "thigh": thigh[0],
             "knee": (thigh[1] + shank[0]) / 2,
             "ankle": shank[1],
-            "sole": 0.75 * shank[1],
             "arm": arm,
             "elbow": arm,
             "hand": 0.7 * arm,
@@ -179,7 +178,6 @@ class _Builder:
             "hip": s["lower trunk"].end,
             "knee": s["thighs"].end,
             "ankle": s["shanks"].end,
-            "sole": s["feet"].end,
             "elbow": s["upper arms"].end,
             "hand": s["hands"].end,
         }
@@ -195,7 +193,6 @@ class _Builder:
             "hip": hips - radius["hip"],
             "knee": max(hips / 2, radius["knee"]),
             "ankle": max(hips / 2, radius["ankle"]),
-            "sole": max(hips / 2, radius["ankle"]),
             "elbow": size["shoulder breadth"] / 2 - radius["arm"],
             "hand": max(hips, size["shoulder breadth"] / 2 - radius["arm"]) + radius["hand"],
         }
@@ -225,7 +222,7 @@ class _Builder:
             bones += [(f"{first} {a}", f"{second} {b}") for first in ("left", "right") for second in ("left", "right")]
         for side in ("left", "right"):
             bones += [("neck", f"{side} shoulder"), ("neck", f"{side} chest")]
-            chain = ["hip", "knee", "ankle", "sole"]
+            chain = ["hip", "knee", "ankle"]
             bones += [(f"{side} {a}", f"{side} {b}") for a, b in itertools.pairwise(chain)]
             bones += [(f"{side} shoulder", f"{side} elbow")]
             bones += [] if self.folded else [(f"{side} elbow", f"{side} hand")]
@@ -248,7 +245,6 @@ class _Builder:
             (("chest", "waist", "hip"), _SPINE / 2),
             (("waist", "hip", "knee"), _HIP),
             (("hip", "knee", "ankle"), knee),
-            (("knee", "ankle", "sole"), _ANKLE),
         )
         middle = ("neck", "head")
         return [
@@ -265,12 +261,11 @@ class _Builder:
             flesh.append((name, f"left {level}", f"right {level}", r[level], r[level]))
         pad = self.person.posture.knee_pad
         limbs = [
-            ("rib", "shoulder", "chest", r["chest"] * 0.8, r["chest"]),
+            ("rib", "shoulder", "chest", r["shoulder"], r["chest"]),
             ("flank", "chest", "waist", r["chest"], r["waist"]),
             ("loin", "waist", "hip", r["waist"], r["hip"]),
             ("thigh", "hip", "knee", min(r["thigh"], r["hip"]), r["knee"]),
             ("shank", "knee", "ankle", r["knee"], r["ankle"]),
-            ("foot", "ankle", "sole", r["ankle"], r["sole"]),
             ("upper arm", "shoulder", "elbow", r["arm"], r["arm"]),
         ]
         limbs += [] if self.folded else [("forearm", "elbow", "hand", r["arm"] * 0.9, r["hand"])]
@@ -283,6 +278,8 @@ class _Builder:
         """Return the mass at every node, kg; each segment's centre of mass is kept along the body."""
         masses = np.zeros(len(self.names))
         masses[self.names.index("head")] = self.segments["head and neck"].mass
+        for side in ("left", "right"):
+            masses[self.names.index(f"{side} ankle")] = self.segments["feet"].mass / 2
         for name, (upper, lower) in _CARRIERS.items():
             self._share(masses, self.segments[name], upper, lower)
         for name in ("forearms", "hands"):

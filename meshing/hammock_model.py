@@ -10,12 +10,13 @@ from ..solver import Element, Structure
 from .arrays import Floats, Integers
 from .body_frame import BodyFrame, make_frame
 from .faults import HammockError, find_faults
+from .first_posture import lay_frame
 from .grid import Mesh, make_mesh
 from .hammock import Attachment, Hammock, Person
 from .hang import Hang, hang_hammock, reach_of_legs
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
-from .occupant import lay_frame, make_occupant
+from .occupant import make_occupant
 from .outline import draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import GRAVITY, PersonLoad, spread_person

@@ -46,8 +46,8 @@ class Contact(Element):
         Nodes at the ends of each capsule's axis; twice the same node is a ball.
     radii : (c, 2)
         Radius at either end, m.
-    stiffness : float
-        Pressure per depth, Pa/m.
+    stiffness : float or (c,)
+        Pressure per depth, Pa/m; one for all capsules or one for each.
 
     Raises
     ------
@@ -68,7 +68,7 @@ class Contact(Element):
 
     member_arrays = ("connectivity", "_area")
 
-    def __init__(self, triangles: object, segments: object, radii: object, stiffness: float) -> None:
+    def __init__(self, triangles: object, segments: object, radii: object, stiffness: object) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.segments = cast_nodes(segments, 2, "segments")
         shared = np.intersect1d(self.connectivity, self.segments)
@@ -79,7 +79,7 @@ class Contact(Element):
         if given.shape != (count, 2):
             raise ValueError(f"radii must have shape ({count}, 2), got {given.shape}.")
         self.radii = cast_positive(given.ravel(), 2 * count, "radii").reshape(count, 2)
-        self.stiffness = float(cast_positive(stiffness, 1, "stiffness")[0])
+        self.stiffness = cast_positive(stiffness, count, "stiffness")
         self._cloth, self._body = np.unique(self.connectivity), np.unique(self.segments)
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
@@ -113,7 +113,7 @@ class Contact(Element):
             part._renumber()
         return part
 
-    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, float, Floats, Floats]:
+    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, Floats, Floats, Floats]:
         """Return what every kernel takes after the positions."""
         if self._area is None:
             raise RuntimeError("Contact takes its areas from a structure: call attach(positions) first.")

@@ -1,6 +1,7 @@
 """Loops over contact between cloth triangles and round bodies: energy, force, stiffness, depth.
 
 Arrays: x (n, 3) positions; triangles (m, 3); area (m,) first areas; segments (c, 2); radii (c, 2);
+stiffness k (c,);
 shape (q, 3) corner shares of the quadrature points, weight (q,) their shares of the area. At one point p
 with the place s on a capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth
 d = max over s of (1-s) r_a + s r_b - |v|, energy k A w d^2 / 2 where d > 0.
@@ -87,7 +88,7 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, _, _, _, _, _ = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth > 0.0:
-                    total += 0.5 * stiffness * area[t] * weight[q] * depth * depth
+                    total += 0.5 * stiffness[c] * area[t] * weight[q] * depth * depth
     return total
 
 
@@ -105,7 +106,7 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, for
                 depth, s, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
-                push = stiffness * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                push = stiffness[c] * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     for j in range(3):
                         force[triangles[t, j], i] += shape[q, j] * push * v
@@ -184,7 +185,7 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
                 if depth <= least or v[0] == v[1] == v[2] == 0.0:
                     continue
                 _fill_point(v, e, s, depth, inside, model == 1, H)
-                H *= stiffness * area[t] * weight[q]
+                H *= stiffness[c] * area[t] * weight[q]
                 for k in range(3):
                     r, N = local[triangles[t, k]], shape[q, k]
                     for i in range(3):
@@ -219,7 +220,7 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight)
                     continue
                 pressed = True
                 deepest[c] = max(deepest[c], depth)
-                push = stiffness * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                push = stiffness[c] * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     force[t, i] += push * v
                     total[c, i] += push * v

@@ -1,0 +1,111 @@
+"""How a person's frame first lies over a shaped cloth: bones of their length, flesh just above the cloth."""
+
+import numpy as np
+
+from .arrays import Floats
+from .body_frame import BodyFrame
+from .grid import Mesh
+from .hammock import Lie, Person
+from .transfer import locate
+
+_ABOVE = 0.005  # m, between the cloth and the lowest flesh
+_ACROSS = np.linspace(-1.0, 1.0, 61)  # places of a cross-section, of the half width
+_TRIES = 40
+
+
+class _Trough:
+    """The shaped cloth as cross-sections."""
+
+    def __init__(self, mesh: Mesh, cloth: Floats) -> None:
+        self.mesh, self.cloth = mesh, cloth
+
+    def cut(self, along: float) -> tuple[float, Floats, Floats]:
+        """Return x of the middle, and y and z (61,) of the cross-section at a flat distance from the head bar."""
+        at = np.array([np.clip(along, 0.0, self.mesh.outline.length)])
+        left, right = self.mesh.outline.left.place(at)[0], self.mesh.outline.right.place(at)[0]
+        width = (left + right) / 2 + _ACROSS * (1 - 1e-9) * (left - right) / 2
+        triangle, shares = locate(self.mesh, np.column_stack([np.repeat(at, len(width)), width]))
+        x, y, z = np.einsum("pa,pak->kp", shares, self.cloth[self.mesh.triangles[triangle]])
+        return float(x[len(x) // 2]), np.maximum.accumulate(y), z
+
+
+def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: Floats) -> Floats:
+    """Return where the nodes of ``frame`` first stand (h, 3) over the cloth (n, 3).
+
+    Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of the
+    cloth and at its own distance from the next; everything else lies along that chain as it does on a bed. An arm that
+    would pass through the rising side is drawn in.
+    """
+    places, radii = turn_frame(frame, person), _find_radii(frame)
+    trough = _Trough(mesh, cloth)
+    chain = _Chain(trough, person.head_from_bar)
+    for name in ("left hip", "left shoulder", "head", "left knee", "left ankle"):
+        row = places[:, 0] == places[frame.index(name), 0]
+        chain.add(places[row], radii[row])
+    stands = np.column_stack([places[:, 0], places[:, 1], places[:, 2]])
+    for node, (s, y, z) in enumerate(places):
+        x, height, along = chain.place(float(s))
+        stands[node] = x, _draw_in(trough, along, float(y), height + z - radii[node]), height + z
+    return stands
+
+
+def _draw_in(trough: _Trough, along: float, y: float, low: float) -> float:
+    """Return ``y``, or as near to it as cloth lets a limb lie whose lowest flesh stands at height ``low``."""
+    _, across, up = trough.cut(along)
+    free = across[up + _ABOVE / 2 < low]
+    return float(np.clip(y, free.min(), free.max())) if len(free) else y
+
+
+class _Chain:
+    """Pieces of the body in the side view, from the hips outwards."""
+
+    def __init__(self, trough: _Trough, crown: float) -> None:
+        self.trough, self.crown = trough, crown
+        self.knots: list[tuple[float, float, float, float]] = []  # s from the crown, x, height, flat distance
+
+    def _lift(self, along: float, row: Floats, radii: Floats) -> tuple[float, float]:
+        """Return x of a cut and the height at which the flesh of a row of nodes just clears it."""
+        x, y, z = self.trough.cut(along)
+        return x, float((np.interp(row[:, 1], y, z) + radii - row[:, 2]).max()) + _ABOVE
+
+    def add(self, row: Floats, radii: Floats) -> None:
+        """Set the next row at its distance from its neighbour among those that stand."""
+        s = float(row[0, 0])
+        if not self.knots:
+            along = self.crown + s
+            self.knots.append((s, *self._lift(along, row, radii), along))
+            return
+        before = min(self.knots, key=lambda knot: abs(knot[0] - s))
+        step = s - before[0]
+        low, high = 0.0, 2.0
+        for _ in range(_TRIES):
+            share = (low + high) / 2
+            along = before[3] + share * step
+            x, height = self._lift(along, row, radii)
+            far = np.hypot(x - before[1], height - before[2])
+            low, high = (share, high) if far < abs(step) else (low, share)
+        self.knots.append((s, x, height, along))
+
+    def place(self, s: float) -> tuple[float, float, float]:
+        """Return x, height and flat distance at a distance from the crown."""
+        knots = np.array(sorted(self.knots))
+        x, height, along = (float(np.interp(s, knots[:, 0], knots[:, k])) for k in (1, 2, 3))
+        return x, height, along
+
+
+def turn_frame(frame: BodyFrame, person: Person) -> Floats:
+    """Return the frame's places (h, 3) as the posture says: from the crown, to the left, up from the lowest flesh."""
+    places = frame.places.copy()
+    if person.posture.lie is Lie.SIDE:  # the right side down
+        up = places[:, 1].copy()
+        places[:, 1] = places[frame.index("left hip"), 2] - places[:, 2]
+        places[:, 2] = up - (up[frame.capsules] - frame.radii).min()
+    places[:, 1] += person.posture.offset
+    return places
+
+
+def _find_radii(frame: BodyFrame) -> Floats:
+    """Return the radius of the thickest flesh at every node (h,), m."""
+    radii = np.zeros(len(frame.names))
+    np.maximum.at(radii, frame.capsules, frame.radii)
+    return radii
