@@ -27,7 +27,7 @@ _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 w
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
 _BONE_EA = 1e5  # N: a limb gives by less than a millimetre
 _FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
-_NECK, _SPINE, _HIP, _KNEE = 5.0, 40.0, 15.0, 60.0  # N m/rad
+_NECK, _RIBS, _LOIN, _HIP, _KNEE = 5.0, 200.0, 40.0, 15.0, 60.0  # N m/rad
 
 _LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "elbow", "hand")
 _CARRIERS = {  # segment -> the two levels that carry it
@@ -241,8 +241,8 @@ class _Builder:
         knee = _KNEE if self.person.posture.knee_pad == 0.0 else _KNEE / 12
         chains = (
             (("chest", "neck", "head"), _NECK / 2),
-            (("shoulder", "chest", "waist"), _SPINE / 2),
-            (("chest", "waist", "hip"), _SPINE / 2),
+            (("shoulder", "chest", "waist"), _RIBS / 2),
+            (("chest", "waist", "hip"), _LOIN / 2),
             (("waist", "hip", "knee"), _HIP),
             (("hip", "knee", "ankle"), knee),
         )

@@ -34,9 +34,7 @@ def make_occupant(frame: BodyFrame, mesh: Mesh, load: PersonLoad, first: int) ->
         "flesh links": Rod(first + frame.links, frame.flesh_ea, length(frame.links)),
         "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
-        "contact": Contact(
-            mesh.triangles, first + frame.capsules, frame.radii, FLESH_MODULUS / frame.radii.mean(axis=1)
-        ),
+        "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseHold(
             body, cloth, frame.masses / frame.masses.sum(), carried[cloth] / weight, weight / _HOLD_GIVES
         ),
