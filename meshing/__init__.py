@@ -25,6 +25,7 @@ from .hammock import (
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock, reach_of_legs
+from .lengthwise_hold import HoldResult, LengthwiseHold
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import PersonLoad, find_narrowing, spread_person
@@ -44,6 +45,8 @@ __all__ = [
     "HammockError",
     "HammockModel",
     "Hang",
+    "HoldResult",
+    "LengthwiseHold",
     "Lie",
     "Mesh",
     "Outline",

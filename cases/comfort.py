@@ -1,0 +1,242 @@
+"""How one lies: measures of comfort from the equilibrium of a person in contact, each with its formula.
+
+Every measure compares designs under the same person. None is a medical statement, and none was calibrated on
+sleepers: which way is better is common practice, no source, unless a source is named.
+"""
+
+from dataclasses import dataclass
+from math import atan2
+
+import numpy as np
+
+from ..meshing import HammockModel, HoldResult
+from ..solver import ContactResult, State
+from .shape import Floats
+
+_HIGH = 0.95  # share of the touched cloth, by area, that stays below the high pressure
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One measure of comfort.
+
+    Parameters
+    ----------
+    key : str
+        In ``summary["comfort"]``; its end names the SI unit.
+    title : str
+        In words.
+    dimension : str
+        Of the value, for reports.
+    better : str
+        What a better value is.
+    formula : str
+        How it is worked out.
+    sure : str
+        How sure it is.
+    """
+
+    key: str
+    title: str
+    dimension: str
+    better: str
+    formula: str
+    sure: str
+
+
+_GEOMETRY = "follows from the shape; a few degrees or centimetres hang on how stiff the joints are taken"
+_JUDGED = "an index: hangs on the flesh, whose stiffness is a judgement"
+MEASURES = (
+    Measure(
+        "trunk_pitch_rad", "pitch of the trunk, head up", "angle", "0 to 10 deg (judgement)",
+        "angle of the line from the middle of the hips to the middle of the shoulders above the horizontal", _GEOMETRY,
+    ),
+    Measure(
+        "leg_pitch_rad", "pitch of the legs, feet up", "angle", "0 to 10 deg (judgement)",
+        "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
+    ),
+    Measure(
+        "back_sag_m", "sag of the back line", "length", "smaller",
+        "largest drop of the underside of chest, waist, hips and knees below the straight line from shoulders to heels",
+        _GEOMETRY,
+    ),
+    Measure(
+        "shoulder_angle_rad", "cloth at both shoulders, angle between", "angle", "smaller is flatter",
+        "difference of the cross slope of the cloth under both ends of the shoulders", _GEOMETRY,
+    ),
+    Measure(
+        "trough_depth_m", "depth of the trough at the shoulders", "length", "smaller is flatter",
+        "mean height of both side cords above the lowest cloth in the cross-section at the shoulders", _GEOMETRY,
+    ),
+    Measure(
+        "shoulder_squeeze_N", "squeeze of shoulders and arms", "force", "smaller",
+        "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED,
+    ),
+    Measure(
+        "shoulder_pressure_Pa", "pressure of the squeeze", "pressure", "smaller",
+        "squeeze over length times thickness of the upper arm", _JUDGED,
+    ),
+    Measure(
+        "hip_angle_rad", "bend of the hips", "angle", "smaller lies straighter",
+        "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY,
+    ),
+    Measure(
+        "knee_flexion_rad", "bend of the knees", "angle", "5 to 15 deg; below 0 is overstretched (from memory)",
+        "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
+    ),
+    Measure(
+        "contact_area_m2", "cloth in contact", "area", "larger",
+        "area of the loaded cloth that touches the body", _JUDGED,
+    ),
+    Measure(
+        "mean_pressure_Pa", "mean pressure", "pressure", "smaller", "weight over the contact area", _JUDGED,
+    ),
+    Measure(
+        "high_pressure_Pa", "high pressure", "pressure", "smaller",
+        "pressure that 95 % of the touched cloth, by area, stays below", _JUDGED,
+    ),
+    Measure(
+        "bar_to_face_m", "head bar to the head, lying", "length", "larger",
+        "shortest distance from the line of the head bar to the skin of the head", _GEOMETRY,
+    ),
+    Measure(
+        "bar_to_head_sitting_m", "head bar to the head, sitting up", "length", "larger",
+        "the same with head and trunk upright above the hips", _GEOMETRY,
+    ),
+    Measure(
+        "slide", "lengthwise hold over weight", "ratio", "near 0; above 0 one slides to the head, below to the feet",
+        "force along the hammock that keeps the person from sliding, over the weight; positive towards the feet",
+        "the friction that is needed; what cloth and clothing offer is not known",
+    ),
+)  # fmt: skip
+
+
+def describe_comfort(model: HammockModel, state: State) -> dict[str, float]:
+    """Return every measure of :data:`MEASURES` for a person in contact.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Built with ``contact=True``.
+    state : State
+        Its equilibrium.
+
+    Returns
+    -------
+    dict of str to float
+        SI, keys in the order of ``MEASURES``.
+    """
+    body = _Sleeper(model, state)
+    found = _describe_posture(body) | _describe_shoulders(body) | _describe_pressure(body) | _describe_head(body)
+    return {measure.key: float(found[measure.key]) for measure in MEASURES}
+
+
+class _Sleeper:
+    """Where the body lies and what presses on it."""
+
+    def __init__(self, model: HammockModel, state: State) -> None:
+        assert model.frame is not None
+        self.model, self.state, self.frame = model, state, model.frame
+        self.contact: ContactResult = state[model.elements["contact"]]
+        self.hold: HoldResult = state[model.elements["hold"]]
+
+    def place(self, name: str) -> Floats:
+        """Return where a node stands (3,), or the middle between left and right."""
+        names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
+        found = [self.state.positions[self.model.nodes[f"person {one}"][0]] for one in names]
+        return np.asarray(np.mean(found, axis=0))
+
+    def radius(self, flesh: str) -> float:
+        """Return the mean radius of a capsule, m."""
+        return float(self.frame.radii[self.frame.flesh.index(flesh)].mean())
+
+    def cut(self, x: float) -> Floats:
+        """Return the cross-section (levels, 3) of the cloth whose middle stands nearest to ``x``."""
+        mesh = self.model.mesh
+        grid = self.state.positions[: len(mesh.points)].reshape(len(mesh.stations), len(mesh.levels), 3)
+        middle = grid[:, len(mesh.levels) // 2, 0]
+        k = int(np.clip(np.searchsorted(middle, x), 1, len(middle) - 1))
+        share = np.clip((x - middle[k - 1]) / (middle[k] - middle[k - 1]), 0.0, 1.0)
+        return np.asarray((1 - share) * grid[k - 1] + share * grid[k])
+
+
+def _pitch(low: Floats, high: Floats, along: float) -> float:
+    """Return the angle above the horizontal of the line from ``low`` to ``high``, walking towards ``along``."""
+    step = high - low
+    return atan2(step[2], along * step[0])
+
+
+def _describe_posture(body: _Sleeper) -> dict[str, float]:
+    """Return pitches, bends and the sag of the back."""
+    shoulder, hip, knee, ankle = (body.place(name) for name in ("shoulder", "hip", "knee", "ankle"))
+    trunk, thigh, shank = _pitch(hip, shoulder, -1.0), _pitch(hip, knee, 1.0), _pitch(knee, ankle, 1.0)
+    under = {"shoulder": "shoulders", "chest": "chest", "waist": "waist", "hip": "hips"}
+    line = [body.place(name) - [0, 0, body.radius(flesh)] for name, flesh in under.items()]
+    line += [knee - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 0]]]
+    line += [ankle - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 1]]]
+    x, _, z = np.array(line).T
+    straight = z[0] + (z[-1] - z[0]) * (x - x[0]) / (x[-1] - x[0])
+    return {
+        "trunk_pitch_rad": trunk,
+        "leg_pitch_rad": _pitch(hip, ankle, 1.0),
+        "back_sag_m": (straight - z).max(),
+        "hip_angle_rad": trunk + thigh,
+        "knee_flexion_rad": thigh - shank,
+    }
+
+
+def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
+    """Return how flat and how tight it is at the shoulders."""
+    left, right, elbow = body.place("left shoulder"), body.place("right shoulder"), body.place("elbow")
+    _, y, z = body.cut((left[0] + right[0]) / 2).T
+    slope = np.arctan2(np.diff(z), np.diff(y))
+    between = (y[1:] + y[:-1]) / 2
+    ends = [slope[int(np.argmin(np.abs(between - end[1])))] for end in (left, right)]
+    triangles = body.state.positions[body.model.mesh.triangles].mean(axis=1)
+    thick = body.radius("shoulders")
+    beside = (triangles[:, 0] > left[0] - thick) & (triangles[:, 0] < elbow[0])
+    sideways = np.abs(body.contact.push[beside, 1]).sum() / 2
+    arm = "left upper arm"
+    length = float(np.linalg.norm(body.place("left elbow") - left))
+    return {
+        "shoulder_angle_rad": ends[0] - ends[1],
+        "trough_depth_m": (z[0] + z[-1]) / 2 - z.min(),
+        "shoulder_squeeze_N": sideways,
+        "shoulder_pressure_Pa": sideways / (length * 2 * body.radius(arm)),
+    }
+
+
+def _describe_pressure(body: _Sleeper) -> dict[str, float]:
+    """Return area and pressures of the contact, and the hold against sliding."""
+    contact = body.contact
+    weight = -contact.force[2]
+    x = body.state.positions[body.model.mesh.triangles]
+    area = np.linalg.norm(np.cross(x[:, 1] - x[:, 0], x[:, 2] - x[:, 0]), axis=1) / 2
+    order = np.argsort(contact.pressure)
+    order = order[contact.pressure[order] > 0]
+    below = np.cumsum(area[order]) / area[order].sum()
+    return {
+        "contact_area_m2": contact.area,
+        "mean_pressure_Pa": weight / contact.area,
+        "high_pressure_Pa": contact.pressure[order][int(np.searchsorted(below, _HIGH))],
+        "slide": body.hold.force / weight,
+    }
+
+
+def _describe_head(body: _Sleeper) -> dict[str, float]:
+    """Return the distance of the head from the head bar, lying and sitting up."""
+    ends = [body.state.positions[body.model.nodes[f"head {side} corner"][0]] for side in ("left", "right")]
+    head, hip, neck = body.place("head"), body.place("hip"), body.place("neck")
+    upright = hip + np.array([0, 0, np.linalg.norm(neck - hip) + np.linalg.norm(head - neck)])
+    radius = body.radius("head")
+    return {
+        "bar_to_face_m": _measure_gap(head, *ends) - radius,
+        "bar_to_head_sitting_m": _measure_gap(upright, *ends) - radius,
+    }
+
+
+def _measure_gap(point: Floats, a: Floats, b: Floats) -> float:
+    """Return the distance of a point (3,) from the straight piece from a to b."""
+    step = b - a
+    share = np.clip((point - a) @ step / (step @ step), 0.0, 1.0)
+    return float(np.linalg.norm(point - a - share * step))
