@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, explain_error
+from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, STOPPED, explain_error
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -23,7 +23,7 @@ class Commands(click.Group):
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
-            click.echo("Stopped; no file was left half-written.", err=True)
+            click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
         except (click.ClickException, click.exceptions.Exit, click.Abort):
             raise
@@ -53,7 +53,8 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 def main() -> None:
     """Compute the loaded shape and the forces of a bridge hammock before the cloth is cut.
 
-    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found.
+    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found;
+    130 stopped by Ctrl-C.
     """
 
 
@@ -89,11 +90,14 @@ def solve(
     from .design import read_design
 
     plan = read_design(design)
+    folder = output or Path("results") / design.stem
+    from .result_folder import check_folder
+
+    check_folder(folder)
     from .checks import check_tensions
     from .progress import show_progress
     from .solution import MeshSizeError, NoEquilibriumError, solve_case
 
-    folder = output or Path("results") / design.stem
     try:
         with show_progress(not quiet) as listener:
             result = solve_case(plan, mesh_size=mesh_size, progress=listener)
@@ -102,11 +106,12 @@ def solve(
     except NoEquilibriumError as error:
         click.echo(f"{design}: {error}", err=True)
         ctx.exit(NO_EQUILIBRIUM)
-    result.save(folder)
-    if not no_picture:
+    if no_picture:
+        result.save(folder)
+    else:
         from ..viewer import draw_shape
 
-        draw_shape(folder, folder / "shape.png")
+        result.save(folder, draw=draw_shape)
     checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console

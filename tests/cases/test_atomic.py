@@ -37,3 +37,10 @@ def test_temporary_name_keeps_the_suffix_and_is_hidden(tmp_path):
         assert beside.name.startswith(".")
         assert beside.parent == tmp_path
         beside.touch()
+
+
+def test_error_names_the_file_and_not_the_temporary_one(tmp_path):
+    with pytest.raises(OSError, match="no space left") as caught, write_beside(tmp_path / "a.txt") as beside:
+        raise OSError(28, "No space left on device", str(beside))
+    assert (caught.value.errno, caught.value.filename) == (28, str(tmp_path / "a.txt"))
+    assert list_names(tmp_path) == []

@@ -65,7 +65,7 @@ def test_left_out_folder_is_named_after_the_design(tmp_path, monkeypatch):
 def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     text = Path(LARCH).read_text(encoding="utf-8").replace('leg = "12-strand UHMWPE 2 mm"', f'leg = "{cord}"')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
-    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--strict", "--no-picture")
+    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "--strict", "--no-picture")
     assert outcome.exit_code == code
     assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
 
@@ -105,12 +105,24 @@ def test_bad_input_ends_with_2_and_words_on_stderr(arguments, words):
     assert "Traceback" not in outcome.stderr
 
 
-def test_folder_that_cannot_be_written_is_one_sentence(tmp_path):
+@pytest.mark.parametrize("name", ["taken", "own", "taken/out", ""])
+def test_folder_that_must_not_be_written_is_one_sentence_before_solving(tmp_path, monkeypatch, name):
     (tmp_path / "taken").touch()
-    outcome = run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "taken"))
+    (tmp_path / "own").mkdir()
+    (tmp_path / "own" / "design.toml").write_text("mine", encoding="utf-8")
+    monkeypatch.setattr(solution, "solve_case", None)
+    monkeypatch.chdir(tmp_path)
+    outcome = run("solve", LARCH, *COARSE, "-q", "-o", name)
     assert outcome.exit_code == 2
     assert outcome.stderr.count("\n") == 1
-    assert "taken" in outcome.stderr
+    assert outcome.stderr.startswith(f"{name or '.'}: ")
+    assert (tmp_path / "own" / "design.toml").read_text(encoding="utf-8") == "mine"
+
+
+def test_second_solve_replaces_the_first_and_keeps_none_of_its_files(tmp_path):
+    for options, extra in (([], ["shape.png"]), (["--no-picture"], [])):
+        assert run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "out"), *options).exit_code == 0
+        assert list_files(tmp_path) == ["design.toml", "result.json", *extra, "shape.vtu"]
 
 
 def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatch):
@@ -124,7 +136,7 @@ def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatc
     assert not list(tmp_path.iterdir())
 
 
-def test_interrupt_while_writing_leaves_only_whole_files(tmp_path, monkeypatch):
+def test_interrupt_while_writing_leaves_nothing(tmp_path, monkeypatch):
     def interrupt(path, *args, **kwargs):
         path.write_bytes(b"<?xml half")
         raise KeyboardInterrupt
@@ -132,10 +144,10 @@ def test_interrupt_while_writing_leaves_only_whole_files(tmp_path, monkeypatch):
     monkeypatch.setattr(meshio, "write", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert outcome.exit_code == 130
-    assert list_files(tmp_path) == []
+    assert not list(tmp_path.iterdir())
 
 
-def test_interrupt_while_drawing_leaves_only_whole_files(tmp_path, monkeypatch):
+def test_interrupt_while_drawing_leaves_nothing(tmp_path, monkeypatch):
     from matplotlib.figure import Figure
 
     def interrupt(self, path, **kwargs):
@@ -145,7 +157,7 @@ def test_interrupt_while_drawing_leaves_only_whole_files(tmp_path, monkeypatch):
     monkeypatch.setattr(Figure, "savefig", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert outcome.exit_code == 130
-    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+    assert not list(tmp_path.iterdir())
 
 
 def test_fault_of_the_program_keeps_its_traceback(monkeypatch):
@@ -241,6 +253,11 @@ def test_every_command_has_help(command):
     outcome = run(*command, "--help")
     assert outcome.exit_code == 0
     assert outcome.stdout.startswith("Usage:")
+
+
+def test_help_tells_every_exit_code():
+    text = run("--help").stdout
+    assert all(f" {code} " in text for code in (0, 1, 2, 3, 130))
 
 
 def test_help_loads_nothing_heavy():
