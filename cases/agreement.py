@@ -2,8 +2,8 @@
 
 from typing import Any, NamedTuple
 
-from ..materials import nearest_line
-from .fault import Fault, show_value
+from ..materials import nearest_line, show_value
+from .fault import Fault
 
 
 class Alternative(NamedTuple):

@@ -12,10 +12,10 @@ from pydantic import ValidationError
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
 from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspension
 from .agreement import find_disagreements
-from .design_text import parse_text, read_text
+from .design_text import read_text
 from .fault import DesignError, Fault
 from .reading import Units
-from .schema import ArcTable, BarTable, DesignForm
+from .schema import MOST_FILES, ArcTable, BarTable, DesignForm
 from .translation import translate_errors
 
 _T = TypeVar("_T")
@@ -93,8 +93,7 @@ def read_design(path: str | PathLike[str]) -> Design:
     from ..meshing import find_faults
 
     file = Path(path)
-    text = read_text(file)
-    raw = parse_text(file, text)
+    text, raw = read_text(file)
     library, faults = _read_materials(raw, text, file)
     faults += find_disagreements(raw, text, str(file))
     form = None
@@ -147,16 +146,13 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
     """Return the library with the design's own files, and what is wrong with them."""
     table = raw.get("materials")
     names = table.get("files") if isinstance(table, dict) else None
-    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+    if not isinstance(names, list) or len(names) > MOST_FILES or not all(isinstance(name, str) for name in names):
         return read_library(), []  # what else it may be is told by the schema
     try:
         return read_library(*(file.parent / name for name in names)), []
     except MaterialError as error:
-        sentences = error.faults
-    except (RecursionError, ValueError) as error:
-        sentences = [f"a file of materials cannot be read: {error}"]
-    line = nearest_line(text, ("materials", "files"))
-    return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in sentences]
+        line = nearest_line(text, ("materials", "files"))
+        return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:

@@ -5,8 +5,8 @@ from typing import Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
-from ..materials import Library, parse_quantity
-from .fault import show_value, suggest_name
+from ..materials import Library, parse_quantity, show_value
+from .fault import suggest_name
 from .reading import show_quantity
 
 

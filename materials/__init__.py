@@ -11,12 +11,14 @@ from .library import Library, read_library
 from .listing import Table
 from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
+from .printable import escape_text, join_sentences, show_value
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
 from .rod import Rod
 from .section import Section
 from .suggestion import suggest
 from .thread import Thread
+from .toml_file import TomlError, TomlFile, parse_toml, read_toml
 from .toml_lines import find_line, nearest_line
 from .tube import Tube
 from .units import DIMENSIONS
@@ -41,13 +43,20 @@ __all__ = [
     "System",
     "Table",
     "Thread",
+    "TomlError",
+    "TomlFile",
     "Tube",
     "Webbing",
     "check_plausible",
+    "escape_text",
     "find_line",
     "format_quantity",
+    "join_sentences",
     "nearest_line",
     "parse_quantity",
+    "parse_toml",
     "read_library",
+    "read_toml",
+    "show_value",
     "suggest",
 ]

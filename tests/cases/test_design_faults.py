@@ -148,7 +148,7 @@ def test_syntax_errors_have_line_and_column(tmp_path, text, place, words):
         (b" \n\t\n", "the file is empty"),
         (b'[body]\nlength = "2 m\xff"', "it is not text in UTF-8; save it as UTF-8"),
         (bytes(range(256)), "it is not text in UTF-8"),
-        (b"#" * 1_100_000, "1100000 bytes are too many for a design"),
+        (b"#" * 1_100_000, "1100000 bytes are too many"),
     ],
 )
 def test_unreadable_content_is_one_sentence(tmp_path, content, words):
