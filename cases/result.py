@@ -10,6 +10,7 @@ from typing import Any
 from ..meshing import HammockModel, find_cautions
 from ..solver import State
 from .atomic import write_text
+from .checks import check_tensions, describe_checks
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights
 from .gather_shape import gather_shape
@@ -53,7 +54,7 @@ class Result:
     @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
-        person = self.design.person
+        person, forces = self.design.person, describe_forces(self.model, self.state)
         return {
             "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
@@ -66,7 +67,8 @@ class Result:
                 "mesh_size_m": self.mesh_size,
                 "seconds_s": self.seconds,
             },
-            "forces": describe_forces(self.model, self.state),
+            "forces": forces,
+            "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
             "shape": describe_shape(self.model, self.state),
             "fabric": describe_fabric(self.model, self.state),

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
+from tautlay.cases.checks import Check, describe_checks
 
 CASES = Path(__file__).parents[2] / "cases"
 GRAVITY = 9.80665  # m/s2, NIST SP 811
@@ -82,6 +83,21 @@ def test_saved_files_hold_what_was_found(result, tmp_path):
     assert np.array_equal(shape.direction, cloth.direction)
     assert np.array_equal(shape.state, cloth.kind)
     assert shape.force.min() == -max(result.summary["forces"][f"{end}_bar_thrust_N"] for end in ("head", "foot"))
+
+
+def test_checks_are_kept_with_the_result(result):
+    checks = {check["part"]: check for check in result.summary["checks"]}
+    assert len(checks) == 8
+    cord, force = checks["head leg, left"], result.summary["forces"]["head_leg_left_N"]
+    assert cord["tension_N"] == force
+    assert cord["breaking_load_N"] == result.design.hammock.suspension.leg.breaking_load
+    assert cord["share_of_break"] * cord["safety_factor_found"] == pytest.approx(1)
+    assert cord["passed"] is (cord["breaking_load_N"] >= cord["safety_factor_asked"] * force)
+
+
+def test_check_of_a_part_that_carries_nothing_can_be_written():
+    (found,) = describe_checks([Check("head leg, left", 0.0, 4448.0, 5.0, "none")])
+    assert (found["share_of_break"], found["safety_factor_found"], found["passed"]) == (0.0, None, True)
 
 
 def test_progress_is_told_mesh_by_mesh(design):
