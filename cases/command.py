@@ -88,21 +88,25 @@ def solve(
     Writes result.json, shape.vtu, shape.png and a copy of the design.
     """
     from .design import read_design
+    from .mesh_size import MeshSizeError, count_triangles, foretell_wait
 
-    plan = read_design(design)
+    try:
+        plan = read_design(design, mesh_size=mesh_size)
+    except MeshSizeError as error:
+        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
     folder = output or Path("results") / design.stem
     from .result_folder import check_folder
 
     check_folder(folder)
     from .checks import check_tensions
     from .progress import show_progress
-    from .solution import MeshSizeError, NoEquilibriumError, solve_case
+    from .solution import NoEquilibriumError, solve_case
 
+    if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size))):
+        click.echo(sentence, err=True)
     try:
         with show_progress(not quiet) as listener:
-            result = solve_case(plan, mesh_size=mesh_size, progress=listener)
-    except MeshSizeError as error:
-        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
+            result = solve_case(plan, progress=listener)
     except NoEquilibriumError as error:
         click.echo(f"{design}: {error}", err=True)
         ctx.exit(NO_EQUILIBRIUM)

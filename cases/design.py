@@ -1,7 +1,7 @@
 """A design file, read and checked: the hammock in SI, who lies in it, and what to compute."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from os import PathLike
 from pathlib import Path
 from types import MappingProxyType
@@ -14,13 +14,14 @@ from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspensi
 from .agreement import find_disagreements
 from .design_text import read_text
 from .fault import DesignError, Fault
+from .mesh_size import MeshSizeError, count_triangles
 from .reading import Units
 from .schema import MOST_FILES, ArcTable, BarTable, DesignForm
 from .translation import translate_errors
 
 _T = TypeVar("_T")
 
-__all__ = ["Design", "DesignError", "Fault", "find_mesh_fault", "read_design"]
+__all__ = ["Design", "DesignError", "Fault", "read_design"]
 
 
 @dataclass(frozen=True)
@@ -65,13 +66,15 @@ class Design:
     sources: Mapping[str, Material] = field(repr=False)
 
 
-def read_design(path: str | PathLike[str]) -> Design:
+def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) -> Design:
     """Read a design file and check everything in it.
 
     Parameters
     ----------
     path : path
         A TOML file in UTF-8; ``tautlay new`` writes one to start from.
+    mesh_size : float or None
+        Mesh size to take instead of the file's, m; then the file's is not looked at.
 
     Returns
     -------
@@ -83,6 +86,8 @@ def read_design(path: str | PathLike[str]) -> Design:
     DesignError
         With every fault at once: file, line, key, value, what is allowed. Faults of the geometry as a whole are
         looked for once every single value is good.
+    MeshSizeError
+        If ``mesh_size`` does not fit the body.
 
     Examples
     --------
@@ -94,6 +99,8 @@ def read_design(path: str | PathLike[str]) -> Design:
 
     file = Path(path)
     text, raw = read_text(file)
+    if mesh_size is not None and isinstance(raw.get("mesh"), dict):
+        raw["mesh"].pop("size", None)
     library, faults = _read_materials(raw, text, file)
     faults += find_disagreements(raw, text, str(file))
     form = None
@@ -106,40 +113,15 @@ def read_design(path: str | PathLike[str]) -> Design:
     design = _build_design(form, library, file, text)
     if sentences := find_faults(design.hammock, design.person):
         raise DesignError([Fault(str(file), sentence) for sentence in sentences])
-    if sentence := find_mesh_fault(design, design.mesh_size):
-        raise DesignError([Fault(str(file), sentence, nearest_line(text, ("mesh", "size")), "mesh.size")])
-    return design
-
-
-def find_mesh_fault(design: Design, size: float) -> str | None:
-    """Return a sentence if no mesh of this size fits the body of a design, or None.
-
-    Parameters
-    ----------
-    design : Design
-        Without other faults.
-    size : float
-        Edge of a triangle in the middle of the cloth, m.
-
-    Returns
-    -------
-    str or None
-        What is allowed.
-
-    Examples
-    --------
-    >>> from types import SimpleNamespace as Record
-    >>> from tautlay.meshing import example_hammock
-    >>> find_mesh_fault(Record(hammock=example_hammock()), 0.1) is None
-    True
-    """
-    from ..meshing import mesh_hammock
-
+    if mesh_size is not None:
+        design = replace(design, mesh_size=mesh_size)
     try:
-        mesh_hammock(design.hammock, size)
-    except ValueError as error:
-        return str(error)
-    return None
+        count_triangles(design, design.mesh_size)
+    except MeshSizeError as error:
+        if mesh_size is not None:
+            raise
+        raise DesignError([Fault(str(file), str(error), nearest_line(text, ("mesh", "size")), "mesh.size")]) from None
+    return design
 
 
 def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[Fault]]:

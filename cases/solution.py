@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 from ..meshing import HammockError, HammockModel, build_model
 from ..solver import Progress, State, relax
-from .design import Design, find_mesh_fault
+from .design import Design
 from .findings import find_hang_angle
+from .mesh_size import count_triangles
 from .result import Result
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
@@ -28,10 +29,6 @@ class CaseProgress(NamedTuple):
 
 
 Listener = Callable[[CaseProgress], None]
-
-
-class MeshSizeError(ValueError):
-    """A mesh size that does not fit the body; the message says what is allowed."""
 
 
 class NoEquilibriumError(Exception):
@@ -78,8 +75,7 @@ def solve_case(
         raise ValueError(f"there is no load case {wanted!r}; there is {', '.join(LOAD_CASES)}.")
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
-    if mesh_size is not None and (fault := find_mesh_fault(design, size)):  # the design's own is checked
-        raise MeshSizeError(fault)
+    count_triangles(design, size)  # refuses a size that does not fit
     ladder = _Ladder(design, _list_sizes(size), progress)
     model, state = ladder.climb(tolerance)
     seconds = time.perf_counter() - begun

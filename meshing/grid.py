@@ -15,6 +15,7 @@ from .grading import grade_between, grade_line
 from .outline import Outline
 
 _RIM = 3.0  # times finer at channels and bars than in the field
+MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
 
 
 @dataclass(frozen=True)
@@ -86,7 +87,8 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     Raises
     ------
     ValueError
-        For a size that is not positive, or too coarse or too fine for the body (2 to 2000 cells along).
+        For a size too coarse for the body (2 cells along and across at the waist) or too fine
+        (``MOST_TRIANGLES``).
 
     Examples
     --------
@@ -95,11 +97,8 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     >>> mesh.triangles.shape, float(mesh.find_areas().sum().round(2))
     ((672, 3), 1.77)
     """
-    _check_size(outline, size)
-    fine = size / _RIM
-    stations = grade_between(_find_breaks(outline, lock_length), fine, size)
-    mean_width = outline.area / outline.length
-    levels = grade_line(mean_width, fine, size) * (2 / mean_width) - 1
+    _check_size(outline, size, lock_length)
+    stations, levels = _divide(outline, size, lock_length)
     levels = (levels - levels[::-1]) / 2  # exactly antisymmetric
     if half:
         levels = levels[len(levels) // 2 :]
@@ -110,11 +109,36 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
 
 
-def _check_size(outline: Outline, size: float) -> None:
-    """Refuse a size that gives no useful mesh."""
+def _divide(outline: Outline, size: float, lock_length: float) -> tuple[Floats, Floats]:
+    """Return stations along, m, and levels across, -1 to 1, of the whole body."""
+    mean_width = outline.area / outline.length
+    stations = grade_between(_find_breaks(outline, lock_length), size / _RIM, size)
+    return stations, grade_line(mean_width, size / _RIM, size) * (2 / mean_width) - 1
+
+
+def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float, float]:
+    """Return the finest and the coarsest mesh size of a body, m, in steps of 0.1 mm."""
     low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
+    fine, coarse = low, high
+    while coarse - fine > 1e-5:
+        size = (fine + coarse) / 2
+        stations, levels = _divide(outline, size, lock_length)
+        if 2 * (len(stations) - 1) * (len(levels) - 1) > MOST_TRIANGLES:
+            fine = size
+        else:
+            coarse = size
+    return float(np.ceil(coarse * 1e4) / 1e4), float(np.floor(high * 1e4) / 1e4)
+
+
+def _check_size(outline: Outline, size: float, lock_length: float) -> None:
+    """Refuse a size that gives no useful mesh; limits are rounded before they are applied, so that both agree."""
+    low, high = find_size_limits(outline, lock_length)
     if not low <= size <= high:
-        raise ValueError(f"mesh size must lie between {low:.4f} m and {high:.3f} m for this body, got {size:g} m.")
+        reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
+        raise ValueError(
+            f"mesh size must lie between {1e3 * low:g} mm and {1e3 * high:g} mm for this body, "
+            f"got {1e3 * size:g} mm{reason}."
+        )
 
 
 def _find_breaks(outline: Outline, lock_length: float) -> Floats:

@@ -70,6 +70,30 @@ def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
 
 
+def test_bad_size_in_the_file_does_not_block_a_good_option(tmp_path):
+    for bad in ('size = "2 m"', 'size = "45 cm"', "size = 3"):
+        text = Path(LARCH).read_text(encoding="utf-8").replace('size = "40 mm"', bad)
+        (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+        assert run("check", str(tmp_path / "a.toml")).exit_code == 2
+        outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "-q", "--no-picture")
+        assert outcome.exit_code == 0, outcome.stderr
+    summary = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))
+    assert summary["solution"]["mesh_size_m"] == 0.15
+
+
+@pytest.mark.parametrize(
+    ("size", "words"), [("8 mm", "A mesh of 60,416 triangles: expect about 60 seconds"), ("40 mm", "")]
+)
+def test_long_wait_is_foretold(tmp_path, monkeypatch, size, words):
+    def fail(*args, **kwargs):
+        raise NoEquilibriumError("Not tried.")
+
+    monkeypatch.setattr(solution, "solve_case", fail)
+    arguments = ["solve", LARCH, "--mesh-size", size, "-o", str(tmp_path / "out")]
+    assert run(*arguments).stderr.startswith(words or LARCH)
+    assert run(*arguments, "--quiet").stderr == f"{LARCH}: Not tried.\n"
+
+
 def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
     def fail(*args, **kwargs):
         raise NoEquilibriumError("No equilibrium: shorten the lines.")
@@ -90,6 +114,7 @@ def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
         (["solve", LARCH, "--mesh-size", "25"], "the unit is missing"),
         (["solve", LARCH, "--mesh-size", "25 m"], "did you mean 25 mm?"),
         (["solve", LARCH, "--mesh-size", "49 cm"], "mesh size must lie between"),
+        (["solve", LARCH, "--mesh-size", "3 mm"], "got 3 mm: a finer mesh has more than 100,000 triangles"),
         (["solve", LARCH, "--units", "roman"], "'roman' is not one of"),
         (["materials", "cloth"], "'cloth' is not one of"),
         (["materials", "--find", "unobtainium"], "nothing in the library matches 'unobtainium'"),

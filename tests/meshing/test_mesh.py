@@ -7,6 +7,7 @@ import pytest
 
 from tautlay.meshing import Arc, ArcShape, draw_outline, example_hammock, interpolate, locate, make_mesh
 from tautlay.meshing.grading import grade_between, grade_line
+from tautlay.meshing.grid import MOST_TRIANGLES, find_size_limits
 
 BODY = example_hammock().body
 LEAN = replace(BODY, left_arc=Arc(0.12), right_arc=Arc(0.2, ArcShape.CIRCLE), head_width=1.3, foot_width=1.0)
@@ -112,6 +113,16 @@ def test_half_is_the_left_half():
     left = whole.points[whole.points[:, 1] >= 0]
     np.testing.assert_array_equal(left, half.points)
     assert len(half.triangles) * 2 == len(whole.triangles)
+
+
+def test_limits_of_the_size_are_told_as_they_are_applied():
+    outline = draw_outline(BODY)
+    low, high = find_size_limits(outline)
+    assert 0.9 * MOST_TRIANGLES < len(make_mesh(outline, low).triangles) <= MOST_TRIANGLES
+    assert len(make_mesh(outline, high).triangles) >= 8
+    for size, reason in ((low - 1e-6, f"more than {MOST_TRIANGLES:,} triangles"), (high + 1e-6, r"mm\.$")):
+        with pytest.raises(ValueError, match=f"between {1e3 * low:g} mm and {1e3 * high:g} mm .*{reason}"):
+            make_mesh(outline, size)
 
 
 @pytest.mark.parametrize("size", [0.0, -1.0, 1e-4, 1.0, np.nan])
