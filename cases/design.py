@@ -10,8 +10,9 @@ from typing import Any, Literal, TypeVar
 from pydantic import ValidationError
 
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
+from ..meshing.flaw import Flaw
 from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspension
-from .agreement import find_disagreements
+from .agreement import find_disagreements, find_written
 from .design_text import read_text
 from .fault import DesignError, Fault
 from .mesh_size import MeshSizeError, count_triangles
@@ -111,8 +112,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
-    if sentences := find_faults(design.hammock, design.person):
-        raise DesignError([Fault(str(file), sentence) for sentence in sentences])
+    if flaws := find_faults(design.hammock, design.person):
+        raise DesignError([_place_flaw(flaw, raw, text, file) for flaw in flaws])
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
     try:
@@ -135,6 +136,12 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
     except MaterialError as error:
         line = nearest_line(text, ("materials", "files"))
         return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
+
+
+def _place_flaw(flaw: Flaw, raw: dict[str, Any], text: str, file: Path) -> Fault:
+    """Return a fault of the geometry with the keys it is about and the line of the first."""
+    keys = find_written(flaw.keys, raw) or [flaw.keys[0]]
+    return Fault(str(file), flaw.sentence, nearest_line(text, keys[0].split(".")), " and ".join(keys))
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:

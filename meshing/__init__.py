@@ -4,6 +4,7 @@ from .body_segments import Segment, list_segments
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
 from .faults import HammockError, find_cautions, find_faults
+from .flaw import Flaw
 from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,
@@ -32,6 +33,7 @@ __all__ = [
     "Body",
     "Channel",
     "Edge",
+    "Flaw",
     "Hammock",
     "HammockError",
     "HammockModel",

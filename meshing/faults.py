@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .cross_section import find_sag
+from .flaw import Flaw
 from .hammock import Attachment, Body, Hammock, Person
-from .hang import STEEPEST, hang_hammock, reach_of_legs
+from .hang import STEEPEST, HangError, hang_hammock, reach_of_legs
 from .outline import Outline, draw_outline
 from .person_load import find_narrowing
 
@@ -19,19 +20,21 @@ if TYPE_CHECKING:
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord hangs free of any load the cloth could give it
 _NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side
 _SOFT_SHEAR = 100.0  # N/m: of 200 random designs 42 gathered up on sliding cords, 37 of them with softer cloth
+LEFT_AND_RIGHT = ("body.left_arc.depth", "body.right_arc.depth")
+HANG = ("suspension.hang_angle", "suspension.tree_distance", "suspension.line_length")
 _FLAT, _STEEP = 0.30, 1.05  # rad: about 17 and 60 degrees
 
 
 class HammockError(ValueError):
-    """An inconsistent design; ``faults`` has one sentence for each fault."""
+    """An inconsistent design; ``faults`` has one record for each fault."""
 
-    def __init__(self, faults: list[str]) -> None:
-        super().__init__("\n".join(faults))
+    def __init__(self, faults: list[Flaw]) -> None:
+        super().__init__("\n".join(map(str, faults)))
         self.faults = faults
 
 
-def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
-    """Return one sentence for everything that keeps a design from being built or hung.
+def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
+    """Return one sentence, with the fields in question, for everything that keeps a design from being built or hung.
 
     Parameters
     ----------
@@ -42,7 +45,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
 
     Returns
     -------
-    list of str
+    list of Flaw
         All faults at once, with the numbers and what to change; empty for a consistent design. Where
         numbers themselves are impossible only those are listed.
 
@@ -61,7 +64,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
     try:
         outline = draw_outline(hammock.body)
     except ValueError as error:
-        return [str(error)]
+        return [Flaw(str(error), LEFT_AND_RIGHT)]
     sewn = [*_check_body(outline), *_check_bars(hammock), *_check_channel(hammock, outline)]
     hung = list(_check_suspension(hammock))
     if not hung and not sewn:
@@ -95,7 +98,7 @@ def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
     ]
 
 
-def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[str]:
+def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
     """Yield a sentence for every number that no hammock can have."""
     may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar"}
     for item in fields(record):
@@ -105,107 +108,120 @@ def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[str]:
                 yield from _check_numbers(value, name)
         elif isinstance(value, int | float):
             if not isfinite(value) or (value < 0 and item.name != "grain"):
-                yield f"{name} is {value:g}; it must be a finite number, not negative."
+                yield Flaw(
+                    f"{name} is {value:g}; it must be a finite number, not negative.", (name.removeprefix("hammock."),)
+                )
             elif value == 0 and item.name not in may_be_zero:
-                yield f"{name} is zero; it must be greater than zero."
+                yield Flaw(f"{name} is zero; it must be greater than zero.", (name.removeprefix("hammock."),))
 
 
-def _check_body(outline: Outline) -> Iterator[str]:
+def _check_body(outline: Outline) -> Iterator[Flaw]:
     """Yield faults of the cloth."""
     where, waist = outline.waist
     if waist <= 0:
-        yield (
+        yield Flaw(
             f"The two side arcs meet: at {where:.2f} m from the head bar the body is {waist:.3f} m wide; "
-            "make the arcs shallower or the body wider."
+            "make the arcs shallower or the body wider.",
+            (*LEFT_AND_RIGHT, "body.head_width", "body.foot_width"),
         )
 
 
-def _check_bars(hammock: Hammock) -> Iterator[str]:
+def _check_bars(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults of bars and legs."""
     for name, bar, width, leg in hammock.ends:
         if bar.length >= width:
-            yield (
+            yield Flaw(
                 f"The {name} bar is {bar.length:.3f} m long but the body is only {width:.3f} m wide there; "
-                "shorten the bar or widen the body."
+                "shorten the bar or widen the body.",
+                (f"{name}_bar.length", f"body.{name}_width"),
             )
         reach = reach_of_legs(leg, bar.length)
         if reach == 0:
-            yield (
+            yield Flaw(
                 f"The {name} legs of {leg:.3f} m cannot meet in front of a bar of {bar.length:.3f} m; "
-                f"make each leg longer than half the bar, {bar.length / 2:.3f} m."
+                f"make each leg longer than half the bar, {bar.length / 2:.3f} m.",
+                (f"suspension.{name}_leg_length", f"{name}_bar.length"),
             )
         elif bar.set_in >= reach:
-            yield (
+            yield Flaw(
                 f"The {name} bar is set in {bar.set_in:.3f} m but its legs reach only {reach:.3f} m beyond it; "
-                "set the bar in less or lengthen the legs."
+                "set the bar in less or lengthen the legs.",
+                (f"{name}_bar.set_in", f"suspension.{name}_leg_length"),
             )
 
 
-def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
+def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[Flaw]:
     """Yield faults of side cords and locks."""
     channel = hammock.channel
     for name, edge in (("left", outline.left), ("right", outline.right)):
         cord = channel.cord_length
         if cord is not None and cord < edge.chord:
-            yield (
+            yield Flaw(
                 f"The side cord of {cord:.3f} m is shorter than the {edge.chord:.3f} m straight from corner to "
-                f"corner of the {name} side; it must be longer, about the {edge.length:.3f} m of the cut edge."
+                f"corner of the {name} side; it must be longer, about the {edge.length:.3f} m of the cut edge.",
+                ("channel.cord_length",),
             )
         if cord is not None and cord > _LONGEST_CORD * edge.length:
-            yield (
+            yield Flaw(
                 f"The side cord of {cord:.3f} m is more than {_LONGEST_CORD:g} times the {name} edge of "
-                f"{edge.length:.3f} m and would carry nothing; shorten it."
+                f"{edge.length:.3f} m and would carry nothing; shorten it.",
+                ("channel.cord_length",),
             )
         if channel.attachment is Attachment.LOCKED and not 0 < channel.lock_length < edge.length / 2:
-            yield (
+            yield Flaw(
                 f"The lock length is {channel.lock_length:.3f} m; it must be above zero and under half the {name} "
-                f"edge, {edge.length / 2:.3f} m."
+                f"edge, {edge.length / 2:.3f} m.",
+                ("channel.lock_length",),
             )
 
 
-def _check_suspension(hammock: Hammock) -> Iterator[str]:
+def _check_suspension(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults in what settles the hang."""
     s = hammock.suspension
     if (s.hang_angle is None) == (s.tree_distance is None):
-        yield "Give either the hang angle or the tree distance, and not both."
+        yield Flaw("Give either the hang angle or the tree distance, and not both.", HANG[:2])
     if s.hang_angle is not None and not 0 < s.hang_angle <= STEEPEST:
-        yield (
+        yield Flaw(
             f"The hang angle is {degrees(s.hang_angle):.1f} degrees; it must lie above 0 and up to "
-            f"{degrees(STEEPEST):.0f} degrees."
+            f"{degrees(STEEPEST):.0f} degrees.",
+            ("suspension.hang_angle",),
         )
 
 
-def _check_hang(hammock: Hammock) -> Iterator[str]:
+def _check_hang(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults of trees and ropes."""
     try:
         hang = hang_hammock(hammock)
-    except ValueError as error:
-        yield str(error)
+    except HangError as error:
+        yield Flaw(str(error), error.keys)
         return
     mean = (hang.head_angle + hang.foot_angle) / 2
     if mean > STEEPEST:
-        yield (
+        yield Flaw(
             f"With the trees {hang.tree_distance:.2f} m apart the lines would stand at {degrees(mean):.0f} degrees, "
-            f"more than {degrees(STEEPEST):.0f}; shorten the lines or choose trees farther apart."
+            f"more than {degrees(STEEPEST):.0f}; shorten the lines or choose trees farther apart.",
+            HANG,
         )
     lines = hammock.suspension.line_length
     apex = [hang.trace_rope(head=head, distance=lines)[0] for head in (True, False)]
     bars = [float(hang.trace_body(np.array(place))[0]) for place in (0.0, hang.length)]
     if not apex[0] < bars[0] < bars[1] < apex[1]:
-        yield (
+        yield Flaw(
             f"The apexes, {apex[0]:.2f} m and {apex[1]:.2f} m from the middle, must lie outside the bars at "
-            f"{bars[0]:.2f} m and {bars[1]:.2f} m; choose trees farther apart."
+            f"{bars[0]:.2f} m and {bars[1]:.2f} m; choose trees farther apart.",
+            HANG,
         )
 
 
-def _check_person(person: Person, body: Body) -> Iterator[str]:
+def _check_person(person: Person, body: Body) -> Iterator[Flaw]:
     """Yield faults of who lies in it."""
     need = person.head_from_bar + person.stature
     if need > body.length:
-        yield (
+        yield Flaw(
             f"A person of {person.stature:.2f} m lying {person.head_from_bar:.2f} m from the head bar needs "
             f"{need:.2f} m but the body is {body.length:.2f} m long; lengthen the body "
-            "or move the head closer to the bar."
+            "or move the head closer to the bar.",
+            ("person.stature", "person.head_from_bar", "body.length"),
         )
 
 

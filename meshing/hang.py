@@ -21,6 +21,23 @@ STEEPEST = float(np.radians(80.0))  # hang angle beyond which a design is refuse
 _FLATTEST = 1e-3  # rad
 
 
+HEIGHTS = (
+    "suspension.head_strap_height",
+    "suspension.foot_strap_height",
+    "suspension.hang_angle",
+    "suspension.line_length",
+)
+DISTANCE = ("suspension.tree_distance", "suspension.line_length")
+
+
+class HangError(ValueError):
+    """Trees and ropes that do not go together; ``keys`` names the fields in question."""
+
+    def __init__(self, sentence: str, keys: tuple[str, ...]) -> None:
+        super().__init__(sentence)
+        self.keys = keys
+
+
 @dataclass(frozen=True)
 class Hang:
     """Ropes and body in side view.
@@ -93,7 +110,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
     Raises
     ------
-    ValueError
+    HangError
         For trees too far apart or too close, or straps of too different height; the sentence says which.
 
     Examples
@@ -110,7 +127,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
             raise ValueError("suspension needs a hang_angle or a tree_distance.")
         hang = _hang_at(hammock, suspension.hang_angle)
         if hang is None:
-            raise ValueError(_explain_heights(hammock))
+            raise HangError(_explain_heights(hammock), HEIGHTS)
         return hang
     return _hang_between(hammock, distance)
 
@@ -151,9 +168,9 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
     known = [hang for hang in hangs if hang is not None]
     if not known:
-        raise ValueError(_explain_heights(hammock))
+        raise HangError(_explain_heights(hammock), HEIGHTS)
     if not known[-1].tree_distance < distance < known[0].tree_distance:
-        raise ValueError(_explain_distance(hammock, distance, known))
+        raise HangError(_explain_distance(hammock, distance, known), DISTANCE)
     index = next(k for k, hang in enumerate(known) if hang.tree_distance <= distance)
     if known[index].tree_distance == distance:
         return known[index]
@@ -165,7 +182,7 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     low, high = ((known[k].head_angle + known[k].foot_angle) / 2 for k in (index - 1, index))
     hang = _hang_at(hammock, float(brentq(miss, low, high, xtol=1e-14)))
     if hang is None:
-        raise ValueError(_explain_heights(hammock))
+        raise HangError(_explain_heights(hammock), HEIGHTS)
     return hang
 
 

@@ -115,9 +115,37 @@ def test_table_where_a_word_is_needed_and_the_other_way_round(tmp_path):
     assert fault.message == "this must be a table; begin it with a line [body]."
 
 
-def test_geometry_is_judged_when_every_value_is_good(tmp_path):
-    (fault,) = list_faults(tmp_path, change(GOOD, 'length = "90 cm"', 'length = "1.30 m"'))
-    assert "The head bar is 1.300 m long but the body is only 1.200 m wide there" in str(fault)
+@pytest.mark.parametrize(
+    ("old", "new", "keys", "words"),
+    [
+        ('length = "90 cm"', 'length = "1.30 m"', "head_bar.length and body.head_width", "The head bar is 1"),
+        ('leg_length = "70 cm"', 'leg_length = "40 cm"', "suspension.leg_length and head_bar.length", "cannot meet"),
+        (
+            'depth = "17 cm"',
+            'depth = "59 cm"',
+            "body.arc.depth and body.head_width and body.foot_width",
+            "side arcs meet",
+        ),
+        (
+            'hang_angle = "30 deg"',
+            'tree_distance = "9 m"',
+            "suspension.tree_distance and suspension.line_length",
+            "trees",
+        ),
+        (
+            'stature = "',
+            'stature = "2.2 m" # ',
+            "person.stature and person.head_from_bar and body.length",
+            "A person of 2",
+        ),
+    ],
+)
+def test_geometry_is_judged_when_every_value_is_good(tmp_path, old, new, keys, words):
+    text = change(GOOD, old, new)
+    fault = list_faults(tmp_path, text)[0]
+    number = next(place for place, line in enumerate(text.splitlines(), 1) if new in line)
+    assert str(fault).startswith(f"{tmp_path / 'faulty.toml'}:{number}: {keys}: ")
+    assert words in fault.message
 
 
 @pytest.mark.parametrize(
