@@ -96,7 +96,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     Traceback (most recent call last):
     tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
-    from ..meshing import find_faults
+    from ..meshing import find_angle_flaw, find_faults
 
     file = Path(path)
     text, raw = read_text(file)
@@ -114,6 +114,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     design = _build_design(form, library, file, text)
     if flaws := find_faults(design.hammock, design.person):
         raise DesignError([_place_flaw(flaw, raw, text, file) for flaw in flaws])
+    if flaw := find_angle_flaw(design.hammock, design.person):
+        raise DesignError([_place_flaw(flaw, raw, text, file)])
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
     try:

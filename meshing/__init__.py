@@ -20,6 +20,7 @@ from .hammock import (
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock
+from .hang_reach import find_angle_flaw
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import PersonLoad, find_narrowing, spread_person
@@ -50,6 +51,7 @@ __all__ = [
     "draw_outline",
     "example_hammock",
     "example_person",
+    "find_angle_flaw",
     "find_cautions",
     "find_faults",
     "find_narrowing",

@@ -165,10 +165,7 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     """Return the side view between trees at a given distance."""
     from scipy.optimize import brentq
 
-    hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
-    known = [hang for hang in hangs if hang is not None]
-    if not known:
-        raise HangError(_explain_heights(hammock), HEIGHTS)
+    known = _list_hangs(hammock)
     if not known[-1].tree_distance < distance < known[0].tree_distance:
         raise HangError(_explain_distance(hammock, distance, known), DISTANCE)
     index = next(k for k, hang in enumerate(known) if hang.tree_distance <= distance)
@@ -184,6 +181,22 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     if hang is None:
         raise HangError(_explain_heights(hammock), HEIGHTS)
     return hang
+
+
+def _list_hangs(hammock: Hammock) -> list[Hang]:
+    """Return side views from the flattest to the steepest that the heights of the straps allow."""
+    hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
+    known = [hang for hang in hangs if hang is not None]
+    if not known:
+        raise HangError(_explain_heights(hammock), HEIGHTS)
+    return known
+
+
+def find_distance_limits(hammock: Hammock) -> tuple[float, float]:
+    """Return the nearest and the farthest trees, m, between which a hammock can be hung."""
+    known = _list_hangs(hammock)
+    usual = [hang for hang in known if (hang.head_angle + hang.foot_angle) / 2 <= STEEPEST] or known
+    return (_hang_at(hammock, STEEPEST) or usual[-1]).tree_distance, known[0].tree_distance
 
 
 def _explain_heights(hammock: Hammock) -> str:
