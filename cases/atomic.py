@@ -3,7 +3,7 @@
 import os
 import secrets
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 
@@ -33,9 +33,10 @@ def name_path(path: Path, failure: str) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        if error.filename == str(path):
-            raise
-        reason = error.strerror or str(error)
+        first: BaseException = error
+        while isinstance(first.__cause__, OSError):
+            first = first.__cause__  # the system's own words, where a file inside a folder has been named already
+        reason = getattr(first, "strerror", None) or str(first)
         raise OSError(error.errno, f"{failure}: {reason[:1].lower()}{reason[1:]}", str(path)) from error
 
 
@@ -70,14 +71,15 @@ def write_beside(path: Path) -> Iterator[Path]:
     >>> [file.name for file in folder.iterdir()]
     ['note.txt']
     """
-    beside = path.with_name(f".{path.stem}.{secrets.token_hex(6)}{path.suffix}")
+    beside = path.with_name(f".{secrets.token_hex(6)}{path.suffix}")
     try:
         with name_path(path, "the file cannot be written"):
             path.parent.mkdir(parents=True, exist_ok=True)
             yield beside
             beside.replace(path)
     except BaseException:
-        beside.unlink(missing_ok=True)
+        with suppress(OSError):  # it may never have come to be; the error on its way says why
+            beside.unlink()
         raise
 
 

@@ -5,7 +5,7 @@ import os
 import secrets
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from errno import EACCES, EEXIST, ENOSPC
 from pathlib import Path
 
@@ -50,6 +50,8 @@ def check_folder(folder: Path) -> None:
         raise OSError(EEXIST, f"the result cannot be written, {above} is no folder", str(folder))
     if not os.access(above, os.W_OK | os.X_OK):
         raise OSError(EACCES, f"the result cannot be written, {above} is not open to you for writing", str(folder))
+    with name_path(folder, "the result cannot be written"), suppress(FileNotFoundError):
+        place.lstat()  # a name that is too long
     if shutil.disk_usage(above).free < SPACE:
         raise OSError(ENOSPC, f"the result cannot be written, less than {SPACE / 1e6:.0f} MB are free", str(folder))
 
@@ -113,16 +115,16 @@ def replace_folder(folder: Path) -> Iterator[Path]:
     check_folder(folder)
     place = Path(os.path.realpath(folder))
     token = secrets.token_hex(6)
-    fresh, old = (place.with_name(f".{place.name}.{token}.{word}") for word in ("new", "old"))
+    fresh, old = (place.with_name(f".{token}.{word}") for word in ("new", "old"))  # short, as names may not be long
     try:
         with name_path(folder, "the result cannot be written"):
             fresh.mkdir(parents=True)
             yield fresh
-            if place.exists():
+            if os.path.lexists(place):
                 place.rename(old)
             fresh.rename(place)
     except BaseException:
-        if old.exists() and not place.exists():
+        if os.path.lexists(old) and not os.path.lexists(place):
             old.rename(place)
         raise
     finally:

@@ -6,6 +6,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from tautlay.cases.atomic import write_beside
 from tautlay.cases.result_folder import check_folder, replace_folder
 
 RESULT = '{"design": {}, "solution": {}, "forces": {}}'
@@ -71,9 +72,22 @@ def test_working_folder_and_root_are_no_place(tmp_path, monkeypatch, name):
 def test_file_link_in_a_circle_and_file_above_are_refused(tmp_path):
     (tmp_path / "file").touch()
     (tmp_path / "loop").symlink_to("loop")
-    for name, words in {"file": "a file or a broken link", "loop": "broken link", "file/out": "is no folder"}.items():
+    for name, words in {
+        "file": "a file or a broken link",
+        "loop": "broken link",
+        "file/out": "is no folder",
+        "x" * 300: "file name too long",
+    }.items():
         with pytest.raises(OSError, match=words):
             check_folder(tmp_path / name)
+
+
+def test_longest_name_there_can_be_is_taken(tmp_path):
+    home = tmp_path / ("x" * 255)
+    for _ in range(2):
+        with replace_folder(home) as place:
+            (place / "result.json").write_text(RESULT, encoding="utf-8")
+    assert list_names(tmp_path) == [home.name]
 
 
 def test_no_right_and_no_room_are_told_before_anything_is_made(tmp_path, monkeypatch):
@@ -118,3 +132,15 @@ def test_full_disk_names_the_folder_and_no_hidden_file(tmp_path):
     assert caught.value.filename == str(tmp_path / "out")
     assert caught.value.strerror == "the result cannot be written: no space left on device"
     assert list_names(tmp_path) == []
+
+
+def test_error_of_a_file_inside_is_told_once_and_of_the_folder(tmp_path):
+    home = tmp_path / "out"
+    with (
+        pytest.raises(OSError, match="no space left") as caught,
+        replace_folder(home) as place,
+        write_beside(place / "a"),
+    ):
+        raise OSError(ENOSPC, "No space left on device")
+    assert caught.value.filename == str(home)
+    assert caught.value.strerror == "the result cannot be written: no space left on device"
