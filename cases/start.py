@@ -20,6 +20,7 @@ def main() -> None:
 
     def stop(number: int, frame: FrameType | None) -> None:  # noqa: ARG001
         received.append(number)
+        sys.excepthook = sys.unraisablehook = _say_nothing  # compiled libraries print what stops their loading
         raise KeyboardInterrupt
 
     _listen(stop)
@@ -50,3 +51,7 @@ def _listen(stop: Any) -> None:  # noqa: ANN401
     for stream in (sys.stdout, sys.stderr):
         with suppress(AttributeError):  # a stream that is closed or not of text
             stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+
+
+def _say_nothing(*error: object) -> None:
+    """Take the place of what prints a traceback."""

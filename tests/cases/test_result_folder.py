@@ -126,6 +126,22 @@ def test_interrupt_between_the_two_renames_brings_the_old_one_back(tmp_path, mon
     assert list_names(home) == ["result.json", "shape.png"]
 
 
+def test_interrupt_while_clearing_up_does_not_keep_it_from_being_done(tmp_path, monkeypatch):
+    home, remove, calls = make_result(tmp_path / "out"), shutil.rmtree, []
+
+    def interrupt(path, **options):
+        calls.append(path)
+        if len(calls) == 2:
+            raise KeyboardInterrupt
+        remove(path, **options)
+
+    monkeypatch.setattr(shutil, "rmtree", interrupt)
+    with pytest.raises(KeyboardInterrupt), replace_folder(home) as place:
+        (place / "shape.png").touch()
+    assert list_names(tmp_path) == ["out"]
+    assert list_names(home) == ["shape.png"]
+
+
 def test_full_disk_names_the_folder_and_no_hidden_file(tmp_path):
     with pytest.raises(OSError, match="no space left") as caught, replace_folder(tmp_path / "out") as place:
         raise OSError(ENOSPC, "No space left on device", str(place / ".shape.0123.vtu"))

@@ -22,6 +22,12 @@ STOPPING = {
         "try:\n    os.kill(os.getpid(), signal.{name}); time.sleep(9)\n"
         "except KeyboardInterrupt:\n    raise RuntimeError('cannot load twice')",
     ),
+    "printed and wrapped by a compiled library": (
+        "pydantic",
+        "try:\n    os.kill(os.getpid(), signal.{name}); time.sleep(9)\n"
+        "except KeyboardInterrupt as error:\n    import sys; sys.excepthook(type(error), error, None)\n"
+        "    raise ImportError('array failed to import')",
+    ),
 }
 
 
