@@ -10,9 +10,14 @@ class Caution(NamedTuple):
     source: str
 
 
+# The README quotes this list word for word; a test compares them.
 CAUTIONS = (
     Caution(
         "A computed result is no proof of safety: load the hammock with weights before anyone lies in it.",
+        "common practice, no source",
+    ),
+    Caution(
+        "Local codes and the advice of licensed professionals come before anything printed here.",
         "common practice, no source",
     ),
     Caution(
@@ -20,7 +25,7 @@ CAUTIONS = (
         "search of public catalogues of standards, November 2026",
     ),
     Caution(
-        "Hang low over clear ground: a fall of more than 600 mm (24 in) needs ground that gives.",
+        "Hang it low over clear, soft ground: a fall of more than 600 mm (24 in) needs ground that gives.",
         "EN 1176-1, from memory",
     ),
     Caution(
@@ -28,15 +33,28 @@ CAUTIONS = (
         "statics of a suddenly applied load",
     ),
     Caution(
-        "Look over cloth, seams, cords and bars before each use; retire what is cut, burnt, melted or unstitched.",
+        "Do not stand or swing in it, and hang no second hammock above or below it.",
+        "common practice, no source",
+    ),
+    Caution(
+        "A bar that breaks or slips out can strike the sleeper's head: try the bars under weights first.",
+        "common practice, no source",
+    ),
+    Caution(
+        "Inspect cloth, seams, cords, bars and straps before each use; retire what is cut, worn, burnt, melted or "
+        "unstitched.",
         "US OSHA 29 CFR 1926.251(e)",
     ),
     Caution(
-        "Use live trees, thicker than 305 mm (12 in) at the strap, with wide straps, and keep to local rules.",
+        "Sun and age weaken cloth and cord unseen: retire what is bleached, stiff or of unknown age.",
+        "common practice, no source",
+    ),
+    Caution(
+        "Use living trees, thicker than 305 mm (12 in) at the strap, with wide straps, and keep to local rules.",
         "Three Rivers Park District; Hutchinson MN; City of Madison",
     ),
     Caution(
-        "Not for unattended children, and not for any under 6: cords can strangle.",
+        "Keep children away: not for unattended children, and not for any under 6, since cords can strangle.",
         "US CPSC release 96-125, 1996; Health Canada, 26 Aug 2010, second hand",
     ),
 )
@@ -52,7 +70,7 @@ def list_cautions() -> list[str]:
 
     Examples
     --------
-    >>> list_cautions()[3]
+    >>> list_cautions()[4]
     'Sitting down suddenly puts up to twice the computed load on every part. [statics of a suddenly applied load]'
     """
     return [f"{caution.text} [{caution.source}]" for caution in CAUTIONS]

@@ -1,5 +1,6 @@
 """The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -99,6 +100,7 @@ def solve(
 
     check_folder(folder)
     from .checks import check_tensions
+    from .clearance import Clearance
     from .progress import show_progress
     from .solution import NoEquilibriumError, solve_case
 
@@ -115,7 +117,7 @@ def solve(
     else:
         from ..viewer import draw_shape
 
-        result.save(folder, draw=draw_shape)
+        result.save(folder, draw=partial(draw_shape, units=units or plan.units))
     checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console
@@ -124,7 +126,8 @@ def solve(
 
         print_summary(result.summary, checks, units or plan.units, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
-    if strict and not all(check.passed for check in checks):
+    clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
+    if strict and not (clearance.passed and all(check.passed for check in checks)):
         ctx.exit(CHECK_FAILED)
 
 

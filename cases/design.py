@@ -4,23 +4,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from os import PathLike
 from pathlib import Path
-from types import MappingProxyType
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal
 
 from pydantic import ValidationError
 
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
 from ..meshing.flaw import Flaw
-from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspension
+from ..meshing.hammock import Hammock, Person
 from .agreement import find_disagreements, find_written
 from .design_text import read_text
 from .fault import DesignError, Fault
+from .hammock_form import build_hammock, list_sources
 from .mesh_size import MeshSizeError, count_triangles
-from .reading import Units
-from .schema import MOST_FILES, ArcTable, BarTable, DesignForm
+from .reading import Units, write_sentence
+from .schema import MOST_FILES, DesignForm
 from .translation import translate_errors
-
-_T = TypeVar("_T")
 
 __all__ = ["Design", "DesignError", "Fault", "read_design"]
 
@@ -113,9 +111,9 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
     if flaws := find_faults(design.hammock, design.person):
-        raise DesignError([_place_flaw(flaw, raw, text, file) for flaw in flaws])
+        raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
     if flaw := find_angle_flaw(design.hammock, design.person):
-        raise DesignError([_place_flaw(flaw, raw, text, file)])
+        raise DesignError([_place_flaw(flaw, raw, design)])
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
     try:
@@ -140,26 +138,20 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
         return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
 
 
-def _place_flaw(flaw: Flaw, raw: dict[str, Any], text: str, file: Path) -> Fault:
+def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:
     """Return a fault of the geometry with the keys it is about and the line of the first."""
     keys = find_written(flaw.keys, raw) or [flaw.keys[0]]
-    return Fault(str(file), flaw.sentence, nearest_line(text, keys[0].split(".")), " and ".join(keys))
+    words, line = write_sentence(flaw.sentence, design.units), nearest_line(design.text, keys[0].split("."))
+    return Fault(str(design.path), words, line, " and ".join(keys))
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:
     """Return the design a valid form describes."""
     person = form.person
-    hammock = Hammock(
-        _build_body(form),
-        Channel(form.channel.cord, form.channel.attachment, form.channel.lock_length or 0.0, form.channel.cord_length),
-        _build_bar(form.head_bar),
-        _build_bar(form.foot_bar),
-        _build_suspension(form),
-    )
     return Design(
         form.design.name,
         form.design.note,
-        hammock,
+        build_hammock(form),
         Person(person.stature, person.mass, person.sex, person.head_from_bar),
         form.mesh.size,
         form.load.case.value,
@@ -167,66 +159,5 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         file,
         text,
         library,
-        _list_sources(form),
-    )
-
-
-def _build_body(form: DesignForm) -> Body:
-    """Return the cloth; one arc serves both sides."""
-    body = form.body
-    return Body(
-        body.length,
-        body.head_width,
-        body.foot_width,
-        _build_arc(body.left_arc or body.arc),
-        _build_arc(body.right_arc or body.arc),
-        body.fabric,
-        body.layers,
-        body.grain,
-    )
-
-
-def _build_arc(table: ArcTable | None) -> Arc:
-    """Return the cut of a side."""
-    return Arc(_require(table).depth, _require(table).shape)
-
-
-def _build_bar(table: BarTable) -> Bar:
-    """Return a spreader bar."""
-    return Bar(table.length, table.section, table.set_in)
-
-
-def _build_suspension(form: DesignForm) -> Suspension:
-    """Return legs and lines; one length or height serves both ends."""
-    table = form.suspension
-    return Suspension(
-        head_leg_length=_require(table.head_leg_length or table.leg_length),
-        foot_leg_length=_require(table.foot_leg_length or table.leg_length),
-        leg=table.leg,
-        line_length=table.line_length,
-        line=table.line,
-        head_strap_height=_require(table.head_strap_height or table.strap_height),
-        foot_strap_height=_require(table.foot_strap_height or table.strap_height),
-        hang_angle=table.hang_angle,
-        tree_distance=table.tree_distance,
-    )
-
-
-def _require(value: _T | None) -> _T:
-    """Return a value of which ``find_disagreements`` has made sure that it is there."""
-    assert value is not None
-    return value
-
-
-def _list_sources(form: DesignForm) -> Mapping[str, Material]:
-    """Return the materials used by the key that names them."""
-    return MappingProxyType(
-        {
-            "body.fabric": form.body.fabric,
-            "channel.cord": form.channel.cord,
-            "head_bar.section": form.head_bar.section,
-            "foot_bar.section": form.foot_bar.section,
-            "suspension.leg": form.suspension.leg,
-            "suspension.line": form.suspension.line,
-        }
+        list_sources(form),
     )

@@ -1,5 +1,6 @@
 """Kinds of values in a design file: quantities, words of a choice, names of materials."""
 
+from difflib import get_close_matches
 from enum import StrEnum
 from typing import Any
 
@@ -8,6 +9,8 @@ from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 from ..materials import Library, parse_quantity, show_value
 from .fault import suggest_name
 from .reading import show_quantity
+
+_TWIN = 0.9  # likeness of two names that differ by a slip of the finger
 
 
 class Quantity(BeforeValidator):
@@ -98,8 +101,12 @@ def find_material(*categories: str) -> PlainValidator:
             raise ValueError(f"{show_value(value)} is the name of a {' and of a '.join(homes)}; rename one of them.")
         known = [name for category in categories for name in library.names(category)]
         lists = " and ".join(f"`tautlay materials {category}`" for category in categories)
+        guess = suggest_name(value, known)
+        if likeliest := library.find_likeliest(value, *categories):
+            twin = get_close_matches(value, known, n=1, cutoff=_TWIN)
+            guess = f"did you mean {' or '.join(dict.fromkeys([likeliest, *twin]))}? "
         raise ValueError(
-            f"{show_value(value)} is no {noun} of the library; {suggest_name(value, known)}"
+            f"{show_value(value)} is no {noun} of the library; {guess}"
             f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)} that are allowed."
         )
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import numpy as np
 
+from ..materials import Sentence, say
 from ..meshing import HammockModel, Person
 from ..solver import MembraneResult, State
 from .shape import Floats
@@ -69,39 +70,86 @@ def describe_shape(model: HammockModel, state: State) -> dict[str, float]:
     drop = head[2] + along * (foot[2] - head[2]) - middle[:, 2]
     return {
         "sag_m": float(drop.max()),
-        "ground_clearance_m": float(x[: len(model.mesh.points), 2].min()),
+        "ground_clearance_m": float(x[:, 2].min()),
         "head_line_angle_rad": find_line_angle(model, state, "head"),
         "foot_line_angle_rad": find_line_angle(model, state, "foot"),
+        "hang_angle_rad": find_hang_angle(model, state),
         "tree_distance_m": model.tree_distance,
     }
 
 
 def describe_fabric(model: HammockModel, state: State) -> dict[str, Any]:
-    """Return the highest line stress of a triangle, where it is, and how much cloth is in which state."""
+    """Return the highest line stress of a triangle, the stretch of its threads, how much is in which state.
+
+    Line stress is per metre of cloth as cut, as a strip test gives it; stretch is that of warp and weft
+    threads, sqrt(1 + 2 E) - 1 with the Green strain E along them.
+    """
     cloth: MembraneResult = state[model.elements["body"]]
     areas = model.mesh.find_areas()
     share = np.bincount(cloth.kind, weights=areas, minlength=3) / areas.sum()
-    worst = int(np.argmax(cloth.tension[:, 0]))
-    centre = model.mesh.flat_corners()[worst].mean(axis=0)
+    stress, stretch = cloth.nominal[:, 0], _stretch_threads(cloth)
     return {
-        "highest_line_stress_N_per_m": float(cloth.tension[worst, 0]),
-        "highest_line_stress_place": name_place(model, centre),
+        "highest_line_stress_N_per_m": float(stress.max()),
+        "highest_line_stress_place": _name_triangle(model, int(np.argmax(stress))),
+        "warp_stretch_most_m_per_m": float(stretch[:, 0].max()),
+        "weft_stretch_most_m_per_m": float(stretch[:, 1].max()),
         "taut_fraction": float(share[2]),
         "wrinkled_fraction": float(share[1]),
         "slack_fraction": float(share[0]),
     }
 
 
-def name_place(model: HammockModel, flat: Floats) -> str:
+def _stretch_threads(cloth: MembraneResult) -> Floats:
+    """Return the stretch (m, 2) of warp and weft threads in every triangle."""
+    return np.asarray(np.sqrt(1 + 2 * cloth.strain[:, :2]) - 1)
+
+
+def _name_triangle(model: HammockModel, triangle: int) -> Sentence:
+    """Return where a triangle lies, in words."""
+    return name_place(model, model.mesh.flat_corners()[triangle].mean(axis=0))
+
+
+def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
+    """Return a note for each thread direction in which the cloth is stretched beyond its elongation at break.
+
+    Without a stated elongation the strain at which the linear law reaches the strip strength counts.
+    """
+    fabric = model.hammock.body.fabric
+    stretch = _stretch_threads(state[model.elements["body"]])
+    notes: list[Sentence] = []
+    for column, thread in enumerate(("warp", "weft")):
+        limit = fabric.elongation or getattr(fabric, f"strength_{thread}") / getattr(fabric, thread)
+        worst = int(np.argmax(stretch[:, column]))
+        if stretch[worst, column] > limit:
+            notes.append(
+                say(
+                    "The {thread} of the cloth would be stretched by {most:.0%} at {place}; it breaks at about "
+                    "{limit:.0%}. A pull on a point grows without limit with a finer mesh: reinforce the place, or sew "
+                    "the channel along its whole edge.",
+                    thread=thread,
+                    most=stretch[worst, column],
+                    place=_name_triangle(model, worst),
+                    limit=limit,
+                )
+            )
+    return notes
+
+
+def name_place(model: HammockModel, flat: Floats) -> Sentence:
     """Return where a point (2,) of the flat cloth lies, in words."""
     for end in ("head", "foot"):
         for side in ("left", "right"):
             corner = model.mesh.points[model.nodes[f"{end} {side} corner"][0]]
             distance = float(np.hypot(*(flat - corner)))
             if distance < _NEAR_CORNER:
-                return f"{end} {side} corner, {1000 * distance:.0f} mm inboard"
+                return say("{end} {side} corner, {far:length.2} inboard", end=end, side=side, far=distance)
     side = "left" if flat[1] > 0 else "right"
-    return f"{flat[0]:.2f} m from the head bar, {abs(flat[1]):.2f} m {side} of the middle"
+    return say(
+        "{along:length} from the head bar, {across:length} {side} of the middle",
+        along=float(flat[0]),
+        across=abs(float(flat[1])),
+        side=side,
+    )
 
 
 def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from ..meshing import HammockModel
+from ..meshing import HammockModel, reach_of_legs
 from ..solver import MembraneResult, State
 from .findings import find_cord_tension
-from .shape import BARS, SIDE_CORDS, Floats, Ints, Part, Shape
+from .shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Ints, Part, Shape
 
 
 def gather_shape(model: HammockModel, state: State) -> Shape:
@@ -13,16 +13,23 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
     cloth: MembraneResult = state[model.elements["body"]]
     segments, part, force = [], [], []
     for piece in Part:
-        if piece is not Part.CLOTH:
+        if piece is not Part.CLOTH and piece not in EXTENSIONS:
             nodes, carried = _gather_line(model, state, piece)
             segments.append(nodes)
             part.append(np.full(len(nodes), int(piece)))
             force.append(carried)
+    points = state.positions
+    for piece in EXTENSIONS:
+        edge = _find_free_edge(model, state, piece)
+        segments.append(len(points) + np.arange(len(edge)).reshape(-1, 2))
+        part.append(np.full(len(edge) // 2, int(piece)))
+        force.append(np.zeros(len(edge) // 2))
+        points = np.concatenate([points, edge])
     return Shape(
-        points=state.positions,
+        points=points,
         triangles=model.mesh.triangles,
-        larger_stress=cloth.tension[:, 0],
-        smaller_stress=cloth.tension[:, 1],
+        larger_stress=cloth.nominal[:, 0],
+        smaller_stress=cloth.nominal[:, 1],
         direction=cloth.direction,
         state=cloth.kind,
         segments=np.concatenate(segments),
@@ -40,3 +47,18 @@ def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Ints, F
     element = model.elements[part.title]
     found = state[element]
     return element.connectivity, -found.thrust if part in BARS else found.tension
+
+
+def _find_free_edge(model: HammockModel, state: State, part: Part) -> Floats:
+    """Return the ends (2, 3), m, of the free edge of an extension on its legs; (0, 3) where there is none.
+
+    The model hangs an extension on the legs, so that it has no shape of its own.
+    """
+    end = part.title.split()[0]
+    _, bar, _, leg = next(row for row in model.hammock.ends if row.name == end)
+    if bar.set_in == 0.0:
+        return np.empty((0, 3))
+    corners = np.array([state.positions[model.nodes[f"{end} {side} corner"][0]] for side in ("left", "right")])
+    apex = state.positions[model.nodes[f"{end} apex"][0]]
+    share = bar.set_in / reach_of_legs(leg, bar.length)
+    return np.asarray(corners + share * (apex - corners))

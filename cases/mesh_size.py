@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING
 
+from .reading import write_sentence
+
 if TYPE_CHECKING:
     from .design import Design
 
@@ -10,7 +12,7 @@ _LONG = 15.0  # s, from which a word is due
 
 
 class MeshSizeError(ValueError):
-    """A mesh size that does not fit the body; the message says what is allowed."""
+    """A mesh size that does not fit the body; the message says what is allowed, in the units of the report."""
 
 
 def count_triangles(design: "Design", size: float) -> int:
@@ -32,18 +34,21 @@ def count_triangles(design: "Design", size: float) -> int:
     --------
     >>> from types import SimpleNamespace as Record
     >>> from tautlay.meshing import example_hammock
-    >>> count_triangles(Record(hammock=example_hammock()), 0.1)
+    >>> design = Record(hammock=example_hammock(), units="metric")
+    >>> count_triangles(design, 0.1)
     672
-    >>> count_triangles(Record(hammock=example_hammock()), 2.0)
-    Traceback (most recent call last):
-    tautlay.cases.mesh_size.MeshSizeError: mesh size must lie between 6.1 mm and 379.8 mm for this body, got 2000 mm.
+    >>> try:
+    ...     count_triangles(design, 2.0)
+    ... except MeshSizeError as error:
+    ...     print(str(error).partition(" for ")[0])
+    mesh size must lie between 6.12 mm and 37.8 cm
     """
     from ..meshing import mesh_hammock
 
     try:
         return len(mesh_hammock(design.hammock, size).triangles)
     except ValueError as error:
-        raise MeshSizeError(str(error)) from None
+        raise MeshSizeError(write_sentence(error.args[0], design.units)) from None
 
 
 def foretell_wait(triangles: int) -> str | None:

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from ..materials import System, format_quantity
+from ..materials import Sentence, System, format_quantity
 
 Units = Literal["metric", "imperial", "both"]
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
@@ -36,3 +36,29 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
         return format_quantity(value, dimension, units, digits)
     metric, imperial = (format_quantity(value, dimension, system, digits) for system in SYSTEMS)
     return metric if metric == imperial else f"{metric} ({imperial})"
+
+
+def write_sentence(text: str, units: Units = "both") -> str:
+    """Return a sentence with its quantities in the units asked for; any other text as it is.
+
+    Parameters
+    ----------
+    text : str or Sentence
+        What is to be printed.
+    units : {"metric", "imperial", "both"}
+        Which units.
+
+    Returns
+    -------
+    str
+        Text.
+
+    Examples
+    --------
+    >>> from tautlay.materials import say
+    >>> write_sentence(say("It hangs {low:length} above the ground.", low=0.254), "imperial")
+    'It hangs 10.0 in above the ground.'
+    """
+    if not isinstance(text, Sentence):
+        return text
+    return text.write(lambda value, dimension, digits: show_quantity(value, dimension, units, digits))

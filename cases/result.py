@@ -11,8 +11,9 @@ from ..meshing import HammockModel, find_cautions
 from ..solver import State
 from .atomic import write_text
 from .checks import check_tensions, describe_checks
+from .clearance import Clearance
 from .design import Design
-from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights
+from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
 from .result_folder import replace_folder
 from .shape import write_shape
@@ -54,7 +55,9 @@ class Result:
     @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
-        person, forces = self.design.person, describe_forces(self.model, self.state)
+        person, shape = self.design.person, describe_shape(self.model, self.state)
+        forces = describe_forces(self.model, self.state)
+        low = Clearance(shape["ground_clearance_m"]).sentence
         return {
             "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
@@ -70,10 +73,14 @@ class Result:
             "forces": forces,
             "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
-            "shape": describe_shape(self.model, self.state),
+            "shape": shape,
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
-            "notes": find_cautions(self.design.hammock, self.design.person),
+            "notes": [
+                *([low] if low else []),
+                *find_cautions(self.design.hammock, self.design.person),
+                *note_stretch(self.model, self.state),
+            ],
         }
 
     def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:

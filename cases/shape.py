@@ -27,6 +27,8 @@ class Part(IntEnum):
     FOOT_LINE = 8
     HEAD_BAR = 9
     FOOT_BAR = 10
+    HEAD_EXTENSION = 11
+    FOOT_EXTENSION = 12
 
     @property
     def title(self) -> str:
@@ -37,6 +39,7 @@ class Part(IntEnum):
 SIDE_CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
 LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
 BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
+EXTENSIONS = (Part.HEAD_EXTENSION, Part.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
 
 
 @dataclass(frozen=True)
@@ -50,7 +53,7 @@ class Shape:
     triangles : (m, 3)
         Cloth.
     larger_stress, smaller_stress : (m,)
-        Principal line stress, N per metre of deformed width.
+        Principal line stress, N per metre of cloth as cut.
     direction : (m, 3)
         Unit vector along the larger line stress.
     state : (m,)

@@ -5,11 +5,13 @@ import time
 from collections.abc import Callable
 from typing import NamedTuple
 
-from ..meshing import HammockError, HammockModel, build_model
+from ..materials import say
+from ..meshing import Flaw, HammockError, HammockModel, build_model
 from ..solver import Progress, State, relax
 from .design import Design
 from .findings import find_hang_angle
 from .mesh_size import count_triangles
+from .reading import write_sentence
 from .result import Result
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
@@ -129,26 +131,35 @@ class _Ladder:
             moved, change = found[0].tree_distance - before, find_hang_angle(*found) - wanted - miss
             if change * moved < 0:
                 self.slope = change / moved
-        raise NoEquilibriumError(
-            f"No tree distance gives a mean hang angle of {math.degrees(wanted):.1f} degrees under load: "
-            f"{math.degrees(find_hang_angle(*found)):.1f} degrees at {found[0].tree_distance:.2f} m is the nearest "
-            "found. Give tree_distance instead of hang_angle, or change the length of the lines."
+        sentence = say(
+            "No tree distance gives a mean hang angle of {wanted:.1f} degrees under load: "
+            "{nearest:.1f} degrees at {distance:length} is the nearest found. "
+            "Give tree_distance instead of hang_angle, or change the length of the lines.",
+            wanted=math.degrees(wanted),
+            nearest=math.degrees(find_hang_angle(*found)),
+            distance=found[0].tree_distance,
         )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
 
     def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
         """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
         distance = found[0].tree_distance
-        fault: HammockError | None = None
+        flaws: list[Flaw] = []
         for halving in range(_HALVINGS):
             try:
                 return self._solve(stage, tolerance, found, distance + move / 2**halving)
             except HammockError as error:
-                fault = error
-        raise NoEquilibriumError(
-            f"The search for a mean hang angle of {math.degrees(wanted):.1f} degrees under load stopped at trees "
-            f"{distance:.2f} m apart, where it is {math.degrees(find_hang_angle(*found)):.1f} degrees. {fault} "
-            "Choose another hang_angle, or give tree_distance instead."
+                flaws = error.faults
+        sentence = say(
+            "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
+            "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
+            "Choose another hang_angle, or give tree_distance instead.",
+            wanted=math.degrees(wanted),
+            distance=distance,
+            nearest=math.degrees(find_hang_angle(*found)),
+            fault=" ".join(write_sentence(flaw.sentence, self.design.units) for flaw in flaws),
         )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
 
     def _guess_slope(self, angle: float) -> float:
         """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""

@@ -4,7 +4,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import CATEGORIES, Library, Material
+from ..materials import CATEGORIES, Library, Material, find_weakest_status
 from .reading import SYSTEMS, Units, show_quantity
 from .summary import WIDTH
 
@@ -80,8 +80,11 @@ def print_stock(
         heading = f"{category}: {materials[0].name} ({materials[0].kind})"
         table = _list_values(category, materials[0], library, units, notes)
     else:
-        heading = f"{category}: {len(materials)} entries; name one with --find to see all its numbers"
-        table = _list_names(category, materials, library, units, notes)
+        heading = (
+            f"{category}: {len(materials)} entries; name one with --find to see all its numbers;\n"
+            "least sure is the weakest status among the numbers shown here"
+        )
+        table = _list_names(category, materials, units, notes)
     parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
@@ -101,22 +104,19 @@ class _Footnotes:
         return [Text(f"{number:>3} {text}") for text, number in self.numbers.items()]
 
 
-def _list_names(
-    category: str, materials: tuple[Material, ...], library: Library, units: Units, notes: _Footnotes
-) -> Table:
-    """Return one row for each material: the numbers it is chosen by, its weakest status, its sources."""
+def _list_names(category: str, materials: tuple[Material, ...], units: Units, notes: _Footnotes) -> Table:
+    """Return one row for each material: the numbers it is chosen by, the status of the least sure, its sources."""
     columns = COLUMNS[category]
     table = Table(box=None, pad_edge=False, row_styles=("", "dim"))
     table.add_column("name", ratio=1)
     for _, heading, _ in columns:
         table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("weakest\nstatus")
+    table.add_column("least\nsure")
     table.add_column("sources", max_width=9)
-    headers, rows = library.table(category, materials=materials)
-    for material, row in zip(materials, rows, strict=True):
+    for material in materials:
         values = [_stack(getattr(material, name), dimension, units) for name, _, dimension in columns]
         numbers = " ".join(dict.fromkeys(notes.number(origin.source) for origin in material.provenance.values()))
-        status = row[headers.index("weakest status")]
+        status = find_weakest_status(material, [name for name, _, _ in columns])
         table.add_row(Text(material.name), *map(Text, values), Text(status), Text(numbers))
     return table
 

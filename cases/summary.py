@@ -11,7 +11,8 @@ from rich.text import Text
 from ..materials import format_quantity
 from .caution import list_cautions
 from .checks import ASKED, SOURCE, TENSIONS, Check
-from .reading import SYSTEMS, Units
+from .clearance import Clearance
+from .reading import SYSTEMS, Units, write_sentence
 
 WIDTH = 80  # columns of the narrowest terminal that is served
 
@@ -30,6 +31,7 @@ SHAPE = (
     ("ground_clearance_m", "lowest point above ground", "length"),
     ("head_line_angle_rad", "angle of the head line", "angle"),
     ("foot_line_angle_rad", "angle of the foot line", "angle"),
+    ("hang_angle_rad", "hang angle, mean of both", "angle"),
     ("tree_distance_m", "distance of the trees", "length"),
 )
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
@@ -54,10 +56,10 @@ def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units,
         Text(f"{summary['design']['name']}: loaded shape", style="bold"),
         Text(_describe_solution(summary)),
         build_table("Forces", list(list_forces(summary, remarks)), units),
-        build_table("Shape and weight", list(list_shape(summary)), units),
+        build_table("Shape and weight", list(list_shape(summary, units)), units),
         Text(_describe_cloth(summary)),
         _describe_checks(checks),
-        *(Text(f"Note: {note}") for note in summary.get("notes", [])),
+        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
     ]
@@ -127,13 +129,15 @@ def list_forces(summary: Mapping[str, Any], remarks: Mapping[str, str]) -> Itera
         yield Reading(f"{end} tree, pulled down", abs(up), "force")
 
 
-def list_shape(summary: Mapping[str, Any]) -> Iterator[Reading]:
+def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     """Yield lengths, angles, the highest line stress and weights.
 
     Parameters
     ----------
     summary : mapping
         ``result.summary``.
+    units : {"metric", "imperial", "both"}
+        Of quantities inside a remark.
 
     Yields
     ------
@@ -141,13 +145,14 @@ def list_shape(summary: Mapping[str, Any]) -> Iterator[Reading]:
         SI.
     """
     for key, title, dimension in SHAPE:
-        yield Reading(title, summary["shape"][key], dimension)
+        height = Clearance(summary["shape"][key]) if key == "ground_clearance_m" else None
+        yield Reading(title, summary["shape"][key], dimension, height.verdict if height else "")
     fabric, weights = summary["fabric"], summary["weights"]
     yield Reading(
         "highest line stress",
         fabric["highest_line_stress_N_per_m"],
         "line_load",
-        str(fabric["highest_line_stress_place"]),
+        write_sentence(fabric["highest_line_stress_place"], units),
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")

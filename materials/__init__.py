@@ -8,7 +8,7 @@ from .cord import Cord
 from .display import System, format_quantity
 from .fabric import Fabric
 from .library import Library, read_library
-from .listing import Table
+from .listing import Table, find_weakest_status
 from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .printable import escape_text, join_sentences, show_value
@@ -16,6 +16,7 @@ from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
 from .rod import Rod
 from .section import Section
+from .sentence import Sentence, Show, say
 from .suggestion import suggest
 from .thread import Thread
 from .toml_file import TomlError, TomlFile, parse_toml, read_toml
@@ -39,6 +40,8 @@ __all__ = [
     "QuantityError",
     "Rod",
     "Section",
+    "Sentence",
+    "Show",
     "Status",
     "System",
     "Table",
@@ -50,6 +53,7 @@ __all__ = [
     "check_plausible",
     "escape_text",
     "find_line",
+    "find_weakest_status",
     "format_quantity",
     "join_sentences",
     "nearest_line",
@@ -57,6 +61,7 @@ __all__ = [
     "parse_toml",
     "read_library",
     "read_toml",
+    "say",
     "show_value",
     "suggest",
 ]

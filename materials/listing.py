@@ -1,6 +1,6 @@
 """Materials as tables of text."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import NamedTuple
 
 from .display import System, format_quantity
@@ -20,12 +20,28 @@ def _write_value(value: float | None, dimension: str, system: System) -> str:
     return "-" if value is None else format_quantity(value, dimension, system)
 
 
-def weakest_status(material: Material) -> str:
-    """Return the status of the least certain number; ``not sourced`` if a number has no provenance."""
+def find_weakest_status(material: Material, names: Collection[str] | None = None) -> str:
+    """Return the status of the least certain number; ``not sourced`` if a number has no provenance.
+
+    Parameters
+    ----------
+    material : Material
+        Whose numbers.
+    names : collection of str or None
+        Fields to look at; None is all. Poisson ratio and shear of nearly every cloth are from memory, so that
+        over all numbers one fabric looks like another.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> cloth = read_library().fabric("ripstop nylon 37 g/m2")
+    >>> find_weakest_status(cloth), find_weakest_status(cloth, ["areal_mass", "warp", "strength_warp"])
+    ('memory', 'derived')
+    """
     origins = [
         material.provenance.get(item.name)
         for item in list_quantities(material)
-        if getattr(material, item.name) is not None
+        if getattr(material, item.name) is not None and (names is None or item.name in names)
     ]
     known = [origin.status for origin in origins if origin is not None]
     return max(known, key=STATUSES.index) if len(known) == len(origins) else "not sourced"
@@ -39,7 +55,7 @@ def list_materials(noun: type[Material], materials: Iterable[Material], system: 
     for material in materials:
         cells = (_write_value(getattr(material, item.name), item.metadata["dimension"], system) for item in quantities)
         sources = dict.fromkeys(origin.source for origin in material.provenance.values())
-        rows.append((material.name, material.kind, *cells, weakest_status(material), "; ".join(sources)))
+        rows.append((material.name, material.kind, *cells, find_weakest_status(material), "; ".join(sources)))
     return Table(("name", "kind", *titles, "weakest status", "sources"), tuple(rows))
 
 

@@ -1,9 +1,9 @@
 """Bounds outside which a quantity is taken for a slip of the unit."""
 
-from math import inf, log
+from math import log
 from typing import NamedTuple
 
-from .display import format_number, format_quantity
+from .display import System, format_number, format_quantity
 from .units import convert_number, find_dimension, unit_factor
 
 
@@ -55,7 +55,7 @@ PLAUSIBLE: dict[str, Plausible] = {
 # One name per unit, the likeliest slips; the suggestion must not depend on aliases.
 _COMMON: dict[str, tuple[str, ...]] = {
     "length": ("mm", "cm", "m", "in", "ft"),
-    "mass": ("g", "kg", "oz", "lb"),
+    "mass": ("kg", "lb"),  # of a person
     "areal_mass": ("g/m2", "kg/m2", "oz/yd2"),
     "linear_mass": ("g/m", "kg/m", "oz/yd", "tex", "dtex", "den"),
     "force": ("N", "kN", "lbf", "kgf"),
@@ -93,13 +93,14 @@ def _write_short(number: float, unit: str) -> str:
 def _is_imperial(dimension: str, unit: str) -> bool:
     """Tell whether a unit, by whatever name, is an imperial one."""
     table = find_dimension(dimension).units
-    return any(table[unit] == table[name] for name in _COMMON[dimension] if name in _IMPERIAL)
+    return any(table[unit] == table[name] for name in _IMPERIAL if name in table)
 
 
 def _suggest_slip(number: float, unit: str, bounds: Plausible) -> str | None:
     """Return the same number in the unit that makes it plausible and most usual."""
     imperial = _is_imperial(bounds.dimension, unit)
-    best, distance = None, inf
+    written = convert_number(number, bounds.dimension, unit)
+    best, distance = None, abs(log(written / bounds.usual))  # what is no likelier than the text itself is no help
     for name in _COMMON[bounds.dimension]:
         meant = convert_number(number, bounds.dimension, name)
         if not bounds.low <= meant <= bounds.high:
@@ -144,11 +145,12 @@ def check_plausible(value: float, what: str, unit: str | None = None) -> str | N
     number = value / unit_factor(dimension, written)
     if units[written].inverse and value != 0.0:
         number = 1.0 / (value * unit_factor(dimension, written))
+    system: System = "imperial" if _is_imperial(dimension, written) else "metric"
     if value > high:
         times = format_number(value / high, 2)
-        verdict = f"{times} times the largest plausible {what} ({format_quantity(high, dimension)})"
+        verdict = f"{times} times the largest plausible {what} ({format_quantity(high, dimension, system)})"
     else:
-        verdict = f"below the smallest plausible {what} ({format_quantity(low, dimension)})"
+        verdict = f"below the smallest plausible {what} ({format_quantity(low, dimension, system)})"
     slip = _suggest_slip(number, written, bounds) if number > 0.0 else None
     advice = f"did you mean {slip}?" if slip else "check the number and its unit"
     return f"{_write_short(number, written)} is {verdict}; {advice}"

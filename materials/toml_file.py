@@ -142,6 +142,9 @@ def _locate(text: str, message: str) -> TomlError:
         return TomlError(f"this is not TOML: {end[1] if end else message}.", text.count("\n") + 1 if end else None)
     line, column = int(found[2]), int(found[3])
     hint = ""
-    if re.search(r"=\s*[-+]?[0-9][0-9./ ]*\s*[A-Za-z'\"]", text.split("\n")[line - 1]):
+    row = text.split("\n")[line - 1]
+    if re.search(r"=\s*[-+]?[0-9][0-9./ ]*\s*[A-Za-z'\"]", row):
         hint = '; a quantity stands in quotes, such as "2 m"'
+    elif bare := re.fullmatch(r"\s*([A-Za-z0-9_.-]+\s*=)\s*([^\s\"'\[\]{}#][^\"#]*?)\s*(?:#.*)?", row):
+        hint = f'; text stands in quotes, write {bare[1]} "{bare[2]}"'
     return TomlError(f"column {column}: this is not TOML: {found[1]}{hint}.", line)

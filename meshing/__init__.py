@@ -1,25 +1,31 @@
 """From a hammock as a maker describes it to a structure that can be solved."""
 
+from .body_frame import BodyFrame, make_frame
 from .body_segments import Segment, list_segments
+from .body_size import find_percentile, measure_body
+from .cautions import find_cautions
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
-from .faults import HammockError, find_cautions, find_faults
+from .faults import HammockError, find_faults
 from .flaw import Flaw
 from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,
     ArcShape,
+    Arms,
     Attachment,
     Bar,
     Body,
     Channel,
     Hammock,
+    Lie,
     Person,
+    Posture,
     Sex,
     Suspension,
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
-from .hang import Hang, hang_hammock
+from .hang import Hang, hang_hammock, reach_of_legs
 from .hang_reach import find_angle_flaw
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
@@ -29,9 +35,11 @@ from .transfer import interpolate, locate
 __all__ = [
     "Arc",
     "ArcShape",
+    "Arms",
     "Attachment",
     "Bar",
     "Body",
+    "BodyFrame",
     "Channel",
     "Edge",
     "Flaw",
@@ -39,11 +47,13 @@ __all__ = [
     "HammockError",
     "HammockModel",
     "Hang",
+    "Lie",
     "Mesh",
     "Outline",
     "Part",
     "Person",
     "PersonLoad",
+    "Posture",
     "Segment",
     "Sex",
     "Suspension",
@@ -56,14 +66,18 @@ __all__ = [
     "find_faults",
     "find_narrowing",
     "find_opening",
+    "find_percentile",
     "find_sag",
     "hang_hammock",
     "interpolate",
     "list_parts",
     "list_segments",
     "locate",
+    "make_frame",
     "make_mesh",
+    "measure_body",
     "measure_extensions",
     "mesh_hammock",
+    "reach_of_legs",
     "spread_person",
 ]

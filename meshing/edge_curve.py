@@ -10,6 +10,7 @@ from typing import Protocol
 
 import numpy as np
 
+from ..materials import say
 from .arrays import Floats
 from .hammock import Arc, ArcShape
 
@@ -121,8 +122,13 @@ def _fit_circle(depth: float, span: float, rise: float) -> CircleCurve:
     centre_x = (span**2 + rise**2 - 2 * centre_y * rise) / (2 * span)
     if min(centre_y, centre_y - rise) <= 0:
         raise ValueError(
-            f"A circular arc {depth:g} m deep over {span:g} m turns back under its corners; "
-            f"keep its depth under {(span - abs(rise)) / 2:.3f} m or take a parabola."
+            say(
+                "A circular arc {depth:length} deep over {span:length} turns back under its corners; "
+                "keep its depth under {most:length} or take a parabola.",
+                depth=depth,
+                span=span,
+                most=(span - abs(rise)) / 2,
+            )
         )
     return CircleCurve(centre_x, centre_y)
 

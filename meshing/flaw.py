@@ -9,8 +9,9 @@ class Flaw:
 
     Parameters
     ----------
-    sentence : str
-        What is wrong, with the numbers and what to change.
+    sentence : str or Sentence
+        What is wrong, with the numbers and what to change; a :class:`~tautlay.materials.Sentence` can be written in
+        other than metric units.
     keys : tuple of str
         Fields of ``Hammock``, such as ``head_bar.length``, or of the person, such as ``person.stature``; first what
         is most likely to be changed.

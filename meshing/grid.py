@@ -10,11 +10,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..materials import say
 from .arrays import Floats, Integers
 from .grading import grade_between, grade_line
 from .outline import Outline
 
 _RIM = 3.0  # times finer at channels and bars than in the field
+_LEEWAY = 0.006  # by which a limit is told tighter than applied: more than rounding to three digits, in whatever unit
 MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
 
 
@@ -117,7 +119,7 @@ def _divide(outline: Outline, size: float, lock_length: float) -> tuple[Floats, 
 
 
 def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float, float]:
-    """Return the finest and the coarsest mesh size of a body, m, in steps of 0.1 mm."""
+    """Return the finest and the coarsest mesh size of a body, m."""
     low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
     fine, coarse = low, high
     while coarse - fine > 1e-5:
@@ -127,17 +129,25 @@ def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float,
             fine = size
         else:
             coarse = size
-    return float(np.ceil(coarse * 1e4) / 1e4), float(np.floor(high * 1e4) / 1e4)
+    return float(coarse), float(high)
 
 
 def _check_size(outline: Outline, size: float, lock_length: float) -> None:
-    """Refuse a size that gives no useful mesh; limits are rounded before they are applied, so that both agree."""
+    """Refuse a size that gives no useful mesh; the limits it tells are themselves accepted."""
     low, high = find_size_limits(outline, lock_length)
     if not low <= size <= high:
         reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
         raise ValueError(
-            f"mesh size must lie between {1e3 * low:g} mm and {1e3 * high:g} mm for this body, "
-            f"got {1e3 * size:g} mm{reason}."
+            say(
+                "mesh size must lie between {low:length} and {high:length} for this body, {length:length.4} long and "
+                "{waist:length.4} wide at its narrowest, got {size}{reason}.",
+                low=low * (1 + _LEEWAY),
+                high=high * (1 - _LEEWAY),
+                length=outline.length,
+                waist=outline.waist[1],
+                size=say("{size:length}", size=size) if np.isfinite(size) else size,
+                reason=reason,
+            )
         )
 
 

@@ -8,12 +8,14 @@ import numpy as np
 
 from ..solver import Element, Structure
 from .arrays import Floats, Integers
+from .body_frame import BodyFrame, make_frame
 from .faults import HammockError, find_faults
 from .grid import Mesh, make_mesh
 from .hammock import Attachment, Hammock, Person
 from .hang import Hang, hang_hammock, reach_of_legs
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
+from .occupant import lay_frame, make_occupant
 from .outline import draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person_load import GRAVITY, PersonLoad, spread_person
@@ -32,8 +34,8 @@ class HammockModel:
     person : Person or None
         Who lies in it.
     mesh : Mesh
-        Of the cloth; its nodes are the first nodes of the structure, head and foot apex, head and foot
-        tree the last four.
+        Of the cloth; its nodes are the first nodes of the structure, then come head and foot apex, head and
+        foot tree, then the nodes of a person in contact.
     structure : Structure
         Ready for :func:`tautlay.solver.relax`; its positions are the start shape.
     elements : mapping of str to Element
@@ -43,7 +45,10 @@ class HammockModel:
     hang : Hang
         Side view from which the start shape was made.
     person_load : PersonLoad or None
-        What the person puts on the cloth.
+        The person's weight spread over the cloth: the load itself, or what is held against sliding.
+    frame : BodyFrame or None
+        The person in contact; its nodes are called "person left knee" and so on, its elements as in
+        :func:`~tautlay.meshing.occupant.make_occupant`.
     parts : tuple of Part
         Everything with its material, size and mass.
     """
@@ -56,6 +61,7 @@ class HammockModel:
     nodes: Mapping[str, Integers]
     hang: Hang
     person_load: PersonLoad | None
+    frame: BodyFrame | None
     parts: tuple[Part, ...]
 
     @property
@@ -100,6 +106,7 @@ def build_model(
     *,
     tree_distance: float | None = None,
     half: bool = False,
+    contact: bool = False,
 ) -> HammockModel:
     """Return ``hammock`` with ``person`` in it as a structure.
 
@@ -120,13 +127,15 @@ def build_model(
         comes out by the side view.
     half : bool
         Only the left half, for a design symmetric about its middle; forces of lines and trees are halves.
+    contact : bool
+        The person lies in the cloth as a jointed body instead of loading it by an even spread.
 
     Raises
     ------
     HammockError
         For an inconsistent design, with all its faults.
     ValueError
-        For an unfit mesh size, or half of a design that is not symmetric.
+        For an unfit mesh size, half of a design that is not symmetric, or contact without a whole person.
 
     Examples
     --------
@@ -146,19 +155,30 @@ def build_model(
         raise HammockError(faults)
     if half:
         _check_symmetry(hammock)
+    if contact and (half or person is None):
+        raise ValueError("contact=True needs a person and the whole hammock.")
     mesh = mesh_hammock(hammock, size, half=half)
     hang = hang_hammock(hammock, tree_distance)
-    nodes = name_nodes(mesh)
+    nodes = dict(name_nodes(mesh))
     elements = make_members(hammock, mesh, nodes)
     positions = np.concatenate([drape_cloth(hammock, mesh, hang), place_suspension(hammock, hang)])
+    person_load = None if person is None else spread_person(person, mesh)
+    frame = None
+    if contact and person is not None and person_load is not None:
+        frame, first = make_frame(person), len(positions)
+        nodes |= {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}
+        elements |= make_occupant(frame, mesh, person_load, first)
+        positions = np.concatenate([positions, lay_frame(frame, person, mesh, positions)])
     forces = np.zeros_like(positions)
     _add_dead_weight(forces, hammock, nodes, mesh)
-    person_load = None if person is None else spread_person(person, mesh)
-    if person_load is not None:
+    if frame is not None:
+        forces[-len(frame.masses) :, 2] -= frame.masses * GRAVITY
+    elif person_load is not None:
         forces[: len(mesh.points)] += person_load.forces
     structure = Structure(positions, list(elements.values()), fixed=_hold(mesh, nodes, len(positions)), forces=forces)
-    names = MappingProxyType(elements)
-    return HammockModel(hammock, person, mesh, structure, names, nodes, hang, person_load, list_parts(hammock))
+    names, numbers = MappingProxyType(elements), MappingProxyType(nodes)
+    parts = list_parts(hammock)
+    return HammockModel(hammock, person, mesh, structure, names, numbers, hang, person_load, frame, parts)
 
 
 def mesh_hammock(hammock: Hammock, size: float, *, half: bool = False) -> Mesh:
@@ -186,10 +206,11 @@ def _check_symmetry(hammock: Hammock) -> None:
 def _hold(mesh: Mesh, nodes: Mapping[str, Integers], count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     """Return which directions are held (n, 3): the trees, and the plane of symmetry of a half."""
     held = np.zeros((count, 3), dtype=bool)
-    held[-2:] = True
+    for name in ("head tree", "foot tree"):
+        held[nodes[name]] = True
     if is_half(mesh):
-        held[nodes["middle"], 1] = True
-        held[-len(SUSPENSION) :, 1] = True
+        for name in ("middle", *SUSPENSION):
+            held[nodes[name], 1] = True
     return held
 
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..materials import Sentence, say
 from .arrays import Floats
 from .hammock import Hammock
 
@@ -31,10 +32,11 @@ DISTANCE = ("suspension.tree_distance", "suspension.line_length")
 
 
 class HangError(ValueError):
-    """Trees and ropes that do not go together; ``keys`` names the fields in question."""
+    """Trees and ropes that do not go together; ``sentence`` says why, ``keys`` names the fields in question."""
 
-    def __init__(self, sentence: str, keys: tuple[str, ...]) -> None:
+    def __init__(self, sentence: Sentence, keys: tuple[str, ...]) -> None:
         super().__init__(sentence)
+        self.sentence = sentence
         self.keys = keys
 
 
@@ -199,25 +201,30 @@ def find_distance_limits(hammock: Hammock) -> tuple[float, float]:
     return (_hang_at(hammock, STEEPEST) or usual[-1]).tree_distance, known[0].tree_distance
 
 
-def _explain_heights(hammock: Hammock) -> str:
+def _explain_heights(hammock: Hammock) -> Sentence:
     """Return what is wrong with the heights of the straps."""
     s = hammock.suspension
-    return (
-        f"The straps are {s.head_strap_height:.2f} m (head) and {s.foot_strap_height:.2f} m (foot) above the ground; "
+    return say(
+        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground; "
         "their difference is too large for these lines and this hang angle: one line would not lead upward. "
-        "Bring the straps closer to one height or lengthen the lines."
+        "Bring the straps closer to one height or lengthen the lines.",
+        s=s,
     )
 
 
-def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> str:
+def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> Sentence:
     """Return why trees at ``distance`` do not do."""
-    head, foot = reach_of_ropes(hammock)
     if distance >= known[0].tree_distance:
-        return (
-            f"The trees are {distance:.2f} m apart but lines, legs and body together reach only "
-            f"{known[0].tree_distance:.2f} m; lengthen the lines or choose closer trees."
+        return say(
+            "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
+            "lengthen the lines or choose closer trees.",
+            distance=distance,
+            reach=known[0].tree_distance,
         )
-    return (
-        f"The trees are {distance:.2f} m apart, too close for ropes of {head:.2f} m and {foot:.2f} m and a body of "
-        f"{hammock.body.length:.2f} m; shorten the lines or choose trees farther apart."
+    return say(
+        "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and a "
+        "body of {body:length}; shorten the lines or choose trees farther apart.",
+        distance=distance,
+        ropes=reach_of_ropes(hammock),
+        body=hammock.body.length,
     )

@@ -1,8 +1,10 @@
-"""Equilibrium of any structure of membranes, cables, struts and pressure. Knows nothing of hammocks."""
+"""Equilibrium of any structure of membranes, cables, struts, pressure and contact. Knows nothing of hammocks."""
 
 from .cable import Cable, CableResult
-from .element import Element, StiffnessModel
+from .contact import Contact, ContactResult
+from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
+from .joint import Joint, JointResult
 from .membrane import Membrane, MembraneResult
 from .outcome import Progress, Reason, State
 from .pressure import Pressure, PressureResult
@@ -16,8 +18,12 @@ __all__ = [
     "STANDARD_GRAVITY",
     "Cable",
     "CableResult",
+    "Contact",
+    "ContactResult",
     "Element",
     "FabricLaw",
+    "Joint",
+    "JointResult",
     "Membrane",
     "MembraneResult",
     "Pressure",
@@ -29,6 +35,7 @@ __all__ = [
     "SlidingCable",
     "SlidingCableResult",
     "State",
+    "StiffnessColumn",
     "StiffnessModel",
     "Structure",
     "Strut",

@@ -62,10 +62,12 @@ class Assembly:
         rows, cols = [], []
         self._columns = 0
         for term in self.structure.terms:
-            dofs = (3 * term.connectivity[:, :, None] + np.arange(3)).reshape(len(term.connectivity), -1)
-            width = dofs.shape[1]
-            rows.append(np.repeat(dofs, width, axis=1).ravel())
-            cols.append(np.tile(dofs, (1, width)).ravel())
+            for left, right in term.couplings():
+                across, down = _number(left), _number(right)
+                row = np.repeat(across, down.shape[1], axis=1).ravel()
+                col = np.tile(down, (1, across.shape[1])).ravel()
+                rows += [row] if left is right else [row, col]
+                cols += [col] if left is right else [col, row]
             for nodes in term.column_nodes():
                 border = (3 * nodes[:, None] + np.arange(3)).ravel()
                 extra = np.full(len(border), size + self._columns)
@@ -80,7 +82,8 @@ class Assembly:
         values: list[Floats] = []
         pivots: list[float] = []
         for term in self.structure.terms:
-            values.append(term.blocks(positions, model).ravel())
+            for (left, right), blocks in zip(term.couplings(), term.stiffness_blocks(positions, model), strict=True):
+                values += [blocks.ravel()] if left is right else [blocks.ravel(), blocks.ravel()]
             for _, gradient, stiffness in term.columns(positions, model):
                 border = stiffness * gradient.ravel()
                 values += [border, border]
@@ -102,3 +105,8 @@ class Assembly:
         moved = np.zeros_like(force)
         moved[free] = factors.solve(right)[: self.free_count]
         return moved if np.isfinite(moved).all() else None
+
+
+def _number(nodes: Integers) -> Integers:
+    """Return the three directions of each of ``nodes`` (m, k) as unknowns (m, 3k)."""
+    return (3 * nodes[:, :, None] + np.arange(3)).reshape(len(nodes), -1)

@@ -60,7 +60,7 @@ class Balance:
         """Tell whether load hangs on a free node that no element touches."""
         touched = np.zeros(len(self.structure.positions), dtype=bool)
         for term in self.structure.terms:
-            touched[term.connectivity] = True
+            touched[term.nodes] = True
         loaded = (self.structure.free & (self.structure.load != 0)).any(axis=1)
         return bool((loaded & ~touched).any())
 

@@ -3,6 +3,7 @@
 from abc import ABC, abstractmethod
 from collections.abc import Iterator
 from enum import IntEnum
+from math import inf
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -26,6 +27,13 @@ class StiffnessColumn(NamedTuple):
     nodes: Integers  # (p,)
     gradient: Floats  # (p, 3), change of length per displacement
     stiffness: float  # N/m
+
+
+class Coupling(NamedTuple):
+    """Which nodes a stack of stiffness blocks (m, 3k, 3l) couples; one array twice where it is symmetric."""
+
+    rows: Integers  # (m, k)
+    cols: Integers  # (m, l)
 
 
 class Element(ABC):
@@ -55,6 +63,23 @@ class Element(ABC):
     def result(self, positions: Floats) -> Any:  # noqa: ANN401  (each kind has its own record)
         """Return what this member carries at ``positions``: the record behind ``state[element]``."""
 
+    @property
+    def nodes(self) -> Integers:
+        """Return all nodes of this element (some may be named twice)."""
+        return self.connectivity.ravel()
+
+    def couplings(self) -> list[Coupling]:
+        """Return the couplings of ``stiffness_blocks``: most elements have their members alone."""
+        return [Coupling(self.connectivity, self.connectivity)]
+
+    def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
+        """Return a stack of blocks, N/m, for each of ``couplings``; an unsymmetric one counts transposed as well."""
+        return [self.blocks(positions, model)]
+
+    def longest_step(self) -> float:
+        """Return how far a node may move in one step, m; most elements set no limit."""
+        return inf
+
     def columns(self, positions: Floats, model: StiffnessModel) -> Iterator[StiffnessColumn]:
         """Yield rank-one stiffness that couples many nodes; most elements have none."""
         return iter(())
@@ -79,9 +104,13 @@ class Element(ABC):
 
     def add_bound(self, positions: Floats, bound: Floats) -> None:
         """Add to ``bound`` (n,) the largest row sum of the taut stiffness at each node, N/m."""
-        blocks = self.blocks(positions, StiffnessModel.TAUT)
-        rows = np.abs(blocks).sum(axis=2).reshape(*self.connectivity.shape, 3).max(axis=2)
-        np.add.at(bound, self.connectivity, rows)
+        for (rows, cols), blocks in zip(
+            self.couplings(), self.stiffness_blocks(positions, StiffnessModel.TAUT), strict=True
+        ):
+            size = np.abs(blocks)
+            np.add.at(bound, rows, size.sum(axis=2).reshape(*rows.shape, 3).max(axis=2))
+            if rows is not cols:
+                np.add.at(bound, cols, size.sum(axis=1).reshape(*cols.shape, 3).max(axis=2))
         for nodes, gradient, stiffness in self.columns(positions, StiffnessModel.TAUT):
             weight = np.abs(gradient)
             np.add.at(bound, nodes, stiffness * weight.max(axis=1) * weight.sum())

@@ -1,8 +1,9 @@
 r"""The explicit gear: fictitious masses, kinetic damping.
 
-Masses :math:`M_i = f\,\Delta t^2 S_i/2` from the row sums S of the taut stiffness are stable for
-:math:`f \ge 1` (Gershgorin bound); at every peak of the kinetic energy the motion is stopped at the
-interpolated peak :math:`x - \tfrac32\Delta t\,v + \tfrac{\Delta t^2}{2} R/M` and starts anew.
+Masses :math:`M_i = f\,\Delta t^2 S_i/4` from the row sums S of the taut stiffness, which count each member
+at both its ends, are stable for :math:`f \ge 1` (Gershgorin bound). When the new velocity v has less kinetic
+energy than the last, the peak lies to first order half-way along the step just made; the motion goes back
+there, :math:`x - \tfrac12\Delta t\,(v - \Delta t\,R/M)`, and starts anew.
 Source: M. R. Barnes, Form finding and analysis of tension structures by dynamic relaxation,
 Int. J. Space Structures 14 (1999) 89-104 (formulae from memory).
 """
@@ -20,7 +21,7 @@ _CHECK_EVERY = 10  # steps between looks for trouble
 def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:
     """Return 1/M (n, 3) for a time step of one; zero in held directions and where nothing is stiff."""
     bound = balance.structure.stiffness_bound(positions)
-    mass = factor * bound / 2
+    mass = factor * bound / 4
     inverse = np.divide(1.0, mass, out=np.zeros_like(mass), where=mass > 0)
     return np.asarray(inverse[:, None] * balance.structure.free)
 
@@ -33,12 +34,12 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     velocity = 0.5 * inverse * force
     last = 0.0
     for step in range(limits.max_iterations):
-        positions = positions + velocity
+        positions = positions + _cap(velocity, limits.step_cap)
         force = structure.unbalanced(positions)
         new = velocity + inverse * force
         kinetic = _kinetic_energy(new, inverse)
         if kinetic < last:
-            positions = positions - 1.5 * new + 0.5 * inverse * force
+            positions = positions - 0.5 * (new - inverse * force)
             inverse = _inverse_mass(balance, positions, limits.mass_factor)
             force = structure.unbalanced(positions)
             new = 0.5 * inverse * force
@@ -53,6 +54,12 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
         if residual <= limits.tolerance:
             return positions, Reason.CONVERGED
     return positions, Reason.STEP_LIMIT
+
+
+def _cap(move: Floats, longest: float) -> Floats:
+    """Return ``move`` (n, 3), no node farther than ``longest``, m."""
+    length = np.linalg.norm(move, axis=1, keepdims=True)
+    return np.asarray(move * (longest / np.maximum(length, longest)))
 
 
 def _kinetic_energy(velocity: Floats, inverse: Floats) -> float:

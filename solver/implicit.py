@@ -137,13 +137,18 @@ class _Walk:
         exact = full and self.residual < _EXACT_BELOW
         self.model = StiffnessModel.EXACT if exact else StiffnessModel.POSITIVE
 
+    def _estimate_rounding(self) -> float:
+        """Return the change of energy, J, that means nothing: that of its terms and of lengths between far nodes."""
+        work = np.abs(self.structure.load * (self.positions - self.structure.positions)).sum()
+        pull = np.abs(self.force).max() * np.abs(self.positions).max() * np.sqrt(len(self.positions))
+        return 1e-14 * (abs(self.energy) + float(work)) + 1e-16 * float(pull)
+
     def _search_line(self, step: Floats) -> float:
         """Go the largest fraction of ``step`` that lowers the energy and return it; zero if none does."""
         slope = float(np.vdot(step, self.force))
         if not slope > 0:
             return 0.0
-        work = np.abs(self.structure.load * (self.positions - self.structure.positions)).sum()
-        rounding = 1e-14 * (abs(self.energy) + float(work))
+        rounding = self._estimate_rounding()
         limit = max(self.energies)
         fraction = 1.0
         while fraction > _SHORTEST:

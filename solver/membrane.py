@@ -20,6 +20,9 @@ class MembraneResult:
         Principal true line stress, N per metre of deformed width, larger first.
     direction : (m, 3)
         Unit vector of the larger one in space; of the largest stretch where the cloth is slack.
+    nominal : (m, 2)
+        Principal line stress per metre of flat width, N/m, larger first: singular values of F S. This is what
+        a strip test measures; where cloth gathers, the true line stress grows without the cloth carrying more.
     pk2 : (m, 3)
         Second Piola-Kirchhoff line stress 11, 22, 12 in flat axes, N/m.
     strain : (m, 3)
@@ -30,6 +33,7 @@ class MembraneResult:
 
     tension: Floats
     direction: Floats
+    nominal: Floats
     pk2: Floats
     strain: Floats
     kind: Integers
@@ -117,12 +121,12 @@ class Membrane(Element):
         metric = np.swapaxes(F, 1, 2) @ F
         green = np.stack([metric[:, 0, 0] - 1, metric[:, 1, 1] - 1, metric[:, 0, 1]], axis=1) / 2
         kind, stress, _, _ = find_stresses(green * [1, 1, 2] + self._prestrain, self._law)
-        tension, direction = _find_principal(F, metric, stress, kind)
-        return MembraneResult(tension, direction, stress, green, kind)
+        tension, direction, nominal = _find_principal(F, metric, stress, kind)
+        return MembraneResult(tension, direction, nominal, stress, green, kind)
 
 
-def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -> tuple[Floats, Floats]:
-    """Return principal true line stress (m, 2) and the direction (m, 3) of the larger.
+def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -> tuple[Floats, Floats, Floats]:
+    """Return principal true line stress (m, 2), the direction (m, 3) of the larger, principal nominal stress (m, 2).
 
     The true line stress is F S F^T / J; its principal values are those of U S U / J with U the square
     root of the metric, and the directions follow by the rotation R = F U^-1.
@@ -131,7 +135,8 @@ def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -
     root = np.sqrt(np.maximum(values, np.finfo(float).tiny))
     U = (axes * root[:, None, :]) @ np.swapaxes(axes, 1, 2)
     S = stress[:, [0, 2, 2, 1]].reshape(-1, 2, 2)
-    true = U @ S @ U / root.prod(axis=1)[:, None, None]
+    pull = U @ S
+    true = pull @ U / root.prod(axis=1)[:, None, None]
     slack = kind == 0
     true[slack] = U[slack]  # no stress: show where the cloth is longest
     principal, turned = np.linalg.eigh(true)
@@ -140,4 +145,5 @@ def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -
     tension = principal[:, ::-1].copy()
     tension[slack] = 0.0
     length = np.linalg.norm(direction, axis=1, keepdims=True)
-    return tension, direction / np.where(length > 0, length, 1.0)
+    unit = direction / np.where(length > 0, length, 1.0)
+    return tension, unit, np.linalg.svd(pull, compute_uv=False)

@@ -69,7 +69,7 @@ class Structure:
         for place, element in enumerate(self.elements):
             if not isinstance(element, Element):
                 raise ValueError(f"elements[{place}] is a {type(element).__name__}, not an element.")
-            low, high = element.connectivity.min(), element.connectivity.max()
+            low, high = element.nodes.min(), element.nodes.max()
             if low < 0 or high >= count:
                 raise ValueError(
                     f"elements[{place}] ({type(element).__name__}) names node {low if low < 0 else high}, "

@@ -1,5 +1,6 @@
 """The cloth in a picture: colour says the larger line stress, marks say wrinkled or slack."""
 
+from math import floor, log10
 from typing import Any
 
 import numpy as np
@@ -19,7 +20,8 @@ LIFT = 0.02  # m towards the eye, so that a mark is drawn over its own triangle
 def scale_stress(shape: Shape) -> tuple[float, float]:
     """Return the line stress at the top of the colour scale and the largest one, N/m.
 
-    The scale ends where 99 % of the area lies below, since single triangles at corners stand out.
+    The scale ends at the first of 1, 2, 5, 10, 20, 50 ... N/m with 99 % of the area below, since single triangles
+    at corners stand out, and so that pictures of like designs have one scale.
 
     Parameters
     ----------
@@ -36,14 +38,16 @@ def scale_stress(shape: Shape) -> tuple[float, float]:
     >>> from types import SimpleNamespace
     >>> cloth = SimpleNamespace(points=np.eye(3), triangles=np.array([[0, 1, 2]]), larger_stress=np.array([80.0]))
     >>> scale_stress(cloth)
-    (80.0, 80.0)
+    (100.0, 80.0)
     """
     edges = np.diff(shape.points[shape.triangles], axis=1)
     area = np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1)
     order = np.argsort(shape.larger_stress)
     below = np.cumsum(area[order]) / area.sum()
     end = shape.larger_stress[order][min(int(np.searchsorted(below, 0.99)), len(order) - 1)]
-    return max(float(end), 1.0), float(shape.larger_stress.max())
+    decade = 10.0 ** floor(log10(max(float(end), 1.0)))
+    rounded = next(step * decade for step in (1.0, 2.0, 5.0, 10.0) if step * decade >= end)
+    return rounded, float(shape.larger_stress.max())
 
 
 def draw_cloth(axes: Any, shape: Shape, camera: Camera, stress_end: float) -> None:  # noqa: ANN401

@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.reading import show_quantity
+from ..cases.reading import Units, show_quantity
 from ..cases.shape import BARS, SIDE_CORDS, Floats, Part, Shape
 from .camera import Camera, project_points
 
@@ -19,7 +19,7 @@ class Label(NamedTuple):
     at: Floats
 
 
-def describe_parts(shape: Shape, parts: tuple[Part, ...]) -> Label | None:
+def describe_parts(shape: Shape, parts: tuple[Part, ...], units: Units = "both") -> Label | None:
     """Say what a part, or a pair of legs, carries; None where the shape has no such part.
 
     Parameters
@@ -28,6 +28,8 @@ def describe_parts(shape: Shape, parts: tuple[Part, ...]) -> Label | None:
         Deformed hammock.
     parts : tuple of Part
         One part, or the left and the right one of a pair.
+    units : {"metric", "imperial", "both"}
+        Of the words.
 
     Returns
     -------
@@ -42,15 +44,15 @@ def describe_parts(shape: Shape, parts: tuple[Part, ...]) -> Label | None:
     at = shape.points[shape.segments[peaks[-1]]].mean(0)
     if len(parts) > 1:
         end = "head" if "HEAD" in parts[0].name else "foot"
-        left, right = (show_quantity(force, "force") for force in forces)
+        left, right = (show_quantity(force, "force", units) for force in forces)
         return Label(f"{end} legs\nleft {left}\nright {right}", at)
     if parts[0] in SIDE_CORDS:
         at = shape.points[shape.segments[ours[0][len(ours[0]) // 2]]].mean(0)
     word = "thrust " if parts[0] in BARS else "up to " if parts[0] in SIDE_CORDS else ""
-    return Label(f"{parts[0].title}\n{word}{show_quantity(forces[0], 'force')}", at)
+    return Label(f"{parts[0].title}\n{word}{show_quantity(forces[0], 'force', units)}", at)
 
 
-def draw_labels(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
+def draw_labels(axes: Any, shape: Shape, camera: Camera, units: Units = "both") -> None:  # noqa: ANN401
     """Write what each part carries in a row above and a row below the view, each with a thin line to its part.
 
     Parameters
@@ -61,9 +63,11 @@ def draw_labels(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN40
         Deformed hammock.
     camera : Camera
         From where.
+    units : {"metric", "imperial", "both"}
+        Of the words.
     """
     for row, height, anchor in ((ABOVE, 0.985, "top"), (BELOW, 0.015, "bottom")):
-        found = [label for parts in row if (label := describe_parts(shape, parts)) is not None]
+        found = [label for parts in row if (label := describe_parts(shape, parts, units)) is not None]
         seen = [(label.text, project_points(camera, label.at)) for label in found]
         seen.sort(key=lambda item: float(item[1][0]))
         for place, (text, at) in enumerate(seen):

@@ -8,19 +8,20 @@ from typing import Any
 import numpy as np
 
 from ..cases.atomic import write_beside
-from ..cases.reading import show_quantity
-from ..cases.shape import BARS, SIDE_CORDS, Shape, read_shape
+from ..cases.reading import Units, show_quantity
+from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Shape, read_shape
 from .camera import aim_camera, project_points
-from .cloth import COLOUR_MAP, SLACK_COLOUR, scale_stress
+from .cloth import scale_stress
 from .labels import draw_labels
-from .view import BAR_COLOUR, CORD_COLOUR, Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
+from .legend import draw_key, draw_scale
+from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
 
 SHEET = (11.69, 8.27)  # in, A4 across
 DOTS = 160  # per inch
 NOTE = "Computed shape and forces. A computed result is no proof that a hammock is safe."
 
 
-def draw_shape(source: Path, png_path: Path, *, title: str | None = None) -> None:
+def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units: Units = "both") -> None:
     """Draw three views of a solved hammock on one sheet.
 
     Three-quarter view with what each part carries, side view with trees and ground, view from the foot end.
@@ -33,6 +34,8 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None) -> Non
         Picture to write, whole or not at all.
     title : str or None
         Heading; None takes the design's name from ``result.json`` beside the shape, or else the file's name.
+    units : {"metric", "imperial", "both"}
+        Of everything that is written.
 
     Raises
     ------
@@ -43,12 +46,12 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None) -> Non
     """
     file = source / "shape.vtu" if source.is_dir() else source
     shape = read_shape(file)
-    figure = compose_sheet(shape, title or _find_title(file))
+    figure = compose_sheet(shape, title or _find_title(file), units)
     with write_beside(png_path) as beside:
         figure.savefig(beside, dpi=DOTS, format="png")
 
 
-def compose_sheet(shape: Shape, title: str) -> Any:  # noqa: ANN401
+def compose_sheet(shape: Shape, title: str, units: Units = "both") -> Any:  # noqa: ANN401
     """Put the three views, the scale of colours and the words on a sheet.
 
     Parameters
@@ -57,6 +60,8 @@ def compose_sheet(shape: Shape, title: str) -> Any:  # noqa: ANN401
         Deformed hammock.
     title : str
         Heading.
+    units : {"metric", "imperial", "both"}
+        Of everything that is written.
 
     Returns
     -------
@@ -71,11 +76,11 @@ def compose_sheet(shape: Shape, title: str) -> Any:  # noqa: ANN401
     figure.text(0.03, 0.965, f"{title[:70]}: loaded shape", fontsize=15, va="center", parse_math=False)
     figure.text(0.03, 0.022, NOTE, fontsize=7.5, va="center", color="0.3")
     stress_end, stress_most = scale_stress(shape)
-    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end)
-    _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end)
-    _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, stress_end)
-    _draw_scale(figure, stress_end, stress_most)
-    _draw_key(figure)
+    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end, units)
+    _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end, units)
+    _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, stress_end, units)
+    draw_scale(figure, stress_end, stress_most, units)
+    draw_key(figure, extensions=bool(np.isin(shape.part, EXTENSIONS).any()))
     return figure
 
 
@@ -87,15 +92,15 @@ def _find_title(file: Path) -> str:
     return str(json.loads(result.read_text(encoding="utf-8"))["design"]["name"])
 
 
-def _draw_main(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
     """Draw the body, legs and the nearest piece of the lines, and what each carries."""
     camera = aim_camera(-62, 30)
     near = _cut_lines(shape, 0.35)
     used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
     fit_view(axes, project_points(camera, near.points[used]), Inset(0.02, 0.02, 0.17, 0.16))
     draw_hammock(axes, near, camera, stress_end)
-    draw_labels(axes, near, camera)
-    draw_scale_bar(axes, (0.02, 0.24))
+    draw_labels(axes, near, camera, units)
+    draw_scale_bar(axes, (0.02, 0.24), units)
 
 
 def _cut_lines(shape: Shape, length: float) -> Shape:
@@ -110,7 +115,7 @@ def _cut_lines(shape: Shape, length: float) -> Shape:
     return replace(shape, points=points)
 
 
-def _draw_side(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
     """Draw everything between the trees, seen from the occupant's right."""
     camera = aim_camera(-90, 0)
     seen = project_points(camera, shape.points)
@@ -122,12 +127,13 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
     (left, right), post = axes.get_xlim(), float(seen[:, 0].min())
-    draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16))  # clear of the head tree
-    lowest = float(shape.points[shape.triangles][..., 2].min())
+    draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16), units)  # clear of the head tree
+    lowest = float(shape.points[:, 2].min())
+    side = "above" if lowest >= 0.0 else "BELOW"
     axes.text(
         0.5,
         0.0,
-        f"lowest point of the cloth {show_quantity(lowest, 'length')} above the ground",
+        f"lowest point {show_quantity(abs(lowest), 'length', units)} {side} the ground",
         transform=axes.transAxes,
         ha="center",
         va="bottom",
@@ -135,61 +141,16 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN
     )
 
 
-def _draw_foot(axes: Any, shape: Shape, stress_end: float) -> None:  # noqa: ANN401
+def _draw_foot(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
     fit_view(axes, project_points(camera, shape.points[shape.triangles]).reshape(-1, 2), Inset(0.08, 0.08, 0.14, 0.12))
-    body = np.isin(shape.part, [*SIDE_CORDS, *BARS])
+    body = np.isin(shape.part, [*SIDE_CORDS, *BARS, *EXTENSIONS])
     draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
     axes.text(0.5, 1.0, "body and bars from the foot end", transform=axes.transAxes, ha="center", va="top", fontsize=8)
-    draw_scale_bar(axes, (0.08, 0.04))
+    draw_scale_bar(axes, (0.08, 0.04), units)
 
 
 def _keep_segments(shape: Shape, kept: Any) -> Shape:  # noqa: ANN401
     """Return the shape without the other segments."""
     return replace(shape, segments=shape.segments[kept], part=shape.part[kept], force=shape.force[kept])
-
-
-def _draw_scale(figure: Any, stress_end: float, stress_most: float) -> None:  # noqa: ANN401
-    """Draw the scale of colours with both units."""
-    from matplotlib.cm import ScalarMappable
-    from matplotlib.colors import Normalize
-    from matplotlib.ticker import MaxNLocator
-
-    figure.text(0.845, 0.915, "larger line stress", fontsize=9, va="center")
-    bar = figure.colorbar(
-        ScalarMappable(Normalize(0.0, stress_end), COLOUR_MAP),
-        cax=figure.add_axes((0.85, 0.63, 0.018, 0.26)),
-        extend="max",
-    )
-    ticks = [tick for tick in MaxNLocator(4).tick_values(0.0, stress_end) if tick <= stress_end]
-    bar.set_ticks(ticks, labels=[_show_stress(float(tick)) for tick in ticks])
-    bar.ax.tick_params(labelsize=7)
-    figure.text(0.845, 0.60, f"largest {_show_stress(stress_most)}", fontsize=8, va="center")
-
-
-def _show_stress(stress: float) -> str:
-    """Return a line stress in both units; N/m throughout, so that the marks of one scale compare at a glance."""
-    return f"{stress:.0f} N/m ({show_quantity(stress, 'line_load', 'imperial', digits=2)})"
-
-
-def _draw_key(figure: Any) -> None:  # noqa: ANN401
-    """Explain marks, cords and bars."""
-    from matplotlib.lines import Line2D
-    from matplotlib.patches import Patch
-
-    key = {
-        "taut (no mark)": Patch(facecolor="#31688e", edgecolor="none"),
-        "wrinkled, stroke\nalong the wrinkles": Line2D(
-            [], [], color="0.15", marker=(2, 0, 60), markersize=9, ls="none"
-        ),
-        "slack, on grey": (
-            Patch(facecolor=SLACK_COLOUR, edgecolor="none"),
-            Line2D([], [], color="0.1", marker="D", markersize=3.5, ls="none"),
-        ),
-        "cord, thicker\nfor more tension": Line2D([], [], color=CORD_COLOUR, linewidth=2.2),
-        "spreader bar": Line2D([], [], color=BAR_COLOUR, linewidth=4.0),
-    }
-    figure.legend(
-        key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.585), fontsize=7.5, frameon=False
-    )

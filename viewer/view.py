@@ -4,13 +4,20 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.shape import BARS, LINES, Floats, Shape
+from ..cases.reading import Units
+from ..cases.shape import BARS, EXTENSIONS, LINES, Floats, Shape
 from .camera import Camera, project_points
 from .cloth import draw_cloth
+from .extension import draw_extensions
 
 CORD_COLOUR, BAR_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#9c4a1a", "#6b5a45", "#7a7a6c"
-SCALE_BAR = 0.5  # m
 INCH = 0.0254  # m, NIST SP 811
+SCALE_BARS: dict[Units, tuple[float, str]] = {  # m, and in words
+    "metric": (0.5, "0.5 m"),
+    "both": (0.5, f"0.5 m ({0.5 / INCH:.1f} in)"),
+    "imperial": (24 * INCH, "24 in"),
+}
+_END_ON = 0.02  # m: a bar that looks shorter is seen from its end
 
 
 class Inset(NamedTuple):
@@ -76,14 +83,18 @@ def draw_hammock(axes: Any, shape: Shape, camera: Camera, stress_end: float, thi
     draw_cloth(axes, shape, camera, stress_end)
     pieces = project_points(camera, shape.points[shape.segments])
     bars = np.isin(shape.part, BARS)
-    strongest = max(float(np.abs(shape.force[~bars]).max(initial=0.0)), 1.0)
+    cords = ~bars & ~np.isin(shape.part, EXTENSIONS)
+    strongest = max(float(np.abs(shape.force[cords]).max(initial=0.0)), 1.0)
     width = thickness * (0.5 + 2.3 * np.abs(shape.force) / strongest)
     axes.add_collection(
-        LineCollection(list(pieces[~bars]), colors=CORD_COLOUR, linewidths=width[~bars], capstyle="round", zorder=3)
+        LineCollection(list(pieces[cords]), colors=CORD_COLOUR, linewidths=width[cords], capstyle="round", zorder=3)
     )
     axes.add_collection(
         LineCollection(list(pieces[bars]), colors=BAR_COLOUR, linewidths=4.0 * thickness, capstyle="round", zorder=4)
     )
+    short = pieces[bars & (np.linalg.norm(pieces[:, 1] - pieces[:, 0], axis=1) < _END_ON)].mean(1)
+    axes.plot(*short.T, marker="o", markersize=6.5, color=BAR_COLOUR, linestyle="none", zorder=4)
+    draw_extensions(axes, shape, camera)
 
 
 def draw_trees(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
@@ -132,8 +143,8 @@ def find_trees(shape: Shape) -> Floats:
     return shape.points[np.array(ends, dtype=np.int64)]
 
 
-def draw_scale_bar(axes: Any, at: tuple[float, float]) -> None:  # noqa: ANN401
-    """Draw a bar of 0.5 m with its length in words.
+def draw_scale_bar(axes: Any, at: tuple[float, float], units: Units = "both") -> None:  # noqa: ANN401
+    """Draw a bar of a round length with its length in words.
 
     Parameters
     ----------
@@ -141,21 +152,24 @@ def draw_scale_bar(axes: Any, at: tuple[float, float]) -> None:  # noqa: ANN401
         Where to draw; limits are set.
     at : (share, share)
         Left end, as shares of the view.
+    units : {"metric", "imperial", "both"}
+        Of the words; they choose the length too.
     """
+    length, words = SCALE_BARS[units]
     (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
     x, y = left + at[0] * (right - left), bottom + at[1] * (top - bottom)
     tick = 0.012 * (top - bottom)
     axes.plot(
-        [x, x, x, x + SCALE_BAR, x + SCALE_BAR, x + SCALE_BAR],
+        [x, x, x, x + length, x + length, x + length],
         [y - tick, y + tick, y, y, y - tick, y + tick],
         color="black",
         linewidth=1.0,
         zorder=6,
     )
     axes.text(
-        x + SCALE_BAR / 2,
+        x + length / 2,
         y + 1.5 * tick,
-        f"{SCALE_BAR:g} m ({SCALE_BAR / INCH:.1f} in)",
+        words,
         ha="center",
         va="bottom",
         fontsize=7,

@@ -1,5 +1,6 @@
 """The library of materials: built in, and what the user's files add or replace."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -12,6 +13,7 @@ from ..categories import CATEGORIES, Known, Records
 from ..cord import Cord
 from ..display import System
 from ..fabric import Fabric
+from ..likeness import find_alike, find_likeliest
 from ..listing import Table, list_materials, list_values
 from ..material import Material, MaterialError, list_quantities
 from ..quantity import parse_quantity
@@ -84,8 +86,22 @@ class Library:
         found = self._category(noun.category).get(name)
         if isinstance(found, noun):
             return found
-        near = suggest(str(name), self.names(noun.category))
+        likeliest = self.find_likeliest(str(name), noun.category)
+        near = f"did you mean {likeliest!r}?" if likeliest else suggest(str(name), self.names(noun.category))
         raise MaterialError([f"unknown {noun.category} {name!r}; {near}"])
+
+    def find_likeliest(self, name: str, *categories: str) -> str | None:
+        """Return the name that was most probably meant by one with a quantity in it, or None.
+
+        Masses, diameters and other quantities are compared as such, in whatever units they are written.
+
+        Examples
+        --------
+        >>> read_library().find_likeliest("ripstop nylon 1.6 oz", "fabric")
+        'ripstop nylon 54 g/m2'
+        """
+        found = find_likeliest(name, [m for category in categories for m in self._category(category).values()])
+        return None if found is None else found.name
 
     def select(
         self,
@@ -103,7 +119,8 @@ class Library:
         category : str
             ``fabric``, ``cord``, ``webbing``, ``tube``, ``rod`` or ``thread``.
         text : str or None
-            Part of the name or kind, capital or small letters.
+            Part of the name or kind, capital or small letters. Where no name has it, a quantity in it counts as
+            such: ``"1.1 oz"`` finds the fabrics of about that mass, ``"5/64 in"`` the cords of about that diameter.
         kind : str or None
             The whole kind.
         minimum, maximum : mapping or None
@@ -119,7 +136,9 @@ class Library:
         """
         chosen = tuple(self._category(category).values())
         if text is not None:
-            chosen = tuple(m for m in chosen if text.casefold() in f"{m.name} {m.kind}".casefold())
+            # a number is not the end of a longer one
+            part = re.compile((r"(?<![0-9.])" if text[:1].isdigit() else "") + re.escape(text), re.IGNORECASE)
+            chosen = tuple(m for m in chosen if part.search(f"{m.name} {m.kind}")) or find_alike(text, chosen)
         if kind is not None:
             chosen = tuple(m for m in chosen if m.kind == kind)
         for key, bound in (minimum or {}).items():

@@ -1,4 +1,5 @@
 import os
+import re
 from importlib.resources import files
 from pathlib import Path
 
@@ -14,12 +15,18 @@ GOOD = (Path(str(files("tautlay.cases"))) / "larch_ridge.toml").read_text(encodi
 TEN = [
     ('head_width = "1.20 m"', "head_width = 1.20", "body.head_width", "1.2", "between quotes"),
     ('foot_width = "1.08 m"', 'foot_width = "1,08 m"', "body.foot_width", "'1,08 m'", "a comma is not allowed"),
-    ("ripstop nylon 37 g/m2", "ripstop nylon 73 g/m2", "body.fabric", "73", "did you mean ripstop nylon 37 g/m2?"),
+    (
+        "ripstop nylon 37 g/m2",
+        "ripstop nylon 73 g/m2",
+        "body.fabric",
+        "73",
+        "did you mean ripstop nylon 64 g/m2 or ripstop nylon 37 g/m2?",
+    ),
     ("layers = 1", 'layers = "two"', "body.layers", "'two'", "a whole number"),
     ('depth = "17 cm"', 'depth = "17 m"', "body.arc.depth", "'17 m'", "did you mean 17 cm?"),
     ('shape = "parabola"', 'shape = "parabolla"', "body.arc.shape", "'parabolla'", "did you mean parabola?"),
     ("7075-T6 16 x 1 mm", "7075-T6 16 x 1mm", "head_bar.section", "16 x 1mm", "did you mean 7075-T6 16 x 1 mm?"),
-    ('strap_height = "1.75 m"', 'strap_hight = "1.75 m"', "suspension.strap_hight", "'1.75 m'", "mean strap_height?"),
+    ('strap_height = "1.80 m"', 'strap_hight = "1.80 m"', "suspension.strap_hight", "'1.80 m'", "mean strap_height?"),
     ('mass = "64 kg"', 'mass = "64 lbf"', "person.mass", "'64 lbf'", "write lb for a mass"),
     ('sex = "female"', 'sex = "woman"', "person.sex", "'woman'", "allowed are female, male"),
 ]
@@ -79,7 +86,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('hang_angle = "30 deg"', 'hang_angle = "89 deg"', "suspension.hang_angle", "between 1.00 deg and 80.0 deg"),
         ('leg_length = "70 cm"', 'head_leg_length = "70 cm"', "suspension.foot_leg_length", "is missing; give both"),
         ('leg_length = "70 cm"', 'leg_length = "70 cm"\nfoot_leg_length = ""', "suspension.foot_leg_length", "contra"),
-        ('strap_height = "1.75 m"', "", "suspension", "strap_height or head_strap_height and foot_strap_height"),
+        ('strap_height = "1.80 m"', "", "suspension", "strap_height or head_strap_height and foot_strap_height"),
         ('attachment = "sewn"', 'attachment = "locked"', "channel.lock_length", "is missing; a locked channel"),
         ('attachment = "sewn"', 'attachment = "sewn"\nlock_length = "4 cm"', "channel.lock_length", "only a locked"),
         ("[head_bar]", "[head_bars]", "head_bars", "did you mean head_bar?"),
@@ -118,7 +125,12 @@ def test_table_where_a_word_is_needed_and_the_other_way_round(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "keys", "words"),
     [
-        ('length = "90 cm"', 'length = "1.30 m"', "head_bar.length and body.head_width", "The head bar is 1"),
+        (
+            'length = "90 cm"',
+            'length = "1.30 m"',
+            "head_bar.length and body.head_width",
+            "The head bar is 130.0 cm (51.18 in) long but the body is only 120.0 cm (47.24 in) wide there",
+        ),
         ('leg_length = "70 cm"', 'leg_length = "40 cm"', "suspension.leg_length and head_bar.length", "cannot meet"),
         (
             'depth = "17 cm"',
@@ -146,6 +158,38 @@ def test_geometry_is_judged_when_every_value_is_good(tmp_path, old, new, keys, w
     number = next(place for place, line in enumerate(text.splitlines(), 1) if new in line)
     assert str(fault).startswith(f"{tmp_path / 'faulty.toml'}:{number}: {keys}: ")
     assert words in fault.message
+
+
+@pytest.mark.parametrize(
+    ("line", "wanted"),
+    [
+        ("name = Larch Ridge", 'text stands in quotes, write name = "Larch Ridge"'),
+        ("name = Larch Ridge  # mine", 'text stands in quotes, write name = "Larch Ridge".'),
+        ("name = 12-strand cord", 'text stands in quotes, write name = "12-strand cord"'),
+        ("name = 2 m", 'a quantity stands in quotes, such as "2 m"'),
+    ],
+)
+def test_unquoted_text_is_named(tmp_path, line, wanted):
+    (tmp_path / "a.toml").write_text(f"[design]\n{line}\n", encoding="utf-8")
+    with pytest.raises(DesignError, match=re.escape(wanted)):
+        read_design(tmp_path / "a.toml")
+
+
+@pytest.mark.parametrize(
+    ("wrong", "meant"),
+    [
+        ("ripstop nylon 1.6 oz", "ripstop nylon 54 g/m2"),  # 1.6 oz/yd2 is 54.2 g/m2: NIST SP 811 B.8
+        ("1.6 oz/yd2 ripstop nylon", "ripstop nylon 54 g/m2"),
+        ("nylon 1.1 oz", "ripstop nylon 37 g/m2"),
+        ("ripstop nylon 55 g/m2", "ripstop nylon 54 g/m2"),
+        ("ripstop nilon 37 g/m2", "ripstop nylon 37 g/m2"),
+    ],
+)
+def test_fabric_is_suggested_by_its_mass(tmp_path, wrong, meant):
+    text = GOOD.replace('"ripstop nylon 37 g/m2"', f'"{wrong}"')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(DesignError, match=f"did you mean {meant}\\?"):
+        read_design(tmp_path / "a.toml")
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,9 @@
 import dataclasses
+import re
 
 import numpy as np
 import pytest
+from matplotlib.colors import to_rgba
 from matplotlib.image import imread
 from matplotlib.text import Text
 
@@ -10,8 +12,9 @@ from tautlay.cases.vtu import VtuError
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
 from tautlay.viewer.cloth import draw_cloth, scale_stress
+from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
 from tautlay.viewer.picture import compose_sheet
-from tautlay.viewer.view import TREE_COLOUR, find_trees
+from tautlay.viewer.view import BAR_COLOUR, TREE_COLOUR, find_trees
 
 
 def list_words(figure):
@@ -84,7 +87,8 @@ def test_picture_is_written_and_not_blank(saddle, tmp_path):
 def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     seen = []
     monkeypatch.setattr(
-        "tautlay.viewer.picture.compose_sheet", lambda shape, title: seen.append(title) or compose_sheet(shape, title)
+        "tautlay.viewer.picture.compose_sheet",
+        lambda shape, title, units: seen.append(title) or compose_sheet(shape, title, units),
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
@@ -128,7 +132,68 @@ def test_scale_of_colours_leaves_out_one_hundredth_of_the_area(saddle):
     edges = np.diff(saddle.points[saddle.triangles], axis=1)
     areas = np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1)
     assert areas[saddle.larger_stress > end].sum() <= 0.01 * areas.sum()
-    assert most == saddle.larger_stress.max() > end
+    assert most == saddle.larger_stress.max()
+
+
+@pytest.mark.parametrize(("largest", "end"), [(0.2, 1), (446.0, 500), (500.0, 500), (501.0, 1000), (1283.0, 2000)])
+def test_scale_of_colours_ends_at_a_round_number_and_says_it(saddle, largest, end):
+    even = dataclasses.replace(saddle, larger_stress=np.full_like(saddle.larger_stress, largest))
+    assert scale_stress(even)[0] == end
+    words = [word for word, _ in list_words(compose_sheet(even, "Saddle", "metric"))]
+    assert f"colours from 0\nto {end} N/m" in words
+    assert f"{end} N/m" in words  # the top mark
+
+
+@pytest.mark.parametrize(("units", "foreign"), [("imperial", r"\b(N|N/m|m|cm)\b"), ("metric", r"\b(lbf|lbf/in|in)\b")])
+def test_words_follow_the_units(saddle, units, foreign):
+    words = " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle", units)))
+    assert re.findall(rf"[0-9] {foreign}", words) == []
+    assert {"imperial": "thrust 99.1 lbf", "metric": "thrust 441 N"}[units] in words
+    assert {"imperial": "24 in", "metric": "0.5 m"}[units] in words
+
+
+@pytest.mark.parametrize(("lift", "wanted"), [(0.0, "45.0 cm above the ground"), (-0.77, "32.0 cm BELOW the ground")])
+def test_height_is_said_in_words(saddle, lift, wanted):
+    points = saddle.points - [0, 0, saddle.points[:, 2].min() - 0.45 - lift]
+    moved = dataclasses.replace(saddle, points=points)
+    words = " ".join(word for word, _ in list_words(compose_sheet(moved, "Saddle", "metric")))
+    assert f"lowest point {wanted}" in words
+
+
+def test_bars_are_seen_from_their_ends_in_the_side_view(saddle):
+    axes = compose_sheet(saddle, "Saddle").axes[1]
+    (dots,) = [line for line in axes.lines if line.get_color() == BAR_COLOUR]
+    bars = saddle.points[saddle.segments[np.isin(saddle.part, [Part.HEAD_BAR, Part.FOOT_BAR])]].mean(1)
+    assert dots.get_xydata() == pytest.approx(bars[:, [0, 2]])
+
+
+def set_in(shape):
+    """The shape with a head bar set in: a free edge from leg to leg, a quarter of the way to the apex."""
+    legs = [shape.segments[shape.part == part][0] for part in (Part.HEAD_LEFT_LEG, Part.HEAD_RIGHT_LEG)]
+    edge = [shape.points[corner] + 0.25 * (shape.points[apex] - shape.points[corner]) for corner, apex in legs]
+    count = len(shape.points)
+    return dataclasses.replace(
+        shape,
+        points=np.vstack([shape.points, edge]),
+        segments=np.vstack([shape.segments, [[count, count + 1]]]),
+        part=np.append(shape.part, int(Part.HEAD_EXTENSION)),
+        force=np.append(shape.force, 0.0),
+    )
+
+
+def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
+    shape = set_in(saddle)
+    (corners,) = find_extensions(shape)
+    sides = np.roll(corners, -1, axis=0) - corners
+    assert corners[:2] == pytest.approx(shape.points[shape.segments[shape.part == Part.HEAD_BAR][0]])
+    assert sides[0] @ sides[2] < 0  # round the edge, not crosswise
+    figure = compose_sheet(shape, "Saddle")
+    colour = to_rgba(EXTENSION_COLOUR)
+    for axes in figure.axes[:3]:
+        assert any(len(c.get_facecolor()) and tuple(c.get_facecolor()[0]) == colour for c in axes.collections)
+    assert "cloth beyond a bar,\ncarries nothing" in [word for word, _ in list_words(figure)]
+    assert len(find_extensions(saddle)) == 0
+    assert "beyond" not in " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
 
 
 @pytest.mark.parametrize(("state", "extra"), [(2, 0), (1, 1), (0, 1)])

@@ -1,9 +1,13 @@
+import re
+
 import pytest
 from rich.console import Console
 
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import ASKED, TENSIONS, Check, check_tensions
+from tautlay.cases.clearance import MARGIN, Clearance
 from tautlay.cases.summary import print_summary
+from tautlay.materials import say
 from tautlay.meshing import example_hammock
 
 FORCES = dict.fromkeys(TENSIONS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
@@ -17,17 +21,18 @@ SUMMARY = {
         "ground_clearance_m": 0.25,
         "head_line_angle_rad": 0.5,
         "foot_line_angle_rad": 0.6,
+        "hang_angle_rad": 0.55,
         "tree_distance_m": 4.5,
     },
     "fabric": {
         "highest_line_stress_N_per_m": 900.0,
-        "highest_line_stress_place": "2.00 m from the head bar, 0.45 m right of the middle",
+        "highest_line_stress_place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
         "taut_fraction": 0.3,
         "wrinkled_fraction": 0.6,
         "slack_fraction": 0.1,
     },
     "weights": {"person_kg": 64.0, "hammock_kg": 0.321},
-    "notes": ["The head line leaves its tree at about 15 degrees."],
+    "notes": ["The head line leaves its tree at about 15 degrees.", say("The body is only {a:length} wide.", a=0.381)],
 }
 
 
@@ -55,6 +60,41 @@ def test_summary_tells_everything_in_both_units():
     assert "Note: The head line leaves" in text
 
 
+METRIC = r"[0-9] ?(m|cm|mm|N|kN|N/m|N/mm|g|kg)\b"
+IMPERIAL = r"[0-9] ?(in|ft|lbf|lbf/in|oz|lb)\b"
+
+
+@pytest.mark.parametrize(("units", "foreign"), [("imperial", METRIC), ("metric", IMPERIAL)])
+def test_notes_and_places_follow_the_units(units, foreign):
+    text = show(units)[0].split("Cautions")[0]
+    # 2.00 m is 78.7 in, 0.45 m is 17.7 in, 0.381 m is 15.0 in: NIST SP 811 B.8
+    wanted = {
+        "imperial": ("78.7 in from the", "17.7 in right", "only 15.0 in"),
+        "metric": ("200 cm from", "only 38.1 cm"),
+    }
+    assert all(words in " ".join(text.split()) for words in wanted[units])
+    assert re.findall(foreign, text) == []
+
+
+def test_hang_angle_is_said_to_be_the_mean_of_both():
+    (line,) = [line for line in show("both")[0].splitlines() if line.startswith("hang angle, mean of both")]
+    assert "31.5 deg" in line  # 0.55 rad
+
+
+@pytest.mark.parametrize(
+    ("height", "verdict", "start"),
+    [(MARGIN, "", None), (0.299, "TOO LOW", "TOO LOW: the loaded hammock hangs only 29.9 cm above the ground")]
+    + [(0.0, "TOO LOW", "TOO LOW: "), (-0.32, "BELOW GROUND", "BELOW GROUND: the loaded hammock would reach 32.0 cm into")],
+)  # fmt: skip
+def test_height_above_ground_is_judged(height, verdict, start, monkeypatch):
+    clearance = Clearance(height)
+    assert clearance.passed == (start is None)
+    assert start is None or clearance.sentence.startswith(start)
+    monkeypatch.setitem(SUMMARY["shape"], "ground_clearance_m", height)
+    (line,) = [line for line in show("metric")[0].splitlines() if line.startswith("lowest point above ground")]
+    assert line.rstrip().endswith(verdict or "cm")
+
+
 def test_pull_on_a_tree_is_split_into_sideways_and_down():
     lines = show("metric")[0].splitlines()
     found = {line.split("  ")[0]: line for line in lines if "tree, pulled" in line}
@@ -67,6 +107,18 @@ def test_every_caution_is_printed_with_its_source():
     text = " ".join(show("both")[0].split())
     for caution in CAUTIONS:
         assert f"{caution.text} [{caution.source}]" in text
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "weights before anyone lies", "licensed professionals come before", "No conformity is claimed",
+        "low over clear, soft ground", "twice the computed load", "Do not stand or swing", "no second hammock",
+        "strike the sleeper", "before each use", "bleached", "living trees, thicker", "Keep children away",
+    ],
+)  # fmt: skip
+def test_cautions_of_the_trade_are_all_there(words):
+    assert words in " ".join(show("both")[0].split())
 
 
 def test_share_of_the_breaking_load_is_shown():

@@ -38,6 +38,22 @@ def test_slip_is_refused_and_named(text, what, advice):
     assert advice in str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("text", "what", "bound"),
+    [
+        ("600 lb", "person mass", "551 lb"),  # 250 kg: NIST SP 811 B.8
+        ("600 kg", "person mass", "250 kg"),
+        ("1100 lb", "person mass", "551 lb"),
+    ],
+)
+def test_no_unlikelier_unit_is_suggested_and_the_bound_is_in_the_same_units(text, what, bound):
+    with pytest.raises(QuantityError) as caught:
+        parse_quantity(text, PLAUSIBLE[what].dimension, what)
+    assert f"({bound})" in str(caught.value)
+    assert "oz" not in str(caught.value)
+    assert "check the number and its unit" in str(caught.value)
+
+
 ORDINARY = [
     ("1.1 oz/yd2", "fabric areal mass"),
     ("2 mm", "cord diameter"),

@@ -1,6 +1,8 @@
 """Every fault and every caution has a design that shows it, and says the numbers."""
 
+import re
 from dataclasses import replace
+from functools import partial
 from math import nan, radians
 from operator import attrgetter
 from types import SimpleNamespace
@@ -30,21 +32,30 @@ def change(**parts):
 
 
 FAULTS = {
-    "long head bar": ({"head_bar": {"length": 1.2}}, ["head bar is 1.200 m long", "only 1.160 m wide"]),
-    "long foot bar": ({"foot_bar": {"length": 1.12}}, ["foot bar is 1.120 m long", "only 1.120 m wide"]),
+    "long head bar": ({"head_bar": {"length": 1.2}}, ["head bar is 120.0 cm long", "only 116.0 cm wide"]),
+    "long foot bar": ({"foot_bar": {"length": 1.12}}, ["foot bar is 112.0 cm long", "only 112.0 cm wide"]),
     "short legs": (
         {"suspension": {"head_leg_length": 0.43}},
-        ["head legs of 0.430 m", "half the bar, 0.430 m"],
+        ["head legs of 43.00 cm", "half the bar, 43.00 cm"],
     ),
-    "set in too far": ({"foot_bar": {"set_in": 0.7}}, ["set in 0.700 m", "reach only 0.614 m"]),
-    "short cord": ({"channel": {"cord_length": 1.9}}, ["cord of 1.900 m is shorter than the 2.000 m straight"]),
+    "set in too far": ({"foot_bar": {"set_in": 0.7}}, ["set in 70.00 cm", "reach only 61.45 cm"]),
+    "short cord": ({"channel": {"cord_length": 1.9}}, ["cord of 190.0 cm is shorter than the 200.0 cm straight"]),
     "endless cord": ({"channel": {"cord_length": 3.0}}, ["cord of 3.000 m is more than 1.25 times"]),
-    "no lock": ({"channel": {"attachment": Attachment.LOCKED}}, ["lock length is 0.000 m"]),
+    "no lock": ({"channel": {"attachment": Attachment.LOCKED}}, ["lock length is 0 mm"]),
     "long lock": (
         {"channel": {"attachment": Attachment.LOCKED, "lock_length": 1.1}},
-        ["lock length is 1.100 m", "under half the left edge"],
+        ["lock length is 110.0 cm", "under half the left edge"],
     ),
     "arcs meet": ({"body": {"left_arc": Arc(0.6), "right_arc": Arc(0.6)}}, ["two side arcs meet"]),
+    "arcs nearly meet": (
+        # a waist of 1.14 m - 2 x 0.49 m = 16 cm; 20 cm is left at a depth of 47 cm
+        {"body": {"left_arc": Arc(0.49), "right_arc": Arc(0.49)}},
+        ["would be 16.0 cm wide", "at least 20.0 cm", "no deeper than 47.0 cm"],
+    ),
+    "one arc too deep": (
+        {"body": {"left_arc": Arc(0.8), "right_arc": Arc(0.2)}},
+        ["left arc no deeper than 75.2 cm", "right one no deeper than 18.8 cm"],
+    ),
     "circle turns back": ({"body": {"left_arc": Arc(1.1, ArcShape.CIRCLE)}}, ["turns back under its corners"]),
     "neither": ({"suspension": {"hang_angle": None}}, ["either the hang angle or the tree distance"]),
     "both": ({"suspension": {"tree_distance": 4.5}}, ["either the hang angle or the tree distance"]),
@@ -55,15 +66,15 @@ FAULTS = {
     ),
     "near trees": (
         {"suspension": {"hang_angle": None, "tree_distance": 1.8}},
-        ["1.80 m apart", "lines would stand at 8", "choose trees farther apart"],
+        ["180 cm apart", "lines would stand at 8", "choose trees farther apart"],
     ),
     "trees inside the body": (
         {"suspension": {"hang_angle": None, "tree_distance": 1.0}},
-        ["trees are 1.00 m apart, too close"],
+        ["trees are 100 cm apart, too close"],
     ),
     "straps uneven": (
         {"suspension": {"head_strap_height": 3.5, "foot_strap_height": 0.5}},
-        ["straps are 3.50 m (head) and 0.50 m (foot)"],
+        ["straps are 3.50 m (head) and 50.0 cm (foot)"],
     ),
     "negative": ({"body": {"length": -2.0}}, ["hammock.body.length is -2; it must be a finite number"]),
     "not a number": ({"suspension": {"line_length": nan}}, ["hammock.suspension.line_length is nan"]),
@@ -101,7 +112,7 @@ def test_every_fault_names_fields_that_exist(name):
 def test_person_too_long():
     tall = replace(PERSON, stature=1.95)
     assert [str(flaw) for flaw in find_faults(HAMMOCK, tall)] == [
-        "A person of 1.95 m lying 0.10 m from the head bar needs 2.05 m but the body is 2.00 m long; lengthen the body "
+        "A person of 195.0 cm lying 10.0 cm from the head bar needs 205.0 cm but the body is 200.0 cm long; lengthen the body "
         "or move the head closer to the bar."
     ]
     assert "person.mass is -80" in str(find_faults(HAMMOCK, replace(PERSON, mass=-80.0))[0])
@@ -112,7 +123,7 @@ def test_all_faults_at_once():
         head_bar={"length": 1.3}, foot_bar={"length": 1.3}, channel={"cord_length": 1.0}, suspension={"hang_angle": 1.5}
     )
     faults = " ".join(str(flaw) for flaw in find_faults(hammock, Person(2.1, 80.0, Sex.MALE, 0.2)))
-    for word in ("head bar", "foot bar", "left side", "right side", "hang angle", "person of 2.10 m"):
+    for word in ("head bar", "foot bar", "left side", "right side", "hang angle", "person of 210.0 cm"):
         assert word in faults, word
 
 
@@ -122,9 +133,9 @@ def test_an_overriding_tree_distance_is_checked_too():
 
 
 CAUTIONS = {
-    "short bar": ({"head_bar": {"length": 0.5}}, "head bar of 0.50 m spans less than half"),
+    "short bar": ({"head_bar": {"length": 0.5}}, "head bar of 50.0 cm spans less than half"),
     "drum": ({"foot_bar": {"length": 1.1}}, "foot bar takes up nearly the whole width"),
-    "narrow": ({"body": {"left_arc": Arc(0.36), "right_arc": Arc(0.36)}}, "only 0.42 m wide"),
+    "narrow": ({"body": {"left_arc": Arc(0.36), "right_arc": Arc(0.36)}}, "only 42.0 cm wide"),
     "cord shorter than the edge": (
         {"channel": {"cord_length": 2.03}, "body": {"left_arc": Arc(0.3)}},
         "gathers the cloth",
@@ -132,7 +143,6 @@ CAUTIONS = {
     "cord longer than the edge": ({"channel": {"cord_length": 2.3}}, "leaves the load to the cloth's edge"),
     "flat": ({"suspension": {"hang_angle": radians(10)}}, "at about 10 degrees"),
     "steep": ({"suspension": {"hang_angle": radians(65)}}, "steeper than is usual"),
-    "low": ({"suspension": {"head_strap_height": 1.3, "foot_strap_height": 1.3}}, "would reach the ground"),
 }
 
 
@@ -158,3 +168,22 @@ def test_caution_about_a_broad_person():
 def test_no_cautions_without_soundness():
     with pytest.raises(HammockError):
         find_cautions(change(head_bar={"length": 1.2}))
+
+
+def test_deepest_arc_that_is_named_is_accepted():
+    deepest = change(body={"left_arc": Arc(0.469), "right_arc": Arc(0.469)})
+    assert not any("arcs" in flaw.sentence for flaw in find_faults(deepest))
+
+
+def test_faults_and_cautions_can_be_written_in_inches():
+    in_inches = partial(show_inches, per_metre=1 / 0.0254)
+    (fault,) = find_faults(change(head_bar={"length": 1.27}))
+    assert fault.sentence.write(in_inches).startswith("The head bar is 50.0 in long but the body is only 45.7 in wide")
+    (caution,) = find_cautions(change(head_bar={"length": 0.508}))
+    assert "bar of 20.0 in spans" in caution.write(in_inches)
+    assert not re.search(r"[0-9] (m|cm|mm)\b", fault.sentence.write(in_inches) + caution.write(in_inches))
+
+
+def show_inches(value, dimension, digits, per_metre):
+    assert dimension == "length"
+    return f"{value * per_metre:.1f} in"

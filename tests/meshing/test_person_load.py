@@ -10,6 +10,7 @@ from tautlay.meshing import (
     Arc,
     Person,
     Sex,
+    body_segments,
     draw_outline,
     example_hammock,
     find_narrowing,
@@ -130,3 +131,25 @@ def test_a_person_beyond_the_bars_is_refused(head_from_bar):
     mesh = make_mesh(draw_outline(BODY), 0.1)
     with pytest.raises(ValueError, match="beyond the body"):
         spread_person(Person(1.72, 83.0, Sex.MALE, head_from_bar), mesh)
+
+
+# De Leva 1996, Table 4, m: stature of the sample, thigh, shank, upper arm, forearm.
+LENGTHS = {
+    Sex.MALE: (1.741, 0.4222, 0.4340, 0.2817, 0.2689),
+    Sex.FEMALE: (1.735, 0.3685, 0.4323, 0.2751, 0.2643),
+}
+
+
+@pytest.mark.parametrize(("sex", "hip", "shift"), [(Sex.MALE, 0.517, 0.010), (Sex.FEMALE, 0.503, 0.014)])
+def test_docstring_tells_what_de_levas_own_lengths_would_change(sex, hip, shift, monkeypatch):
+    person = Person(1.75, 75.0, sex, 0.1)
+    before = centre_height(person)
+    table, (stature, *limbs) = body_segments._TABLES[sex], LENGTHS[sex]
+    thigh, shank, upper_arm, forearm = (length / stature for length in limbs)
+    joint = table.cervicale - sum(table.trunk_lengths) / stature
+    assert joint == pytest.approx(hip, abs=5e-4)
+    heights = {"_HIP": joint, "_KNEE": joint - thigh, "_ANKLE": joint - thigh - shank}
+    for name, value in (heights | {"_UPPER_ARM": upper_arm, "_FOREARM": forearm}).items():
+        monkeypatch.setattr(body_segments, name, value)
+    assert 1.75 * (before - centre_height(person)) == pytest.approx(shift, abs=5e-4)
+    assert f"{shift * 1000:.0f} mm" in body_segments.__doc__

@@ -38,13 +38,12 @@ def build(net):
 def test_steps_needed(name):
     """A sound choice of masses takes 100-600 steps on such nets, ten times as many betray a bad one (derived).
 
-    At f = 1 the gear may take three times the steps of the independent program, whose masses count the
-    axial stiffness once where a row of the stiffness matrix counts it at both ends.
+    Stopping at a peak of the kinetic energy one step late doubles them, masses twice as large add 40 %.
     """
     net, steps = NETS[name]
     state = relax(build(net), gear="explicit", mass_factor=1.0)
     assert state.converged, state.message
-    assert 100 <= state.iterations <= 3 * steps
+    assert 100 <= state.iterations <= 1.4 * steps
     assert state.factorisations == 0
 
 
@@ -57,10 +56,9 @@ def test_factors_of_one_and_more_are_stable(name, factor):
     np.testing.assert_allclose(state.positions, solve_exactly(name), atol=3e-7)
 
 
-@pytest.mark.parametrize("name", ["8x8 point", "16x16 even"])
-@pytest.mark.parametrize("factor", [0.25, 0.5])
+@pytest.mark.parametrize(("name", "factor"), [("8x8 point", 0.25), ("16x16 even", 0.25), ("16x16 even", 0.5)])
 def test_too_little_mass_fails_and_is_reported(name, factor):
-    """Half the bound fails on the 8x8 and 16x16 nets (derived): the outcome has a name and is no equilibrium."""
+    """A quarter of the bound, and half of it on the finest net, fails (derived): named, and no equilibrium."""
     state = relax(build(NETS[name][0]), gear="explicit", mass_factor=factor, max_iterations=1500)
     assert state.reason in (Reason.STEP_LIMIT, Reason.MECHANISM, Reason.NOT_FINITE)
     assert not state.converged
@@ -71,7 +69,7 @@ def test_too_little_mass_fails_and_is_reported(name, factor):
 def test_masses_keep_every_frequency_below_the_limit(name):
     """Central differences are stable for omega dt <= 2: the largest eigenvalue of K against M is at most 4.
 
-    K the stiffness at the loaded shape, M = bound/2 for a time step of one; Gershgorin, textbook numerics.
+    K the stiffness at the loaded shape, M = bound/4 for a time step of one; Gershgorin, textbook numerics.
     """
     net = NETS[name][0]
     structure, place = build(net), solve_exactly(name)
@@ -84,11 +82,11 @@ def test_masses_keep_every_frequency_below_the_limit(name):
             ends = cable.connectivity[:, i], cable.connectivity[:, j]
             np.add.at(K.transpose(0, 2, 1, 3), ends, blocks[:, i, :, j, :])
     free = ~net.fixed
-    root = np.sqrt(np.repeat(structure.stiffness_bound(place)[free] / 2, 3))
+    root = np.sqrt(np.repeat(structure.stiffness_bound(place)[free] / 4, 3))
     matrix = K[free][:, :, free].reshape(len(root), -1) / root[:, None] / root
     highest = np.linalg.eigvalsh(matrix).max()
     assert highest <= 4.0
-    assert highest >= 0.5  # far below, the masses would be wastefully large
+    assert highest >= 1.0  # far below, the masses would be wastefully large
 
 
 @pytest.mark.parametrize("name", ["4x4 point", "8x8 point", "slackening"])

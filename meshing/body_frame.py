@@ -1,0 +1,309 @@
+r"""A person as a jointed frame of rods with round flesh: what presses on the cloth.
+
+The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane and bending at chest and
+waist; head, arms and legs are single rods. Masses are those of the segments, shared between the nodes at either side so
+that every segment's centre of mass is kept. Limbs are frustums of the segment's mass, length and centre of mass at the
+density of flesh: with the ratio q of the end radii the centre lies at :math:`(1+2q+3q^2)/4(1+q+q^2)`.
+
+Judgements, no source: how round the back is, stiffness of joints and of the flesh between arm and trunk, and
+that the shoulders are a little thicker than the upper arm. Halving or doubling the stiffnesses moves the
+forces by less than the person's own spread; a test holds them to that.
+"""
+
+import itertools
+from dataclasses import dataclass
+from math import pi, sqrt
+
+import numpy as np
+
+from .arrays import Floats, Integers
+from .body_segments import Segment, list_segments
+from .body_size import measure_body
+from .hammock import Arms, Person
+
+_DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
+_ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
+_SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
+_BONE_EA = 1e5  # N: a limb gives by less than a millimetre
+_FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
+_NECK, _SPINE, _HIP, _KNEE, _ANKLE = 5.0, 40.0, 15.0, 60.0, 20.0  # N m/rad
+
+_LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "sole", "elbow", "hand")
+_CARRIERS = {  # segment -> the two levels that carry it
+    "upper trunk": ("shoulder", "chest"),
+    "middle trunk": ("chest", "waist"),
+    "lower trunk": ("waist", "hip"),
+    "upper arms": ("shoulder", "elbow"),
+    "thighs": ("hip", "knee"),
+    "shanks": ("knee", "ankle"),
+    "feet": ("ankle", "sole"),
+}
+_RAILS = ("shoulder", "chest", "waist", "hip")
+
+
+@dataclass(frozen=True)
+class BodyFrame:
+    """A person lying flat on the back.
+
+    Parameters
+    ----------
+    names : tuple of str
+        Nodes, such as "left knee".
+    places : (n, 3)
+        From the crown towards the feet, to the left, up from the bed, m.
+    masses : (n,)
+        kg.
+    bones, links, touching : (k, 2) int
+        Pairs of nodes: rods, flesh that holds arms to the trunk, limbs that stop each other.
+    gap : (k,)
+        Distance at which ``touching`` nodes meet, m.
+    joints : (j, 3) int
+        Triples of nodes held straight.
+    joint_stiffness : (j,)
+        N m/rad.
+    capsules : (c, 2) int
+        Axes of the flesh.
+    radii : (c, 2)
+        m.
+    flesh : tuple of str
+        Name of each capsule, such as "left upper arm".
+    """
+
+    names: tuple[str, ...]
+    places: Floats
+    masses: Floats
+    bones: Integers
+    links: Integers
+    touching: Integers
+    gap: Floats
+    joints: Integers
+    joint_stiffness: Floats
+    capsules: Integers
+    radii: Floats
+    flesh: tuple[str, ...]
+
+    def index(self, name: str) -> int:
+        """Return the number of a node."""
+        return self.names.index(name)
+
+    @property
+    def bone_ea(self) -> float:
+        """Axial stiffness of the bones, N."""
+        return _BONE_EA
+
+    @property
+    def flesh_ea(self) -> float:
+        """Axial stiffness of links and touching limbs, N."""
+        return _FLESH_EA
+
+
+def make_frame(person: Person) -> BodyFrame:
+    """Return ``person`` as a frame, lying flat.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_person
+    >>> frame = make_frame(example_person())
+    >>> len(frame.names), round(float(frame.masses.sum()), 6)
+    (20, 80.0)
+    """
+    return _Builder(person).build()
+
+
+class _Builder:
+    """Collects nodes and members."""
+
+    def __init__(self, person: Person) -> None:
+        self.person = person
+        self.size = measure_body(person.sex, person.stature, person.mass)
+        self.segments = {segment.name: segment for segment in list_segments(person)}
+        self.folded = person.posture.arms is Arms.FOLDED
+        self.radius = self._find_radii()
+        self.along = self._find_levels()
+        self.names: list[str] = []
+        self.places: list[tuple[float, float, float]] = []
+
+    def build(self) -> BodyFrame:
+        """Return the frame."""
+        self._place_nodes()
+        bones, joints = self._join_bones(), self._list_joints()
+        capsules = self._list_flesh()
+        touching: list[tuple[str, ...]] = [(f"left {level}", f"right {level}") for level in ("knee", "ankle")]
+        pairs = np.array([[self.names.index(a), self.names.index(b)] for _, a, b, _, _ in capsules])
+        return BodyFrame(
+            names=tuple(self.names),
+            places=np.array(self.places),
+            masses=self._share_masses(),
+            bones=self._number(bones),
+            links=self._number(self._list_links()),
+            touching=self._number(touching),
+            gap=np.array([2 * self.radius["knee"], 2 * self.radius["ankle"]]),
+            joints=self._number([nodes for nodes, _ in joints]),
+            joint_stiffness=np.array([stiffness for _, stiffness in joints]),
+            capsules=pairs,
+            radii=np.array([[first, second] for *_, first, second in capsules]),
+            flesh=tuple(name for name, *_ in capsules),
+        )
+
+    def _find_radii(self) -> dict[str, float]:
+        """Return the radius of the flesh at every level, m."""
+        size = self.size
+        thigh, shank = _shape_limb(self.segments["thighs"]), _shape_limb(self.segments["shanks"])
+        arm = _shape_limb(self.segments["upper arms"], straight=True)[0]
+        return {
+            "head": (size["head breadth"] + size["head length"]) / 4,
+            "neck": size["head breadth"] / 2.5,
+            "shoulder": _SHOULDER * arm,
+            "chest": _ROUNDNESS * size["chest depth"],
+            "waist": _ROUNDNESS * size["waist depth"],
+            "hip": _ROUNDNESS * size["buttock depth"],
+            "thigh": thigh[0],
+            "knee": (thigh[1] + shank[0]) / 2,
+            "ankle": shank[1],
+            "sole": 0.75 * shank[1],
+            "arm": arm,
+            "elbow": arm,
+            "hand": 0.7 * arm,
+        }
+
+    def _find_levels(self) -> dict[str, float]:
+        """Return the distance of every level from the crown, m."""
+        s = self.segments
+        head = s["head and neck"]
+        return {
+            "head": head.start + head.centre * (head.end - head.start),
+            "neck": head.end,
+            "shoulder": s["upper arms"].start,
+            "chest": s["upper trunk"].end,
+            "waist": s["middle trunk"].end,
+            "hip": s["lower trunk"].end,
+            "knee": s["thighs"].end,
+            "ankle": s["shanks"].end,
+            "sole": s["feet"].end,
+            "elbow": s["upper arms"].end,
+            "hand": s["hands"].end,
+        }
+
+    def _find_offsets(self) -> dict[str, float]:
+        """Return the distance of every level's nodes from the middle, m."""
+        size, radius = self.size, self.radius
+        hips = size["hip breadth"] / 2
+        return {
+            "shoulder": size["shoulder breadth"] / 2 - radius["shoulder"],
+            "chest": max(size["chest breadth"] / 2 - radius["chest"], 0.25 * radius["chest"]),
+            "waist": max(size["waist breadth"] / 2 - radius["waist"], 0.25 * radius["waist"]),
+            "hip": hips - radius["hip"],
+            "knee": max(hips / 2, radius["knee"]),
+            "ankle": max(hips / 2, radius["ankle"]),
+            "sole": max(hips / 2, radius["ankle"]),
+            "elbow": size["shoulder breadth"] / 2 - radius["arm"],
+            "hand": max(hips, size["shoulder breadth"] / 2 - radius["arm"]) + radius["hand"],
+        }
+
+    def _place_nodes(self) -> None:
+        """Lay head, neck and both sides flat."""
+        self.names += ["head", "neck"]
+        lift = {"head": self.size["head length"] / 2, "neck": 1.4 * self.radius["shoulder"]}
+        self.places += [(self.along[name], 0.0, lift[name]) for name in ("head", "neck")]
+        offsets = self._find_offsets()
+        for level in _LEVELS:
+            if level == "hand" and self.folded:
+                continue
+            for side, sign in (("left", 1.0), ("right", -1.0)):
+                self.names.append(f"{side} {level}")
+                self.places.append((self.along[level], sign * offsets[level], self.radius[level]))
+
+    def _number(self, members: list[tuple[str, ...]]) -> Integers:
+        """Return node numbers of members given by name."""
+        return np.array([[self.names.index(name) for name in member] for member in members])
+
+    def _join_bones(self) -> list[tuple[str, ...]]:
+        """Return the stiff rods."""
+        bones: list[tuple[str, ...]] = [("head", "neck")]
+        bones += [(f"left {level}", f"right {level}") for level in _RAILS]
+        for a, b in itertools.pairwise(_RAILS):
+            bones += [(f"{first} {a}", f"{second} {b}") for first in ("left", "right") for second in ("left", "right")]
+        for side in ("left", "right"):
+            bones += [("neck", f"{side} shoulder"), ("neck", f"{side} chest")]
+            chain = ["hip", "knee", "ankle", "sole"]
+            bones += [(f"{side} {a}", f"{side} {b}") for a, b in itertools.pairwise(chain)]
+            bones += [(f"{side} shoulder", f"{side} elbow")]
+            bones += [] if self.folded else [(f"{side} elbow", f"{side} hand")]
+        return bones
+
+    def _list_links(self) -> list[tuple[str, ...]]:
+        """Return what keeps the arms beside the trunk."""
+        links: list[tuple[str, ...]] = []
+        for side in ("left", "right"):
+            links += [(f"{side} elbow", f"{side} chest"), (f"{side} elbow", f"{side} waist")]
+            links += [] if self.folded else [(f"{side} hand", f"{side} hip"), (f"{side} hand", f"{side} waist")]
+        return links
+
+    def _list_joints(self) -> list[tuple[tuple[str, ...], float]]:
+        """Return triples held straight and their stiffness; both sides share what belongs to the middle."""
+        knee = _KNEE if self.person.posture.knee_pad == 0.0 else _KNEE / 12
+        chains = (
+            (("chest", "neck", "head"), _NECK / 2),
+            (("shoulder", "chest", "waist"), _SPINE / 2),
+            (("chest", "waist", "hip"), _SPINE / 2),
+            (("waist", "hip", "knee"), _HIP),
+            (("hip", "knee", "ankle"), knee),
+            (("knee", "ankle", "sole"), _ANKLE),
+        )
+        middle = ("neck", "head")
+        return [
+            (tuple(level if level in middle else f"{side} {level}" for level in chain), stiffness)
+            for side in ("left", "right")
+            for chain, stiffness in chains
+        ]
+
+    def _list_flesh(self) -> list[tuple[str, str, str, float, float]]:
+        """Return name, ends and radii of every capsule."""
+        r = self.radius
+        flesh = [("head", "head", "head", r["head"], r["head"]), ("neck", "neck", "head", r["neck"], r["neck"])]
+        for level, name in (("shoulder", "shoulders"), ("chest", "chest"), ("waist", "waist"), ("hip", "hips")):
+            flesh.append((name, f"left {level}", f"right {level}", r[level], r[level]))
+        pad = self.person.posture.knee_pad
+        limbs = [
+            ("rib", "shoulder", "chest", r["chest"] * 0.8, r["chest"]),
+            ("flank", "chest", "waist", r["chest"], r["waist"]),
+            ("loin", "waist", "hip", r["waist"], r["hip"]),
+            ("thigh", "hip", "knee", min(r["thigh"], r["hip"]), r["knee"]),
+            ("shank", "knee", "ankle", r["knee"], r["ankle"]),
+            ("foot", "ankle", "sole", r["ankle"], r["sole"]),
+            ("upper arm", "shoulder", "elbow", r["arm"], r["arm"]),
+        ]
+        limbs += [] if self.folded else [("forearm", "elbow", "hand", r["arm"] * 0.9, r["hand"])]
+        limbs += [("knee pad", "knee", "knee", r["knee"] + pad, r["knee"] + pad)] if pad else []
+        for side in ("left", "right"):
+            flesh += [(f"{side} {name}", f"{side} {a}", f"{side} {b}", ra, rb) for name, a, b, ra, rb in limbs]
+        return flesh
+
+    def _share_masses(self) -> Floats:
+        """Return the mass at every node, kg; each segment's centre of mass is kept along the body."""
+        masses = np.zeros(len(self.names))
+        masses[self.names.index("head")] = self.segments["head and neck"].mass
+        for name, (upper, lower) in _CARRIERS.items():
+            self._share(masses, self.segments[name], upper, lower)
+        for name in ("forearms", "hands"):
+            self._share(masses, self.segments[name], "elbow", "waist" if self.folded else "hand")
+        return masses
+
+    def _share(self, masses: Floats, segment: Segment, upper: str, lower: str) -> None:
+        """Add a segment's mass to the nodes of two levels."""
+        start, end = self.along[upper], self.along[lower]
+        share = (segment.start + segment.centre * (segment.end - segment.start) - start) / (end - start)
+        if self.folded and segment.name in ("forearms", "hands"):
+            share = 0.5
+        for level, part in ((upper, 1 - share), (lower, share)):
+            for side in ("left", "right"):
+                masses[self.names.index(f"{side} {level}")] += segment.mass * part / 2
+
+
+def _shape_limb(segment: Segment, *, straight: bool = False) -> tuple[float, float]:
+    """Return the end radii, m, of a frustum with half the segment's mass, its length and centre of mass."""
+    c = 0.5 if straight else segment.centre
+    taper = sqrt((2 - 4 * c) ** 2 - 4 * (3 - 4 * c) * (1 - 4 * c))
+    q = (-(2 - 4 * c) + taper) / (2 * (3 - 4 * c))
+    square = segment.mass / 2 / (_DENSITY * pi * (segment.end - segment.start)) * 3 / (1 + q + q * q)
+    return sqrt(square), q * sqrt(square)

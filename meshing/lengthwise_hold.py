@@ -1,0 +1,73 @@
+"""What keeps a person from sliding along the cloth: the share of friction that is needed."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from ..solver import Element, StiffnessColumn, StiffnessModel
+from .arrays import Floats, Integers
+
+
+class HoldResult(NamedTuple):
+    """Force along x on the person, N, positive towards the feet, and how far he or she gives way, m."""
+
+    force: float
+    slip: float
+
+
+class LengthwiseHold(Element):
+    r"""Spring along x between the person's centre of mass and the cloth under it, weighted as the load is.
+
+    Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j)^2`, w the shares of the person's mass at the
+    body's nodes and v those of his or her distributed weight at the cloth's: cloth and body pull on each other
+    as even friction does, and nothing outside holds them. Without it a person slides on smooth cloth to
+    where the hammock is lowest.
+
+    Parameters
+    ----------
+    body, cloth : (h,), (c,) int
+        Nodes.
+    mass_shares, weight_shares : (h,), (c,)
+        Each adds up to 1.
+    stiffness : float
+        N/m.
+    """
+
+    def __init__(
+        self, body: Integers, cloth: Integers, mass_shares: Floats, weight_shares: Floats, stiffness: float
+    ) -> None:
+        self._path = np.concatenate([body, cloth])
+        self.connectivity = self._path[:, None]
+        self._gradient = np.zeros((len(self._path), 3))
+        self._gradient[:, 0] = np.concatenate([mass_shares, -weight_shares])
+        self.stiffness = stiffness
+
+    def _slip(self, positions: Floats) -> float:
+        """Return how far the centre of mass lies footward of the cloth under it, m."""
+        return float(np.vdot(self._gradient, positions[self._path]))
+
+    def energy(self, positions: Floats) -> float:
+        """Return the stored energy, J."""
+        return 0.5 * self.stiffness * self._slip(positions) ** 2
+
+    def add_force(self, positions: Floats, force: Floats) -> None:
+        """Add the hold to ``force`` (n, 3) N."""
+        np.add.at(force, self._path, -self.stiffness * self._slip(positions) * self._gradient)
+
+    def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
+        """Return empty blocks: all the stiffness is in one rank-one column."""
+        return np.zeros((len(self._path), 3, 3))
+
+    def columns(self, positions: Floats, model: StiffnessModel) -> Iterator[StiffnessColumn]:
+        """Yield the one spring."""
+        yield StiffnessColumn(self._path, self._gradient, self.stiffness)
+
+    def column_nodes(self) -> list[Integers]:
+        """Return the nodes of the one spring."""
+        return [self._path]
+
+    def result(self, positions: Floats) -> HoldResult:
+        """Return force on the person and slip."""
+        slip = self._slip(positions)
+        return HoldResult(-self.stiffness * slip, slip)

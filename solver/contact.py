@@ -1,0 +1,146 @@
+"""Round bodies pressed into cloth."""
+
+import copy
+from typing import NamedTuple
+
+import numpy as np
+
+from . import contact_kernel as kernel
+from .element import Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .quadrature import CORNER_SHARES, WEIGHTS
+
+_REACH = 0.4  # of the smallest radius: how far a node may move in one step, lest it tunnel through
+
+
+class ContactResult(NamedTuple):
+    """What cloth and bodies press on each other.
+
+    Pressure (m,) Pa is the mean over each deformed triangle of the force along its normal to its area;
+    force (3,) N is that on the cloth, area m2 the deformed cloth that is touched; push (m, 3) N the force on
+    each triangle; by_segment (c, 3) N the force each capsule puts on the cloth, depth (c,) m how deep the
+    cloth lies in it at most.
+    """
+
+    pressure: Floats
+    force: Floats
+    area: float
+    push: Floats
+    by_segment: Floats
+    depth: Floats
+
+
+class Contact(Element):
+    r"""Frictionless contact of cloth with capsules, by a penalty on depth.
+
+    Each capsule is the hull of two balls; energy :math:`\tfrac12 k \int d^2\,\mathrm{d}A` over the cloth as it
+    stands in the structure's first positions, d the depth of a point below the capsule's skin. The integral
+    is taken at twelve points a triangle, so that a limb does not slip between nodes and the pressure k d does
+    not depend on the mesh. Where capsules overlap, their pressures add up.
+
+    Parameters
+    ----------
+    triangles : (m, 3) int
+        Cloth.
+    segments : (c, 2) int
+        Nodes at the ends of each capsule's axis; twice the same node is a ball.
+    radii : (c, 2)
+        Radius at either end, m.
+    stiffness : float
+        Pressure per depth, Pa/m.
+
+    Raises
+    ------
+    ValueError
+        For wrong shapes, numbers that are not positive, or a node that is both cloth and body.
+
+    Notes
+    -----
+    Valid while the depth stays well below the radius: a point past the axis is pushed out on the far side.
+
+    Examples
+    --------
+    >>> ball = Contact([[0, 1, 2]], [[3, 3]], [[0.5, 0.5]], 1e4)
+    >>> places = np.array([[0, 0, 0], [0.01, 0, 0], [0, 0.01, 0], [0, 0, 0.4]])
+    >>> float(ball.attach(places).result(places).force[2].round(3))  # 0.1 m deep: 1000 Pa on 50 mm2
+    -0.05
+    """
+
+    def __init__(self, triangles: object, segments: object, radii: object, stiffness: float) -> None:
+        self.connectivity = cast_nodes(triangles, 3, "triangles")
+        self.segments = cast_nodes(segments, 2, "segments")
+        shared = np.intersect1d(self.connectivity, self.segments)
+        if len(shared):
+            raise ValueError(f"node {shared[0]} is a node of the cloth and of a body: bodies need nodes of their own.")
+        count = len(self.segments)
+        given = np.asarray(radii, dtype=np.float64)
+        if given.shape != (count, 2):
+            raise ValueError(f"radii must have shape ({count}, 2), got {given.shape}.")
+        self.radii = cast_positive(given.ravel(), 2 * count, "radii").reshape(count, 2)
+        self.stiffness = float(cast_positive(stiffness, 1, "stiffness")[0])
+        self._cloth, self._body = np.unique(self.connectivity), np.unique(self.segments)
+        self._area: Floats | None = None
+        self._local = np.empty(0, dtype=np.int64)
+
+    @property
+    def nodes(self) -> Integers:
+        """Nodes of cloth and bodies."""
+        return np.concatenate([self._cloth, self._body])
+
+    def attach(self, positions: Floats) -> "Contact":
+        """Return this contact with areas as they are at ``positions``."""
+        placed = copy.copy(self)
+        placed._area = _measure(positions, self.connectivity)
+        placed._local = np.zeros(len(positions), dtype=np.int64)
+        for own in (self._cloth, self._body):
+            placed._local[own] = np.arange(len(own))
+        return placed
+
+    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, float, Floats, Floats]:
+        """Return what every kernel takes after the positions."""
+        if self._area is None:
+            raise RuntimeError("Contact takes its areas from a structure: call attach(positions) first.")
+        bodies = self.segments, self.radii, self.stiffness
+        return self.connectivity, self._area, *bodies, CORNER_SHARES, WEIGHTS
+
+    def energy(self, positions: Floats) -> float:
+        """Return the stored energy, J."""
+        return float(kernel.find_energy(positions, *self._arguments()))
+
+    def add_force(self, positions: Floats, force: Floats) -> None:
+        """Add the push on cloth and bodies to ``force`` (n, 3) N."""
+        kernel.add_force(positions, *self._arguments(), force)
+
+    def couplings(self) -> list[Coupling]:
+        """Return which nodes are coupled: cloth by triangle, each cloth node with all bodies, all bodies."""
+        cloth, body = self._cloth[:, None], self._body[None, :]
+        return [
+            Coupling(self.connectivity, self.connectivity),
+            Coupling(cloth, np.repeat(body, len(cloth), axis=0)),
+            Coupling(body, body),
+        ]
+
+    def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
+        """Return the blocks that belong to ``couplings``, N/m."""
+        cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))
+        return [cloth, cross, body[None]]
+
+    def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
+        """Return the triangles' own blocks (m, 9, 9), N/m."""
+        return self.stiffness_blocks(positions, model)[0]
+
+    def longest_step(self) -> float:
+        """Return how far a node may move in one step without passing through a body, m."""
+        return _REACH * float(self.radii.min())
+
+    def result(self, positions: Floats) -> ContactResult:
+        """Return pressure and forces."""
+        push, share, by_segment, depth = kernel.find_pressing(positions, *self._arguments())
+        area = _measure(positions, self.connectivity)
+        pressure = np.linalg.norm(push, axis=1) / np.maximum(area, np.finfo(float).tiny)
+        return ContactResult(pressure, push.sum(axis=0), float(share @ area), push, by_segment, depth)
+
+
+def _measure(positions: Floats, triangles: Integers) -> Floats:
+    """Return the area of each triangle (m,), m2."""
+    a, b, c = np.moveaxis(positions[triangles], 1, 0)
+    return np.asarray(np.linalg.norm(np.cross(b - a, c - a), axis=1) / 2)
