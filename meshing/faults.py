@@ -8,7 +8,8 @@ import numpy as np
 from ..materials import say
 from .flaw import Flaw
 from .hammock import Attachment, Body, Hammock, Person
-from .hang import STEEPEST, HangError, hang_hammock, reach_of_legs
+from .hang import STEEPEST, hang_hammock, reach_of_legs
+from .hang_error import HangError
 from .magnitudes import check_magnitudes
 from .outline import Outline, draw_outline
 from .waist import ARCS, check_waist
