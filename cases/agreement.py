@@ -1,9 +1,10 @@
 """Keys of a design file that need or exclude each other."""
 
+from collections.abc import Iterable
 from typing import Any, NamedTuple
 
-from ..materials import nearest_line
-from .fault import Fault, show_value
+from ..materials import nearest_line, show_value
+from .fault import Fault
 
 
 class Alternative(NamedTuple):
@@ -59,6 +60,36 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
     return faults
+
+
+def find_written(keys: Iterable[str], raw: dict[str, Any]) -> list[str]:
+    """Return under which keys a file gives the fields of a design.
+
+    Parameters
+    ----------
+    keys : iterable of str
+        Dotted fields of a design, such as ``suspension.head_leg_length``.
+    raw : dict
+        The file as TOML sees it.
+
+    Returns
+    -------
+    list of str
+        Each key once, ``suspension.leg_length`` where that stands for both ends; fields left out are not listed.
+
+    Examples
+    --------
+    >>> find_written(["suspension.head_leg_length", "head_bar.set_in"], {"suspension": {"leg_length": "1 m"}})
+    ['suspension.leg_length']
+    """
+    found: dict[str, None] = {}
+    for key in keys:
+        table, _, rest = key.partition(".")
+        name, dot, inner = rest.partition(".")
+        options = [name, *(rule.one for rule in ALTERNATIVES if rule.table == table and name in rule.others)]
+        given = raw.get(table, {})
+        found.update((f"{table}.{option}{dot}{inner}", None) for option in options if option in given)
+    return list(found)
 
 
 def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:

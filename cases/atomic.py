@@ -3,8 +3,41 @@
 import os
 import secrets
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
+
+
+@contextmanager
+def name_path(path: Path, failure: str) -> Iterator[None]:
+    """Let an error of the file system name ``path``, as the user did, and not a temporary file.
+
+    Parameters
+    ----------
+    path : Path
+        What the user asked for.
+    failure : str
+        What could not be done, as the first half of a sentence.
+
+    Raises
+    ------
+    OSError
+        With ``path`` as its file name.
+
+    Examples
+    --------
+    >>> with name_path(Path("a.txt"), "the file cannot be written"):
+    ...     raise OSError(28, "No space left on device")
+    Traceback (most recent call last):
+    OSError: [Errno 28] the file cannot be written: no space left on device: 'a.txt'
+    """
+    try:
+        yield
+    except OSError as error:
+        first: BaseException = error
+        while isinstance(first.__cause__, OSError):
+            first = first.__cause__  # the system's own words, where a file inside a folder has been named already
+        reason = getattr(first, "strerror", None) or str(first)
+        raise OSError(error.errno, f"{failure}: {reason[:1].lower()}{reason[1:]}", str(path)) from error
 
 
 @contextmanager
@@ -38,13 +71,15 @@ def write_beside(path: Path) -> Iterator[Path]:
     >>> [file.name for file in folder.iterdir()]
     ['note.txt']
     """
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f".{path.stem}.{secrets.token_hex(6)}{path.suffix}")
+    beside = path.with_name(f".{secrets.token_hex(6)}{path.suffix}")
     try:
-        yield beside
-        beside.replace(path)
+        with name_path(path, "the file cannot be written"):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            yield beside
+            beside.replace(path)
     except BaseException:
-        beside.unlink(missing_ok=True)
+        with suppress(OSError):  # it may never have come to be; the error on its way says why
+            beside.unlink()
         raise
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import isfinite
 from typing import Any
 
 from ..meshing.hammock import Hammock
@@ -87,4 +88,38 @@ def check_tensions(forces: Mapping[str, Any], hammock: Hammock) -> list[Check]:
     }
     return [
         Check(part, float(forces[key]), breaking[material], ASKED, SOURCE) for key, (part, material) in TENSIONS.items()
+    ]
+
+
+def describe_checks(checks: list[Check]) -> list[dict[str, Any]]:
+    """Return checks as plain numbers and words; the end of each key names the SI unit, factors and shares have none.
+
+    Parameters
+    ----------
+    checks : list of Check
+        From :func:`check_tensions`.
+
+    Returns
+    -------
+    list of dict
+        One for each check; the factor found is None where nothing is carried.
+
+    Examples
+    --------
+    >>> described = describe_checks([Check("head leg, left", 1000.0, 4448.0, 5.0, "a standard")])[0]
+    >>> described["passed"], round(described["share_of_break"], 3), described["safety_factor_found"]
+    (False, 0.225, 4.448)
+    """
+    return [
+        {
+            "part": check.part,
+            "tension_N": check.demand,
+            "breaking_load_N": check.capacity,
+            "share_of_break": check.demand / check.capacity,
+            "safety_factor_found": check.found if isfinite(check.found) else None,
+            "safety_factor_asked": check.asked,
+            "passed": check.passed,
+            "source": check.source,
+        }
+        for check in checks
     ]

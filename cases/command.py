@@ -1,11 +1,12 @@
 """The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, explain_error
+from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, STOPPED, explain_error
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -23,7 +24,7 @@ class Commands(click.Group):
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
-            click.echo("Stopped; no file was left half-written.", err=True)
+            click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
         except (click.ClickException, click.exceptions.Exit, click.Abort):
             raise
@@ -53,7 +54,8 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 def main() -> None:
     """Compute the loaded shape and the forces of a bridge hammock before the cloth is cut.
 
-    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found.
+    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found;
+    130 stopped by Ctrl-C.
     """
 
 
@@ -87,27 +89,35 @@ def solve(
     Writes result.json, shape.vtu, shape.png and a copy of the design.
     """
     from .design import read_design
+    from .mesh_size import MeshSizeError, count_triangles, foretell_wait
 
-    plan = read_design(design)
+    try:
+        plan = read_design(design, mesh_size=mesh_size)
+    except MeshSizeError as error:
+        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
+    folder = output or Path("results") / design.stem
+    from .result_folder import check_folder
+
+    check_folder(folder)
     from .checks import check_tensions
     from .clearance import Clearance
     from .progress import show_progress
-    from .solution import MeshSizeError, NoEquilibriumError, solve_case
+    from .solution import NoEquilibriumError, solve_case
 
-    folder = output or Path("results") / design.stem
+    if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size))):
+        click.echo(sentence, err=True)
     try:
         with show_progress(not quiet) as listener:
-            result = solve_case(plan, mesh_size=mesh_size, progress=listener)
-    except MeshSizeError as error:
-        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
+            result = solve_case(plan, progress=listener)
     except NoEquilibriumError as error:
         click.echo(f"{design}: {error}", err=True)
         ctx.exit(NO_EQUILIBRIUM)
-    result.save(folder)
-    if not no_picture:
+    if no_picture:
+        result.save(folder)
+    else:
         from ..viewer import draw_shape
 
-        draw_shape(folder, folder / "shape.png", units=units or plan.units)
+        result.save(folder, draw=partial(draw_shape, units=units or plan.units))
     checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console

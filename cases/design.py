@@ -1,26 +1,26 @@
 """A design file, read and checked: the hammock in SI, who lies in it, and what to compute."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from os import PathLike
 from pathlib import Path
-from types import MappingProxyType
-from typing import Any, Literal, TypeVar
+from typing import Any, Literal
 
 from pydantic import ValidationError
 
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
-from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Person, Suspension
-from .agreement import find_disagreements
-from .design_text import parse_text, read_text
+from ..meshing.flaw import Flaw
+from ..meshing.hammock import Hammock, Person
+from .agreement import find_disagreements, find_written
+from .design_text import read_text
 from .fault import DesignError, Fault
+from .hammock_form import build_hammock, list_sources
+from .mesh_size import MeshSizeError, count_triangles
 from .reading import Units, write_sentence
-from .schema import ArcTable, BarTable, DesignForm
+from .schema import MOST_FILES, DesignForm
 from .translation import translate_errors
 
-_T = TypeVar("_T")
-
-__all__ = ["Design", "DesignError", "Fault", "find_mesh_fault", "read_design"]
+__all__ = ["Design", "DesignError", "Fault", "read_design"]
 
 
 @dataclass(frozen=True)
@@ -65,13 +65,15 @@ class Design:
     sources: Mapping[str, Material] = field(repr=False)
 
 
-def read_design(path: str | PathLike[str]) -> Design:
+def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) -> Design:
     """Read a design file and check everything in it.
 
     Parameters
     ----------
     path : path
         A TOML file in UTF-8; ``tautlay new`` writes one to start from.
+    mesh_size : float or None
+        Mesh size to take instead of the file's, m; then the file's is not looked at.
 
     Returns
     -------
@@ -83,6 +85,8 @@ def read_design(path: str | PathLike[str]) -> Design:
     DesignError
         With every fault at once: file, line, key, value, what is allowed. Faults of the geometry as a whole are
         looked for once every single value is good.
+    MeshSizeError
+        If ``mesh_size`` does not fit the body.
 
     Examples
     --------
@@ -90,11 +94,12 @@ def read_design(path: str | PathLike[str]) -> Design:
     Traceback (most recent call last):
     tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
-    from ..meshing import find_faults
+    from ..meshing import find_angle_flaw, find_faults
 
     file = Path(path)
-    text = read_text(file)
-    raw = parse_text(file, text)
+    text, raw = read_text(file)
+    if mesh_size is not None and isinstance(raw.get("mesh"), dict):
+        raw["mesh"].pop("size", None)
     library, faults = _read_materials(raw, text, file)
     faults += find_disagreements(raw, text, str(file))
     form = None
@@ -105,76 +110,48 @@ def read_design(path: str | PathLike[str]) -> Design:
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
-    if sentences := find_faults(design.hammock, design.person):
-        raise DesignError([Fault(str(file), write_sentence(sentence, design.units)) for sentence in sentences])
-    if sentence := find_mesh_fault(design, design.mesh_size):
-        words = write_sentence(sentence, design.units)
-        raise DesignError([Fault(str(file), words, nearest_line(text, ("mesh", "size")), "mesh.size")])
-    return design
-
-
-def find_mesh_fault(design: Design, size: float) -> str | None:
-    """Return a sentence if no mesh of this size fits the body of a design, or None.
-
-    Parameters
-    ----------
-    design : Design
-        Without other faults.
-    size : float
-        Edge of a triangle in the middle of the cloth, m.
-
-    Returns
-    -------
-    str or None
-        What is allowed.
-
-    Examples
-    --------
-    >>> from types import SimpleNamespace as Record
-    >>> from tautlay.meshing import example_hammock
-    >>> find_mesh_fault(Record(hammock=example_hammock()), 0.1) is None
-    True
-    """
-    from ..meshing import mesh_hammock
-
+    if flaws := find_faults(design.hammock, design.person):
+        raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
+    if flaw := find_angle_flaw(design.hammock, design.person):
+        raise DesignError([_place_flaw(flaw, raw, design)])
+    if mesh_size is not None:
+        design = replace(design, mesh_size=mesh_size)
     try:
-        mesh_hammock(design.hammock, size)
-    except ValueError as error:
-        sentence: str = error.args[0]
-        return sentence
-    return None
+        count_triangles(design, design.mesh_size)
+    except MeshSizeError as error:
+        if mesh_size is not None:
+            raise
+        raise DesignError([Fault(str(file), str(error), nearest_line(text, ("mesh", "size")), "mesh.size")]) from None
+    return design
 
 
 def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[Fault]]:
     """Return the library with the design's own files, and what is wrong with them."""
     table = raw.get("materials")
     names = table.get("files") if isinstance(table, dict) else None
-    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+    if not isinstance(names, list) or len(names) > MOST_FILES or not all(isinstance(name, str) for name in names):
         return read_library(), []  # what else it may be is told by the schema
     try:
         return read_library(*(file.parent / name for name in names)), []
     except MaterialError as error:
-        sentences = error.faults
-    except (RecursionError, ValueError) as error:
-        sentences = [f"a file of materials cannot be read: {error}"]
-    line = nearest_line(text, ("materials", "files"))
-    return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in sentences]
+        line = nearest_line(text, ("materials", "files"))
+        return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
+
+
+def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:
+    """Return a fault of the geometry with the keys it is about and the line of the first."""
+    keys = find_written(flaw.keys, raw) or [flaw.keys[0]]
+    words, line = write_sentence(flaw.sentence, design.units), nearest_line(design.text, keys[0].split("."))
+    return Fault(str(design.path), words, line, " and ".join(keys))
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:
     """Return the design a valid form describes."""
     person = form.person
-    hammock = Hammock(
-        _build_body(form),
-        Channel(form.channel.cord, form.channel.attachment, form.channel.lock_length or 0.0, form.channel.cord_length),
-        _build_bar(form.head_bar),
-        _build_bar(form.foot_bar),
-        _build_suspension(form),
-    )
     return Design(
         form.design.name,
         form.design.note,
-        hammock,
+        build_hammock(form),
         Person(person.stature, person.mass, person.sex, person.head_from_bar),
         form.mesh.size,
         form.load.case.value,
@@ -182,66 +159,5 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         file,
         text,
         library,
-        _list_sources(form),
-    )
-
-
-def _build_body(form: DesignForm) -> Body:
-    """Return the cloth; one arc serves both sides."""
-    body = form.body
-    return Body(
-        body.length,
-        body.head_width,
-        body.foot_width,
-        _build_arc(body.left_arc or body.arc),
-        _build_arc(body.right_arc or body.arc),
-        body.fabric,
-        body.layers,
-        body.grain,
-    )
-
-
-def _build_arc(table: ArcTable | None) -> Arc:
-    """Return the cut of a side."""
-    return Arc(_require(table).depth, _require(table).shape)
-
-
-def _build_bar(table: BarTable) -> Bar:
-    """Return a spreader bar."""
-    return Bar(table.length, table.section, table.set_in)
-
-
-def _build_suspension(form: DesignForm) -> Suspension:
-    """Return legs and lines; one length or height serves both ends."""
-    table = form.suspension
-    return Suspension(
-        head_leg_length=_require(table.head_leg_length or table.leg_length),
-        foot_leg_length=_require(table.foot_leg_length or table.leg_length),
-        leg=table.leg,
-        line_length=table.line_length,
-        line=table.line,
-        head_strap_height=_require(table.head_strap_height or table.strap_height),
-        foot_strap_height=_require(table.foot_strap_height or table.strap_height),
-        hang_angle=table.hang_angle,
-        tree_distance=table.tree_distance,
-    )
-
-
-def _require(value: _T | None) -> _T:
-    """Return a value of which ``find_disagreements`` has made sure that it is there."""
-    assert value is not None
-    return value
-
-
-def _list_sources(form: DesignForm) -> Mapping[str, Material]:
-    """Return the materials used by the key that names them."""
-    return MappingProxyType(
-        {
-            "body.fabric": form.body.fabric,
-            "channel.cord": form.channel.cord,
-            "head_bar.section": form.head_bar.section,
-            "foot_bar.section": form.foot_bar.section,
-            "suspension.leg": form.suspension.leg,
-            "suspension.line": form.suspension.line,
-        }
+        list_sources(form),
     )

@@ -1,6 +1,7 @@
 """How a command ends: the exit code and the words for each way it can go wrong."""
 
 DONE, CHECK_FAILED, BAD_INPUT, NO_EQUILIBRIUM, INTERRUPTED = 0, 1, 2, 3, 130
+STOPPED = "Stopped; no file was left half-written."
 
 
 def explain_error(error: Exception) -> tuple[int, str] | None:

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-LONGEST_VALUE = 60  # characters of a value shown in a message
+from ..materials import escape_text, join_sentences
+
+LONGEST_NAME = 60  # characters of a name that is compared with others
 
 
 @dataclass(frozen=True)
@@ -39,8 +41,8 @@ class Fault:
         place = self.file if self.line is None else f"{self.file}:{self.line}"
         subject = f"{self.key} = {self.value}" if self.key and self.value else self.key
         if subject and self.message.startswith("is "):
-            return f"{place}: {subject} {self.message}"
-        return ": ".join(part for part in (place, subject, self.message) if part)
+            return escape_text(f"{place}: {subject} {self.message}")
+        return escape_text(": ".join(part for part in (place, subject, self.message) if part))
 
 
 class DesignError(Exception):
@@ -57,37 +59,7 @@ class DesignError(Exception):
         self.faults = tuple(sorted(faults, key=lambda fault: (fault.line is None, fault.line or 0)))
 
     def __str__(self) -> str:
-        return "\n".join(str(fault) for fault in self.faults)
-
-
-def show_value(value: object) -> str:
-    """Return a value as it may stand in a message: short, on one line.
-
-    Parameters
-    ----------
-    value : object
-        What TOML made of the text.
-
-    Returns
-    -------
-    str
-        Text in quotes, numbers plain, anything large by its type.
-
-    Examples
-    --------
-    >>> show_value("2 m"), show_value(True), show_value({"depth": 1})
-    ("'2 m'", 'true', 'a table')
-    """
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, dict):
-        return "a table"
-    if isinstance(value, list):
-        return "a list"
-    if isinstance(value, int) and abs(value) >= 10**LONGEST_VALUE:
-        return "a huge number"
-    shown = repr(value) if isinstance(value, str) else str(value)
-    return shown if len(shown) <= LONGEST_VALUE else f"{shown[:LONGEST_VALUE]}..."
+        return join_sentences(self.faults)
 
 
 def suggest_name(wrong: str, known: list[str]) -> str:
@@ -110,5 +82,5 @@ def suggest_name(wrong: str, known: list[str]) -> str:
     >>> suggest_name("lenght", ["length", "fabric"])
     'did you mean length? '
     """
-    near = get_close_matches(wrong[:LONGEST_VALUE].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
+    near = get_close_matches(wrong[:LONGEST_NAME].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
     return f"did you mean {next(name for name in known if name.lower() == near[0])}? " if near else ""

@@ -6,8 +6,8 @@ from typing import Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
-from ..materials import Library, parse_quantity
-from .fault import show_value, suggest_name
+from ..materials import Library, parse_quantity, show_value
+from .fault import suggest_name
 from .reading import show_quantity
 
 _TWIN = 0.9  # likeness of two names that differ by a slip of the finger

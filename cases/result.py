@@ -1,6 +1,7 @@
 """What was found for a design: the record, its summary in numbers, and the files it is kept in."""
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -9,10 +10,12 @@ from typing import Any
 from ..meshing import HammockModel, find_cautions
 from ..solver import State
 from .atomic import write_text
+from .checks import check_tensions, describe_checks
 from .clearance import Clearance
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
+from .result_folder import replace_folder
 from .shape import write_shape
 
 
@@ -53,6 +56,7 @@ class Result:
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
+        forces = describe_forces(self.model, self.state)
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
             "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
@@ -66,7 +70,8 @@ class Result:
                 "mesh_size_m": self.mesh_size,
                 "seconds_s": self.seconds,
             },
-            "forces": describe_forces(self.model, self.state),
+            "forces": forces,
+            "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
             "fabric": describe_fabric(self.model, self.state),
@@ -78,21 +83,24 @@ class Result:
             ],
         }
 
-    def save(self, folder: str | Path) -> None:
-        """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, each whole or not at all.
+    def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:
+        """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, all of them or nothing.
 
         Parameters
         ----------
         folder : path
-            Made if it is not there.
+            Made if it is not there; the result of an earlier solve in it is replaced as a whole.
+        draw : callable or None
+            Told the folder with the other files and the picture ``shape.png`` to write; None draws none.
 
         Raises
         ------
         OSError
-            If the folder cannot be written.
+            If the folder cannot be written, or holds anything but a result.
         """
-        place = Path(folder)
-        place.mkdir(parents=True, exist_ok=True)
-        write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
-        write_text(place / "design.toml", self.design.text)
-        write_text(place / "result.json", json.dumps(self.summary, indent=2, allow_nan=False) + "\n")
+        with replace_folder(Path(folder)) as place:
+            write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
+            write_text(place / "design.toml", self.design.text)
+            write_text(place / "result.json", json.dumps(self.summary, indent=2, allow_nan=False) + "\n")
+            if draw is not None:
+                draw(place, place / "shape.png")

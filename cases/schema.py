@@ -10,6 +10,8 @@ from ..materials import Cord, Fabric, Rod, Tube, Webbing
 from ..meshing.hammock import ArcShape, Attachment, Sex
 from .fields import Choice, Quantity, find_material
 
+MOST_FILES = 20  # of materials
+
 
 class LoadCase(StrEnum):
     """What the hammock has to carry."""
@@ -57,7 +59,7 @@ class DesignTable(Table):
 class MaterialsTable(Table):
     """``[materials]``."""
 
-    files: list[str] = Field(default=[], max_length=20)
+    files: list[str] = Field(default=[], max_length=MOST_FILES)
 
 
 class ArcTable(Table):

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from ..materials import say
-from ..meshing import HammockError, HammockModel, build_model
+from ..meshing import Flaw, HammockError, HammockModel, build_model
 from ..solver import Progress, State, relax
-from .design import Design, find_mesh_fault
+from .design import Design
 from .findings import find_hang_angle
+from .mesh_size import count_triangles
 from .reading import write_sentence
 from .result import Result
 
@@ -30,10 +31,6 @@ class CaseProgress(NamedTuple):
 
 
 Listener = Callable[[CaseProgress], None]
-
-
-class MeshSizeError(ValueError):
-    """A mesh size that does not fit the body; the message says what is allowed."""
 
 
 class NoEquilibriumError(Exception):
@@ -80,8 +77,7 @@ def solve_case(
         raise ValueError(f"there is no load case {wanted!r}; there is {', '.join(LOAD_CASES)}.")
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
-    if mesh_size is not None and (fault := find_mesh_fault(design, size)):  # the design's own is checked
-        raise MeshSizeError(write_sentence(fault, design.units))
+    count_triangles(design, size)  # refuses a size that does not fit
     ladder = _Ladder(design, _list_sizes(size), progress)
     model, state = ladder.climb(tolerance)
     seconds = time.perf_counter() - begun
@@ -148,12 +144,12 @@ class _Ladder:
     def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
         """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
         distance = found[0].tree_distance
-        faults: list[str] = []
+        flaws: list[Flaw] = []
         for halving in range(_HALVINGS):
             try:
                 return self._solve(stage, tolerance, found, distance + move / 2**halving)
             except HammockError as error:
-                faults = error.faults
+                flaws = error.faults
         sentence = say(
             "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
             "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
@@ -161,7 +157,7 @@ class _Ladder:
             wanted=math.degrees(wanted),
             distance=distance,
             nearest=math.degrees(find_hang_angle(*found)),
-            fault=" ".join(write_sentence(fault, self.design.units) for fault in faults),
+            fault=" ".join(write_sentence(flaw.sentence, self.design.units) for flaw in flaws),
         )
         raise NoEquilibriumError(write_sentence(sentence, self.design.units))
 

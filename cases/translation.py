@@ -5,8 +5,8 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from ..materials import nearest_line
-from .fault import Fault, show_value, suggest_name
+from ..materials import nearest_line, show_value
+from .fault import Fault, suggest_name
 from .schema import find_field
 
 # By the schema's type of error; in braces its limits.

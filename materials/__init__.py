@@ -11,6 +11,7 @@ from .library import Library, read_library
 from .listing import Table, find_weakest_status
 from .material import Material, MaterialError
 from .plausible import PLAUSIBLE, Plausible, check_plausible
+from .printable import escape_text, join_sentences, show_value
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
 from .rod import Rod
@@ -18,6 +19,7 @@ from .section import Section
 from .sentence import Sentence, Show, say
 from .suggestion import suggest
 from .thread import Thread
+from .toml_file import TomlError, TomlFile, parse_toml, read_toml
 from .toml_lines import find_line, nearest_line
 from .tube import Tube
 from .units import DIMENSIONS
@@ -44,15 +46,22 @@ __all__ = [
     "System",
     "Table",
     "Thread",
+    "TomlError",
+    "TomlFile",
     "Tube",
     "Webbing",
     "check_plausible",
+    "escape_text",
     "find_line",
     "find_weakest_status",
     "format_quantity",
+    "join_sentences",
     "nearest_line",
     "parse_quantity",
+    "parse_toml",
     "read_library",
+    "read_toml",
     "say",
+    "show_value",
     "suggest",
 ]

@@ -6,6 +6,7 @@ from math import isfinite
 from types import MappingProxyType
 from typing import Any, ClassVar
 
+from .printable import escape_text, join_sentences
 from .provenance import Provenance
 
 
@@ -14,10 +15,10 @@ class MaterialError(ValueError):
 
     def __init__(self, faults: list[str]) -> None:
         super().__init__(faults)
-        self.faults = list(faults)
+        self.faults = [escape_text(fault) for fault in faults]
 
     def __str__(self) -> str:
-        return "\n".join(self.faults)
+        return join_sentences(self.faults)
 
 
 def quantity(dimension: str, plausible: str, *, optional: bool = False) -> Any:  # noqa: ANN401 - as dataclasses.field

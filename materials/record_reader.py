@@ -12,9 +12,11 @@ from typing import Any
 
 from .categories import CATEGORIES, Known, Records
 from .material import Material, MaterialError, list_quantities
+from .printable import show_value
 from .provenance import STATUSES, Provenance
 from .quantity import QuantityError, parse_quantity
 from .suggestion import suggest
+from .toml_file import TomlError, read_toml
 from .toml_lines import nearest_line
 
 _RECORD_TEXTS = ("kind", "base", "source", "status", "note")
@@ -47,7 +49,7 @@ class _FileReader:
             if category not in CATEGORIES:
                 self.fault((category,), f"unknown category {category!r}; {suggest(category, [*CATEGORIES, 'sources'])}")
             elif not isinstance(tables, dict):
-                self.fault((category,), f'{category} = {tables!r} must be tables such as [{category}."name"]')
+                self.fault((category,), f'{category} = {show_value(tables)} must be tables such as [{category}."name"]')
             else:
                 for name, table in tables.items():
                     if (record := self._read_record(category, name, table)) is not None:
@@ -57,19 +59,21 @@ class _FileReader:
     def _read_sources(self, table: object) -> dict[str, str]:
         """Return the sources that values refer to by key."""
         if not isinstance(table, dict):
-            self.fault(("sources",), f"sources = {table!r} must be a table of texts")
+            self.fault(("sources",), f"sources = {show_value(table)} must be a table of texts")
             return {}
         for key, text in table.items():
-            if not isinstance(text, str) or not text.strip():
-                self.fault(("sources", key), f"{text!r} must be the text of a source")
+            if not isinstance(text, str) or not text.strip() or not text.isprintable():
+                self.fault(("sources", key), f"{show_value(text)} must be the text of a source, on one line")
         return {key: str(text) for key, text in table.items()}
 
     def _read_record(self, category: str, name: str, table: object) -> Material | None:
         """Return one material or None if it has a fault."""
         where, before = (category, name), len(self.faults)
         if not isinstance(table, dict):
-            self.fault(where, f"{table!r} must be a table of quantities")
+            self.fault(where, f"{show_value(table)} must be a table of quantities")
             return None
+        if not name.strip() or not name.isprintable():
+            self.fault(where, "a name must have a visible character and no line breaks or control characters")
         quantities = {item.name: item for item in list_quantities(CATEGORIES[category])}
         self._check_keys(where, table, (*_RECORD_TEXTS, *quantities))
         for key in _RECORD_TEXTS:
@@ -112,13 +116,16 @@ class _FileReader:
         """Report a key that should hold text and does not; an absent key is no fault."""
         value = table.get(key, "text")
         if not isinstance(value, str) or not value.strip():
-            self.fault((*where, key), f"{value!r} must be text in quotes")
+            self.fault((*where, key), f"{show_value(value)} must be text in quotes")
+            return False
+        if not value.isprintable():
+            self.fault((*where, key), f"{show_value(value)} must not hold line breaks or control characters")
             return False
         if key == "status" and key in table and value not in STATUSES:
-            self.fault((*where, key), f"{value!r} is no status; allowed are {', '.join(STATUSES)}")
+            self.fault((*where, key), f"{show_value(value)} is no status; allowed are {', '.join(STATUSES)}")
             return False
         if key == "source" and value.startswith("@") and value[1:] not in self.sources:
-            self.fault((*where, key), f"{value!r} is not in the table [sources] of this file")
+            self.fault((*where, key), f"{show_value(value)} is not in the table [sources] of this file")
             return False
         return True
 
@@ -171,7 +178,9 @@ class _FileReader:
     ) -> tuple[float, float] | None:
         """Return smallest and largest likely value in SI."""
         if not isinstance(pair, list) or len(pair) != 2:
-            self.fault((*where, "range"), f'{pair!r} must be two quantities, as in range = ["25 N/mm", "41 N/mm"]')
+            self.fault(
+                (*where, "range"), f'{show_value(pair)} must be two quantities, as in range = ["25 N/mm", "41 N/mm"]'
+            )
             return None
         low, high = (self._read_number((*where, "range"), text, meaning) for text in pair)
         if low is None or high is None or value is None:
@@ -196,15 +205,11 @@ def read_records(path: Path, known: Known) -> Records:
     MaterialError
         With every fault of the file: file, line, material, key, what is wrong and what is allowed.
     """
-    import tomllib
-
     try:
-        text = path.read_text(encoding="utf-8")
-        data = tomllib.loads(text)
-    except (OSError, UnicodeDecodeError) as error:
-        raise MaterialError([f"{path}: the file cannot be read: {error}"]) from error
-    except tomllib.TOMLDecodeError as error:
-        raise MaterialError([f"{path}: not valid TOML: {error}"]) from error
+        text, data = read_toml(path)
+    except TomlError as error:
+        place = f"{path}, line {error.line}" if error.line else f"{path}"
+        raise MaterialError([f"{place}: {error}"]) from error
     reader = _FileReader(path, text, known)
     records = reader.read(data)
     if reader.faults:

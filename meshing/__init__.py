@@ -7,6 +7,7 @@ from .cautions import find_cautions
 from .cross_section import find_opening, find_sag
 from .example import example_hammock, example_person
 from .faults import HammockError, find_faults
+from .flaw import Flaw
 from .grid import Mesh, make_mesh
 from .hammock import (
     Arc,
@@ -25,6 +26,7 @@ from .hammock import (
 )
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock, reach_of_legs
+from .hang_reach import find_angle_flaw
 from .lengthwise_hold import HoldResult, LengthwiseHold
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
@@ -41,6 +43,7 @@ __all__ = [
     "BodyFrame",
     "Channel",
     "Edge",
+    "Flaw",
     "Hammock",
     "HammockError",
     "HammockModel",
@@ -61,6 +64,7 @@ __all__ = [
     "draw_outline",
     "example_hammock",
     "example_person",
+    "find_angle_flaw",
     "find_cautions",
     "find_faults",
     "find_narrowing",

@@ -1,34 +1,33 @@
 """Designs that cannot be built or hung."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
-from math import degrees, isfinite
-from typing import TYPE_CHECKING
+from math import degrees
 
 import numpy as np
 
 from ..materials import say
+from .flaw import Flaw
 from .hammock import Attachment, Body, Hammock, Person
 from .hang import STEEPEST, hang_hammock, reach_of_legs
+from .hang_error import HangError
+from .magnitudes import check_magnitudes
 from .outline import Outline, draw_outline
-from .waist import check_waist
-
-if TYPE_CHECKING:
-    from _typeshed import DataclassInstance
+from .waist import ARCS, check_waist
 
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord hangs free of any load the cloth could give it
+HANG = ("suspension.hang_angle", "suspension.tree_distance", "suspension.line_length")
 
 
 class HammockError(ValueError):
-    """An inconsistent design; ``faults`` has one sentence for each fault."""
+    """An inconsistent design; ``faults`` has one record for each fault."""
 
-    def __init__(self, faults: list[str]) -> None:
-        super().__init__("\n".join(faults))
+    def __init__(self, faults: list[Flaw]) -> None:
+        super().__init__("\n".join(map(str, faults)))
         self.faults = faults
 
 
-def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
-    """Return one sentence for everything that keeps a design from being built or hung.
+def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
+    """Return one sentence, with the fields in question, for everything that keeps a design from being built or hung.
 
     Parameters
     ----------
@@ -39,7 +38,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
 
     Returns
     -------
-    list of str
+    list of Flaw
         All faults at once, with the numbers and what to change; empty for a consistent design. Where
         numbers themselves are impossible only those are listed.
 
@@ -52,13 +51,13 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
     >>> print(find_faults(long_bar)[0])
     The head bar is 150.0 cm long but the body is only 116.0 cm wide there; shorten the bar or widen the body.
     """
-    numbers = [*_check_numbers(hammock, "hammock"), *(_check_numbers(person, "person") if person else ())]
+    numbers = [*check_magnitudes(hammock, "hammock"), *(check_magnitudes(person, "person") if person else ())]
     if numbers:
         return numbers
     try:
         outline = draw_outline(hammock.body)
     except ValueError as error:
-        return [error.args[0]]
+        return [Flaw(error.args[0], ARCS)]
     sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_channel(hammock, outline)]
     hung = list(_check_suspension(hammock))
     if not hung and not sewn:
@@ -66,35 +65,21 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[str]:
     return [*sewn, *hung, *(_check_person(person, hammock.body) if person else ())]
 
 
-def _check_numbers(record: "DataclassInstance", path: str) -> Iterator[str]:
-    """Yield a sentence for every number that no hammock can have."""
-    may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar", "knee_pad", "offset"}
-    for item in fields(record):
-        value, name = getattr(record, item.name), f"{path}.{item.name}"
-        if is_dataclass(value) and not isinstance(value, type):
-            if not hasattr(value, "provenance"):  # materials have checked themselves
-                yield from _check_numbers(value, name)
-        elif isinstance(value, int | float):
-            if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
-                yield f"{name} is {value:g}; it must be a finite number, not negative."
-            elif value == 0 and item.name not in may_be_zero:
-                yield f"{name} is zero; it must be greater than zero."
-
-
-def _check_bars(hammock: Hammock) -> Iterator[str]:
+def _check_bars(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults of bars and legs."""
     for name, bar, width, leg in hammock.ends:
         if bar.length >= width:
-            yield say(
+            sentence = say(
                 "The {name} bar is {bar:length.4} long but the body is only {width:length.4} wide there; "
                 "shorten the bar or widen the body.",
                 name=name,
                 bar=bar.length,
                 width=width,
             )
+            yield Flaw(sentence, (f"{name}_bar.length", f"body.{name}_width"))
         reach = reach_of_legs(leg, bar.length)
         if reach == 0:
-            yield say(
+            sentence = say(
                 "The {name} legs of {leg:length.4} cannot meet in front of a bar of {bar:length.4}; "
                 "make each leg longer than half the bar, {half:length.4}.",
                 name=name,
@@ -102,31 +87,34 @@ def _check_bars(hammock: Hammock) -> Iterator[str]:
                 bar=bar.length,
                 half=bar.length / 2,
             )
+            yield Flaw(sentence, (f"suspension.{name}_leg_length", f"{name}_bar.length"))
         elif bar.set_in >= reach:
-            yield say(
+            sentence = say(
                 "The {name} bar is set in {set_in:length.4} but its legs reach only {reach:length.4} beyond it; "
                 "set the bar in less or lengthen the legs.",
                 name=name,
                 set_in=bar.set_in,
                 reach=reach,
             )
+            yield Flaw(sentence, (f"{name}_bar.set_in", f"suspension.{name}_leg_length"))
 
 
-def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
+def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[Flaw]:
     """Yield faults of side cords and locks."""
     channel = hammock.channel
     for name, edge in (("left", outline.left), ("right", outline.right)):
         cord = channel.cord_length
         if cord is not None and cord < edge.chord:
-            yield say(
+            sentence = say(
                 "The side cord of {cord:length.4} is shorter than the {edge.chord:length.4} straight from corner to "
                 "corner of the {name} side; it must be longer, about the {edge.length:length.4} of the cut edge.",
                 name=name,
                 cord=cord,
                 edge=edge,
             )
+            yield Flaw(sentence, ("channel.cord_length",))
         if cord is not None and cord > _LONGEST_CORD * edge.length:
-            yield say(
+            sentence = say(
                 "The side cord of {cord:length.4} is more than {most:g} times the {name} edge of "
                 "{edge.length:length.4} and would carry nothing; shorten it.",
                 name=name,
@@ -134,61 +122,66 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
                 edge=edge,
                 most=_LONGEST_CORD,
             )
+            yield Flaw(sentence, ("channel.cord_length",))
         if channel.attachment is Attachment.LOCKED and not 0 < channel.lock_length < edge.length / 2:
-            yield say(
+            sentence = say(
                 "The lock length is {lock:length.4}; it must be above zero and under half the {name} edge, "
                 "{half:length.4}.",
                 name=name,
                 lock=channel.lock_length,
                 half=edge.length / 2,
             )
+            yield Flaw(sentence, ("channel.lock_length",))
 
 
-def _check_suspension(hammock: Hammock) -> Iterator[str]:
+def _check_suspension(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults in what settles the hang."""
     s = hammock.suspension
     if (s.hang_angle is None) == (s.tree_distance is None):
-        yield "Give either the hang angle or the tree distance, and not both."
+        yield Flaw("Give either the hang angle or the tree distance, and not both.", HANG[:2])
     if s.hang_angle is not None and not 0 < s.hang_angle <= STEEPEST:
-        yield (
+        yield Flaw(
             f"The hang angle is {degrees(s.hang_angle):.1f} degrees; it must lie above 0 and up to "
-            f"{degrees(STEEPEST):.0f} degrees."
+            f"{degrees(STEEPEST):.0f} degrees.",
+            ("suspension.hang_angle",),
         )
 
 
-def _check_hang(hammock: Hammock) -> Iterator[str]:
+def _check_hang(hammock: Hammock) -> Iterator[Flaw]:
     """Yield faults of trees and ropes."""
     try:
         hang = hang_hammock(hammock)
-    except ValueError as error:
-        yield error.args[0]
+    except HangError as error:
+        yield Flaw(error.sentence, error.keys)
         return
     mean = (hang.head_angle + hang.foot_angle) / 2
     if mean > STEEPEST:
-        yield say(
+        sentence = say(
             "With the trees {distance:length} apart the lines would stand at {angle:.0f} degrees, "
             "more than {most:.0f}; shorten the lines or choose trees farther apart.",
             distance=hang.tree_distance,
             angle=degrees(mean),
             most=degrees(STEEPEST),
         )
+        yield Flaw(sentence, HANG)
     lines = hammock.suspension.line_length
     apex = [hang.trace_rope(head=head, distance=lines)[0] for head in (True, False)]
     bars = [float(hang.trace_body(np.array(place))[0]) for place in (0.0, hang.length)]
     if not apex[0] < bars[0] < bars[1] < apex[1]:
-        yield say(
+        sentence = say(
             "The apexes, {apex[0]:length} and {apex[1]:length} from the middle, must lie outside the bars at "
             "{bars[0]:length} and {bars[1]:length}; choose trees farther apart.",
             apex=apex,
             bars=bars,
         )
+        yield Flaw(sentence, HANG)
 
 
-def _check_person(person: Person, body: Body) -> Iterator[str]:
+def _check_person(person: Person, body: Body) -> Iterator[Flaw]:
     """Yield faults of who lies in it."""
     need = person.head_from_bar + person.stature
     if need > body.length:
-        yield say(
+        sentence = say(
             "A person of {person.stature:length.4} lying {person.head_from_bar:length} from the head bar needs "
             "{need:length.4} but the body is {body.length:length.4} long; lengthen the body "
             "or move the head closer to the bar.",
@@ -196,3 +189,4 @@ def _check_person(person: Person, body: Body) -> Iterator[str]:
             need=need,
             body=body,
         )
+        yield Flaw(sentence, ("person.stature", "person.head_from_bar", "body.length"))

@@ -16,6 +16,8 @@ from .grading import grade_between, grade_line
 from .outline import Outline
 
 _RIM = 3.0  # times finer at channels and bars than in the field
+_LEEWAY = 0.006  # by which a limit is told tighter than applied: more than rounding to three digits, in whatever unit
+MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
 
 
 @dataclass(frozen=True)
@@ -87,7 +89,8 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     Raises
     ------
     ValueError
-        For a size that is not positive, or too coarse or too fine for the body (2 to 2000 cells along).
+        For a size too coarse for the body (2 cells along and across at the waist) or too fine
+        (``MOST_TRIANGLES``).
 
     Examples
     --------
@@ -96,11 +99,8 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     >>> mesh.triangles.shape, float(mesh.find_areas().sum().round(2))
     ((672, 3), 1.77)
     """
-    _check_size(outline, size)
-    fine = size / _RIM
-    stations = grade_between(_find_breaks(outline, lock_length), fine, size)
-    mean_width = outline.area / outline.length
-    levels = grade_line(mean_width, fine, size) * (2 / mean_width) - 1
+    _check_size(outline, size, lock_length)
+    stations, levels = _divide(outline, size, lock_length)
     levels = (levels - levels[::-1]) / 2  # exactly antisymmetric
     if half:
         levels = levels[len(levels) // 2 :]
@@ -111,19 +111,42 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
 
 
-def _check_size(outline: Outline, size: float) -> None:
-    """Refuse a size that gives no useful mesh."""
+def _divide(outline: Outline, size: float, lock_length: float) -> tuple[Floats, Floats]:
+    """Return stations along, m, and levels across, -1 to 1, of the whole body."""
+    mean_width = outline.area / outline.length
+    stations = grade_between(_find_breaks(outline, lock_length), size / _RIM, size)
+    return stations, grade_line(mean_width, size / _RIM, size) * (2 / mean_width) - 1
+
+
+def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float, float]:
+    """Return the finest and the coarsest mesh size of a body, m."""
     low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
+    fine, coarse = low, high
+    while coarse - fine > 1e-5:
+        size = (fine + coarse) / 2
+        stations, levels = _divide(outline, size, lock_length)
+        if 2 * (len(stations) - 1) * (len(levels) - 1) > MOST_TRIANGLES:
+            fine = size
+        else:
+            coarse = size
+    return float(coarse), float(high)
+
+
+def _check_size(outline: Outline, size: float, lock_length: float) -> None:
+    """Refuse a size that gives no useful mesh; the limits it tells are themselves accepted."""
+    low, high = find_size_limits(outline, lock_length)
     if not low <= size <= high:
+        reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
         raise ValueError(
             say(
                 "mesh size must lie between {low:length} and {high:length} for this body, {length:length.4} long and "
-                "{waist:length.4} wide at its narrowest, got {size}.",
-                low=low,
-                high=high,
+                "{waist:length.4} wide at its narrowest, got {size}{reason}.",
+                low=low * (1 + _LEEWAY),
+                high=high * (1 - _LEEWAY),
                 length=outline.length,
                 waist=outline.waist[1],
                 size=say("{size:length}", size=size) if np.isfinite(size) else size,
+                reason=reason,
             )
         )
 

@@ -14,9 +14,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..materials import Sentence, say
 from .arrays import Floats
 from .hammock import Hammock
+from .hang_error import refuse_distance, refuse_heights
 
 STEEPEST = float(np.radians(80.0))  # hang angle beyond which a design is refused
 _FLATTEST = 1e-3  # rad
@@ -94,7 +94,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
     Raises
     ------
-    ValueError
+    HangError
         For trees too far apart or too close, or straps of too different height; the sentence says which.
 
     Examples
@@ -111,7 +111,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
             raise ValueError("suspension needs a hang_angle or a tree_distance.")
         hang = _hang_at(hammock, suspension.hang_angle)
         if hang is None:
-            raise ValueError(_explain_heights(hammock))
+            raise refuse_heights(hammock)
         return hang
     return _hang_between(hammock, distance)
 
@@ -149,12 +149,9 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     """Return the side view between trees at a given distance."""
     from scipy.optimize import brentq
 
-    hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
-    known = [hang for hang in hangs if hang is not None]
-    if not known:
-        raise ValueError(_explain_heights(hammock))
+    known = _list_hangs(hammock)
     if not known[-1].tree_distance < distance < known[0].tree_distance:
-        raise ValueError(_explain_distance(hammock, distance, known))
+        raise refuse_distance(hammock, distance, reach_of_ropes(hammock), known[0].tree_distance)
     index = next(k for k, hang in enumerate(known) if hang.tree_distance <= distance)
     if known[index].tree_distance == distance:
         return known[index]
@@ -166,34 +163,21 @@ def _hang_between(hammock: Hammock, distance: float) -> Hang:
     low, high = ((known[k].head_angle + known[k].foot_angle) / 2 for k in (index - 1, index))
     hang = _hang_at(hammock, float(brentq(miss, low, high, xtol=1e-14)))
     if hang is None:
-        raise ValueError(_explain_heights(hammock))
+        raise refuse_heights(hammock)
     return hang
 
 
-def _explain_heights(hammock: Hammock) -> Sentence:
-    """Return what is wrong with the heights of the straps."""
-    s = hammock.suspension
-    return say(
-        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground; "
-        "their difference is too large for these lines and this hang angle: one line would not lead upward. "
-        "Bring the straps closer to one height or lengthen the lines.",
-        s=s,
-    )
+def _list_hangs(hammock: Hammock) -> list[Hang]:
+    """Return side views from the flattest to the steepest that the heights of the straps allow."""
+    hangs = [_hang_at(hammock, mean) for mean in np.linspace(_FLATTEST, np.pi / 2 - _FLATTEST, 60)]
+    known = [hang for hang in hangs if hang is not None]
+    if not known:
+        raise refuse_heights(hammock)
+    return known
 
 
-def _explain_distance(hammock: Hammock, distance: float, known: list[Hang]) -> Sentence:
-    """Return why trees at ``distance`` do not do."""
-    if distance >= known[0].tree_distance:
-        return say(
-            "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
-            "lengthen the lines or choose closer trees.",
-            distance=distance,
-            reach=known[0].tree_distance,
-        )
-    return say(
-        "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and a "
-        "body of {body:length}; shorten the lines or choose trees farther apart.",
-        distance=distance,
-        ropes=reach_of_ropes(hammock),
-        body=hammock.body.length,
-    )
+def find_distance_limits(hammock: Hammock) -> tuple[float, float]:
+    """Return the nearest and the farthest trees, m, between which a hammock can be hung."""
+    known = _list_hangs(hammock)
+    usual = [hang for hang in known if (hang.head_angle + hang.foot_angle) / 2 <= STEEPEST] or known
+    return (_hang_at(hammock, STEEPEST) or usual[-1]).tree_distance, known[0].tree_distance

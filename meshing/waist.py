@@ -4,21 +4,23 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ..materials import Sentence, say
+from .flaw import Flaw
 from .hammock import Body
 from .outline import Outline, draw_outline
 
+ARCS = ("body.left_arc.depth", "body.right_arc.depth")
 _LEAST_WAIST = 0.20  # m, judgement: half the breadth of a sleeper's hips; under it the mesh has no room either
 _NEARLY = 1e-6  # m
 
 
-def check_waist(body: Body, outline: Outline) -> Iterator[str]:
-    """Yield a sentence if the arcs leave too little cloth between them, with the depth that would do."""
+def check_waist(body: Body, outline: Outline) -> Iterator[Flaw]:
+    """Yield a flaw if the arcs leave too little cloth between them, with the depth that would do."""
     where, waist = outline.waist
     if waist >= _LEAST_WAIST:
         return
     deepest = _find_deepest_arcs(body)
     advice = "make the body wider" if deepest is None else _describe_deepest_arcs(*deepest)
-    yield say(
+    sentence = say(
         "The two side arcs {verb} at {where:length} from the head bar, where the body would be {waist:length} wide; "
         "it must be at least {least:length}: {advice}.",
         verb="meet" if waist <= 0 else "nearly meet",
@@ -27,6 +29,7 @@ def check_waist(body: Body, outline: Outline) -> Iterator[str]:
         least=_LEAST_WAIST,
         advice=advice,
     )
+    yield Flaw(sentence, (*ARCS, "body.head_width", "body.foot_width"))
 
 
 def _find_deepest_arcs(body: Body) -> tuple[float, float] | None:

@@ -68,12 +68,15 @@ class Balance:
         """Return the record of the solution."""
         structure = self.structure
         unbalanced = structure.unbalanced(positions)
+        energy, residual = structure.energy(positions), self.residual(positions, unbalanced)
+        if reason is Reason.CONVERGED and not np.isfinite([energy, residual]).all():
+            reason = Reason.NOT_FINITE  # forces may balance while a member is stretched beyond all numbers
         terms = {id(given): term for given, term in zip(structure.elements, structure.terms, strict=True)}
         return State(
             positions=positions,
             reactions=np.where(structure.free, 0.0, -unbalanced),
-            energy=structure.energy(positions),
-            residual=self.residual(positions, unbalanced),
+            energy=energy,
+            residual=residual,
             reason=reason,
             iterations=self.iterations,
             factorisations=self.factorisations,

@@ -37,3 +37,18 @@ def test_temporary_name_keeps_the_suffix_and_is_hidden(tmp_path):
         assert beside.name.startswith(".")
         assert beside.parent == tmp_path
         beside.touch()
+
+
+def test_error_names_the_file_and_not_the_temporary_one(tmp_path):
+    with pytest.raises(OSError, match="no space left") as caught, write_beside(tmp_path / "a.txt") as beside:
+        raise OSError(28, "No space left on device", str(beside))
+    assert (caught.value.errno, caught.value.filename) == (28, str(tmp_path / "a.txt"))
+    assert list_names(tmp_path) == []
+
+
+@pytest.mark.parametrize(("name", "words"), [("x" * 300, "file name too long"), ("taken/a.txt", "file exists")])
+def test_place_that_no_file_can_have_is_named_as_given(tmp_path, name, words):
+    (tmp_path / "taken").touch()
+    with pytest.raises(OSError, match=words) as caught:
+        write_text(tmp_path / name, "text")
+    assert caught.value.filename == str(tmp_path / name)

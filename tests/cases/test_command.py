@@ -66,9 +66,33 @@ def test_left_out_folder_is_named_after_the_design(tmp_path, monkeypatch):
 def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     text = Path(LARCH).read_text(encoding="utf-8").replace('leg = "12-strand UHMWPE 2 mm"', f'leg = "{cord}"')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
-    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--strict", "--no-picture")
+    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "--strict", "--no-picture")
     assert outcome.exit_code == code
     assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
+
+
+def test_bad_size_in_the_file_does_not_block_a_good_option(tmp_path):
+    for bad in ('size = "2 m"', 'size = "45 cm"', "size = 3"):
+        text = Path(LARCH).read_text(encoding="utf-8").replace('size = "40 mm"', bad)
+        (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+        assert run("check", str(tmp_path / "a.toml")).exit_code == 2
+        outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "-q", "--no-picture")
+        assert outcome.exit_code == 0, outcome.stderr
+    summary = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))
+    assert summary["solution"]["mesh_size_m"] == 0.15
+
+
+@pytest.mark.parametrize(
+    ("size", "words"), [("8 mm", "A mesh of 60,416 triangles: expect about 60 seconds"), ("40 mm", "")]
+)
+def test_long_wait_is_foretold(tmp_path, monkeypatch, size, words):
+    def fail(*args, **kwargs):
+        raise NoEquilibriumError("Not tried.")
+
+    monkeypatch.setattr(solution, "solve_case", fail)
+    arguments = ["solve", LARCH, "--mesh-size", size, "-o", str(tmp_path / "out")]
+    assert run(*arguments).stderr.startswith(words or LARCH)
+    assert run(*arguments, "--quiet").stderr == f"{LARCH}: Not tried.\n"
 
 
 @pytest.mark.parametrize(
@@ -77,11 +101,11 @@ def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
 def test_low_hammock_is_noted_and_strict_ends_with_1(tmp_path, strap, words):
     text = Path(LARCH).read_text(encoding="utf-8").replace('strap_height = "1.80 m"', f'strap_height = "{strap}"')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
-    arguments = ["solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--no-picture"]
+    arguments = ["solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "--no-picture"]
     outcome = run(*arguments, "--strict")
     assert outcome.exit_code == 1
     assert words in " ".join(outcome.stdout.split())
-    summary = json.loads((tmp_path / "result.json").read_text(encoding="utf-8"))
+    summary = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))
     assert any(note.startswith(words) for note in summary["notes"])
     assert run(*arguments).exit_code == 0
 
@@ -105,7 +129,7 @@ def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
 def test_report_in_imperial_units_has_no_metric_ones(tmp_path):
     text = Path(LARCH).read_text(encoding="utf-8").replace('strap_height = "1.80 m"', 'strap_height = "1.60 m"')
     (tmp_path / "a.toml").write_text(text.replace('units = "both"', 'units = "imperial"'), encoding="utf-8")
-    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path), *COARSE, "--no-picture")
+    outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "--no-picture")
     table = outcome.stdout[: outcome.stdout.index("Cautions")]
     assert re.findall(r"[0-9] (?:m|cm|mm|N|N/m|N/mm|g|kg)\b", table) == []
     assert re.search(r"hangs\s+only\s+[0-9.]+\s+in", table)
@@ -138,6 +162,10 @@ def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
         (["solve", LARCH, "--mesh-size", "25"], "the unit is missing"),
         (["solve", LARCH, "--mesh-size", "25 m"], "did you mean 25 mm?"),
         (["solve", LARCH, "--mesh-size", "49 cm"], "mesh size must lie between"),
+        (
+            ["solve", LARCH, "--mesh-size", "3 mm"],
+            "got 3.00 mm (0.118 in): a finer mesh has more than 100,000 triangles",
+        ),
         (["solve", LARCH, "--units", "roman"], "'roman' is not one of"),
         (["materials", "cloth"], "'cloth' is not one of"),
         (["materials", "--find", "unobtainium"], "nothing in the library matches 'unobtainium'"),
@@ -153,12 +181,24 @@ def test_bad_input_ends_with_2_and_words_on_stderr(arguments, words):
     assert "Traceback" not in outcome.stderr
 
 
-def test_folder_that_cannot_be_written_is_one_sentence(tmp_path):
+@pytest.mark.parametrize("name", ["taken", "own", "taken/out", ""])
+def test_folder_that_must_not_be_written_is_one_sentence_before_solving(tmp_path, monkeypatch, name):
     (tmp_path / "taken").touch()
-    outcome = run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "taken"))
+    (tmp_path / "own").mkdir()
+    (tmp_path / "own" / "design.toml").write_text("mine", encoding="utf-8")
+    monkeypatch.setattr(solution, "solve_case", None)
+    monkeypatch.chdir(tmp_path)
+    outcome = run("solve", LARCH, *COARSE, "-q", "-o", name)
     assert outcome.exit_code == 2
     assert outcome.stderr.count("\n") == 1
-    assert "taken" in outcome.stderr
+    assert outcome.stderr.startswith(f"{name or '.'}: ")
+    assert (tmp_path / "own" / "design.toml").read_text(encoding="utf-8") == "mine"
+
+
+def test_second_solve_replaces_the_first_and_keeps_none_of_its_files(tmp_path):
+    for options, extra in (([], ["shape.png"]), (["--no-picture"], [])):
+        assert run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "out"), *options).exit_code == 0
+        assert list_files(tmp_path) == ["design.toml", "result.json", *extra, "shape.vtu"]
 
 
 def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatch):
@@ -172,7 +212,7 @@ def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatc
     assert not list(tmp_path.iterdir())
 
 
-def test_interrupt_while_writing_leaves_only_whole_files(tmp_path, monkeypatch):
+def test_interrupt_while_writing_leaves_nothing(tmp_path, monkeypatch):
     def interrupt(path, *args, **kwargs):
         path.write_bytes(b"<?xml half")
         raise KeyboardInterrupt
@@ -180,10 +220,10 @@ def test_interrupt_while_writing_leaves_only_whole_files(tmp_path, monkeypatch):
     monkeypatch.setattr(meshio, "write", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert outcome.exit_code == 130
-    assert list_files(tmp_path) == []
+    assert not list(tmp_path.iterdir())
 
 
-def test_interrupt_while_drawing_leaves_only_whole_files(tmp_path, monkeypatch):
+def test_interrupt_while_drawing_leaves_nothing(tmp_path, monkeypatch):
     from matplotlib.figure import Figure
 
     def interrupt(self, path, **kwargs):
@@ -193,7 +233,7 @@ def test_interrupt_while_drawing_leaves_only_whole_files(tmp_path, monkeypatch):
     monkeypatch.setattr(Figure, "savefig", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert outcome.exit_code == 130
-    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+    assert not list(tmp_path.iterdir())
 
 
 def test_fault_of_the_program_keeps_its_traceback(monkeypatch):
@@ -317,6 +357,11 @@ def test_every_command_has_help(command):
     outcome = run(*command, "--help")
     assert outcome.exit_code == 0
     assert outcome.stdout.startswith("Usage:")
+
+
+def test_help_tells_every_exit_code():
+    text = run("--help").stdout
+    assert all(f" {code} " in text for code in (0, 1, 2, 3, 130))
 
 
 def test_help_loads_nothing_heavy():

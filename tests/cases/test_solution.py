@@ -10,9 +10,11 @@ import numpy as np
 import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
+from tautlay.cases.checks import Check, describe_checks
 from tautlay.cases.gather_shape import gather_shape
 from tautlay.cases.shape import Part
-from tautlay.meshing import Attachment
+from tautlay.meshing import Attachment, find_angle_flaw
+from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[2] / "cases"
 GRAVITY = 9.80665  # m/s2, NIST SP 811
@@ -100,6 +102,21 @@ def test_saved_files_hold_what_was_found(result, tmp_path):
     assert shape.force.min() == -max(result.summary["forces"][f"{end}_bar_thrust_N"] for end in ("head", "foot"))
 
 
+def test_checks_are_kept_with_the_result(result):
+    checks = {check["part"]: check for check in result.summary["checks"]}
+    assert len(checks) == 8
+    cord, force = checks["head leg, left"], result.summary["forces"]["head_leg_left_N"]
+    assert cord["tension_N"] == force
+    assert cord["breaking_load_N"] == result.design.hammock.suspension.leg.breaking_load
+    assert cord["share_of_break"] * cord["safety_factor_found"] == pytest.approx(1)
+    assert cord["passed"] is (cord["breaking_load_N"] >= cord["safety_factor_asked"] * force)
+
+
+def test_check_of_a_part_that_carries_nothing_can_be_written():
+    (found,) = describe_checks([Check("head leg, left", 0.0, 4448.0, 5.0, "none")])
+    assert (found["share_of_break"], found["safety_factor_found"], found["passed"]) == (0.0, None, True)
+
+
 def test_progress_is_told_mesh_by_mesh(design):
     heard = []
     solve_case(design, mesh_size=0.06, progress=heard.append)
@@ -120,6 +137,26 @@ def test_an_angle_out_of_reach_ends_in_a_sentence_about_the_angle(design, degree
     """The side view allows these angles, the loaded shape does not."""
     with pytest.raises(NoEquilibriumError, match="hang angle"):
         solve_case(change_suspension(design, hang_angle=math.radians(degrees)), mesh_size=0.15)
+
+
+@pytest.mark.parametrize("degrees", [15, 30, 45, 60])
+def test_estimated_distance_of_the_trees_is_near_the_solved_one(design, degrees):
+    hung = change_suspension(design, hang_angle=math.radians(degrees))
+    (estimate,) = estimate_distances(hung.hammock, hung.person, np.radians([degrees]))
+    found = solve_case(hung, mesh_size=0.15).summary["shape"]["tree_distance_m"]
+    assert 0 < found - estimate < 0.08
+
+
+def test_angles_that_a_check_refuses_cannot_be_solved_and_others_can(design):
+    low, high = np.degrees(find_angle_limits(design.hammock, design.person))
+    for degrees, good in ((low - 1.1, False), (low + 2, True), (high - 1, True), (high + 2.1, False)):
+        hung = change_suspension(design, hang_angle=math.radians(degrees))
+        assert (find_angle_flaw(hung.hammock, hung.person) is None) is good
+        if good:
+            assert solve_case(hung, mesh_size=0.15).state.converged
+        else:
+            with pytest.raises(NoEquilibriumError, match="hang angle"):
+                solve_case(hung, mesh_size=0.15)
 
 
 def test_unknown_load_case_names_those_that_exist(design):

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tautlay.meshing import Attachment, build_model
-from tautlay.solver import FabricLaw, Membrane, Structure, relax
+from tautlay.solver import Cable, FabricLaw, Membrane, Structure, relax
 
 from .conftest import Solved, solve
 
@@ -79,3 +79,19 @@ def test_gears_agree_with_a_cord_that_slides_in_its_channel(design, attachment):
     lines = [name for name in implicit.forces() if "gather" not in name]
     one, other = implicit.forces(), explicit.forces()
     assert_same_forces({name: one[name] for name in lines}, {name: other[name] for name in lines})
+
+
+@pytest.mark.filterwarnings("ignore:overflow|divide|invalid:RuntimeWarning")
+@pytest.mark.parametrize("rest_length", [1e-300, 1e-320])
+@pytest.mark.parametrize("gear", ["implicit", "explicit", "auto"])
+def test_nothing_that_overflows_is_called_converged(gear, rest_length):
+    """A cable stretched from nothing: whatever its forces do, its energy is no number."""
+    cable = Cable([[0, 1], [1, 2]], ea=1e4, rest_length=rest_length)
+    structure = Structure(
+        [[0, 0, 0], [1, 0, 0], [2, 0, 0]],
+        [cable],
+        fixed=[True, False, True],
+        forces=[[0, 0, 0], [0, 0, -1.0], [0, 0, 0]],
+    )
+    state = relax(structure, gear=gear, max_iterations=None if gear == "auto" else 50)
+    assert not state.converged

@@ -1,11 +1,14 @@
 """Side view: lengths, angles and heights fit together."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
-from tautlay.meshing import example_hammock, hang_hammock
+from tautlay.meshing import example_hammock, example_person, hang_hammock, hang_reach
+from tautlay.meshing.hang import find_distance_limits, reach_of_ropes
+from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 HAMMOCK = example_hammock()
 UNEVEN = replace(
@@ -45,3 +48,30 @@ def test_symmetric_arc_by_hand():
     rope = 1.0 + np.sqrt(0.75**2 - 0.43**2)
     span = 2 * rope * np.cos(np.pi / 6) + 2.0 * 0.5 / (np.pi / 6)
     assert hang.tree_distance == pytest.approx(span, rel=1e-12)
+
+
+@pytest.mark.parametrize("mass", [45.0, 80.0, 120.0])
+def test_estimated_limits_of_the_angle_lie_where_trees_run_out(mass):
+    """Between the limits the distance falls steadily with the angle; a heavier person keeps the lines steeper."""
+    person = replace(example_person(), mass=mass)
+    low, high = find_angle_limits(HAMMOCK, person)
+    near, far = find_distance_limits(HAMMOCK)
+    found = estimate_distances(HAMMOCK, person, np.array([low, (low + high) / 2, high]))
+    assert far >= found[0] > found[1] > found[2] >= near
+    assert find_angle_limits(HAMMOCK, replace(person, mass=mass + 10))[0] > low
+
+
+def test_string_under_its_own_even_weight_is_a_catenary(monkeypatch):
+    """Ropes that hardly stretch and L asinh(tan a) / tan a, the span of a catenary (closed form)."""
+
+    def spread(person, mesh):
+        pieces = np.diff(mesh.stations) / 2
+        forces = np.zeros((len(mesh.points), 3))
+        forces[mesh.level(0), 2] = -1e-6 * (np.append(pieces, 0) + np.append(0, pieces))
+        return SimpleNamespace(forces=forces)
+
+    monkeypatch.setattr(hang_reach, "spread_person", spread)
+    slope = np.tan(np.radians([20.0, 40.0, 70.0]))
+    ropes = sum(reach_of_ropes(HAMMOCK)) / np.sqrt(1 + slope**2)
+    found = estimate_distances(HAMMOCK, example_person(), np.arctan(slope))
+    np.testing.assert_allclose(found, ropes + HAMMOCK.body.length * np.arcsinh(slope) / slope, rtol=2e-3)

@@ -1,12 +1,16 @@
 """The mesh is sound, graded and as symmetric as the design; values carry over without loss."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from tautlay.materials.display import format_number
+from tautlay.materials.units import unit_factor
 from tautlay.meshing import Arc, ArcShape, draw_outline, example_hammock, interpolate, locate, make_mesh
 from tautlay.meshing.grading import grade_between, grade_line
+from tautlay.meshing.grid import MOST_TRIANGLES, find_size_limits
 
 BODY = example_hammock().body
 LEAN = replace(BODY, left_arc=Arc(0.12), right_arc=Arc(0.2, ArcShape.CIRCLE), head_width=1.3, foot_width=1.0)
@@ -112,6 +116,31 @@ def test_half_is_the_left_half():
     left = whole.points[whole.points[:, 1] >= 0]
     np.testing.assert_array_equal(left, half.points)
     assert len(half.triangles) * 2 == len(whole.triangles)
+
+
+def test_limits_of_the_size_are_those_applied():
+    outline = draw_outline(BODY)
+    low, high = find_size_limits(outline)
+    assert 0.9 * MOST_TRIANGLES < len(make_mesh(outline, low).triangles) <= MOST_TRIANGLES
+    assert len(make_mesh(outline, high).triangles) >= 8
+    for size, reason in ((low - 1e-6, f"more than {MOST_TRIANGLES:,} triangles"), (high + 1e-6, r"got [0-9.]+ cm\.$")):
+        with pytest.raises(ValueError, match=f"mesh size must lie between .*{reason}"):
+            make_mesh(outline, size)
+
+
+@pytest.mark.parametrize("width", [0.9, 1.003, 1.17])
+@pytest.mark.parametrize("unit", ["m", "in", "ft"])
+def test_limits_of_the_size_are_accepted_as_they_are_told(width, unit):
+    """Three digits in whatever unit a reader asks for never lie outside."""
+    outline = draw_outline(replace(BODY, head_width=width))
+    with pytest.raises(ValueError, match="mesh size") as caught:
+        make_mesh(outline, 3.0)
+    factor = unit_factor("length", unit)
+    words = caught.value.args[0].write(lambda value, *_: format_number(value / factor))
+    low, high = (float(number) * factor for number in re.match(r".* between (\S+) and (\S+) for", words).groups())
+    assert 0 < low < high
+    make_mesh(outline, low)
+    make_mesh(outline, high)
 
 
 @pytest.mark.parametrize("size", [0.0, -1.0, 1e-4, 1.0, np.nan])

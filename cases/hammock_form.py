@@ -1,0 +1,106 @@
+"""The hammock that a valid form of a design file describes, and the materials it names."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import TypeVar
+
+from ..materials import Material
+from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Suspension
+from .schema import ArcTable, BarTable, DesignForm
+
+_T = TypeVar("_T")
+
+
+def build_hammock(form: DesignForm) -> Hammock:
+    """Return the hammock a valid form describes.
+
+    Parameters
+    ----------
+    form : DesignForm
+        In which no keys disagree.
+
+    Returns
+    -------
+    Hammock
+        In SI.
+    """
+    channel = form.channel
+    return Hammock(
+        _build_body(form),
+        Channel(channel.cord, channel.attachment, channel.lock_length or 0.0, channel.cord_length),
+        _build_bar(form.head_bar),
+        _build_bar(form.foot_bar),
+        _build_suspension(form),
+    )
+
+
+def list_sources(form: DesignForm) -> Mapping[str, Material]:
+    """Return the materials used by the key that names them.
+
+    Parameters
+    ----------
+    form : DesignForm
+        A valid form.
+
+    Returns
+    -------
+    mapping of str to Material
+        Under dotted keys, such as ``body.fabric``.
+    """
+    return MappingProxyType(
+        {
+            "body.fabric": form.body.fabric,
+            "channel.cord": form.channel.cord,
+            "head_bar.section": form.head_bar.section,
+            "foot_bar.section": form.foot_bar.section,
+            "suspension.leg": form.suspension.leg,
+            "suspension.line": form.suspension.line,
+        }
+    )
+
+
+def _build_body(form: DesignForm) -> Body:
+    """Return the cloth; one arc serves both sides."""
+    body = form.body
+    return Body(
+        body.length,
+        body.head_width,
+        body.foot_width,
+        _build_arc(body.left_arc or body.arc),
+        _build_arc(body.right_arc or body.arc),
+        body.fabric,
+        body.layers,
+        body.grain,
+    )
+
+
+def _build_arc(table: ArcTable | None) -> Arc:
+    """Return the cut of a side."""
+    return Arc(_require(table).depth, _require(table).shape)
+
+
+def _build_bar(table: BarTable) -> Bar:
+    """Return a spreader bar."""
+    return Bar(table.length, table.section, table.set_in)
+
+
+def _build_suspension(form: DesignForm) -> Suspension:
+    """Return legs and lines; one length or height serves both ends."""
+    table = form.suspension
+    return Suspension(
+        head_leg_length=_require(table.head_leg_length or table.leg_length),
+        foot_leg_length=_require(table.foot_leg_length or table.leg_length),
+        leg=table.leg,
+        line_length=table.line_length,
+        line=table.line,
+        head_strap_height=_require(table.head_strap_height or table.strap_height),
+        foot_strap_height=_require(table.foot_strap_height or table.strap_height),
+        hang_angle=table.hang_angle,
+        tree_distance=table.tree_distance,
+    )
+
+
+def _require(value: _T | None) -> _T:
+    """Return a value of which ``find_disagreements`` has made sure that it is there."""
+    assert value is not None
+    return value

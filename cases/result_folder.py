@@ -1,0 +1,142 @@
+"""The folder a result is kept in: replaced as a whole, and only where nothing of the user's own is lost."""
+
+import json
+import os
+import secrets
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from errno import EACCES, EEXIST, ENOSPC
+from pathlib import Path
+
+from .atomic import name_path
+
+FILES = {"design.toml", "result.json", "shape.png", "shape.vtu"}
+BY_THE_WAY = {".DS_Store", "Thumbs.db"}  # left by file managers that only looked
+SPACE = 20_000_000  # bytes; the finest mesh that is solved takes less
+
+
+def check_folder(folder: Path) -> None:
+    """Refuse a folder that a result must not replace or could not be written to.
+
+    Parameters
+    ----------
+    folder : Path
+        Where a result is to go; it need not be there.
+
+    Raises
+    ------
+    OSError
+        For a file, a folder that holds anything but a result, the working folder, and a place that cannot be
+        written or has no room.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> home = Path(tempfile.mkdtemp())
+    >>> check_folder(home / "result")
+    >>> (home / "notes.txt").touch()
+    >>> try:
+    ...     check_folder(home)
+    ... except OSError as error:
+    ...     print(error.strerror)
+    holds notes.txt, which is no part of a result; nothing was written, name another folder
+    """
+    place = Path(os.path.realpath(folder))
+    if os.path.lexists(place):
+        _check_content(folder, place)
+    above = next(parent for parent in place.parents if os.path.lexists(parent))
+    if not above.is_dir():
+        raise OSError(EEXIST, f"the result cannot be written, {above} is no folder", str(folder))
+    if not os.access(above, os.W_OK | os.X_OK):
+        raise OSError(EACCES, f"the result cannot be written, {above} is not open to you for writing", str(folder))
+    with name_path(folder, "the result cannot be written"), suppress(FileNotFoundError):
+        place.lstat()  # a name that is too long
+    if shutil.disk_usage(above).free < SPACE:
+        raise OSError(ENOSPC, f"the result cannot be written, less than {SPACE / 1e6:.0f} MB are free", str(folder))
+
+
+def _check_content(folder: Path, place: Path) -> None:
+    """Refuse what is there already, unless it is a result or empty."""
+    if not place.is_dir():
+        raise OSError(EEXIST, "this is a file or a broken link; name a folder for the result", str(folder))
+    if place == Path.cwd() or os.path.ismount(place):
+        sentence = "this folder cannot be replaced by a result; name one of its own for it, such as results/my_hammock"
+        raise OSError(EEXIST, sentence, str(folder))
+    with name_path(folder, "the folder cannot be read"):
+        names = sorted(path.name for path in place.iterdir() if path.name not in BY_THE_WAY)
+    foreign = [name for name in names if name not in FILES or not (place / name).is_file()]
+    if not foreign and names and not _holds_result(place / "result.json"):
+        foreign = [name for name in names if name != "result.json"] or names
+    if foreign:
+        sentence = f"holds {foreign[0]}, which is no part of a result; nothing was written, name another folder"
+        raise OSError(EEXIST, sentence, str(folder))
+
+
+def _holds_result(file: Path) -> bool:
+    """Tell whether a file is a ``result.json`` of ours."""
+    try:
+        found = json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return False
+    return isinstance(found, dict) and {"design", "solution", "forces"} <= set(found)
+
+
+@contextmanager
+def replace_folder(folder: Path) -> Iterator[Path]:
+    """Give a temporary folder beside ``folder`` that takes its place once the block is left in peace.
+
+    On any exception, Ctrl-C included, the temporary folder is removed and what stood there stays as it was.
+
+    Parameters
+    ----------
+    folder : Path
+        The result folder to be; missing folders above it are made.
+
+    Yields
+    ------
+    Path
+        Where to write.
+
+    Raises
+    ------
+    OSError
+        As :func:`check_folder`, or if something cannot be written; it names ``folder``.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> home = Path(tempfile.mkdtemp())
+    >>> with replace_folder(home / "result") as place:
+    ...     (place / "result.json").touch()
+    >>> [file.name for file in (home / "result").iterdir()], len(list(home.iterdir()))
+    (['result.json'], 1)
+    """
+    check_folder(folder)
+    place = Path(os.path.realpath(folder))
+    token = secrets.token_hex(6)
+    fresh, old = (place.with_name(f".{token}.{word}") for word in ("new", "old"))  # short, as names may not be long
+    try:
+        with name_path(folder, "the result cannot be written"):
+            fresh.mkdir(parents=True)
+            yield fresh
+            if os.path.lexists(place):
+                place.rename(old)
+            fresh.rename(place)
+    except BaseException:
+        if os.path.lexists(old) and not os.path.lexists(place):
+            old.rename(place)
+        raise
+    finally:
+        _remove(fresh, old)
+
+
+def _remove(*folders: Path) -> None:
+    """Remove what is left of temporary folders; an interrupt in between does not keep it from being done."""
+    try:
+        for folder in folders:
+            shutil.rmtree(folder, ignore_errors=True)
+    except KeyboardInterrupt:
+        for folder in folders:
+            shutil.rmtree(folder, ignore_errors=True)
+        raise

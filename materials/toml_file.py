@@ -1,0 +1,150 @@
+"""The one door for files that users write: whatever stands in them, reading ends in values or in one sentence."""
+
+import re
+from collections.abc import Iterable
+from errno import ELOOP
+from pathlib import Path
+from typing import Any, NamedTuple
+
+LARGEST = 200_000  # bytes; a design takes 3,000, the largest file of the library 21,000
+LONGEST_LINE = 2_000  # characters; keeps out nested nonsense and numbers of thousands of digits
+DEEPEST = 12  # levels of tables and lists; a design takes 4
+
+
+class TomlError(ValueError):
+    """A file that cannot be used: one sentence, the line or None, and whether the file is ``missing`` or ``empty``."""
+
+    def __init__(self, sentence: str, line: int | None = None, lacks: str = "") -> None:
+        super().__init__(sentence)
+        self.line = line
+        self.lacks = lacks
+
+
+class TomlFile(NamedTuple):
+    """Text of a file, its line ends plain, and the tables TOML sees in it."""
+
+    text: str
+    data: dict[str, Any]
+
+
+def read_toml(path: Path) -> TomlFile:
+    """Read a TOML file of a user.
+
+    Parameters
+    ----------
+    path : Path
+        The file: ordinary, UTF-8 with or without a byte order mark.
+
+    Returns
+    -------
+    TomlFile
+        Text and values.
+
+    Raises
+    ------
+    TomlError
+        If it is missing, no ordinary file, unreadable, empty, too large, too deep, or not TOML in UTF-8.
+
+    Examples
+    --------
+    >>> read_toml(Path("nowhere.toml"))
+    Traceback (most recent call last):
+    tautlay.materials.toml_file.TomlError: there is no such file.
+    """
+    text = _read_text(path)
+    return TomlFile(text, parse_toml(text))
+
+
+def parse_toml(text: str) -> dict[str, Any]:
+    """Read the TOML in a text.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+
+    Returns
+    -------
+    dict
+        Tables and values.
+
+    Raises
+    ------
+    TomlError
+        With line and column of what is not TOML.
+
+    Examples
+    --------
+    >>> parse_toml('size = "2 m"')
+    {'size': '2 m'}
+    """
+    import tomllib
+
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            raise TomlError(f"the line is longer than {LONGEST_LINE} characters.", number)
+    try:
+        data = tomllib.loads(text)
+    except RecursionError:
+        raise TomlError("lists or tables are nested too deeply.") from None
+    except ValueError as error:
+        raise _locate(text, str(error)) from None
+    level: list[Any] = [data]
+    for _ in range(DEEPEST):
+        level = [inner for outer in level for inner in _list_inner(outer)]
+    if level:
+        raise TomlError("lists or tables are nested too deeply.")
+    return data
+
+
+def _list_inner(value: Any) -> Iterable[Any]:  # noqa: ANN401
+    """Return what a table or a list holds; nothing for any other value."""
+    if isinstance(value, dict):
+        return value.values()
+    return value if isinstance(value, list) else ()
+
+
+def _read_text(path: Path) -> str:
+    """Return the text of an ordinary file of a sensible size."""
+    try:
+        path.stat()
+        if path.is_dir():
+            raise TomlError("this is a folder; name a file in it.")
+        if not path.is_file():
+            raise TomlError("this is no ordinary file; name a file of text.")
+        with path.open("rb") as stream:
+            content = stream.read(LARGEST + 1)
+        if len(content) > LARGEST:
+            size = max(path.stat().st_size, len(content))
+            raise TomlError(f"{size} bytes are too many, at most {LARGEST} are read; is it the right file?")
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise TomlError("the file cannot be read: it is not text in UTF-8; save it as UTF-8.") from None
+    except TomlError:
+        raise
+    except (FileNotFoundError, NotADirectoryError, ValueError):  # ValueError: a name that no file can have
+        raise TomlError("there is no such file.", lacks="missing") from None
+    except OSError as error:
+        reason = error.strerror or "the system refuses it"
+        if error.errno == ELOOP:
+            reason = "its symbolic links lead round in a circle"
+        raise TomlError(f"the file cannot be read: {reason[:1].lower()}{reason[1:]}.") from error
+    if not text.strip():
+        raise TomlError("the file is empty.", lacks="empty")
+    return text.replace("\r\n", "\n")
+
+
+def _locate(text: str, message: str) -> TomlError:
+    """Return a syntax error with its place; tomllib puts the place in brackets at the end of its message."""
+    found = re.fullmatch(r"(.*) \(at line (\d+), column (\d+)\)", message, re.DOTALL)
+    end = re.fullmatch(r"(.*) \(at end of document\)", message, re.DOTALL)
+    if found is None:
+        return TomlError(f"this is not TOML: {end[1] if end else message}.", text.count("\n") + 1 if end else None)
+    line, column = int(found[2]), int(found[3])
+    hint = ""
+    row = text.split("\n")[line - 1]
+    if re.search(r"=\s*[-+]?[0-9][0-9./ ]*\s*[A-Za-z'\"]", row):
+        hint = '; a quantity stands in quotes, such as "2 m"'
+    elif bare := re.fullmatch(r"\s*([A-Za-z0-9_.-]+\s*=)\s*([^\s\"'\[\]{}#][^\"#]*?)\s*(?:#.*)?", row):
+        hint = f'; text stands in quotes, write {bare[1]} "{bare[2]}"'
+    return TomlError(f"column {column}: this is not TOML: {found[1]}{hint}.", line)

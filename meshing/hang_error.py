@@ -1,0 +1,53 @@
+"""Trees, straps and ropes that do not go together."""
+
+from ..materials import Sentence, say
+from .hammock import Hammock
+
+HEIGHTS = (
+    "suspension.head_strap_height",
+    "suspension.foot_strap_height",
+    "suspension.hang_angle",
+    "suspension.line_length",
+)
+DISTANCE = ("suspension.tree_distance", "suspension.line_length")
+
+
+class HangError(ValueError):
+    """Trees and ropes that do not go together; ``sentence`` says why, ``keys`` names the fields in question."""
+
+    def __init__(self, sentence: Sentence, keys: tuple[str, ...]) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
+        self.keys = keys
+
+
+def refuse_heights(hammock: Hammock) -> HangError:
+    """Return what is wrong with the heights of the straps."""
+    s = hammock.suspension
+    sentence = say(
+        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground; "
+        "their difference is too large for these lines and this hang angle: one line would not lead upward. "
+        "Bring the straps closer to one height or lengthen the lines.",
+        s=s,
+    )
+    return HangError(sentence, HEIGHTS)
+
+
+def refuse_distance(hammock: Hammock, distance: float, ropes: tuple[float, float], farthest: float) -> HangError:
+    """Return why trees at ``distance`` m do not do for ``ropes`` from tree to bar that reach ``farthest``, m."""
+    if distance >= farthest:
+        sentence = say(
+            "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
+            "lengthen the lines or choose closer trees.",
+            distance=distance,
+            reach=farthest,
+        )
+    else:
+        sentence = say(
+            "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and "
+            "a body of {body:length}; shorten the lines or choose trees farther apart.",
+            distance=distance,
+            ropes=ropes,
+            body=hammock.body.length,
+        )
+    return HangError(sentence, DISTANCE)
