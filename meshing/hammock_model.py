@@ -81,12 +81,14 @@ class HammockModel:
         return sum(part.mass for part in self.parts)
 
     def carry_over(self, coarse: "HammockModel", positions: Floats) -> Floats:
-        """Return start positions (n, 3) for this model from the solved ``positions`` of a coarser one.
+        """Return start positions (n, 3) for this model from the solved ``positions`` of another, mostly coarser one.
+
+        A person in contact is taken over from a person with the same limbs, and laid upon the cloth otherwise.
 
         Parameters
         ----------
         coarse : HammockModel
-            Of the same hammock.
+            Of the same body.
         positions : (n', 3)
             Equilibrium of ``coarse``, m.
 
@@ -97,7 +99,12 @@ class HammockModel:
         """
         count = len(coarse.mesh.points)
         cloth = interpolate(coarse.mesh, positions[:count], self.mesh)
-        return np.concatenate([cloth, positions[count:]])
+        found = np.concatenate([cloth, positions[count : count + len(SUSPENSION)]])
+        if self.frame is None or self.person is None:
+            return found
+        if coarse.frame is not None and coarse.frame.names == self.frame.names:
+            return np.concatenate([found, positions[count + len(SUSPENSION) :]])
+        return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found)])
 
 
 def build_model(

@@ -16,10 +16,10 @@ _REACH = 0.4  # of the smallest radius: how far a node may move in one step, les
 class ContactResult(NamedTuple):
     """What cloth and bodies press on each other.
 
-    Pressure (m,) Pa is the mean over each deformed triangle of the force along its normal to its area;
-    force (3,) N is that on the cloth, area m2 the deformed cloth that is touched; push (m, 3) N the force on
-    each triangle; by_segment (c, 3) N the force each capsule puts on the cloth, depth (c,) m how deep the
-    cloth lies in it at most.
+    Pressure (m,) Pa is the force on each triangle over its deformed area; force (3,) N is that on the cloth,
+    area m2 the deformed cloth that is touched; push (m, 3) N the force on each triangle. By capsule:
+    by_segment (c, 3) N the force on the cloth, depth (c,) m how deep the cloth lies in it at most, touched (c,)
+    m2 the deformed cloth it touches.
     """
 
     pressure: Floats
@@ -28,6 +28,7 @@ class ContactResult(NamedTuple):
     push: Floats
     by_segment: Floats
     depth: Floats
+    touched: Floats
 
 
 class Contact(Element):
@@ -152,10 +153,10 @@ class Contact(Element):
 
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""
-        push, share, by_segment, depth = kernel.find_pressing(positions, *self._arguments())
         area = _measure(positions, self.connectivity)
+        push, by_segment, depth, touched, whole = kernel.find_pressing(positions, *self._arguments(), area)
         pressure = np.linalg.norm(push, axis=1) / np.maximum(area, np.finfo(float).tiny)
-        return ContactResult(pressure, push.sum(axis=0), float(share @ area), push, by_segment, depth)
+        return ContactResult(pressure, push.sum(axis=0), float(whole), push, by_segment, depth, touched)
 
 
 def _measure(positions: Floats, triangles: Integers) -> Floats:

@@ -204,10 +204,13 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
 
 
 @numba.njit(cache=True)
-def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight):
-    """Return force on (m, 3) and pressed share (m,) of each triangle; force on cloth (c, 3), depth (c,) by capsule."""
+def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight, deformed):
+    """Return force on each triangle (m, 3) and, by capsule, force on the cloth (c, 3), depth and area (c,); all area.
+
+    ``deformed``: the triangles' present areas (m,), of which the touched shares are counted.
+    """
     m, c_count = len(triangles), len(segments)
-    force, share = np.zeros((m, 3)), np.zeros(m)
+    force, touched, whole = np.zeros((m, 3)), np.zeros(c_count), 0.0
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
     for t in range(m):
         for q in range(len(weight)):
@@ -219,11 +222,12 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight)
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
                 pressed = True
+                touched[c] += weight[q] * deformed[t]
                 deepest[c] = max(deepest[c], depth)
                 push = stiffness[c] * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     force[t, i] += push * v
                     total[c, i] += push * v
             if pressed:
-                share[t] += weight[q]
-    return force, share, total, deepest
+                whole += weight[q] * deformed[t]
+    return force, total, deepest, touched, whole
