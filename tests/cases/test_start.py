@@ -11,6 +11,10 @@ import pytest
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
 START = "from tautlay.cases.start import main\nmain()\n"
+# What runs the tests may ignore signals, as shells do for jobs in the background; the command must hear them.
+HEAR = (
+    "import signal\nfor name in ('SIGINT', 'SIGTERM', 'SIGHUP'): signal.signal(getattr(signal, name), signal.SIG_DFL)\n"
+)
 STOPPED = "Stopped; no file was left half-written.\n"
 
 # A stand-in module that is met while the command loads, and stops the program as a user might at that moment.
@@ -33,7 +37,7 @@ STOPPING = {
 
 def start(*arguments, script=START, **environment):
     return subprocess.run(
-        [sys.executable, "-c", script, *arguments],
+        [sys.executable, "-c", HEAR + script, *arguments],
         capture_output=True,
         check=False,
         env=os.environ | environment,
