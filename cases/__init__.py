@@ -9,16 +9,17 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .design import Design, read_design
     from .fault import DesignError, Fault
+    from .ladder import CaseProgress, NoEquilibriumError
     from .result import Result
     from .shape import Part, Shape, read_shape
-    from .solution import CaseProgress, NoEquilibriumError, solve_case
+    from .solution import solve_case
 
 HOMES = {
-    "CaseProgress": "solution",
+    "CaseProgress": "ladder",
     "Design": "design",
     "DesignError": "fault",
     "Fault": "fault",
-    "NoEquilibriumError": "solution",
+    "NoEquilibriumError": "ladder",
     "Part": "shape",
     "Result": "result",
     "Shape": "shape",

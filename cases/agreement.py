@@ -21,6 +21,7 @@ ALTERNATIVES = (
     Alternative("suspension", "leg_length", ("head_leg_length", "foot_leg_length"), 'leg_length = "70 cm"'),
     Alternative("suspension", "strap_height", ("head_strap_height", "foot_strap_height"), 'strap_height = "1.6 m"'),
     Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
+    Alternative("person", "who", ("stature", "mass", "sex"), 'who = "woman, 50th percentile"'),
 )
 
 

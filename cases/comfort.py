@@ -75,7 +75,7 @@ MEASURES = (
         "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED,
     ),
     Measure(
-        "shoulder_pressure_Pa", "pressure of the squeeze", "pressure", "smaller",
+        "shoulder_pressure_Pa", "pressure of the squeeze", "stress", "smaller",
         "squeeze over length times thickness of the upper arm", _JUDGED,
     ),
     Measure(
@@ -91,10 +91,10 @@ MEASURES = (
         "area of the loaded cloth that touches the body", _JUDGED,
     ),
     Measure(
-        "mean_pressure_Pa", "mean pressure", "pressure", "smaller", "weight over the contact area", _JUDGED,
+        "mean_pressure_Pa", "mean pressure", "stress", "smaller", "weight over the contact area", _JUDGED,
     ),
     Measure(
-        "high_pressure_Pa", "highest pressure under a part", "pressure", "smaller",
+        "high_pressure_Pa", "highest pressure under a part", "stress", "smaller",
         "force over touched cloth of the head, trunk or limb where that is highest; its name is given", _JUDGED,
     ),
     Measure(

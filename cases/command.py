@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 UNITS = click.Choice(["metric", "imperial", "both"])
 CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread"])
+LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
 FILE = click.Path(path_type=Path)
 
 
@@ -61,6 +62,7 @@ def main() -> None:
 
 @main.command()
 @click.argument("design", type=FILE)
+@click.option("--load", type=LOADS, help="What the person does; left out: as in the design.")
 @click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
 @click.option(
     "--mesh-size",
@@ -77,6 +79,7 @@ def solve(
     ctx: click.Context,
     design: Path,
     *,
+    load: str | None,
     output: Path | None,
     mesh_size: float | None,
     units: "Units | None",
@@ -95,20 +98,21 @@ def solve(
         plan = read_design(design, mesh_size=mesh_size)
     except MeshSizeError as error:
         raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
-    folder = output or Path("results") / design.stem
+    folder = output or Path("results") / (f"{design.stem}-{load}" if load else design.stem)
     from .result_folder import check_folder
 
     check_folder(folder)
     from .checks import check_tensions
     from .clearance import Clearance
+    from .ladder import NoEquilibriumError
     from .progress import show_progress
-    from .solution import NoEquilibriumError, solve_case
+    from .solution import solve_case
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size))):
         click.echo(sentence, err=True)
     try:
         with show_progress(not quiet) as listener:
-            result = solve_case(plan, progress=listener)
+            result = solve_case(plan, load=load, progress=listener)
     except NoEquilibriumError as error:
         click.echo(f"{design}: {error}", err=True)
         ctx.exit(NO_EQUILIBRIUM)

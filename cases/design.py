@@ -4,17 +4,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from os import PathLike
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 from pydantic import ValidationError
 
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
 from ..meshing.flaw import Flaw
-from ..meshing.hammock import Hammock, Person
+from ..meshing.hammock import Hammock
+from ..meshing.load_case import LoadCase
+from ..meshing.person import Person
 from .agreement import find_disagreements, find_written
 from .design_text import read_text
 from .fault import DesignError, Fault
-from .hammock_form import build_hammock, list_sources
+from .hammock_form import build_hammock, build_person, list_sources
 from .mesh_size import MeshSizeError, count_triangles
 from .reading import Units, write_sentence
 from .schema import MOST_FILES, DesignForm
@@ -37,8 +39,10 @@ class Design:
         Who lies in it.
     mesh_size : float
         Edge of a triangle in the middle of the cloth, m.
-    load : {"distributed"}
-        The person's weight spread over the footprint of each body segment.
+    load : LoadCase
+        What the person does, unless a solve is told otherwise.
+    sudden_factor : float
+        On the person's weight in the sudden load case.
     units : {"metric", "imperial", "both"}
         Units of reports.
     path : Path
@@ -57,7 +61,8 @@ class Design:
     hammock: Hammock
     person: Person
     mesh_size: float
-    load: Literal["distributed"]
+    load: LoadCase
+    sudden_factor: float
     units: Units
     path: Path
     text: str = field(repr=False)
@@ -147,14 +152,14 @@ def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:
     """Return the design a valid form describes."""
-    person = form.person
     return Design(
         form.design.name,
         form.design.note,
         build_hammock(form),
-        Person(person.stature, person.mass, person.sex, person.head_from_bar),
+        build_person(form.person),
         form.mesh.size,
-        form.load.case.value,
+        form.load.case,
+        form.load.sudden_factor,
         form.report.units.value,
         file,
         text,

@@ -1,5 +1,6 @@
 """Kinds of values in a design file: quantities, words of a choice, names of materials."""
 
+import re
 from difflib import get_close_matches
 from enum import StrEnum
 from typing import Any
@@ -7,9 +8,12 @@ from typing import Any
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
 from ..materials import Library, parse_quantity, show_value
+from ..meshing.body_size import PERCENTILES
+from ..meshing.person import Sex
 from .fault import suggest_name
 from .reading import show_quantity
 
+_PERSON = re.compile(r"(?P<sex>man|woman), *(?P<number>[0-9]{1,2}(\.[0-9])?)(st|nd|rd|th)( percentile)?")
 _TWIN = 0.9  # likeness of two names that differ by a slip of the finger
 
 
@@ -58,7 +62,7 @@ class Choice(BeforeValidator):
     --------
     >>> from typing import Annotated
     >>> from pydantic import TypeAdapter
-    >>> from tautlay.meshing.hammock import Sex
+    >>> from tautlay.meshing.person import Sex
     >>> TypeAdapter(Annotated[Sex, Choice(Sex)]).validate_python("female").name
     'FEMALE'
     """
@@ -73,6 +77,33 @@ class Choice(BeforeValidator):
             raise ValueError(f"{show_value(value)} is no word known here; {guess}allowed are {', '.join(known)}.")
 
         super().__init__(choose)
+
+
+class Percentile(BeforeValidator):
+    """A person by sex and percentile, such as ``woman, 5th percentile``.
+
+    Examples
+    --------
+    >>> from typing import Annotated
+    >>> from pydantic import TypeAdapter
+    >>> from tautlay.meshing.person import Sex
+    >>> TypeAdapter(Annotated[tuple[Sex, float], Percentile()]).validate_python("man, 95th percentile")
+    (<Sex.MALE: 'male'>, 95.0)
+    """
+
+    def __init__(self) -> None:
+        super().__init__(_read_percentile)
+
+
+def _read_percentile(value: Any) -> tuple[Sex, float]:  # noqa: ANN401
+    """Return sex and percentile."""
+    found = _PERSON.fullmatch(value.strip()) if isinstance(value, str) else None
+    if found is None:
+        raise ValueError(f'{show_value(value)} is no person; write, for example, "woman, 5th percentile".')
+    percentile = float(found["number"])
+    if not PERCENTILES[0] <= percentile <= PERCENTILES[-1]:
+        raise ValueError(f"{show_value(value)} is refused: the survey knows percentiles from 1 to 99.")
+    return Sex.MALE if found["sex"] == "man" else Sex.FEMALE, percentile
 
 
 def find_material(*categories: str) -> PlainValidator:

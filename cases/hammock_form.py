@@ -1,12 +1,14 @@
-"""The hammock that a valid form of a design file describes, and the materials it names."""
+"""The hammock and the person that a valid form of a design file describes, and the materials it names."""
 
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
 from ..materials import Material
+from ..meshing.body_size import find_percentile
 from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Suspension
-from .schema import ArcTable, BarTable, DesignForm
+from ..meshing.person import Person, Posture
+from .schema import ArcTable, BarTable, DesignForm, PersonTable
 
 _T = TypeVar("_T")
 
@@ -104,3 +106,14 @@ def _require(value: _T | None) -> _T:
     """Return a value of which ``find_disagreements`` has made sure that it is there."""
     assert value is not None
     return value
+
+
+def build_person(table: PersonTable) -> Person:
+    """Return who it is, by percentile or by stature and mass."""
+    if table.who is not None:
+        sex, percentile = table.who
+        stature, mass = find_percentile(sex, percentile)
+    else:
+        sex, stature, mass = _require(table.sex), _require(table.stature), _require(table.mass)
+    posture = Posture(table.lie, table.arms, table.knee_pad, table.offset)
+    return Person(stature, mass, sex, table.head_from_bar, posture)

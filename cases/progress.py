@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from .solution import CaseProgress, Listener
+    from .ladder import CaseProgress, Listener
 
 
 @contextmanager

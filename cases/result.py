@@ -7,11 +7,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from ..meshing import HammockModel, find_cautions
+from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
 from .atomic import write_text
 from .checks import check_tensions, describe_checks
 from .clearance import Clearance
+from .comfort import describe_comfort
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
@@ -27,7 +28,7 @@ class Result:
     ----------
     design : Design
         What was solved.
-    load : str
+    load : LoadCase
         Load case.
     mesh_size : float
         Edge length in the field, m.
@@ -44,7 +45,7 @@ class Result:
     """
 
     design: Design
-    load: str
+    load: LoadCase
     mesh_size: float
     model: HammockModel
     state: State
@@ -59,7 +60,7 @@ class Result:
         forces = describe_forces(self.model, self.state)
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
-            "design": {"name": self.design.name, "file": str(self.design.path), "load": self.load},
+            "design": {"name": self.design.name, "file": str(self.design.path), "load": str(self.load)},
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
             "solution": {
                 "reason": str(self.state.reason),
@@ -74,6 +75,7 @@ class Result:
             "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
+            "comfort": describe_comfort(self.model, self.state) if self.model.frame is not None else {},
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [

@@ -7,16 +7,12 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from ..materials import Cord, Fabric, Rod, Tube, Webbing
-from ..meshing.hammock import ArcShape, Attachment, Sex
-from .fields import Choice, Quantity, find_material
+from ..meshing.hammock import ArcShape, Attachment
+from ..meshing.load_case import SUDDEN_FACTOR, LoadCase
+from ..meshing.person import Arms, Lie, Sex
+from .fields import Choice, Percentile, Quantity, find_material
 
 MOST_FILES = 20  # of materials
-
-
-class LoadCase(StrEnum):
-    """What the hammock has to carry."""
-
-    DISTRIBUTED = "distributed"  # each body segment's weight spread over its footprint
 
 
 class UnitSystem(StrEnum):
@@ -133,22 +129,26 @@ class SuspensionTable(Table):
 
 
 class PersonTable(Table):
-    """``[person]``."""
+    """``[person]``; who it is, or stature, mass and sex."""
 
-    stature: Annotated[float, Quantity("length", "stature")] = Field(
-        description="standing height", examples=['"1.75 m"']
-    )
-    mass: Annotated[float, Quantity("mass", "person mass")] = Field(description="mass", examples=['"75 kg"'])
-    sex: Annotated[Sex, Choice(Sex)] = Field(description="which published segment table applies", examples=['"female"'])
+    who: Annotated[tuple[Sex, float], Percentile()] | None = None
+    stature: Annotated[float, Quantity("length", "stature")] | None = None
+    mass: Annotated[float, Quantity("mass", "person mass")] | None = None
+    sex: Annotated[Sex, Choice(Sex)] | None = None
     head_from_bar: UpToMetre = Field(
         description="from the head bar to the crown, along the flat cloth", examples=['"15 cm"']
     )
+    lie: Annotated[Lie, Choice(Lie)] = Lie.BACK
+    arms: Annotated[Arms, Choice(Arms)] = Arms.SIDES
+    knee_pad: Annotated[float, Quantity("length", low=0.0, high=0.3)] = 0.0
+    offset: Annotated[float, Quantity("length", low=-0.3, high=0.3)] = 0.0
 
 
 class LoadTable(Table):
     """``[load]``."""
 
     case: Annotated[LoadCase, Choice(LoadCase)] = LoadCase.DISTRIBUTED
+    sudden_factor: float = Field(default=SUDDEN_FACTOR, ge=1.0, le=5.0)
 
 
 class MeshTable(Table):

@@ -12,6 +12,7 @@ from ..materials import format_quantity
 from .caution import list_cautions
 from .checks import ASKED, SOURCE, TENSIONS, Check
 from .clearance import Clearance
+from .comfort import MEASURES
 from .reading import SYSTEMS, Units, write_sentence
 
 WIDTH = 80  # columns of the narrowest terminal that is served
@@ -57,6 +58,7 @@ def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units,
         Text(_describe_solution(summary)),
         build_table("Forces", list(list_forces(summary, remarks)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
+        *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         _describe_checks(checks),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
@@ -156,6 +158,25 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
+
+
+def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
+    """Yield how one lies, measure by measure.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary`` of a person in contact.
+
+    Yields
+    ------
+    Reading
+        SI.
+    """
+    found = summary["comfort"]
+    for measure in MEASURES:
+        part = f"{found['high_pressure_part']}; " if measure.key == "high_pressure_Pa" else ""
+        yield Reading(measure.title, found[measure.key], measure.dimension, part + measure.better)
 
 
 def _describe_solution(summary: Mapping[str, Any]) -> str:

@@ -11,6 +11,7 @@ System = Literal["metric", "imperial"]
 _SCALES: dict[str, dict[str, list[tuple[float, str]]]] = {
     "metric": {
         "length": [(0.0, "mm"), (0.03, "cm"), (3.0, "m")],
+        "area": [(0.0, "cm2"), (0.1, "m2")],
         "mass": [(0.0, "g"), (1.0, "kg")],
         "areal_mass": [(0.0, "g/m2")],
         "linear_mass": [(0.0, "tex"), (0.5e-3, "g/m")],
@@ -24,6 +25,7 @@ _SCALES: dict[str, dict[str, list[tuple[float, str]]]] = {
     },
     "imperial": {
         "length": [(0.0, "in"), (3.0, "ft")],
+        "area": [(0.0, "in2"), (0.0929, "ft2")],
         "mass": [(0.0, "oz"), (0.45359237, "lb")],
         "areal_mass": [(0.0, "oz/yd2")],
         "linear_mass": [(0.0, "den"), (0.5e-3, "oz/yd")],

@@ -38,6 +38,13 @@ _LENGTH = _named(
     ("ft foot feet '", Unit("foot")),
     ("yd yard yards", Unit("yard")),
 )
+_AREA = _named(
+    ("m2 m^2", Unit("meter**2")),
+    ("cm2 cm^2", Unit("centimeter**2")),
+    ("ft2 ft^2", Unit("foot**2")),
+    ("in2 in^2", Unit("inch**2")),
+    ("yd2 yd^2", Unit("yard**2")),
+)
 _MASS = _named(
     ("kg", Unit("kilogram")),
     ("g", Unit("gram")),
@@ -98,6 +105,7 @@ _RATIO = {"": Unit("dimensionless"), "%": Unit("dimensionless", scale=0.01)}
 
 _TABLE = {
     "length": Dimension("a length", "meter", "2.5 mm, 1 3/4 in or 6 ft 2 in", _LENGTH),
+    "area": Dimension("an area", "meter**2", "0.4 m2 or 4.3 ft2", _AREA),
     "mass": Dimension("a mass", "kilogram", "80 kg or 176 lb", _MASS),
     "areal_mass": Dimension("an areal mass", "kilogram / meter**2", "37 g/m2 or 1.1 oz/yd2", _AREAL_MASS),
     "linear_mass": Dimension("a mass per length", "kilogram / meter", "2.6 g/m, 70 den or 1.7 oz/yd", _LINEAR_MASS),

@@ -9,31 +9,21 @@ from .example import example_hammock, example_person
 from .faults import HammockError, find_faults
 from .flaw import Flaw
 from .grid import Mesh, make_mesh
-from .hammock import (
-    Arc,
-    ArcShape,
-    Arms,
-    Attachment,
-    Bar,
-    Body,
-    Channel,
-    Hammock,
-    Lie,
-    Person,
-    Posture,
-    Sex,
-    Suspension,
-)
+from .hammock import Arc, ArcShape, Attachment, Bar, Body, Channel, Hammock, Suspension
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock, reach_of_legs
 from .hang_reach import find_angle_flaw
 from .lengthwise_hold import HoldResult, LengthwiseHold
+from .load_case import SUDDEN_FACTOR, LoadCase
+from .loading import Loading
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
+from .person import Arms, Lie, Person, Posture, Sex
 from .person_load import PersonLoad, find_narrowing, spread_person
 from .transfer import interpolate, locate
 
 __all__ = [
+    "SUDDEN_FACTOR",
     "Arc",
     "ArcShape",
     "Arms",
@@ -51,6 +41,8 @@ __all__ = [
     "HoldResult",
     "LengthwiseHold",
     "Lie",
+    "LoadCase",
+    "Loading",
     "Mesh",
     "Outline",
     "Part",

@@ -20,7 +20,7 @@ import numpy as np
 from .arrays import Floats, Integers
 from .body_segments import Segment, list_segments
 from .body_size import measure_body
-from .hammock import Arms, Person
+from .person import Arms, Person
 
 _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk

@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from .body_size import measure_body
-from .hammock import Person, Sex
+from .person import Person, Sex
 
 
 class _Table(NamedTuple):

@@ -8,7 +8,7 @@ from those files, unweighted. Soldiers are fitter than civilians, whose 95th and
 from math import exp, log
 from statistics import NormalDist
 
-from .hammock import Sex
+from .person import Sex
 
 PERCENTILES = (1, 5, 25, 50, 75, 95, 99)
 STATURE = {

@@ -8,9 +8,10 @@ import numpy as np
 from ..materials import say
 from .cross_section import find_sag
 from .faults import HammockError, find_faults
-from .hammock import Attachment, Hammock, Person
+from .hammock import Attachment, Hammock
 from .hang import hang_hammock
 from .outline import Outline, draw_outline
+from .person import Person
 from .person_load import find_narrowing
 
 _NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side

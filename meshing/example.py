@@ -3,7 +3,8 @@
 from math import radians
 
 from ..materials import Cord, Fabric, Tube, Webbing
-from .hammock import Arc, Bar, Body, Channel, Hammock, Person, Sex, Suspension
+from .hammock import Arc, Bar, Body, Channel, Hammock, Suspension
+from .person import Person, Sex
 
 
 def example_hammock() -> Hammock:

@@ -7,11 +7,12 @@ import numpy as np
 
 from ..materials import say
 from .flaw import Flaw
-from .hammock import Attachment, Body, Hammock, Person
+from .hammock import Attachment, Body, Hammock
 from .hang import STEEPEST, hang_hammock, reach_of_legs
 from .hang_error import HangError
 from .magnitudes import check_magnitudes
 from .outline import Outline, draw_outline
+from .person import Person
 from .waist import ARCS, check_waist
 
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord hangs free of any load the cloth could give it

@@ -5,7 +5,7 @@ import numpy as np
 from .arrays import Floats
 from .body_frame import BodyFrame
 from .grid import Mesh
-from .hammock import Lie, Person
+from .person import Lie, Person
 from .transfer import locate
 
 _ABOVE = 0.005  # m, between the cloth and the lowest flesh

@@ -8,18 +8,20 @@ import numpy as np
 
 from ..solver import Element, Structure
 from .arrays import Floats, Integers
-from .body_frame import BodyFrame, make_frame
+from .body_frame import BodyFrame
 from .faults import HammockError, find_faults
 from .first_posture import lay_frame
 from .grid import Mesh, make_mesh
-from .hammock import Attachment, Hammock, Person
+from .hammock import Attachment, Hammock
 from .hang import Hang, hang_hammock, reach_of_legs
+from .load_case import LoadCase
+from .loading import Loading, load_person
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
-from .occupant import make_occupant
 from .outline import draw_outline, measure_extensions
 from .part import Part, list_parts
-from .person_load import GRAVITY, PersonLoad, spread_person
+from .person import Person
+from .person_load import GRAVITY
 from .start_shape import drape_cloth, place_suspension
 from .transfer import interpolate
 
@@ -45,10 +47,8 @@ class HammockModel:
         See :func:`~tautlay.meshing.numbering.name_nodes` for the names.
     hang : Hang
         Side view from which the start shape was made.
-    person_load : PersonLoad or None
-        The person's weight spread over the cloth: the load itself, or what is held against sliding.
-    frame : BodyFrame or None
-        The person in contact; its nodes are called "person left knee" and so on, its elements as in
+    loading : Loading
+        What the person puts on it; a body in contact has its nodes and elements among the model's, named as in
         :func:`~tautlay.meshing.occupant.make_occupant`.
     parts : tuple of Part
         Everything with its material, size and mass.
@@ -61,9 +61,13 @@ class HammockModel:
     elements: Mapping[str, Element]
     nodes: Mapping[str, Integers]
     hang: Hang
-    person_load: PersonLoad | None
-    frame: BodyFrame | None
+    loading: Loading
     parts: tuple[Part, ...]
+
+    @property
+    def frame(self) -> BodyFrame | None:
+        """The person in contact, if there is one."""
+        return self.loading.frame
 
     @property
     def start(self) -> Floats:
@@ -114,7 +118,8 @@ def build_model(
     *,
     tree_distance: float | None = None,
     half: bool = False,
-    contact: bool = False,
+    load: LoadCase = LoadCase.DISTRIBUTED,
+    factor: float = 1.0,
 ) -> HammockModel:
     """Return ``hammock`` with ``person`` in it as a structure.
 
@@ -135,15 +140,17 @@ def build_model(
         comes out by the side view.
     half : bool
         Only the left half, for a design symmetric about its middle; forces of lines and trees are halves.
-    contact : bool
-        The person lies in the cloth as a jointed body instead of loading it by an even spread.
+    load : LoadCase
+        What the person does.
+    factor : float
+        On the person's weight.
 
     Raises
     ------
     HammockError
         For an inconsistent design, with all its faults.
     ValueError
-        For an unfit mesh size, half of a design that is not symmetric, or contact without a whole person.
+        For an unfit mesh size, half of a design that is not symmetric, or of one that carries an uneven load.
 
     Examples
     --------
@@ -163,30 +170,21 @@ def build_model(
         raise HammockError(faults)
     if half:
         _check_symmetry(hammock)
-    if contact and (half or person is None):
-        raise ValueError("contact=True needs a person and the whole hammock.")
     mesh = mesh_hammock(hammock, size, half=half)
     hang = hang_hammock(hammock, tree_distance)
-    nodes = dict(name_nodes(mesh))
-    elements = make_members(hammock, mesh, nodes)
-    positions = np.concatenate([drape_cloth(hammock, mesh, hang), place_suspension(hammock, hang)])
-    person_load = None if person is None else spread_person(person, mesh)
-    frame = None
-    if contact and person is not None and person_load is not None:
-        frame, first = make_frame(person), len(positions)
-        nodes |= {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}
-        elements |= make_occupant(frame, mesh, person_load, first)
-        positions = np.concatenate([positions, lay_frame(frame, person, mesh, positions)])
-    forces = np.zeros_like(positions)
+    cloth_nodes = name_nodes(mesh)
+    bare = np.concatenate([drape_cloth(hammock, mesh, hang), place_suspension(hammock, hang)])
+    loading = load_person(load, person, mesh, bare, factor)
+    nodes = {**cloth_nodes, **loading.nodes}
+    elements = {**make_members(hammock, mesh, cloth_nodes), **loading.elements}
+    positions = np.concatenate([bare, loading.places])
+    forces = loading.forces.copy()
     _add_dead_weight(forces, hammock, nodes, mesh)
-    if frame is not None:
-        forces[-len(frame.masses) :, 2] -= frame.masses * GRAVITY
-    elif person_load is not None:
-        forces[: len(mesh.points)] += person_load.forces
     structure = Structure(positions, list(elements.values()), fixed=_hold(mesh, nodes, len(positions)), forces=forces)
-    names, numbers = MappingProxyType(elements), MappingProxyType(nodes)
-    parts = list_parts(hammock)
-    return HammockModel(hammock, person, mesh, structure, names, numbers, hang, person_load, frame, parts)
+    return HammockModel(
+        hammock, person, mesh, structure, MappingProxyType(elements), MappingProxyType(nodes), hang, loading,
+        list_parts(hammock),
+    )  # fmt: skip
 
 
 def mesh_hammock(hammock: Hammock, size: float, *, half: bool = False) -> Mesh:

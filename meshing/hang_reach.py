@@ -16,9 +16,10 @@ import numpy as np
 from .arrays import Floats
 from .flaw import Flaw
 from .grid import make_mesh
-from .hammock import Hammock, Person
+from .hammock import Hammock
 from .hang import find_distance_limits, reach_of_legs
 from .outline import draw_outline
+from .person import Person
 from .person_load import spread_person
 
 _CELLS = 20  # along the body; more change the limits by less than a tenth of a degree

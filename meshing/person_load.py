@@ -14,8 +14,8 @@ from ..solver import STANDARD_GRAVITY
 from .arrays import Floats
 from .body_segments import Segment, list_segments
 from .grid import Mesh
-from .hammock import Person
 from .outline import Outline
+from .person import Person
 from .transfer import locate
 
 GRAVITY = -STANDARD_GRAVITY[2]  # m/s2
@@ -80,11 +80,20 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     else:
         points = np.concatenate([points, points * [1.0, -1.0]])
         weight = np.concatenate([weight, weight]) / 2
+    forces = carry_weight(mesh, points, weight)
+    return PersonLoad(forces, segments)
+
+
+def carry_weight(mesh: Mesh, points: Floats, weight: Floats) -> Floats:
+    """Return the dead load (n, 3), N, on the nodes of weights (p,), N, at flat points (p, 2).
+
+    Barycentric shares keep the total and the first moments.
+    """
     triangle, shares = locate(mesh, points)
     nodes = mesh.triangles[triangle]
     forces = np.zeros((len(mesh.points), 3))
     forces[:, 2] = -np.bincount(nodes.ravel(), (shares * weight[:, None]).ravel(), len(mesh.points))
-    return PersonLoad(forces, segments)
+    return forces
 
 
 def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:

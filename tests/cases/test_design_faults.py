@@ -91,7 +91,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('attachment = "sewn"', 'attachment = "sewn"\nlock_length = "4 cm"', "channel.lock_length", "only a locked"),
         ("[head_bar]", "[head_bars]", "head_bars", "did you mean head_bar?"),
         ("[head_bar]", "[head_bars]", "head_bar", "is missing; add the table [head_bar]"),
-        ('case = "distributed"', 'case = "lying"', "load.case", "allowed are distributed"),
+        ('case = "distributed"', 'case = "standing"', "load.case", "allowed are distributed"),
         ('size = "40 mm"', 'size = "2 m"', "mesh.size", "did you mean 2"),
         ('size = "40 mm"', 'size = "45 cm"', "mesh.size", "mesh size must lie between"),
         ("layers = 1", "layers = 0", "body.layers", "must be at least 1"),

@@ -1,0 +1,165 @@
+"""From a coarse mesh to the one asked for, keeping the hang angle on the way."""
+
+import math
+from collections.abc import Callable
+from typing import NamedTuple
+
+from ..materials import say
+from ..meshing import Flaw, HammockError, HammockModel, LoadCase, build_model
+from ..solver import Progress, State, relax
+from .design import Design
+from .findings import find_hang_angle
+from .reading import write_sentence
+
+_COARSEST = 0.15  # m; coarser meshes no longer save time
+_COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
+_ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
+_ANGLE_TRIES = 16
+_HALVINGS = 6  # of a move of the trees that goes out of reach
+
+
+class CaseProgress(NamedTuple):
+    """What a listener is told: which mesh of how many, and the step on it."""
+
+    stage: int
+    stages: int
+    triangles: int
+    step: Progress
+
+
+Listener = Callable[[CaseProgress], None]
+
+
+class NoEquilibriumError(Exception):
+    """No equilibrium was found; the message says why and what to do."""
+
+
+class Rung(NamedTuple):
+    """One stage of the climb: edge length of the mesh, m, and what the person does."""
+
+    size: float
+    load: LoadCase
+
+
+Found = tuple[HammockModel, State]
+
+
+def list_rungs(size: float, load: LoadCase) -> list[Rung]:
+    """Return the stages to a mesh of ``size``: each mesh half as coarse as the one before.
+
+    Every other load begins from the shape that the coarsest mesh takes under the spread weight, and keeps the trees
+    at which the hang angle comes out there: a hammock is hung once.
+    """
+    sizes = [size]
+    while sizes[0] * 2 <= _COARSEST:
+        sizes.insert(0, sizes[0] * 2)
+    first = [Rung(sizes[0], LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
+    return [*first, *(Rung(each, load) for each in sizes)]
+
+
+class Ladder:
+    """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way.
+
+    Parameters
+    ----------
+    design : Design
+        What is solved.
+    rungs : list of Rung
+        Stages.
+    listener : callable or None
+        Told a :class:`CaseProgress` after each step.
+    """
+
+    def __init__(self, design: Design, rungs: list[Rung], listener: Listener | None) -> None:
+        self.design, self.rungs, self.listener = design, rungs, listener
+        self.slope: float | None = None  # rad of hang angle per metre between the trees
+        self.iterations = self.factorisations = 0
+
+    def climb(self, tolerance: float, start: Found | None = None) -> Found:
+        """Return the finest model and its equilibrium, beginning from ``start`` if there is one."""
+        suspension = self.design.hammock.suspension
+        found, distance = start, suspension.tree_distance
+        if start is not None and distance is None:
+            distance = start[0].tree_distance
+        for stage, rung in enumerate(self.rungs):
+            loose = tolerance if stage == len(self.rungs) - 1 else max(tolerance, _COARSE_TOLERANCE)
+            found = self._solve(stage, loose, found, distance)
+            if suspension.hang_angle is not None and rung.load is LoadCase.DISTRIBUTED:
+                found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
+            distance = found[0].tree_distance
+        assert found is not None  # there is always a rung
+        return found
+
+    def _meet_angle(self, stage: int, tolerance: float, found: Found, wanted: float) -> Found:
+        """Move the trees until the loaded lines stand at the hang angle ``wanted``."""
+        for _ in range(_ANGLE_TRIES):
+            miss = find_hang_angle(*found) - wanted
+            if abs(miss) < _ANGLE_CLOSE:
+                return found
+            slope = self.slope or self._guess_slope(wanted)
+            before = found[0].tree_distance
+            found = self._move_trees(stage, tolerance, found, -min(max(miss / slope, -0.3), 0.3), wanted)
+            moved, change = found[0].tree_distance - before, find_hang_angle(*found) - wanted - miss
+            if change * moved < 0:
+                self.slope = change / moved
+        sentence = say(
+            "No tree distance gives a mean hang angle of {wanted:.1f} degrees under load: "
+            "{nearest:.1f} degrees at {distance:length} is the nearest found. "
+            "Give tree_distance instead of hang_angle, or change the length of the lines.",
+            wanted=math.degrees(wanted),
+            nearest=math.degrees(find_hang_angle(*found)),
+            distance=found[0].tree_distance,
+        )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
+
+    def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
+        """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
+        distance = found[0].tree_distance
+        flaws: list[Flaw] = []
+        for halving in range(_HALVINGS):
+            try:
+                return self._solve(stage, tolerance, found, distance + move / 2**halving)
+            except HammockError as error:
+                flaws = error.faults
+        sentence = say(
+            "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
+            "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
+            "Choose another hang_angle, or give tree_distance instead.",
+            wanted=math.degrees(wanted),
+            distance=distance,
+            nearest=math.degrees(find_hang_angle(*found)),
+            fault=" ".join(write_sentence(flaw.sentence, self.design.units) for flaw in flaws),
+        )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
+
+    def _guess_slope(self, angle: float) -> float:
+        """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""
+        ropes = self.design.hammock.suspension
+        reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
+        return -1 / (2 * reach * math.sin(angle))
+
+    def _solve(self, stage: int, tolerance: float, before: Found | None, distance: float | None) -> Found:
+        """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
+        design, rung = self.design, self.rungs[stage]
+        factor = design.sudden_factor if rung.load is LoadCase.SUDDEN else 1.0
+        model = build_model(
+            design.hammock, design.person, rung.size, tree_distance=distance, load=rung.load, factor=factor
+        )
+        start = model.start if before is None else model.carry_over(before[0], before[1].positions)
+        state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
+        self.iterations += state.iterations
+        self.factorisations += state.factorisations
+        if not state.converged:
+            raise NoEquilibriumError(
+                f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "
+                f"{state.residual:.1e} after {state.iterations} steps). {state.message}"
+            )
+        return model, state
+
+    def _listen(self, stage: int, model: HammockModel) -> Callable[[Progress], None] | None:
+        """Return a listener of the solver that tells the caller's."""
+        listener = self.listener
+        if listener is None:
+            return None
+        triangles, stages = len(model.mesh.triangles), len(self.rungs)
+        return lambda step: listener(CaseProgress(stage + 1, stages, triangles, step))

@@ -1,0 +1,90 @@
+"""What a person adds to the structure of a hammock in each load case."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..solver import Element
+from .arrays import Floats, Integers
+from .body_frame import BodyFrame, make_frame
+from .first_posture import lay_frame
+from .grid import Mesh
+from .load_case import LoadCase
+from .numbering import is_half
+from .occupant import make_occupant
+from .person import Person
+from .person_load import GRAVITY, PersonLoad, spread_person
+from .seat_load import spread_sitter
+
+
+@dataclass(frozen=True)
+class Loading:
+    """A person as forces on the cloth, or as a body with nodes and elements of its own.
+
+    Parameters
+    ----------
+    spread : PersonLoad or None
+        Weight spread over the cloth: the load itself, or what is held against sliding.
+    frame : BodyFrame or None
+        The person in contact.
+    places : (h, 3)
+        Where the nodes of the body first stand, m.
+    forces : (n + h, 3)
+        On cloth, suspension and body, N.
+    nodes : mapping of str to (1,) int
+        Nodes of the body, "person left knee" and so on.
+    elements : mapping of str to Element
+        Of the body.
+    """
+
+    spread: PersonLoad | None
+    frame: BodyFrame | None
+    places: Floats
+    forces: Floats
+    nodes: Mapping[str, Integers]
+    elements: Mapping[str, Element]
+
+
+def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+    """Return ``person`` in a hammock whose cloth and suspension first stand at ``positions`` (n, 3).
+
+    Parameters
+    ----------
+    case : LoadCase
+        What the person does.
+    person : Person or None
+        None loads nothing.
+    mesh : Mesh
+        Of the cloth.
+    positions : (n, 3)
+        m.
+    factor : float
+        On the person's weight.
+
+    Raises
+    ------
+    ValueError
+        For anything but an even spread on half a hammock.
+    """
+    if person is None:
+        return Loading(None, None, np.empty((0, 3)), np.zeros_like(positions), {}, {})
+    if is_half(mesh) and case in (LoadCase.LYING, LoadCase.SITTING):
+        raise ValueError(f"the load case {case} needs the whole hammock.")
+    if case is LoadCase.LYING:
+        return _lay_body(person, mesh, positions, factor)
+    spread = spread_sitter(person, mesh) if case is LoadCase.SITTING else spread_person(person, mesh)
+    forces = np.zeros_like(positions)
+    forces[: len(mesh.points)] = factor * spread.forces
+    return Loading(spread, None, np.empty((0, 3)), forces, {}, {})
+
+
+def _lay_body(person: Person, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+    """Return the person in contact."""
+    frame, first = make_frame(person), len(positions)
+    spread = spread_person(person, mesh)
+    places = lay_frame(frame, person, mesh, positions)
+    forces = np.zeros((first + len(places), 3))
+    forces[first:, 2] = -factor * GRAVITY * frame.masses
+    nodes = {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}
+    return Loading(spread, frame, places, forces, nodes, make_occupant(frame, mesh, spread, first))

@@ -1,0 +1,72 @@
+"""Who lies in a hammock, and how."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Sex(StrEnum):
+    """Which column of the published segment tables applies."""
+
+    FEMALE = "female"
+    MALE = "male"
+
+
+class Arms(StrEnum):
+    """Where the arms lie."""
+
+    SIDES = "sides"
+    FOLDED = "folded"
+
+
+class Lie(StrEnum):
+    """What one lies on."""
+
+    BACK = "back"
+    SIDE = "side"
+
+
+@dataclass(frozen=True)
+class Posture:
+    """How a person lies.
+
+    Parameters
+    ----------
+    lie : Lie
+        On the back or on the right side.
+    arms : Arms
+        Beside the trunk, or the forearms on the belly.
+    knee_pad : float
+        Thickness of a pad under the knees, m; 0 is none.
+    offset : float
+        From the middle of the cloth to the left, m.
+    """
+
+    lie: Lie = Lie.BACK
+    arms: Arms = Arms.SIDES
+    knee_pad: float = 0.0
+    offset: float = 0.0
+
+
+@dataclass(frozen=True)
+class Person:
+    """Who lies in it.
+
+    Parameters
+    ----------
+    stature : float
+        Standing height, m.
+    mass : float
+        kg.
+    sex : Sex
+        Column of the segment tables.
+    head_from_bar : float
+        From the head bar to the crown of the head, along the flat cloth, m.
+    posture : Posture
+        How he or she lies; the distributed load knows only the back, in the middle, arms at the sides.
+    """
+
+    stature: float
+    mass: float
+    sex: Sex
+    head_from_bar: float
+    posture: Posture = Posture()
