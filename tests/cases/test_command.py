@@ -10,7 +10,7 @@ import meshio
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design, solution
+from tautlay.cases import DesignError, Fault, NoEquilibriumError, ladder, read_design, solution
 from tautlay.cases.command import main
 from tautlay.cases.ending import explain_error
 
@@ -205,7 +205,7 @@ def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatc
     def interrupt(*args, **kwargs):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(solution, "relax", interrupt)
+    monkeypatch.setattr(ladder, "relax", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert (outcome.exit_code, outcome.stdout) == (130, "")
     assert outcome.stderr == "Stopped; no file was left half-written.\n"
