@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from ..materials import say
-from ..meshing import Flaw, HammockError, HammockModel, LoadCase, build_model
+from ..meshing import Flaw, HammockError, HammockModel, LoadCase, build_model, find_escape
 from ..solver import Progress, State, relax
 from .design import Design
 from .findings import find_hang_angle
@@ -149,6 +149,12 @@ class Ladder:
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations
         self.factorisations += state.factorisations
+        escape = find_escape(model, state.positions)
+        if escape is not None:
+            raise NoEquilibriumError(
+                f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies, "
+                "or look for a body that is too short, too flat or too narrow for this person."
+            )
         if not state.converged:
             raise NoEquilibriumError(
                 f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "

@@ -5,6 +5,7 @@ from .body_segments import Segment, list_segments
 from .body_size import find_percentile, measure_body
 from .cautions import find_cautions
 from .cross_section import find_opening, find_sag
+from .escape import find_escape
 from .example import example_hammock, example_person
 from .faults import HammockError, find_faults
 from .flaw import Flaw
@@ -58,6 +59,7 @@ __all__ = [
     "example_person",
     "find_angle_flaw",
     "find_cautions",
+    "find_escape",
     "find_faults",
     "find_narrowing",
     "find_opening",
