@@ -32,17 +32,17 @@ class _Trough:
 def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: Floats) -> Floats:
     """Return where the nodes of ``frame`` first stand (h, 3) over the cloth (n, 3).
 
-    Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of the
-    cloth and at its own distance from the next; everything else lies along that chain as it does on a bed. An arm that
-    would pass through the rising side is drawn in.
+    Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of
+    the cloth and at its own distance from the next, the head no lower than the shoulders; everything else lies
+    along that chain as it does on a bed. An arm that would pass through the rising side is drawn in.
     """
     places, radii = turn_frame(frame, person), _find_radii(frame)
     trough = _Trough(mesh, cloth)
     chain = _Chain(trough, person.head_from_bar)
     for name in ("left hip", "left shoulder", "head", "left knee", "left ankle"):
         row = places[:, 0] == places[frame.index(name), 0]
-        chain.add(places[row], radii[row])
-    stands = np.column_stack([places[:, 0], places[:, 1], places[:, 2]])
+        chain.add(places[row], radii[row], level=name == "head")
+    stands = np.empty_like(places)
     for node, (s, y, z) in enumerate(places):
         x, height, along = chain.place(float(s))
         stands[node] = x, _draw_in(trough, along, float(y), height + z - radii[node]), height + z
@@ -68,8 +68,8 @@ class _Chain:
         x, y, z = self.trough.cut(along)
         return x, float((np.interp(row[:, 1], y, z) + radii - row[:, 2]).max()) + _ABOVE
 
-    def add(self, row: Floats, radii: Floats) -> None:
-        """Set the next row at its distance from its neighbour among those that stand."""
+    def add(self, row: Floats, radii: Floats, *, level: bool = False) -> None:
+        """Set the next row at its distance from its neighbour among those that stand; ``level``: not below it."""
         s = float(row[0, 0])
         if not self.knots:
             along = self.crown + s
@@ -77,11 +77,13 @@ class _Chain:
             return
         before = min(self.knots, key=lambda knot: abs(knot[0] - s))
         step = s - before[0]
+        least = before[2] if level else -np.inf
         low, high = 0.0, 2.0
         for _ in range(_TRIES):
             share = (low + high) / 2
             along = before[3] + share * step
             x, height = self._lift(along, row, radii)
+            height = max(height, least)
             far = np.hypot(x - before[1], height - before[2])
             low, high = (share, high) if far < abs(step) else (low, share)
         self.knots.append((s, x, height, along))
