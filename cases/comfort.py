@@ -58,6 +58,11 @@ MEASURES = (
         "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
     ),
     Measure(
+        "roll_rad", "roll of the hips", "angle", "as one means to lie; on smooth cloth one rolls towards the back",
+        "angle of the line from the right to the left hip above the horizontal: 0 on the back, 90 deg on the side",
+        "cloth is taken as smooth; friction and bent knees hold one on the side in truth",
+    ),
+    Measure(
         "back_sag_m", "sag of the back line", "length", "smaller",
         "largest drop of the underside of chest, waist, hips and knees below the straight line from shoulders to heels",
         _GEOMETRY,
@@ -182,10 +187,17 @@ def _describe_posture(body: _Sleeper) -> dict[str, float]:
     return {
         "trunk_pitch_rad": trunk,
         "leg_pitch_rad": _pitch(hip, ankle, 1.0),
+        "roll_rad": _find_roll(body),
         "back_sag_m": (straight - z).max(),
         "hip_angle_rad": trunk + thigh,
         "knee_flexion_rad": thigh - shank,
     }
+
+
+def _find_roll(body: _Sleeper) -> float:
+    """Return the angle of the hips above the horizontal."""
+    step = body.place("left hip") - body.place("right hip")
+    return atan2(step[2], step[1])
 
 
 def _describe_shoulders(body: _Sleeper) -> dict[str, float]:

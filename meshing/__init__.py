@@ -14,7 +14,7 @@ from .hammock import Arc, ArcShape, Attachment, Bar, Body, Channel, Hammock, Sus
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock, reach_of_legs
 from .hang_reach import find_angle_flaw
-from .lengthwise_hold import HoldResult, LengthwiseHold
+from .hold import Hold, HoldResult
 from .load_case import SUDDEN_FACTOR, LoadCase
 from .loading import Loading
 from .outline import Edge, Outline, draw_outline, measure_extensions
@@ -39,8 +39,8 @@ __all__ = [
     "HammockError",
     "HammockModel",
     "Hang",
+    "Hold",
     "HoldResult",
-    "LengthwiseHold",
     "Lie",
     "LoadCase",
     "Loading",

@@ -208,7 +208,12 @@ class _Builder:
                 continue
             for side, sign in (("left", 1.0), ("right", -1.0)):
                 self.names.append(f"{side} {level}")
-                self.places.append((self.along[level], sign * offsets[level], self.radius[level]))
+                self.places.append((self.along[level], sign * offsets[level], self._find_lift(level)))
+
+    def _find_lift(self, level: str) -> float:
+        """Return the height of a level's nodes above the bed: flesh touches it but for the elbows of folded arms."""
+        raised = level == "elbow" and self.folded
+        return self.size["chest depth"] / 2 if raised else self.radius[level]
 
     def _number(self, members: list[tuple[str, ...]]) -> Integers:
         """Return node numbers of members given by name."""

@@ -21,7 +21,8 @@ def find_escape(model: HammockModel, positions: Floats) -> str | None:
     Returns
     -------
     str or None
-        "slid out over the foot bar", "rolled out over the left side", "slipped through the cloth: left thigh".
+        "slid out over the foot bar", "rolled out over the left side", "hangs out over the left side: left upper
+        arm", "slipped through the cloth: left thigh".
     """
     if model.frame is None:
         return None
@@ -35,23 +36,31 @@ def find_escape(model: HammockModel, positions: Floats) -> str | None:
         edge = positions[model.nodes[f"{side} edge"]]
         if sign * (hips[1] - np.interp(hips[0], edge[:, 0], edge[:, 1])) > 0:
             return f"rolled out over the {side} side"
-    lost = _find_lost(model, positions, body)
-    return f"slipped through the cloth: {', '.join(lost)}" if lost else None
+    for name, share, (a, b) in _list_points(model):
+        place = (1 - share) * body[a] + share * body[b]
+        fault = _find_fault(model, positions, place)
+        if fault:
+            return f"{fault}: {name}"
+    return None
 
 
-def _find_lost(model: HammockModel, positions: Floats, body: Floats) -> list[str]:
-    """Return the parts of the body whose axis lies under the nearest cloth."""
+def _list_points(model: HammockModel) -> list[tuple[str, float, tuple[int, int]]]:
+    """Return points along the axis of every part of the body."""
     assert model.frame is not None
+    parts = zip(model.frame.flesh, model.frame.capsules.tolist(), strict=True)
+    return [(name, float(share), (a, b)) for name, (a, b) in parts for share in _SAMPLES]
+
+
+def _find_fault(model: HammockModel, positions: Floats, place: Floats) -> str | None:
+    """Return what is wrong with a point of the body, from the nearest cloth."""
     corners = positions[model.mesh.triangles]
-    middle = corners.mean(axis=1)
-    normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    normal /= np.maximum(np.linalg.norm(normal, axis=1, keepdims=True), np.finfo(float).tiny)
-    lost = []
-    for name, (a, b) in zip(model.frame.flesh, model.frame.capsules, strict=True):
-        for share in _SAMPLES:
-            away = (1 - share) * body[a] + share * body[b] - middle
-            nearest = int(np.argmin((away**2).sum(axis=1)))
-            if away[nearest] @ normal[nearest] < 0:
-                lost.append(name)
-                break
-    return lost
+    away = place - corners.mean(axis=1)
+    nearest = int(np.argmin((away**2).sum(axis=1)))
+    a, b, c = corners[nearest]
+    if away[nearest] @ np.cross(b - a, c - a) >= 0:
+        return None
+    for side, sign in (("left", 1.0), ("right", -1.0)):
+        edge = positions[model.nodes[f"{side} edge"]]
+        if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:
+            return f"hangs out over the {side} side"
+    return "slipped through the cloth"

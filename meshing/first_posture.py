@@ -34,7 +34,7 @@ def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: Floats) -> Fl
 
     Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of
     the cloth and at its own distance from the next, the head no lower than the shoulders; everything else lies
-    along that chain as it does on a bed. An arm that would pass through the rising side is drawn in.
+    along that chain as it does on a bed. What would pass through the cloth is drawn in and lifted.
     """
     places, radii = turn_frame(frame, person), _find_radii(frame)
     trough = _Trough(mesh, cloth)
@@ -45,15 +45,19 @@ def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: Floats) -> Fl
     stands = np.empty_like(places)
     for node, (s, y, z) in enumerate(places):
         x, height, along = chain.place(float(s))
-        stands[node] = x, _draw_in(trough, along, float(y), height + z - radii[node]), height + z
+        stands[node] = x, *_clear(trough, along, float(y), float(height + z), float(radii[node]))
     return stands
 
 
-def _draw_in(trough: _Trough, along: float, y: float, low: float) -> float:
-    """Return ``y``, or as near to it as cloth lets a limb lie whose lowest flesh stands at height ``low``."""
+def _clear(trough: _Trough, along: float, y: float, z: float, radius: float) -> tuple[float, float]:
+    """Return y and z of a limb's middle, drawn in from the rising sides and lifted until it clears the cloth."""
     _, across, up = trough.cut(along)
-    free = across[up + _ABOVE / 2 < low]
-    return float(np.clip(y, free.min(), free.max())) if len(free) else y
+    free = across[up < z]
+    if len(free):
+        room = max((free.max() - free.min()) / 2 - radius - _ABOVE, 0.0)
+        middle = (free.max() + free.min()) / 2
+        y = float(np.clip(y, middle - room, middle + room))
+    return y, max(z, float(np.interp(y, across, up)) + radius + _ABOVE)
 
 
 class _Chain:

@@ -87,4 +87,4 @@ def _lay_body(person: Person, mesh: Mesh, positions: Floats, factor: float) -> L
     forces = np.zeros((first + len(places), 3))
     forces[first:, 2] = -factor * GRAVITY * frame.masses
     nodes = {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}
-    return Loading(spread, frame, places, forces, nodes, make_occupant(frame, mesh, spread, first))
+    return Loading(spread, frame, places, forces, nodes, make_occupant(frame, person, mesh, spread, first))

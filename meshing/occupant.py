@@ -6,36 +6,42 @@ from ..solver import Contact, Element, Joint, Rod, Strut
 from .arrays import Floats, Integers
 from .body_frame import BodyFrame
 from .grid import Mesh
-from .lengthwise_hold import LengthwiseHold
+from .hold import Hold
+from .person import Lie, Person
 from .person_load import PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over
 # the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 6 mm deep into a trunk of 100 mm radius.
 FLESH_MODULUS = 25e3
+_UNDERNEATH = ("shoulder", "hip", "knee")  # of one who lies on the side
 _HOLD_GIVES = 1e-3  # m under the person's whole weight: hardly at all
 
 
-def make_occupant(frame: BodyFrame, mesh: Mesh, load: PersonLoad, first: int) -> dict[str, Element]:
+def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad, first: int) -> dict[str, Element]:
     """Return the elements of a person whose nodes are numbered from ``first``.
 
-    Names: "bones", "flesh links", "touching limbs", "joints", "contact", "hold".
+    Names: "bones", "flesh links", "touching limbs", "joints", "contact", "hold" (along the hammock) and, for a
+    person on the side, "side hold" (across, of the limbs underneath).
     """
 
     def length(pairs: Integers) -> Floats:
         return np.asarray(np.linalg.norm(frame.places[pairs[:, 1]] - frame.places[pairs[:, 0]], axis=1))
 
     body = first + np.arange(len(frame.names))
-    skin = FLESH_MODULUS / frame.radii.mean(axis=1)
     carried = -load.forces[:, 2]
     cloth = np.flatnonzero(carried > 0)
-    weight = carried.sum()
-    return {
+    shares, stiff = carried[cloth] / carried.sum(), carried.sum() / _HOLD_GIVES
+    skin = FLESH_MODULUS / frame.radii.mean(axis=1)
+    elements: dict[str, Element] = {
         "bones": Rod(first + frame.bones, frame.bone_ea, length(frame.bones)),
         "flesh links": Rod(first + frame.links, frame.flesh_ea, length(frame.links)),
         "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
-        "hold": LengthwiseHold(
-            body, cloth, frame.masses / frame.masses.sum(), carried[cloth] / weight, weight / _HOLD_GIVES
-        ),
+        "hold": Hold(body, cloth, frame.masses / frame.masses.sum(), shares, 0, stiff),
     }
+    if person.posture.lie is Lie.SIDE:
+        low = np.array([frame.index(f"right {name}") for name in _UNDERNEATH])
+        weight = frame.masses[low] / frame.masses[low].sum()
+        elements["side hold"] = Hold(first + low, cloth, weight, shares, 1, stiff)
+    return elements

@@ -57,7 +57,8 @@ class Contact(Element):
 
     Notes
     -----
-    Valid while the depth stays well below the radius: a point past the axis is pushed out on the far side.
+    Pressure is k d up to a depth of half the capsule's smaller radius. Deeper flesh resists ever more, so that no
+    axis passes through the cloth.
 
     Examples
     --------
@@ -150,6 +151,10 @@ class Contact(Element):
     def longest_step(self) -> float:
         """Return how far a node may move in one step without passing through a body, m."""
         return _REACH * float(self.radii.min())
+
+    def forbids(self, before: Floats, after: Floats) -> bool:
+        """Tell whether cloth would pass through the axis of a body between two sets of positions."""
+        return bool(kernel.has_passed(before, after, self.connectivity, self.segments, self.radii, CORNER_SHARES))
 
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""

@@ -4,13 +4,33 @@ Arrays: x (n, 3) positions; triangles (m, 3); area (m,) first areas; segments (c
 stiffness k (c,);
 shape (q, 3) corner shares of the quadrature points, weight (q,) their shares of the area. At one point p
 with the place s on a capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth
-d = max over s of (1-s) r_a + s r_b - |v|, energy k A w d^2 / 2 where d > 0.
+d = max over s of (1-s) r_a + s r_b - |v|, energy k A w e(d) where d > 0.
+
+With the smaller radius D of a capsule, e = d^2/2 up to half of D; from there on flesh resists ever more,
+e = d^2/2 + (d - D/2)^3 D/(D - d)^2, so that the axis cannot pass through the cloth; from 0.98 D it goes on as
+a parabola, lest numbers overflow.
 """
 
 import math
 
 import numba
 import numpy as np
+
+_SOFT, _LAST = 0.5, 0.98  # of the smaller radius: where flesh begins to stiffen, and where that law ends
+
+
+@numba.njit(cache=True)
+def _press(d, D):
+    """Return e(d), its slope and its curvature for depth d > 0."""
+    if d <= _SOFT * D:
+        return 0.5 * d * d, d, 1.0
+    u = min(d, _LAST * D)
+    a, b = u - _SOFT * D, D - u
+    energy = 0.5 * u * u + a**3 * D / b**2
+    slope = u + D * (3.0 * a**2 / b**2 + 2.0 * a**3 / b**3)
+    bend = 1.0 + D * (6.0 * a / b**2 + 12.0 * a**2 / b**3 + 6.0 * a**3 / b**4)
+    over = d - u
+    return energy + over * (slope + 0.5 * bend * over), slope + bend * over, bend
 
 
 @numba.njit(cache=True)
@@ -88,7 +108,8 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, _, _, _, _, _ = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth > 0.0:
-                    total += 0.5 * stiffness[c] * area[t] * weight[q] * depth * depth
+                    density, _, _ = _press(depth, min(ra, rb))
+                    total += stiffness[c] * area[t] * weight[q] * density
     return total
 
 
@@ -106,7 +127,8 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, for
                 depth, s, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
-                push = stiffness[c] * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                _, slope, _ = _press(depth, min(ra, rb))
+                push = stiffness[c] * area[t] * weight[q] * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     for j in range(3):
                         force[triangles[t, j], i] += shape[q, j] * push * v
@@ -115,10 +137,32 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, for
 
 
 @numba.njit(cache=True)
-def _fill_point(v, e, s, depth, inside, bend, H):
-    """Fill H (5, 3, 3): second derivative of d^2/2 for p-p, p-a, p-b, a-a, a-b, b-b without their weights.
+def has_passed(x, y, triangles, segments, radii, shape):
+    """Tell whether a point of the cloth inside a body at x or y goes from one side of its axis to the other."""
+    for t in range(len(triangles)):
+        mx, my, mz, ball = _find_ball(x, triangles[t])
+        nx, ny, nz, other = _find_ball(y, triangles[t])
+        for c in range(len(segments)):
+            i, j = segments[c]
+            ra, rb = radii[c, 0], radii[c, 1]
+            reach = max(ra, rb)
+            if not (_is_near(mx, my, mz, x[i], x[j], reach + ball) or _is_near(nx, ny, nz, y[i], y[j], reach + other)):
+                continue
+            for q in range(len(shape)):
+                px, py, pz = _place(x, triangles[t], shape[q])
+                before, _, _, ax, ay, az = _find_depth(px, py, pz, x[i], x[j], ra, rb)
+                px, py, pz = _place(y, triangles[t], shape[q])
+                after, _, _, bx, by, bz = _find_depth(px, py, pz, y[i], y[j], ra, rb)
+                if (before > 0.0 or after > 0.0) and ax * bx + ay * by + az * bz <= 0.0:
+                    return True
+    return False
 
-    With w = (1, s-1, -s) for p, a, b the gradient of d is -w n. Its change, taken where ``bend``: at a fixed s
+
+@numba.njit(cache=True)
+def _fill_point(v, e, s, slope, bend, inside, exact, H):
+    """Fill H (6, 3, 3): second derivative of e(d) for p-p, p-a, p-b, a-a, a-b, b-b without their weights.
+
+    With w = (1, s-1, -s) for p, a, b the gradient of d is -w n. Its change, taken where ``exact``: at a fixed s
     -w w^T (1 - n n^T)/|v|; where s can follow, plus g g^T/(e.(1 - n n^T).e/|v|) with
     g = w (1 - n n^T) e/|v| - (0, 1, -1) n.
     """
@@ -134,7 +178,7 @@ def _fill_point(v, e, s, depth, inside, bend, H):
     for i in range(3):
         across[i] = (e[i] - along * n[i]) / length
         bent += e[i] * across[i]
-    follow = bend and inside and bent > 0.0
+    follow = exact and inside and bent > 0.0
     if follow:
         for k in range(3):
             for i in range(3):
@@ -144,12 +188,12 @@ def _fill_point(v, e, s, depth, inside, bend, H):
         for m in range(k, 3):
             for i in range(3):
                 for j in range(3):
-                    value = w[k] * w[m] * n[i] * n[j]
-                    if bend:
+                    value = bend * w[k] * w[m] * n[i] * n[j]
+                    if exact:
                         flat = (1.0 if i == j else 0.0) - n[i] * n[j]
-                        value -= depth * w[k] * w[m] * flat / length
+                        value -= slope * w[k] * w[m] * flat / length
                     if follow:
-                        value += depth * g[k, i] * g[m, j] / bent
+                        value += slope * g[k, i] * g[m, j] / bent
                     H[row, i, j] = value
             row += 1
 
@@ -184,7 +228,8 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
                 least = -widest if model == 2 else 0.0
                 if depth <= least or v[0] == v[1] == v[2] == 0.0:
                     continue
-                _fill_point(v, e, s, depth, inside, model == 1, H)
+                _, slope, bend = _press(max(depth, 0.0), min(ra, rb))
+                _fill_point(v, e, s, slope, bend, inside, model == 1, H)
                 H *= stiffness[c] * area[t] * weight[q]
                 for k in range(3):
                     r, N = local[triangles[t, k]], shape[q, k]
@@ -224,7 +269,8 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight,
                 pressed = True
                 touched[c] += weight[q] * deformed[t]
                 deepest[c] = max(deepest[c], depth)
-                push = stiffness[c] * area[t] * weight[q] * depth / math.sqrt(vx * vx + vy * vy + vz * vz)
+                _, slope, _ = _press(depth, min(radii[c, 0], radii[c, 1]))
+                push = stiffness[c] * area[t] * weight[q] * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     force[t, i] += push * v
                     total[c, i] += push * v

@@ -82,6 +82,10 @@ class Element(ABC):
         """Return how far a node may move in one step, m; most elements set no limit."""
         return inf
 
+    def forbids(self, before: Floats, after: Floats) -> bool:
+        """Tell whether no step may lead from one set of positions to another; most elements let all pass."""
+        return False
+
     def columns(self, positions: Floats, model: StiffnessModel) -> Iterator[StiffnessColumn]:
         """Yield rank-one stiffness that couples many nodes; most elements have none."""
         return iter(())

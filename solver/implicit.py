@@ -154,7 +154,8 @@ class _Walk:
         while fraction > _SHORTEST:
             place = self.positions + fraction * step
             energy = self.structure.energy(place)
-            if energy <= limit - 1e-4 * fraction * slope + rounding:
+            lower = energy <= limit - 1e-4 * fraction * slope + rounding
+            if lower and not self.structure.forbids(self.positions, place):
                 force, residual = self._weigh(place)
                 if energy < limit - rounding or residual < self.residual:
                     self._keep(place, energy, force, residual)

@@ -103,6 +103,10 @@ class Structure:
             term.add_bound(positions, bound)
         return bound
 
+    def forbids(self, before: Floats, after: Floats) -> bool:
+        """Tell whether an element forbids to go from one set of positions to another in one step."""
+        return any(term.forbids(before, after) for term in self.terms)
+
     def restrict(self, nodes: Bools) -> "Structure":
         """Return the part in which only ``nodes`` (n,) are free: same numbering, all members that touch them."""
         part = copy.copy(self)

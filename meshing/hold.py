@@ -1,4 +1,4 @@
-"""What keeps a person from sliding along the cloth: the share of friction that is needed."""
+"""What keeps a person from sliding on the cloth: the share of friction that is needed."""
 
 from collections.abc import Iterator
 from typing import NamedTuple, Self
@@ -11,41 +11,42 @@ from .arrays import Floats, Integers
 
 
 class HoldResult(NamedTuple):
-    """Force along x on the person, N, positive towards the feet, and how far he or she gives way, m."""
+    """Force on the person along the axis, N, and how far he or she gives way, m."""
 
     force: float
     slip: float
 
 
-class LengthwiseHold(Element):
-    r"""Spring along x between the person's centre of mass and the cloth under it, weighted as the load is.
+class Hold(Element):
+    r"""Spring along one axis between points of a person and the cloth underneath, weighted as the load is.
 
-    Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j)^2`, w the shares of the person's mass at the
-    body's nodes and v those of his or her distributed weight at the cloth's: cloth and body pull on each other
-    as even friction does, and nothing outside holds them. Without it a person slides on smooth cloth to
-    where the hammock is lowest.
+    Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j)^2`, w the shares of the body's nodes and v those of
+    the cloth's: cloth and body pull on each other as even friction does, and nothing outside holds them. Without
+    it a person slides on smooth cloth to where the hammock is lowest.
 
     Parameters
     ----------
     body, cloth : (h,), (c,) int
         Nodes.
-    mass_shares, weight_shares : (h,), (c,)
+    body_shares, cloth_shares : (h,), (c,)
         Each adds up to 1.
+    axis : int
+        0 along the hammock (force positive towards the feet), 1 across (positive to the left).
     stiffness : float
         N/m.
     """
 
-    def __init__(
-        self, body: Integers, cloth: Integers, mass_shares: Floats, weight_shares: Floats, stiffness: float
+    def __init__(  # six things that stand side by side in the formula
+        self, body: Integers, cloth: Integers, body_shares: Floats, cloth_shares: Floats, axis: int, stiffness: float
     ) -> None:
         self._path = np.concatenate([body, cloth])
         self.connectivity = self._path[:, None]
         self._gradient = np.zeros((len(self._path), 3))
-        self._gradient[:, 0] = np.concatenate([mass_shares, -weight_shares])
+        self._gradient[:, axis] = np.concatenate([body_shares, -cloth_shares])
         self.stiffness = stiffness
 
     def _slip(self, positions: Floats) -> float:
-        """Return how far the centre of mass lies footward of the cloth under it, m."""
+        """Return how far the body has moved along the axis over the cloth, m."""
         return float(np.vdot(self._gradient, positions[self._path]))
 
     def energy(self, positions: Floats) -> float:
