@@ -6,6 +6,7 @@ from .arrays import Floats
 from .hammock_model import HammockModel
 
 _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
+_UNDER = 0.5  # of the radius that an axis has to lie below the cloth: flesh gives until it nearly touches
 
 
 def find_escape(model: HammockModel, positions: Floats) -> str | None:
@@ -36,28 +37,29 @@ def find_escape(model: HammockModel, positions: Floats) -> str | None:
         edge = positions[model.nodes[f"{side} edge"]]
         if sign * (hips[1] - np.interp(hips[0], edge[:, 0], edge[:, 1])) > 0:
             return f"rolled out over the {side} side"
-    for name, share, (a, b) in _list_points(model):
-        place = (1 - share) * body[a] + share * body[b]
-        fault = _find_fault(model, positions, place)
+    for name, share, (a, b), radius in _list_points(model):
+        fault = _find_fault(model, positions, (1 - share) * body[a] + share * body[b], radius)
         if fault:
             return f"{fault}: {name}"
     return None
 
 
-def _list_points(model: HammockModel) -> list[tuple[str, float, tuple[int, int]]]:
-    """Return points along the axis of every part of the body."""
+def _list_points(model: HammockModel) -> list[tuple[str, float, tuple[int, int], float]]:
+    """Return points along the axis of every part of the body, and the smaller radius of the part."""
     assert model.frame is not None
-    parts = zip(model.frame.flesh, model.frame.capsules.tolist(), strict=True)
-    return [(name, float(share), (a, b)) for name, (a, b) in parts for share in _SAMPLES]
+    frame = model.frame
+    parts = zip(frame.flesh, frame.capsules.tolist(), frame.radii.min(axis=1).tolist(), strict=True)
+    return [(name, float(share), (a, b), radius) for name, (a, b), radius in parts for share in _SAMPLES]
 
 
-def _find_fault(model: HammockModel, positions: Floats, place: Floats) -> str | None:
+def _find_fault(model: HammockModel, positions: Floats, place: Floats, radius: float) -> str | None:
     """Return what is wrong with a point of the body, from the nearest cloth."""
     corners = positions[model.mesh.triangles]
     away = place - corners.mean(axis=1)
     nearest = int(np.argmin((away**2).sum(axis=1)))
     a, b, c = corners[nearest]
-    if away[nearest] @ np.cross(b - a, c - a) >= 0:
+    normal = np.cross(b - a, c - a)
+    if away[nearest] @ normal >= -_UNDER * radius * np.linalg.norm(normal):
         return None
     for side, sign in (("left", 1.0), ("right", -1.0)):
         edge = positions[model.nodes[f"{side} edge"]]
