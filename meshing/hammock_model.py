@@ -18,6 +18,7 @@ from .load_case import LoadCase
 from .loading import Loading, load_person
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
+from .occupant import make_side_push
 from .outline import draw_outline, measure_extensions
 from .part import Part, list_parts
 from .person import Person
@@ -120,6 +121,7 @@ def build_model(
     half: bool = False,
     load: LoadCase = LoadCase.DISTRIBUTED,
     factor: float = 1.0,
+    shift: float | None = None,
 ) -> HammockModel:
     """Return ``hammock`` with ``person`` in it as a structure.
 
@@ -144,6 +146,9 @@ def build_model(
         What the person does.
     factor : float
         On the person's weight.
+    shift : float or None
+        A person in contact is held with the centre of mass so far to the left of the middle between both side
+        cords, m; None lets him or her find rest.
 
     Raises
     ------
@@ -177,6 +182,8 @@ def build_model(
     loading = load_person(load, person, mesh, bare, factor)
     nodes = {**cloth_nodes, **loading.nodes}
     elements = {**make_members(hammock, mesh, cloth_nodes), **loading.elements}
+    if shift is not None and loading.frame is not None:
+        elements["side push"] = make_side_push(loading.frame, nodes, shift)
     positions = np.concatenate([bare, loading.places])
     forces = loading.forces.copy()
     _add_dead_weight(forces, hammock, nodes, mesh)

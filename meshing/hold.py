@@ -20,9 +20,9 @@ class HoldResult(NamedTuple):
 class Hold(Element):
     r"""Spring along one axis between points of a person and the cloth underneath, weighted as the load is.
 
-    Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j)^2`, w the shares of the body's nodes and v those of
-    the cloth's: cloth and body pull on each other as even friction does, and nothing outside holds them. Without
-    it a person slides on smooth cloth to where the hammock is lowest.
+    Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j - b)^2`, b the offset, w the shares of the body's
+    nodes and v those of the cloth's: cloth and body pull on each other as even friction does, and nothing outside
+    holds them. Without it a person slides on smooth cloth to where the hammock is lowest.
 
     Parameters
     ----------
@@ -34,20 +34,31 @@ class Hold(Element):
         0 along the hammock (force positive towards the feet), 1 across (positive to the left).
     stiffness : float
         N/m.
+    offset : float
+        Where the body is to be held, against the cloth, m.
     """
 
-    def __init__(  # six things that stand side by side in the formula
-        self, body: Integers, cloth: Integers, body_shares: Floats, cloth_shares: Floats, axis: int, stiffness: float
+    def __init__(  # things that stand side by side in the formula
+        self,
+        body: Integers,
+        cloth: Integers,
+        body_shares: Floats,
+        cloth_shares: Floats,
+        axis: int,
+        stiffness: float,
+        *,
+        offset: float = 0.0,
     ) -> None:
         self._path = np.concatenate([body, cloth])
         self.connectivity = self._path[:, None]
         self._gradient = np.zeros((len(self._path), 3))
         self._gradient[:, axis] = np.concatenate([body_shares, -cloth_shares])
         self.stiffness = stiffness
+        self.offset = offset
 
     def _slip(self, positions: Floats) -> float:
-        """Return how far the body has moved along the axis over the cloth, m."""
-        return float(np.vdot(self._gradient, positions[self._path]))
+        """Return how far the body has moved along the axis over the cloth from where it is held, m."""
+        return float(np.vdot(self._gradient, positions[self._path])) - self.offset
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""

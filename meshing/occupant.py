@@ -1,5 +1,7 @@
 """A person's frame in the cloth of a hammock: its elements."""
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from ..solver import Contact, Element, Joint, Rod, Strut
@@ -8,7 +10,7 @@ from .body_frame import BodyFrame
 from .grid import Mesh
 from .hold import Hold
 from .person import Lie, Person
-from .person_load import PersonLoad
+from .person_load import GRAVITY, PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over
 # the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 6 mm deep into a trunk of 100 mm radius.
@@ -45,3 +47,15 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
         weight = frame.masses[low] / frame.masses[low].sum()
         elements["side hold"] = Hold(first + low, cloth, weight, shares, 1, stiff)
     return elements
+
+
+def make_side_push(frame: BodyFrame, nodes: Mapping[str, Integers], shift: float) -> Hold:
+    """Return what holds a person ``shift`` m to the left of the middle between both side cords.
+
+    The force acts between person and side cords, as when one pushes oneself off, and nothing outside takes it.
+    """
+    body = np.concatenate([nodes[f"person {name}"] for name in frame.names])
+    edges = np.concatenate([nodes["left edge"], nodes["right edge"]])
+    even = np.full(len(edges), 1 / len(edges))
+    mass = float(frame.masses.sum())
+    return Hold(body, edges, frame.masses / mass, even, 1, mass * GRAVITY / _HOLD_GIVES, offset=shift)
