@@ -1,14 +1,14 @@
 r"""A person as a jointed frame of rods with round flesh: what presses on the cloth.
 
-The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane and bending at chest
-and waist; head, arms and legs are single rods. Masses are those of the segments, shared between the nodes at
-either side so that every segment's centre of mass is kept; the heels carry the feet. Limbs are frustums of the
-segment's mass, length and centre of mass at the density of flesh: with the ratio q of the end radii the
-centre lies at :math:`(1+2q+3q^2)/4(1+q+q^2)`.
+The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane. Nodes in front make
+rib cage and pelvis stiff bodies, with sinews across the waist between them. Head, arms and legs are single
+rods. Masses are those of the segments, shared between the nodes at either side so that every segment's
+centre of mass is kept; the heels carry the feet. Limbs are frustums of the segment's mass, length and centre of
+mass at the density of flesh: with the ratio q of the end radii the centre lies at
+:math:`(1+2q+3q^2)/4(1+q+q^2)`.
 
-Judgements, no source: how round the back is, stiffness of joints and of the flesh between arm and trunk, and
-that the shoulders are a little thicker than the upper arm. Halving or doubling the stiffnesses moves the
-forces by less than the person's own spread; a test holds them to that.
+Judgements, no source: how round the back is, stiffness of joints, of the waist and of the flesh between arm
+and trunk, and that the shoulders are a little thicker than the upper arm.
 """
 
 import itertools
@@ -26,8 +26,9 @@ _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
 _BONE_EA = 1e5  # N: a limb gives by less than a millimetre
+_SINEW_EA = 200.0  # N: across the waist, which bends and twists; gives some 50 N m/rad when bending
 _FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
-_NECK, _RIBS, _LOIN, _HIP, _KNEE = 5.0, 200.0, 40.0, 15.0, 60.0  # N m/rad
+_NECK, _HIP, _KNEE = 5.0, 15.0, 60.0  # N m/rad
 
 _LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "elbow", "hand")
 _CARRIERS = {  # segment -> the two levels that carry it
@@ -53,8 +54,9 @@ class BodyFrame:
         From the crown towards the feet, to the left, up from the bed, m.
     masses : (n,)
         kg.
-    bones, links, touching : (k, 2) int
-        Pairs of nodes: rods, flesh that holds arms to the trunk, limbs that stop each other.
+    bones, sinews, links, touching : (k, 2) int
+        Pairs of nodes: stiff rods, soft rods across the waist, flesh that holds arms to the trunk, limbs that
+        stop each other.
     gap : (k,)
         Distance at which ``touching`` nodes meet, m.
     joints : (j, 3) int
@@ -73,6 +75,7 @@ class BodyFrame:
     places: Floats
     masses: Floats
     bones: Integers
+    sinews: Integers
     links: Integers
     touching: Integers
     gap: Floats
@@ -92,6 +95,11 @@ class BodyFrame:
         return _BONE_EA
 
     @property
+    def sinew_ea(self) -> float:
+        """Axial stiffness of the sinews, N."""
+        return _SINEW_EA
+
+    @property
     def flesh_ea(self) -> float:
         """Axial stiffness of links and touching limbs, N."""
         return _FLESH_EA
@@ -105,7 +113,7 @@ def make_frame(person: Person) -> BodyFrame:
     >>> from tautlay.meshing import example_person
     >>> frame = make_frame(example_person())
     >>> len(frame.names), round(float(frame.masses.sum()), 6)
-    (18, 80.0)
+    (20, 80.0)
     """
     return _Builder(person).build()
 
@@ -135,6 +143,7 @@ class _Builder:
             places=np.array(self.places),
             masses=self._share_masses(),
             bones=self._number(bones),
+            sinews=self._number(self._list_sinews()),
             links=self._number(self._list_links()),
             touching=self._number(touching),
             gap=np.array([2 * self.radius["knee"], 2 * self.radius["ankle"]]),
@@ -172,6 +181,8 @@ class _Builder:
         return {
             "head": head.start + head.centre * (head.end - head.start),
             "neck": head.end,
+            "breast": (s["upper trunk"].end + s["upper arms"].start) / 2,
+            "belly": (s["lower trunk"].start + s["lower trunk"].end) / 2,
             "shoulder": s["upper arms"].start,
             "chest": s["upper trunk"].end,
             "waist": s["middle trunk"].end,
@@ -199,9 +210,14 @@ class _Builder:
 
     def _place_nodes(self) -> None:
         """Lay head, neck and both sides flat."""
-        self.names += ["head", "neck"]
-        lift = {"head": self.size["head length"] / 2, "neck": 1.4 * self.radius["shoulder"]}
-        self.places += [(self.along[name], 0.0, lift[name]) for name in ("head", "neck")]
+        lift = {
+            "head": self.size["head length"] / 2,
+            "neck": 1.4 * self.radius["shoulder"],
+            "breast": self.size["chest depth"],
+            "belly": self.size["buttock depth"],
+        }
+        self.names += list(lift)
+        self.places += [(self.along[name], 0.0, height) for name, height in lift.items()]
         offsets = self._find_offsets()
         for level in _LEVELS:
             if level == "hand" and self.folded:
@@ -227,11 +243,18 @@ class _Builder:
             bones += [(f"{first} {a}", f"{second} {b}") for first in ("left", "right") for second in ("left", "right")]
         for side in ("left", "right"):
             bones += [("neck", f"{side} shoulder"), ("neck", f"{side} chest")]
+            bones += [("breast", f"{side} {level}") for level in ("shoulder", "chest")]
+            bones += [("belly", f"{side} {level}") for level in ("waist", "hip")]
             chain = ["hip", "knee", "ankle"]
             bones += [(f"{side} {a}", f"{side} {b}") for a, b in itertools.pairwise(chain)]
             bones += [(f"{side} shoulder", f"{side} elbow")]
             bones += [] if self.folded else [(f"{side} elbow", f"{side} hand")]
         return bones
+
+    def _list_sinews(self) -> list[tuple[str, ...]]:
+        """Return what joins rib cage and pelvis across the waist, front to back."""
+        ends = (("breast", "waist"), ("belly", "chest"))
+        return [(front, f"{side} {level}") for front, level in ends for side in ("left", "right")]
 
     def _list_links(self) -> list[tuple[str, ...]]:
         """Return what keeps the arms beside the trunk."""
@@ -246,8 +269,6 @@ class _Builder:
         knee = _KNEE if self.person.posture.knee_pad == 0.0 else _KNEE / 12
         chains = (
             (("chest", "neck", "head"), _NECK / 2),
-            (("shoulder", "chest", "waist"), _RIBS / 2),
-            (("chest", "waist", "hip"), _LOIN / 2),
             (("waist", "hip", "knee"), _HIP),
             (("hip", "knee", "ankle"), knee),
         )

@@ -22,8 +22,8 @@ _HOLD_GIVES = 1e-3  # m under the person's whole weight: hardly at all
 def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad, first: int) -> dict[str, Element]:
     """Return the elements of a person whose nodes are numbered from ``first``.
 
-    Names: "bones", "flesh links", "touching limbs", "joints", "contact", "hold" (along the hammock) and, for a
-    person on the side, "side hold" (across, of the limbs underneath).
+    Names: "bones", "sinews", "flesh links", "touching limbs", "joints", "contact", "hold" (along the hammock)
+    and, for a person on the side, "side hold" (across, of the limbs underneath).
     """
 
     def length(pairs: Integers) -> Floats:
@@ -36,6 +36,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     skin = FLESH_MODULUS / frame.radii.mean(axis=1)
     elements: dict[str, Element] = {
         "bones": Rod(first + frame.bones, frame.bone_ea, length(frame.bones)),
+        "sinews": Rod(first + frame.sinews, frame.sinew_ea, length(frame.sinews)),
         "flesh links": Rod(first + frame.links, frame.flesh_ea, length(frame.links)),
         "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
