@@ -20,7 +20,7 @@ import numpy as np
 from .arrays import Floats, Integers
 from .body_segments import Segment, list_segments
 from .body_size import measure_body
-from .person import Arms, Person
+from .person import Arms, Lie, Person
 
 _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
@@ -298,7 +298,8 @@ class _Builder:
         limbs += [("knee pad", "knee", "knee", r["knee"] + pad, r["knee"] + pad)] if pad else []
         for side in ("left", "right"):
             flesh += [(f"{side} {name}", f"{side} {a}", f"{side} {b}", ra, rb) for name, a, b, ra, rb in limbs]
-        return flesh
+        under = self.person.posture.lie is Lie.SIDE  # that arm lies in front of the body and carries nothing
+        return [part for part in flesh if not (under and part[0] in ("right upper arm", "right forearm"))]
 
     def _share_masses(self) -> Floats:
         """Return the mass at every node, kg; each segment's centre of mass is kept along the body."""
