@@ -9,20 +9,27 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .design import Design, read_design
     from .fault import DesignError, Fault
-    from .ladder import CaseProgress, NoEquilibriumError
+    from .ladder import CaseProgress
+    from .no_equilibrium import NoEquilibriumError
     from .result import Result
     from .shape import Part, Shape, read_shape
     from .solution import solve_case
+    from .tipping import TipMargin, find_tip_margin
+    from .trim import Trim, find_trim
 
 HOMES = {
     "CaseProgress": "ladder",
     "Design": "design",
     "DesignError": "fault",
     "Fault": "fault",
-    "NoEquilibriumError": "ladder",
+    "NoEquilibriumError": "no_equilibrium",
     "Part": "shape",
     "Result": "result",
     "Shape": "shape",
+    "TipMargin": "tipping",
+    "Trim": "trim",
+    "find_tip_margin": "tipping",
+    "find_trim": "trim",
     "read_design": "design",
     "read_shape": "shape",
     "solve_case": "solution",
@@ -37,6 +44,10 @@ __all__ = [
     "Part",
     "Result",
     "Shape",
+    "TipMargin",
+    "Trim",
+    "find_tip_margin",
+    "find_trim",
     "read_design",
     "read_shape",
     "solve_case",

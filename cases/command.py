@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from .ending import CHECK_FAILED, INTERRUPTED, NO_EQUILIBRIUM, STOPPED, explain_error
+from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
+from .hang_command import tip, trim
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -104,18 +105,14 @@ def solve(
     check_folder(folder)
     from .checks import check_tensions
     from .clearance import Clearance
-    from .ladder import NoEquilibriumError
+    from .no_equilibrium import name_file
     from .progress import show_progress
     from .solution import solve_case
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size))):
         click.echo(sentence, err=True)
-    try:
-        with show_progress(not quiet) as listener:
-            result = solve_case(plan, load=load, progress=listener)
-    except NoEquilibriumError as error:
-        click.echo(f"{design}: {error}", err=True)
-        ctx.exit(NO_EQUILIBRIUM)
+    with show_progress(not quiet) as listener, name_file(design):
+        result = solve_case(plan, load=load, progress=listener)
     if no_picture:
         result.save(folder)
     else:
@@ -181,3 +178,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
     for name, entries in found.items():
         if entries:
             print_stock(name, entries, library, units, console)
+
+
+main.add_command(tip)
+main.add_command(trim)

@@ -24,7 +24,10 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     """
     from ..materials import MaterialError, QuantityError
     from .fault import DesignError
+    from .no_equilibrium import NoEquilibriumError
 
+    if isinstance(error, NoEquilibriumError):
+        return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."

@@ -9,6 +9,7 @@ from ..meshing import Flaw, HammockError, HammockModel, LoadCase, build_model, f
 from ..solver import Progress, State, relax
 from .design import Design
 from .findings import find_hang_angle
+from .no_equilibrium import NoEquilibriumError
 from .reading import write_sentence
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
@@ -28,10 +29,6 @@ class CaseProgress(NamedTuple):
 
 
 Listener = Callable[[CaseProgress], None]
-
-
-class NoEquilibriumError(Exception):
-    """No equilibrium was found; the message says why and what to do."""
 
 
 class Rung(NamedTuple):

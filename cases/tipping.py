@@ -1,5 +1,6 @@
 """How far a lying person can be pushed sideways before he or she rolls out."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from ..meshing import HammockModel, HoldResult, LoadCase, build_model, find_escape
@@ -35,7 +36,9 @@ class TipMargin:
     end: str
 
 
-def find_tip_margin(design: Design, *, mesh_size: float = _MESH) -> TipMargin:
+def find_tip_margin(
+    design: Design, *, mesh_size: float = _MESH, progress: Callable[[float, float], None] | None = None
+) -> TipMargin:
     """Push a lying person to the left, 2 cm at a time, and tell where he or she begins to roll out.
 
     The push acts between the person and the side cords, as when one pushes oneself off; nothing outside holds
@@ -49,6 +52,8 @@ def find_tip_margin(design: Design, *, mesh_size: float = _MESH) -> TipMargin:
         What is solved, with its person.
     mesh_size : float
         Edge length in the field, m.
+    progress : callable or None
+        Told each shift, m, and the push it takes, N.
 
     Returns
     -------
@@ -62,12 +67,14 @@ def find_tip_margin(design: Design, *, mesh_size: float = _MESH) -> TipMargin:
     end = f"stays in up to {_FARTHEST * 100:.0f} cm, the farthest that was tried"
     for step in range(1, round(_FARTHEST / _STEP) + 1):
         model, state = _shift(design, resting.model.tree_distance, step * _STEP, mesh_size, (model, state))
-        reason = find_escape(model, state.positions)
+        reason = find_escape(model, state.positions, arms=False)
         hold: HoldResult = state[model.elements["side push"]]
         if reason is not None or not state.converged or hold.force < best:
             end = reason or ("rolls on by itself" if state.converged else f"finds no rest ({state.reason})")
             break
         best, reached = float(hold.force), step * _STEP
+        if progress is not None:
+            progress(reached, best)
     return TipMargin(reached, best, best / weight, end)
 
 

@@ -6,7 +6,7 @@ from math import radians
 from typing import Any
 
 from .design import Design
-from .ladder import NoEquilibriumError
+from .no_equilibrium import NoEquilibriumError
 from .result import Result
 from .solution import solve_case
 

@@ -9,7 +9,7 @@ _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
 _UNDER = 0.5  # of the radius that an axis has to lie below the cloth: flesh gives until it nearly touches
 
 
-def find_escape(model: HammockModel, positions: Floats) -> str | None:
+def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
     """Return in words how the person has left the cloth, or None.
 
     Parameters
@@ -18,6 +18,8 @@ def find_escape(model: HammockModel, positions: Floats) -> str | None:
         With a person in contact; None is returned for any other.
     positions : (n, 3)
         Where its nodes stand, m.
+    arms : bool
+        Whether an arm that hangs out counts.
 
     Returns
     -------
@@ -38,6 +40,8 @@ def find_escape(model: HammockModel, positions: Floats) -> str | None:
         if sign * (hips[1] - np.interp(hips[0], edge[:, 0], edge[:, 1])) > 0:
             return f"rolled out over the {side} side"
     for name, share, (a, b), radius in _list_points(model):
+        if "arm" in name and not arms:
+            continue
         fault = _find_fault(model, positions, (1 - share) * body[a] + share * body[b], radius)
         if fault:
             return f"{fault}: {name}"
