@@ -1,8 +1,8 @@
 """Speed and memory, each case in a process of its own: ``make bench``.
 
 A hammock of about 2 k, 8 k and 30 k triangles from a cold start to a residual of 1e-6 (kernels compiled
-before), and a taut sheet side by side with a general-purpose finite-element library. Prints a table and
-writes ``benchmarks/results/bench.json``.
+before), a person lying in it in contact, and a taut sheet side by side with a general-purpose finite-element
+library. Prints a table and writes ``benchmarks/results/bench.json``.
 """
 
 import json
@@ -10,6 +10,7 @@ import resource
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -47,6 +48,29 @@ def measure_hammock(size):
         "residual": result.state.residual,
         "head_bar_thrust_N": result.summary["forces"]["head_bar_thrust_N"],
     }
+
+
+def measure_lying(size):
+    """Lay a person into the demonstration design, cold; then a heavier one from there and cold."""
+    from tautlay.cases import read_design, solve_case
+
+    design = read_design(HERE.parent / "cases" / "larch_ridge.toml")
+    between = replace(design.hammock.suspension, hang_angle=None, tree_distance=4.27)
+    design = replace(design, hammock=replace(design.hammock, suspension=between))
+    heavier = replace(design, person=replace(design.person, mass=design.person.mass + 8, stature=1.70))
+    first = solve_case(design, load="lying", mesh_size=0.2)  # loads the compiled loops
+    found = {}
+    for name, plan, start in (("cold", design, False), ("second cold", heavier, False), ("second warm", heavier, True)):
+        begun = time.perf_counter()
+        result = solve_case(plan, load="lying", mesh_size=size, start=first if start else None)
+        found[name] = {
+            "seconds_s": time.perf_counter() - begun,
+            "steps": result.iterations,
+            "triangles": len(result.model.mesh.triangles),
+            "head_bar_thrust_N": result.summary["forces"]["head_bar_thrust_N"],
+        }
+        first = result if name == "cold" else first
+    return found
 
 
 def measure_sheet(program):
@@ -100,6 +124,14 @@ def main():
         rows.append((name, *map(str, numbers), *more))
     print_table(rows)
     print(f"growth exponent of the time, 2 k to 30 k: {growth:.2f}\n")
+    lying = run_alone("lying", SIZES["2 k"])
+    rows = [("lying in contact", "triangles", "seconds", "steps", "head bar (N)")]
+    for name, r in lying.items():
+        rows.append(
+            (name, *map(str, (r["triangles"], f"{r['seconds_s']:.2f}", r["steps"])), f"{r['head_bar_thrust_N']:.2f}")
+        )
+    print_table(rows)
+    print()
     sheet = {name: run_alone("sheet", name) for name in ("tautlay", "scikit-fem")}
     rows = [("taut sheet", "triangles", "seconds", "steps", "centre (m)", "peak MiB")]
     for name, r in sheet.items():
@@ -108,13 +140,19 @@ def main():
     print_table(rows)
     target = HERE / "results" / "bench.json"
     target.parent.mkdir(exist_ok=True)
-    target.write_text(json.dumps({"hammock": hammock, "growth_exponent": growth, "sheet": sheet}, indent=2) + "\n")
+    target.write_text(
+        json.dumps({"hammock": hammock, "growth_exponent": growth, "lying": lying, "sheet": sheet}, indent=2) + "\n"
+    )
     print(f"\nwritten to {target}")
 
 
 if __name__ == "__main__":
     if len(sys.argv) == 3:
         kind, argument = sys.argv[1:]
-        print(json.dumps(measure_hammock(float(argument)) if kind == "hammock" else measure_sheet(argument)))
+        measures = {
+            "hammock": lambda: measure_hammock(float(argument)),
+            "lying": lambda: measure_lying(float(argument)),
+        }
+        print(json.dumps(measures.get(kind, lambda: measure_sheet(argument))()))
     else:
         main()
