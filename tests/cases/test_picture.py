@@ -88,13 +88,13 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     seen = []
     monkeypatch.setattr(
         "tautlay.viewer.picture.compose_sheet",
-        lambda shape, title, units: seen.append(title) or compose_sheet(shape, title, units),
+        lambda shape, title, units, **more: seen.append((title, more["load"])) or compose_sheet(shape, title, units),
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
     (tmp_path / "result.json").write_text('{"design": {"name": "Larch"}}', encoding="utf-8")
     draw_shape(tmp_path, tmp_path / "a.png")
-    assert seen == ["shape", "Larch"]
+    assert seen == [("shape", None), ("Larch", None), ("Larch", "lying")]
 
 
 def test_missing_shape_is_one_sentence(tmp_path):
