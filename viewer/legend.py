@@ -6,7 +6,6 @@ from ..cases.reading import Units, show_quantity
 from .cloth import COLOUR_MAP, SLACK_COLOUR
 from .extension import EXTENSION_COLOUR
 from .person import FLESH_COLOUR, FLESH_RIM
-from .section import CLOTH_COLOUR
 from .view import BAR_COLOUR, CORD_COLOUR
 
 
@@ -77,7 +76,6 @@ def draw_key(figure: Any, *, extensions: bool, person: bool) -> None:  # noqa: A
         key["cloth beyond a bar,\ncarries nothing"] = Patch(facecolor=EXTENSION_COLOUR, edgecolor="0.45")
     if person:
         key["person, paler\nbehind cloth"] = Patch(facecolor=FLESH_COLOUR, edgecolor=FLESH_RIM)
-        key["cloth pressed by\nthe person (section)"] = Line2D([], [], color=CLOTH_COLOUR, linewidth=3.6)
     figure.legend(
         key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.585), fontsize=7.5, frameon=False
     )

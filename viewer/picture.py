@@ -23,10 +23,10 @@ DOTS = 160  # per inch
 NOTE = "Computed shape and forces. A computed result is no proof that a hammock is safe."
 DRAWN = " Jaw, feet, folded forearms and the hollows of the trunk are drawn, not computed."
 LOADS = {  # words of the heading
-    "distributed": "weight spread as lying",
+    "distributed": "spread weight",
     "lying": "lying",
     "sitting": "sitting across",
-    "sudden": "dropping into it",
+    "sudden": "sudden load",
 }
 
 
@@ -167,7 +167,9 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None
 def _draw_foot(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
-    fit_view(axes, project_points(camera, shape.points[shape.triangles]).reshape(-1, 2), Inset(0.08, 0.08, 0.14, 0.12))
+    seen = [shape.points[shape.triangles], *([] if shape.occupant is None else [shape.occupant.axes])]
+    flat = np.concatenate([project_points(camera, points).reshape(-1, 2) for points in seen])
+    fit_view(axes, flat, Inset(0.08, 0.08, 0.14, 0.12))
     body = np.isin(shape.part, [*SIDE_CORDS, *BARS, *EXTENSIONS])
     draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
     draw_person(axes, shape, camera, DOTS, hidden=0.0)

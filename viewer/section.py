@@ -36,10 +36,12 @@ def draw_section(axes: Any, shape: Shape, units: Units) -> None:  # noqa: ANN401
     (shoulders,) = shape.occupant.axes[shape.occupant.part == Part.SHOULDERS]
     x = float(shoulders[:, 0].mean())
     section = cut_cloth(shape.points, shape.triangles, x)
-    fit_view(axes, section.line, Inset(0.06, 0.06, 0.30, 0.20))
-    _draw_flesh(axes, shape_mannequin(shape.occupant), x)
+    discs = _cut_balls(shape_mannequin(shape.occupant), x)
+    seen = [discs.middle[:, 1:] + side * discs.radius[:, None] for side in (-1, 1)]
+    fit_view(axes, np.concatenate([section.line, *seen]), Inset(0.06, 0.06, 0.30, 0.20))
+    _draw_flesh(axes, discs)
     _draw_cloth(axes, section, shape.occupant.pressure[section.triangles] > 0.0)
-    words = "cross-section at the shoulders,\nfrom the foot end"
+    words = "cut at the shoulders, from the foot end;\nthe cloth is thick where it is pressed"
     axes.text(0.5, 1.0, words, transform=axes.transAxes, ha="center", va="top", fontsize=8)
     draw_scale_bar(axes, (0.08, 0.17), units)
     left, right = shoulders
@@ -49,11 +51,14 @@ def draw_section(axes: Any, shape: Shape, units: Units) -> None:  # noqa: ANN401
         axes.text(0.5, 0.0, words, transform=axes.transAxes, ha="center", va="bottom", fontsize=8)
 
 
-def _draw_flesh(axes: Any, balls: Balls, x: float) -> None:  # noqa: ANN401
-    """Draw the flesh cut at ``x``, hatched."""
+def _cut_balls(balls: Balls, x: float) -> Balls:
+    """Return the balls met at ``x``, each as thick as it is there."""
     cut = np.sqrt(np.maximum(balls.radius**2 - (balls.middle[:, 0] - x) ** 2, 0.0))
-    met = cut > 0.0
-    discs = Balls(balls.middle[met], cut[met])
+    return Balls(balls.middle[cut > 0.0], cut[cut > 0.0])
+
+
+def _draw_flesh(axes: Any, discs: Balls) -> None:  # noqa: ANN401
+    """Draw the flesh that is cut, hatched."""
     screen = frame_balls(aim_camera(0, 0), discs, _GRAIN)
     inside = measure_cover(screen, discs)
     axes.contourf(*screen.middles, inside, levels=[0.0, 1.0], colors=[FLESH_COLOUR], hatches=["////"], zorder=1)
