@@ -45,7 +45,7 @@ def draw_person(axes: Any, shape: Shape, camera: Camera, dots: int, hidden: floa
     screen = frame_balls(camera, balls, float(np.diff(axes.get_xlim())[0]) / width / dots / _SQUARES)
     depth, owner = look_at_balls(screen, balls)
     real, pushed = (_look_coarsely(screen, corners) for corners in _push_cloth(shape))
-    behind = pushed > depth
+    behind = np.maximum(real, pushed) > depth  # pushed cloth alone leaves a gap below its edge
     bulging = behind & (real == NOTHING)  # pressed flat against cloth that is seen edge-on
     depth[bulging] = NOTHING
     opacity, rims = np.where(behind, hidden, SEEN), np.where(behind, RIM * hidden, 1.0)
