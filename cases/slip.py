@@ -28,5 +28,5 @@ def note_slip(shape: Shape) -> list[str]:
     names = ", ".join(outside)
     return [
         f"NOT LYING IN IT: the computation let parts of the person slip through the cloth: {names}. Use no number of "
-        "this result; change lie or offset of the person, or the mesh size."
+        "this result; change lie, arms or offset of the person, or the mesh size."
     ]
