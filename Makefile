@@ -14,7 +14,7 @@ $(STAMP): pyproject.toml setup.py constraints.txt
 	touch $(STAMP)
 
 demo: $(STAMP)
-	$(BIN)/tautlay solve $(DEMO) --output results/larch_ridge
+	$(BIN)/tautlay solve $(DEMO) --load lying --output results/larch_ridge
 
 test: $(STAMP)
 	$(BIN)/python -m pytest -n auto

@@ -12,9 +12,9 @@ import numpy as np
 
 from ..meshing import HammockModel, HoldResult
 from ..solver import ContactResult, State
+from .cross_section import Section, cut_cloth, find_slope
 from .shape import Floats
 
-_WINDOW = 0.05  # m to either side over which the slope at a shoulder is taken
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
 
 
@@ -158,14 +158,9 @@ class _Sleeper:
         """Return the mean radius of a capsule, m."""
         return float(self.frame.radii[self.frame.flesh.index(flesh)].mean())
 
-    def cut(self, x: float) -> Floats:
-        """Return the cross-section (levels, 3) of the cloth whose middle stands nearest to ``x``."""
-        mesh = self.model.mesh
-        grid = self.state.positions[: len(mesh.points)].reshape(len(mesh.stations), len(mesh.levels), 3)
-        middle = grid[:, len(mesh.levels) // 2, 0]
-        k = int(np.clip(np.searchsorted(middle, x), 1, len(middle) - 1))
-        share = np.clip((x - middle[k - 1]) / (middle[k] - middle[k - 1]), 0.0, 1.0)
-        return np.asarray((1 - share) * grid[k - 1] + share * grid[k])
+    def cut(self, x: float) -> Section:
+        """Return the cross-section of the cloth at ``x``."""
+        return cut_cloth(self.state.positions, self.model.mesh.triangles, x)
 
 
 def _pitch(low: Floats, high: Floats, along: float) -> float:
@@ -203,11 +198,8 @@ def _find_roll(body: _Sleeper) -> float:
 def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
     """Return how flat and how tight it is at the shoulders."""
     left, right, elbow = body.place("left shoulder"), body.place("right shoulder"), body.place("elbow")
-    _, y, z = body.cut((left[0] + right[0]) / 2).T
-    ends = []
-    for end in (left, right):
-        inside, outside = np.interp(end[1] + np.array([-_WINDOW, _WINDOW]), y, z)
-        ends.append(atan2(outside - inside, 2 * _WINDOW))
+    section = body.cut((left[0] + right[0]) / 2)
+    z = section.line[:, 1]
     triangles = body.state.positions[body.model.mesh.triangles].mean(axis=1)
     thick = body.radius("shoulders")
     beside = (triangles[:, 0] > left[0] - thick) & (triangles[:, 0] < elbow[0])
@@ -215,7 +207,7 @@ def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
     arm = "left upper arm"
     length = float(np.linalg.norm(body.place("left elbow") - left))
     return {
-        "shoulder_angle_rad": ends[0] - ends[1],
+        "shoulder_angle_rad": find_slope(section, left[1]) - find_slope(section, right[1]),
         "trough_depth_m": (z[0] + z[-1]) / 2 - z.min(),
         "shoulder_squeeze_N": sideways,
         "shoulder_pressure_Pa": sideways / (length * 2 * body.radius(arm)),

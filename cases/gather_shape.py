@@ -3,9 +3,9 @@
 import numpy as np
 
 from ..meshing import HammockModel, reach_of_legs
-from ..solver import MembraneResult, State
+from ..solver import ContactResult, MembraneResult, State
 from .findings import find_cord_tension
-from .shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Ints, Part, Shape
+from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, Floats, Ints, Occupant, Part, Shape
 
 
 def gather_shape(model: HammockModel, state: State) -> Shape:
@@ -13,12 +13,12 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
     cloth: MembraneResult = state[model.elements["body"]]
     segments, part, force = [], [], []
     for piece in Part:
-        if piece is not Part.CLOTH and piece not in EXTENSIONS:
+        if piece not in (Part.CLOTH, *EXTENSIONS, *FLESH):
             nodes, carried = _gather_line(model, state, piece)
             segments.append(nodes)
             part.append(np.full(len(nodes), int(piece)))
             force.append(carried)
-    points = state.positions
+    points = state.positions[: len(state.positions) - len(model.loading.places)]
     for piece in EXTENSIONS:
         edge = _find_free_edge(model, state, piece)
         segments.append(len(points) + np.arange(len(edge)).reshape(-1, 2))
@@ -35,7 +35,18 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
         segments=np.concatenate(segments),
         part=np.concatenate(part),
         force=np.concatenate(force),
+        occupant=_gather_occupant(model, state),
     )
+
+
+def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
+    """Return where the flesh of a person in contact lies and what it presses; None without one."""
+    if model.frame is None:
+        return None
+    contact: ContactResult = state[model.elements["contact"]]
+    body = state.positions[len(state.positions) - len(model.loading.places) :]
+    parts = [int(Part[name.upper().replace(" ", "_")]) for name in model.frame.flesh]
+    return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure)
 
 
 def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Ints, Floats]:

@@ -1,45 +1,19 @@
 """The deformed shape with what every part carries: what ``shape.vtu`` holds and the viewer draws."""
 
 from dataclasses import dataclass
-from enum import IntEnum
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .vtu import VtuError, read_vtu, write_vtu
+from .occupant import Floats, Ints, Occupant, Packed, pack_occupant, unpack_occupant
+from .part import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, Part
+from .vtu import Grid, VtuError, read_vtu, write_vtu
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-
-
-class Part(IntEnum):
-    """What a cell belongs to; the number stands in the field ``part`` of the file."""
-
-    CLOTH = 0
-    LEFT_SIDE_CORD = 1
-    RIGHT_SIDE_CORD = 2
-    HEAD_LEFT_LEG = 3
-    HEAD_RIGHT_LEG = 4
-    FOOT_LEFT_LEG = 5
-    FOOT_RIGHT_LEG = 6
-    HEAD_LINE = 7
-    FOOT_LINE = 8
-    HEAD_BAR = 9
-    FOOT_BAR = 10
-    HEAD_EXTENSION = 11
-    FOOT_EXTENSION = 12
-
-    @property
-    def title(self) -> str:
-        """The part's name in words."""
-        return self.name.lower().replace("_", " ")
-
-
-SIDE_CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
-LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
-BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
-EXTENSIONS = (Part.HEAD_EXTENSION, Part.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
+__all__ = [
+    "BARS", "EXTENSIONS", "FLESH", "LINES", "SIDE_CORDS", "Floats", "Ints", "Occupant", "Part", "Shape", "read_shape",
+    "write_shape",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -64,6 +38,8 @@ class Shape:
         Which :class:`Part` each segment belongs to.
     force : (k,)
         Tension, N; a bar's thrust counts negative.
+    occupant : Occupant or None
+        The person, if he or she lies in contact; none of its points is among ``points``.
     """
 
     points: Floats
@@ -75,6 +51,7 @@ class Shape:
     segments: Ints
     part: Ints
     force: Floats
+    occupant: Occupant | None = None
 
 
 def write_shape(shape: Shape, path: Path) -> None:
@@ -102,20 +79,28 @@ def write_shape(shape: Shape, path: Path) -> None:
     >>> shape = Shape(np.eye(3), cloth, one, one, np.eye(3)[:1], none, cord, none + 7, one)
     >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
     """
-    write_vtu(
-        path,
-        shape.points,
-        {"triangle": shape.triangles, "line": shape.segments},
-        {},
-        {
-            "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
-            "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
-            "line_stress_direction": {"triangle": shape.direction},
-            "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
-            "tension_N": {"line": shape.force},
-            "part": {"line": shape.part},
-        },
-    )
+    cells: dict[str, Ints] = {"triangle": shape.triangles, "line": shape.segments}
+    fields: dict[str, dict[str, Floats | Ints]] = {
+        "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
+        "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
+        "line_stress_direction": {"triangle": shape.direction},
+        "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
+        "tension_N": {"line": shape.force},
+        "part": {"line": shape.part},
+    }
+    if shape.occupant is None:
+        write_vtu(path, shape.points, cells, {}, fields)
+        return
+    packed = pack_occupant(shape.occupant, len(shape.points))
+    rods, balls = packed.cells["line"], packed.cells["vertex"]
+    cells["line"] = np.concatenate([shape.segments, rods])
+    fields["tension_N"]["line"] = np.concatenate([shape.force, np.zeros(len(rods))])
+    fields["part"]["line"] = np.concatenate([shape.part, packed.part["line"]])
+    fields["contact_pressure_Pa"] = {"triangle": shape.occupant.pressure}
+    if len(balls):
+        cells["vertex"], fields["part"]["vertex"] = balls, packed.part["vertex"]
+    radius = np.concatenate([np.zeros(len(shape.points)), packed.radius])
+    write_vtu(path, np.concatenate([shape.points, packed.points]), cells, {"radius_m": radius}, fields)
 
 
 def read_shape(path: Path) -> Shape:
@@ -145,16 +130,32 @@ def read_shape(path: Path) -> Shape:
     grid = read_vtu(path)
     try:
         fields = grid.cell_fields
+        ours = fields["part"]["line"] < min(FLESH)
         return Shape(
-            grid.points,
+            grid.points[grid.point_fields["radius_m"] == 0.0] if "radius_m" in grid.point_fields else grid.points,
             grid.cells["triangle"],
             fields["line_stress_larger_N_per_m"]["triangle"],
             fields["line_stress_smaller_N_per_m"]["triangle"],
             fields["line_stress_direction"]["triangle"],
             fields["taut_2_wrinkled_1_slack_0"]["triangle"],
-            grid.cells["line"],
-            fields["part"]["line"],
-            fields["tension_N"]["line"],
+            grid.cells["line"][ours],
+            fields["part"]["line"][ours],
+            fields["tension_N"]["line"][ours],
+            _read_occupant(grid, ~ours),
         )
     except KeyError as error:
         raise VtuError(f"{path} is a VTU file but no shape of a hammock: it lacks {error}.") from None
+
+
+def _read_occupant(grid: Grid, flesh: NDArray[np.bool_]) -> Occupant | None:
+    """Return the person of a file in which some lines are ``flesh`` (k,); None if it knows of no radius."""
+    if "radius_m" not in grid.point_fields:
+        return None
+    part = grid.cell_fields["part"]
+    rods, balls = grid.cells["line"][flesh], grid.cells.get("vertex", np.empty((0, 1), dtype=np.int64))
+    cells, parts = (
+        {"line": rods, "vertex": balls},
+        {"line": part["line"][flesh], "vertex": part.get("vertex", balls[:, 0])},
+    )
+    packed = Packed(grid.points, grid.point_fields["radius_m"], cells, parts)
+    return unpack_occupant(packed, grid.cell_fields["contact_pressure_Pa"]["triangle"])

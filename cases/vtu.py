@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 from .atomic import write_beside
 
 Array = NDArray[Any]
-KINDS = {"triangle": 3, "line": 2}  # cells this adapter carries, and how many corners each has
+KINDS = {"triangle": 3, "line": 2, "vertex": 1}  # cells this adapter carries, and how many corners each has
 
 
 class Grid(NamedTuple):
@@ -21,7 +21,7 @@ class Grid(NamedTuple):
     points : (n, 3)
         m.
     cells : mapping of kind to (m, corners)
-        Point numbers; the kinds are ``"triangle"`` and ``"line"``.
+        Point numbers; the kinds are ``"triangle"``, ``"line"`` and ``"vertex"``.
     point_fields : mapping of name to (n,) or (n, 3)
         Values at the points.
     cell_fields : mapping of name to a mapping of kind to (m,) or (m, 3)
@@ -45,7 +45,7 @@ def write_vtu(
     point_fields: Mapping[str, ArrayLike],
     cell_fields: Mapping[str, Mapping[str, ArrayLike]],
 ) -> None:
-    """Write triangles and lines with their fields, float64 to the last bit, whole or not at all.
+    """Write triangles, lines and vertices with their fields, float64 to the last bit, whole or not at all.
 
     A VTU field has a value in every cell: where a field is not given for one kind of cell, zero stands there.
 
@@ -56,7 +56,7 @@ def write_vtu(
     points : (n, 3)
         m.
     cells : mapping of kind to (m, corners) int
-        ``"triangle"`` and ``"line"``.
+        ``"triangle"``, ``"line"`` and ``"vertex"``.
     point_fields : mapping of name to (n,) or (n, 3)
         Values at the points.
     cell_fields : mapping of name to a mapping of kind to (m,) or (m, 3)
@@ -96,7 +96,7 @@ def write_vtu(
 
 
 def read_vtu(path: Path) -> Grid:
-    """Read triangles and lines with their fields.
+    """Read triangles, lines and vertices with their fields.
 
     Parameters
     ----------

@@ -5,6 +5,7 @@ from typing import Any
 from ..cases.reading import Units, show_quantity
 from .cloth import COLOUR_MAP, SLACK_COLOUR
 from .extension import EXTENSION_COLOUR
+from .person import FLESH_COLOUR, FLESH_RIM
 from .view import BAR_COLOUR, CORD_COLOUR
 
 
@@ -44,7 +45,7 @@ def _show_stress(stress: float, units: Units) -> str:
     return {"metric": metric, "imperial": imperial, "both": f"{metric} ({imperial})"}[units]
 
 
-def draw_key(figure: Any, *, extensions: bool) -> None:  # noqa: ANN401
+def draw_key(figure: Any, *, extensions: bool, person: bool) -> None:  # noqa: ANN401
     """Explain marks, cords and bars.
 
     Parameters
@@ -53,6 +54,8 @@ def draw_key(figure: Any, *, extensions: bool) -> None:  # noqa: ANN401
         The sheet.
     extensions : bool
         Whether there is cloth beyond a bar.
+    person : bool
+        Whether there is a person in contact.
     """
     from matplotlib.lines import Line2D
     from matplotlib.patches import Patch
@@ -71,6 +74,8 @@ def draw_key(figure: Any, *, extensions: bool) -> None:  # noqa: ANN401
     }
     if extensions:
         key["cloth beyond a bar,\ncarries nothing"] = Patch(facecolor=EXTENSION_COLOUR, edgecolor="0.45")
+    if person:
+        key["person, paler\nbehind cloth"] = Patch(facecolor=FLESH_COLOUR, edgecolor=FLESH_RIM)
     figure.legend(
         key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.585), fontsize=7.5, frameon=False
     )

@@ -1,9 +1,11 @@
 """A made-up loaded hammock, so that files and pictures can be tested without solving anything."""
 
+import dataclasses
+
 import numpy as np
 import pytest
 
-from tautlay.cases.shape import Part, Shape
+from tautlay.cases.shape import Occupant, Part, Shape
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
 
@@ -70,3 +72,39 @@ def make_saddle(rows=60, columns=36):
 @pytest.fixture(scope="session")
 def saddle():
     return make_saddle()
+
+
+PEOPLE = [  # part, ends of its axis on the left and radii; what lies on the left lies on the right too
+    (Part.HEAD, (-0.80, 0.0, 0.75), (-0.80, 0.0, 0.75), 0.08, 0.08),
+    (Part.NECK, (-0.67, 0.0, 0.68), (-0.80, 0.0, 0.75), 0.06, 0.06),
+    (Part.SHOULDERS, (-0.60, 0.16, 0.68), (-0.60, -0.16, 0.68), 0.05, 0.05),
+    (Part.CHEST, (-0.45, 0.05, 0.62), (-0.45, -0.05, 0.62), 0.09, 0.09),
+    (Part.WAIST, (-0.28, 0.06, 0.58), (-0.28, -0.06, 0.58), 0.08, 0.08),
+    (Part.HIPS, (-0.12, 0.08, 0.56), (-0.12, -0.08, 0.56), 0.09, 0.09),
+    (Part.LEFT_RIB, (-0.60, 0.16, 0.68), (-0.45, 0.05, 0.62), 0.05, 0.09),
+    (Part.LEFT_FLANK, (-0.45, 0.05, 0.62), (-0.28, 0.06, 0.58), 0.09, 0.08),
+    (Part.LEFT_LOIN, (-0.28, 0.06, 0.58), (-0.12, 0.08, 0.56), 0.08, 0.09),
+    (Part.LEFT_THIGH, (-0.12, 0.08, 0.56), (0.28, 0.06, 0.62), 0.09, 0.05),
+    (Part.LEFT_SHANK, (0.28, 0.06, 0.62), (0.68, 0.05, 0.74), 0.05, 0.04),
+    (Part.LEFT_UPPER_ARM, (-0.60, 0.16, 0.68), (-0.29, 0.18, 0.64), 0.04, 0.04),
+    (Part.LEFT_FOREARM, (-0.29, 0.18, 0.64), (0.10, 0.16, 0.66), 0.036, 0.03),
+    (Part.LEFT_KNEE_PAD, (0.28, 0.06, 0.62), (0.28, 0.06, 0.62), 0.09, 0.09),
+]
+
+
+def make_occupant(pressure, left_out=()):
+    """Return an invented person for the trough of :func:`make_cloth`."""
+    rows = [(part, (a, b), (first, second)) for part, a, b, first, second in PEOPLE]
+    for part, ends, radii in rows[6:]:
+        mirrored = tuple((x, -y, z) for x, y, z in ends)
+        rows.append((Part[part.name.replace("LEFT", "RIGHT")], mirrored, radii))
+    kept = [row for row in rows if row[0] not in left_out]
+    part, axes, radii = zip(*kept, strict=True)
+    return Occupant(np.array(axes), np.array(radii), np.array([int(one) for one in part]), pressure)
+
+
+@pytest.fixture(scope="session")
+def lain(saddle):
+    """The made-up hammock with a made-up person in it, pressing within 20 cm of the middle."""
+    middle = saddle.points[saddle.triangles].mean(1)
+    return dataclasses.replace(saddle, occupant=make_occupant(np.where(np.abs(middle[:, 1]) < 0.2, 1500.0, 0.0)))

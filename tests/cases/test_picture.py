@@ -3,18 +3,27 @@ import re
 
 import numpy as np
 import pytest
+from matplotlib.collections import LineCollection
 from matplotlib.colors import to_rgba
+from matplotlib.figure import Figure
 from matplotlib.image import imread
 from matplotlib.text import Text
 
-from tautlay.cases.shape import Part, write_shape
+from tautlay.cases.cross_section import cut_cloth, find_slope
+from tautlay.cases.shape import Occupant, Part, write_shape
+from tautlay.cases.slip import note_slip
 from tautlay.cases.vtu import VtuError
+from tautlay.meshing import LoadCase
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
 from tautlay.viewer.cloth import draw_cloth, scale_stress
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
-from tautlay.viewer.picture import compose_sheet
-from tautlay.viewer.view import BAR_COLOUR, TREE_COLOUR, find_trees
+from tautlay.viewer.mannequin import Balls, shape_mannequin
+from tautlay.viewer.person import HIDDEN, SEEN, draw_person
+from tautlay.viewer.picture import LOADS, compose_sheet
+from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
+from tautlay.viewer.section import draw_section
+from tautlay.viewer.view import BAR_COLOUR, TREE_COLOUR, Inset, find_trees, fit_view
 
 
 def list_words(figure):
@@ -29,10 +38,14 @@ def list_words(figure):
             yield text.get_text(), Text.get_window_extent(text, renderer)
 
 
+@pytest.mark.parametrize("who", ["saddle", "lain"])
 @pytest.mark.parametrize("scale", [1.0, 40.0])
-def test_no_words_are_cut_off_or_cover_each_other(saddle, scale):
-    strong = dataclasses.replace(saddle, force=saddle.force * scale, larger_stress=saddle.larger_stress * scale)
-    figure = compose_sheet(strong, "A name of the greatest length that a design may have, seventy of them")
+def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
+    shape = set_in(request.getfixturevalue(who))  # the longest key
+    strong = dataclasses.replace(shape, force=shape.force * scale, larger_stress=shape.larger_stress * scale)
+    name = "A name of the greatest length that a design may have, seventy of them!"
+    assert len(name) == 70
+    figure = compose_sheet(strong, name, load=max(LOADS, key=lambda load: len(LOADS[load])))
     words = list(list_words(figure))
     width, height = figure.canvas.get_width_height()
     assert len(words) > 20
@@ -45,11 +58,13 @@ def test_no_words_are_cut_off_or_cover_each_other(saddle, scale):
     assert pairs == []
 
 
+@pytest.mark.parametrize("who", ["saddle", "lain"])
 @pytest.mark.parametrize("reach", [1.9, 2.4, 4.0])
-def test_no_words_cover_a_tree(saddle, reach):
-    points = saddle.points.copy()
+def test_no_words_cover_a_tree(request, who, reach):
+    shape = request.getfixturevalue(who)
+    points = shape.points.copy()
     points[-2:, 0] = [-reach, reach]
-    figure = compose_sheet(dataclasses.replace(saddle, points=points), "Saddle")
+    figure = compose_sheet(dataclasses.replace(shape, points=points), "Saddle")
     words = list(list_words(figure))
     posts = [line for axes in figure.axes for line in axes.lines if line.get_color() == TREE_COLOUR]
     assert len(posts) == 2
@@ -65,10 +80,11 @@ def test_labels_tell_the_forces_in_both_units(saddle):
         assert wanted in words
 
 
-def test_every_view_has_one_scale_both_ways(saddle):
-    figure = compose_sheet(saddle, "Saddle")
+@pytest.mark.parametrize(("who", "count"), [("saddle", 3), ("lain", 4)])
+def test_every_view_has_one_scale_both_ways(request, who, count):
+    figure = compose_sheet(request.getfixturevalue(who), "Saddle")
     views = [axes for axes in figure.axes if not axes.axison]
-    assert len(views) == 3
+    assert len(views) == count
     for axes in views:
         box = axes.get_window_extent()
         across = box.width / np.ptp(axes.get_xlim())
@@ -88,13 +104,15 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     seen = []
     monkeypatch.setattr(
         "tautlay.viewer.picture.compose_sheet",
-        lambda shape, title, units: seen.append(title) or compose_sheet(shape, title, units),
+        lambda shape, title, units, **more: seen.append((title, more["load"])) or compose_sheet(shape, title, units),
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
     (tmp_path / "result.json").write_text('{"design": {"name": "Larch"}}', encoding="utf-8")
     draw_shape(tmp_path, tmp_path / "a.png")
-    assert seen == ["shape", "Larch"]
+    (tmp_path / "result.json").write_text('{"design": {"name": "Larch", "load": "lying"}}', encoding="utf-8")
+    draw_shape(tmp_path, tmp_path / "a.png")
+    assert seen == [("shape", None), ("Larch", None), ("Larch", "lying")]
 
 
 def test_missing_shape_is_one_sentence(tmp_path):
@@ -198,8 +216,6 @@ def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
 
 @pytest.mark.parametrize(("state", "extra"), [(2, 0), (1, 1), (0, 1)])
 def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
-    from matplotlib.figure import Figure
-
     one = slice(0, 1)
     piece = dataclasses.replace(
         saddle,
@@ -211,3 +227,135 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
     axes = Figure().add_subplot()
     draw_cloth(axes, piece, aim_camera(0, 40), 1.0)
     assert len(axes.collections[0].get_paths()) == 1 + extra
+
+
+@pytest.mark.parametrize("load", list(LoadCase))
+def test_heading_says_the_load_case(saddle, load):
+    words = [word for word, _ in list_words(compose_sheet(saddle, "Saddle", load=str(load)))]
+    assert f"Saddle: loaded shape, {LOADS[load]}" in words
+    assert len(LOADS) == len(LoadCase)
+
+
+def find_images(figure):
+    return [image for axes in figure.axes for image in axes.images]
+
+
+def test_only_a_person_in_contact_is_drawn(saddle, lain):
+    assert find_images(compose_sheet(saddle, "Saddle")) == []
+    figure = compose_sheet(lain, "Saddle")
+    main, foot = find_images(figure)
+    assert (main.axes, foot.axes) == (figure.axes[0], figure.axes[2])
+    words = " ".join(word for word, _ in list_words(figure))
+    for wanted in ("person, paler\nbehind cloth", "drawn, not computed", "cut at the shoulders"):
+        assert wanted in words
+    assert "person" not in " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
+
+
+def test_person_is_paler_behind_the_near_side_of_the_cloth(lain):
+    """Seen from the occupant's right, a shin lies behind the cloth on that side, and from above before it."""
+    (shank,) = lain.occupant.axes[lain.occupant.part == Part.RIGHT_SHANK]
+    for camera, opacity in ((aim_camera(-90, 0), HIDDEN), (aim_camera(-90, 90), SEEN)):
+        axes = Figure((6, 4)).add_axes((0, 0, 1, 1))
+        fit_view(axes, project_points(camera, lain.points), Inset())
+        draw_person(axes, lain, camera, 100)
+        (image,) = axes.images
+        left, right, bottom, top = image.get_extent()
+        x, y = project_points(camera, shank.mean(0))
+        rows, columns = image.get_array().shape[:2]
+        spot = image.get_array()[int((y - bottom) / (top - bottom) * rows), int((x - left) / (right - left) * columns)]
+        assert spot[3] == pytest.approx(opacity, abs=0.02)
+
+
+def test_nearest_skin_is_that_of_the_hull_of_two_balls():
+    """A cone of revolution that touches both balls; its height over the axis by similar triangles."""
+    occupant = Occupant(
+        np.array([[[0.0, 0, 0], [1.0, 0, 0]]]), np.array([[0.2, 0.1]]), np.array([int(Part.LEFT_THIGH)]), np.zeros(1)
+    )
+    balls = shape_mannequin(occupant)
+    screen = frame_balls(aim_camera(-90, 90), balls, 0.01)  # from above
+    depth, _ = look_at_balls(screen, balls)
+    across, up = screen.middles
+    row = depth[np.argmin(np.abs(up))]
+    sine = 0.1  # difference of the radii over the distance
+    inside = (across > 0.1) & (across < 0.9)
+    expected = (0.2 - sine * across[inside]) / np.sqrt(1 - sine**2)
+    assert row[inside] == pytest.approx(expected, abs=6e-4)  # a square lies half its side beside the axis
+    assert across[row > -1].min() == pytest.approx(-0.2, abs=0.01)
+    assert across[row > -1].max() == pytest.approx(1.1, abs=0.01)
+
+
+def test_outline_of_a_ball_is_a_circle():
+    ball = Balls(np.zeros((1, 3)), np.array([0.1]))
+    screen = frame_balls(aim_camera(0, 0), ball, 0.004)
+    away = np.hypot(*np.meshgrid(*screen.middles))
+    inside = measure_cover(screen, ball)
+    assert np.array_equal(inside > 0, away < 0.1)
+
+
+def test_feet_stand_up_at_the_heels_and_toes_point_out(lain):
+    balls, feet = shape_mannequin(lain.occupant), {}
+    for shank in (Part.LEFT_SHANK, Part.RIGHT_SHANK):
+        (axis,) = lain.occupant.axes[lain.occupant.part == shank]
+        beyond = balls.middle[
+            (balls.middle[:, 0] > axis[1, 0] - 0.01) & (np.sign(balls.middle[:, 1]) == np.sign(axis[1, 1]))
+        ]
+        feet[shank] = beyond[beyond[:, 2].argmax()] - axis[1]
+    assert 0.12 < feet[Part.LEFT_SHANK][2] < 0.25
+    assert feet[Part.LEFT_SHANK][1] > 0 > feet[Part.RIGHT_SHANK][1]
+
+
+def test_folded_forearms_lie_on_the_belly(lain):
+    arms = (Part.LEFT_FOREARM, Part.RIGHT_FOREARM)
+    kept = ~np.isin(lain.occupant.part, arms)
+    names = ("axes", "radii", "part")
+    folded = dataclasses.replace(lain.occupant, **{name: getattr(lain.occupant, name)[kept] for name in names})
+    (waist,) = lain.occupant.axes[lain.occupant.part == Part.WAIST]
+
+    def find_highest(occupant):
+        middle = shape_mannequin(occupant).middle
+        over = (np.abs(middle[:, 1]) < 0.05) & (np.abs(middle[:, 0] - waist[0, 0]) < 0.03)
+        return middle[over, 2].max()
+
+    assert find_highest(folded) > waist[0, 2] + 0.08 > find_highest(lain.occupant)
+
+
+def test_section_shows_the_angle_that_the_formula_gives(lain):
+    """A trough of two planes at 30 degrees each: 60 degrees between them."""
+    y = np.linspace(-0.4, 0.4, 41)
+    points = np.array([[x, across, np.tan(np.radians(30)) * abs(across) + 0.5] for x in (-0.7, -0.5) for across in y])
+    a = np.arange(40)
+    triangles = np.concatenate([np.stack([a, a + 41, a + 1], 1), np.stack([a + 1, a + 41, a + 42], 1)])
+    section = cut_cloth(points, triangles, -0.6)
+    assert section.line[[0, -1]] == pytest.approx(points[[0, 40], 1:])
+    slopes = [np.degrees(find_slope(section, side * 0.16)) for side in (1, -1)]
+    assert slopes == pytest.approx([30, -30])
+    pressed = dataclasses.replace(lain.occupant, pressure=np.zeros(len(triangles)))
+    shape = dataclasses.replace(lain, points=points, triangles=triangles, occupant=pressed)
+    figure = Figure((4, 3))
+    draw_section(figure.add_axes((0, 0, 1, 1)), shape, "metric")
+    words = [text.get_text() for text in figure.axes[0].texts]
+    assert "angle between the cloth at both\nshoulders 60.0 deg" in words
+
+
+def test_section_draws_pressed_cloth_thicker(lain):
+    figure = Figure((4, 3))
+    draw_section(figure.add_axes((0, 0, 1, 1)), lain, "metric")
+    lines = [found for found in figure.axes[0].collections if isinstance(found, LineCollection)]
+    loose, pressed = sorted(lines, key=lambda found: found.get_linewidth()[0])
+    middles = [np.abs(np.mean(found.get_segments(), axis=1)[:, 0]) for found in (loose, pressed)]
+    assert middles[0].min() > 0.18 > 0.1 > middles[1].min()  # the fixture presses within 0.2 m of the middle
+    assert middles[1].max() < 0.22
+
+
+def test_cut_where_there_is_no_cloth_is_refused(lain):
+    with pytest.raises(ValueError, match="no cloth at x = 9 m"):
+        cut_cloth(lain.points, lain.triangles, 9)
+
+
+def test_limb_that_slipped_through_the_cloth_is_noted(saddle, lain):
+    assert note_slip(saddle) == []
+    assert note_slip(lain) == []
+    axes = lain.occupant.axes.copy()
+    axes[lain.occupant.part == Part.HEAD, :, 2] -= 0.4
+    (note,) = note_slip(dataclasses.replace(lain, occupant=dataclasses.replace(lain.occupant, axes=axes)))
+    assert "slip through the cloth: head." in note

@@ -64,6 +64,22 @@ def test_cloth_beyond_a_set_in_bar_is_part_of_the_shape(design):
     assert away == pytest.approx(0.12, rel=0.01)  # legs and bar stretch by less
 
 
+def test_person_in_contact_is_part_of_the_shape(design, tmp_path):
+    """Every capsule where the solver left it; the pressures on all triangles carry the weight."""
+    found = solve_case(design, load="lying", mesh_size=0.1)
+    found.save(tmp_path)
+    shape, frame = read_shape(tmp_path / "shape.vtu"), found.model.frame
+    assert [Part(part).title for part in shape.occupant.part] == list(frame.flesh)
+    body = np.array([found.state.positions[found.model.nodes[f"person {name}"][0]] for name in frame.names])
+    assert np.array_equal(shape.occupant.axes, body[frame.capsules])
+    assert np.array_equal(shape.occupant.radii, frame.radii)
+    assert len(shape.points) == len(found.state.positions) - len(frame.names)
+    edges = np.diff(shape.points[shape.triangles], axis=1)
+    normal = np.cross(edges[:, 0], edges[:, 1]) / 2
+    force = (shape.occupant.pressure[:, None] * normal).sum(axis=0)
+    assert force[2] == pytest.approx(design.person.mass * GRAVITY, rel=0.05)  # capsules are not quite as the cloth lies
+
+
 def test_tree_distance_given_is_kept(design):
     found = solve_case(change_suspension(design, hang_angle=None, tree_distance=4.2), mesh_size=0.15)
     trees = [found.state.positions[found.model.nodes[f"{end} tree"][0], 0] for end in ("head", "foot")]

@@ -5,9 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from tautlay.cases import read_design
+from tautlay.cases import read_design, solve_case
 from tautlay.cases.caution import list_cautions
+from tautlay.cases.reading import show_quantity
+from tautlay.cases.summary import list_comfort
 from tautlay.materials import read_library
+from tautlay.meshing.body_size import find_percentile
+from tautlay.meshing.person import Arms, Lie, Sex
 
 ROOT = Path(__file__).parents[2]
 
@@ -30,7 +34,7 @@ def test_readme_scripts_print_what_they_say(tmp_path, capsys):
 
 def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    (block,) = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    block, _ = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
     (tmp_path / "my_materials.toml").write_text(block, encoding="utf-8")
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
     design = design.replace('cord = "12-strand UHMWPE 2 mm"', 'cord = "spool of 2 mm, white"')
@@ -43,6 +47,60 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     fabric = hammock.body.fabric
     assert (fabric.warp, fabric.shear) == (pytest.approx(26e3), library.fabric("ripstop nylon 37 g/m2").shear)
     assert fabric.weft == pytest.approx(150 * 4.4482216152605 / 0.0254)  # lbf, in: NIST SP 811 B.8
+
+
+def solve_lying(folder, tables):
+    """Solve larch_ridge coarsely with other tables of person and load."""
+    design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
+    start, end = design.index("[person]"), design.index("[mesh]")
+    (folder / "a.toml").write_text(design[:start] + tables + "\n" + design[end:], encoding="utf-8")
+    return solve_case(read_design(folder / "a.toml"), mesh_size=0.1)
+
+
+def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    _, block = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    lain = solve_lying(tmp_path, block)
+    person, summary = lain.design.person, lain.summary
+    assert (person.stature, person.mass) == find_percentile(Sex.FEMALE, 5.0)
+    assert (person.posture.arms, person.posture.knee_pad) == (Arms.SIDES, pytest.approx(0.05))
+    assert summary["design"]["load"] == "lying"
+    assert not any("NOT LYING" in note for note in summary["notes"])
+    flat = solve_lying(tmp_path, block.replace('knee_pad = "5 cm"', 'knee_pad = "0 cm"')).summary
+    assert summary["comfort"]["knee_flexion_rad"] > flat["comfort"]["knee_flexion_rad"]
+
+
+def test_readme_quotes_how_one_lies(tmp_path):
+    """What the report says of the demonstration, on its own mesh."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    summary = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying").summary
+    quoted = text.split("    How one lies\n")[1].split("    ...")[0]
+    for line in list_comfort(summary):
+        shown = show_quantity(line.value, line.dimension, "metric")
+        title = line.title.replace("angle between", "between")
+        rows = [row for row in quoted.splitlines() if row.strip().startswith(title)]
+        assert all(f"  {shown}  " in row and row.endswith(line.remark) for row in rows), rows
+    assert len(quoted.splitlines()) == 1 + 9
+
+
+@pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek"])
+def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
+    text = (ROOT / "cases" / f"{name}.toml").read_text(encoding="utf-8")
+    keys = ("lie", "arms", "knee_pad", "offset", "sudden_factor")
+    for key in keys:
+        assert text.count(f"\n# {key} = ") == 1, key
+        text = text.replace(f"\n# {key} = ", f"\n{key} = ")
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    design = read_design(tmp_path / "a.toml")
+    assert (design.person.posture.lie, design.person.posture.arms) == (Lie.BACK, Arms.SIDES)
+    assert design.sudden_factor == 2.0
+    lines = [line for line in text.splitlines() if not line.startswith(("stature", "mass", "sex"))]
+    (tmp_path / "b.toml").write_text("\n".join(lines).replace("# who = ", "who = "), encoding="utf-8")
+    assert read_design(tmp_path / "b.toml").person.stature != design.person.stature
+
+
+def test_picture_of_the_readme_is_small():
+    assert 100_000 < (ROOT / "cases" / "larch_ridge.png").stat().st_size < 250_000
 
 
 def test_readme_quotes_every_caution_and_no_other():

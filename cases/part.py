@@ -1,0 +1,55 @@
+"""What the cells of a shape belong to."""
+
+from enum import IntEnum
+
+
+class Part(IntEnum):
+    """What a cell belongs to; the number stands in the field ``part`` of the file."""
+
+    CLOTH = 0
+    LEFT_SIDE_CORD = 1
+    RIGHT_SIDE_CORD = 2
+    HEAD_LEFT_LEG = 3
+    HEAD_RIGHT_LEG = 4
+    FOOT_LEFT_LEG = 5
+    FOOT_RIGHT_LEG = 6
+    HEAD_LINE = 7
+    FOOT_LINE = 8
+    HEAD_BAR = 9
+    FOOT_BAR = 10
+    HEAD_EXTENSION = 11
+    FOOT_EXTENSION = 12
+    HEAD = 13
+    NECK = 14
+    SHOULDERS = 15
+    CHEST = 16
+    WAIST = 17
+    HIPS = 18
+    LEFT_RIB = 19
+    LEFT_FLANK = 20
+    LEFT_LOIN = 21
+    LEFT_THIGH = 22
+    LEFT_SHANK = 23
+    LEFT_UPPER_ARM = 24
+    LEFT_FOREARM = 25
+    LEFT_KNEE_PAD = 26
+    RIGHT_RIB = 27
+    RIGHT_FLANK = 28
+    RIGHT_LOIN = 29
+    RIGHT_THIGH = 30
+    RIGHT_SHANK = 31
+    RIGHT_UPPER_ARM = 32
+    RIGHT_FOREARM = 33
+    RIGHT_KNEE_PAD = 34
+
+    @property
+    def title(self) -> str:
+        """The part's name in words."""
+        return self.name.lower().replace("_", " ")
+
+
+SIDE_CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
+LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
+BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
+EXTENSIONS = (Part.HEAD_EXTENSION, Part.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
+FLESH = tuple(part for part in Part if part >= Part.HEAD)  # capsules of a person in contact

@@ -1,0 +1,145 @@
+"""A person in contact as a crowd of balls that looks like one.
+
+The hull of two balls is the union of all balls between them. What the computation does not know is drawn only: flesh
+between the rungs of the trunk and up to the neck, jaw, feet, and forearms that are folded on the belly.
+"""
+
+import itertools
+from typing import NamedTuple
+
+import numpy as np
+
+from ..cases.shape import Floats, Occupant, Part
+
+TRUNK = (Part.SHOULDERS, Part.CHEST, Part.WAIST, Part.HIPS)
+_CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is then smooth to a thousandth of it
+# Drawn only; all from sight, no source. Of the head's radius, of the shank's length, of the ankle's radius, degrees.
+_CHIN_DOWN, _CHIN_OUT, _CHIN = 0.95, 0.35, 0.5
+_FOOT, _TOE, _BALL_OF_FOOT, _POINTED, _TURNED_OUT = 0.6, 0.65, 0.4, 22.0, 14.0
+
+
+class Balls(NamedTuple):
+    """Middles (b, 3) and radii (b,), m."""
+
+    middle: Floats
+    radius: Floats
+
+
+def shape_mannequin(occupant: Occupant) -> Balls:
+    """Return the person as balls.
+
+    Parameters
+    ----------
+    occupant : Occupant
+        Who lies there.
+
+    Returns
+    -------
+    Balls
+        Of the flesh, and of what is drawn only.
+
+    Examples
+    --------
+    >>> axes = np.array([[[0.0, 0, 1], [0, 0, 1]], [[0, 0, 1], [0.5, 0, 1]]])
+    >>> parts = np.array([int(Part.HEAD), int(Part.NECK)])
+    >>> balls = shape_mannequin(Occupant(axes, np.full((2, 2), 0.1), parts, np.zeros(1)))
+    >>> bool(balls.middle[:, 0].min() == 0.0), bool(balls.middle[:, 0].max() == 0.5)
+    (True, True)
+    """
+    crowd = [_fill_rod(*axis, *radii) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
+    body = _Body(occupant)
+    if body.has(*TRUNK, Part.HEAD, Part.NECK):
+        crowd += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms()]
+    crowd += body.stand_feet()
+    return Balls(np.concatenate([balls.middle for balls in crowd]), np.concatenate([balls.radius for balls in crowd]))
+
+
+class _Body:
+    """Finds the parts of a person, and adds what is drawn only."""
+
+    def __init__(self, occupant: Occupant) -> None:
+        rows = zip(occupant.part, occupant.axes, occupant.radii, strict=True)
+        self.parts = {Part(part): (axis, radii) for part, axis, radii in rows}
+
+    def has(self, *parts: Part) -> bool:
+        """Tell whether all ``parts`` are there."""
+        return set(parts) <= set(self.parts)
+
+    def fill_trunk(self) -> list[Balls]:
+        """Return the flesh between the rungs of the trunk."""
+        rungs = [self.parts[part] for part in TRUNK]
+        return [_fill_panel(a[0], b[0], a[1], b[1]) for a, b in itertools.pairwise(rungs)]
+
+    def fill_neck(self) -> list[Balls]:
+        """Return the slopes from the shoulders to the neck, and the jaw."""
+        (neck, _), (head, _) = self.parts[Part.NECK][0], self.parts[Part.HEAD][0]
+        shoulders, width = self.parts[Part.SHOULDERS]
+        size = self.parts[Part.HEAD][1][0]
+        slopes = [_fill_rod(neck, shoulder, 0.9 * width[0], 0.9 * width[0]) for shoulder in shoulders]
+        chin = head + size * (_CHIN_DOWN * _normalise(neck - head) + _CHIN_OUT * self._find_front(neck - head))
+        return [*slopes, _fill_rod(head, chin, 0.85 * size, _CHIN * size)]
+
+    def fold_arms(self) -> list[Balls]:
+        """Return forearms upon the belly where the person has none."""
+        if self.has(Part.LEFT_FOREARM) or not self.has(Part.LEFT_UPPER_ARM, Part.RIGHT_UPPER_ARM):
+            return []
+        (left, right), radii = self.parts[Part.WAIST]
+        found = []
+        for side, far in ((Part.LEFT_UPPER_ARM, right), (Part.RIGHT_UPPER_ARM, left)):
+            (_, elbow), (_, width) = self.parts[side]
+            out = (radii[0] + width) * self._find_front(self._find_spine())
+            hand = 0.6 * far + 0.4 * (left + right) / 2 + out
+            found.append(_fill_rod(elbow, hand, 0.9 * width, 0.7 * width))
+        return found
+
+    def stand_feet(self) -> list[Balls]:
+        """Return feet standing up from the heels, toes turned out a little."""
+        if not self.has(Part.LEFT_SHANK, Part.RIGHT_SHANK, Part.HIPS, Part.SHOULDERS):
+            return []
+        found = []
+        pointed, turned = np.radians([_POINTED, _TURNED_OUT])
+        for shank, sign in ((Part.LEFT_SHANK, 1.0), (Part.RIGHT_SHANK, -1.0)):
+            (knee, heel), (_, radius) = self.parts[shank]
+            down = _normalise(heel - knee)
+            front = self._find_front(down)
+            out = sign * np.cross(front, down)
+            along = np.cos(pointed) * front + np.sin(pointed) * down + np.sin(turned) * out
+            reach = _FOOT * np.linalg.norm(heel - knee) - (1 + _TOE) * radius
+            toe = heel + reach * _normalise(along)
+            wide = _BALL_OF_FOOT * radius * out
+            ends = np.array([heel, heel]), np.array([toe + wide, toe - wide])
+            found.append(_fill_panel(*ends, np.full(2, radius), np.full(2, _TOE * radius)))
+        return found
+
+    def _find_spine(self) -> Floats:
+        """Return the direction from the shoulders to the hips (3,)."""
+        middle = [self.parts[part][0].mean(axis=0) for part in (Part.SHOULDERS, Part.HIPS)]
+        return _normalise(middle[1] - middle[0])
+
+    def _find_front(self, along: Floats) -> Floats:
+        """Return the direction (3,) the person faces, square to ``along``."""
+        left, right = self.parts[Part.HIPS][0]
+        front = np.cross(self._find_spine(), left - right)
+        unit = _normalise(along)
+        return _normalise(front - (front @ unit) * unit)
+
+
+def _fill_rod(start: Floats, end: Floats, first: float, last: float) -> Balls:
+    """Return the balls between two."""
+    count = 1 + int(np.ceil(np.linalg.norm(end - start) / (_CLOSE * min(first, last))))
+    share = np.linspace(0.0, 1.0, count)
+    return Balls(start + share[:, None] * (end - start), first + share * (last - first))
+
+
+def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> Balls:
+    """Return the balls between the rod ``first`` (2, 3) with radii ``thick`` (2,) and ``last`` with ``thin``."""
+    reach = np.linalg.norm(last - first, axis=1).max()
+    count = 1 + int(np.ceil(reach / (2 * _CLOSE * min(*thick, *thin))))
+    shares = np.linspace(0.0, 1.0, count)
+    rods = [_fill_rod(*(first + share * (last - first)), *(thick + share * (thin - thick))) for share in shares]
+    return Balls(np.concatenate([rod.middle for rod in rods]), np.concatenate([rod.radius for rod in rods]))
+
+
+def _normalise(vector: Floats) -> Floats:
+    """Return a unit vector (3,)."""
+    return np.asarray(vector / np.linalg.norm(vector))
