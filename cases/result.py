@@ -18,7 +18,6 @@ from .findings import describe_anchors, describe_fabric, describe_forces, descri
 from .gather_shape import gather_shape
 from .result_folder import replace_folder
 from .shape import write_shape
-from .slip import note_slip
 
 
 @dataclass(frozen=True)
@@ -80,7 +79,6 @@ class Result:
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [
-                *note_slip(gather_shape(self.model, self.state)),
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),

@@ -11,7 +11,6 @@ from matplotlib.text import Text
 
 from tautlay.cases.cross_section import cut_cloth, find_slope
 from tautlay.cases.shape import Occupant, Part, write_shape
-from tautlay.cases.slip import note_slip
 from tautlay.cases.vtu import VtuError
 from tautlay.meshing import LoadCase
 from tautlay.viewer import draw_shape
@@ -350,12 +349,3 @@ def test_section_draws_pressed_cloth_thicker(lain):
 def test_cut_where_there_is_no_cloth_is_refused(lain):
     with pytest.raises(ValueError, match="no cloth at x = 9 m"):
         cut_cloth(lain.points, lain.triangles, 9)
-
-
-def test_limb_that_slipped_through_the_cloth_is_noted(saddle, lain):
-    assert note_slip(saddle) == []
-    assert note_slip(lain) == []
-    axes = lain.occupant.axes.copy()
-    axes[lain.occupant.part == Part.HEAD, :, 2] -= 0.4
-    (note,) = note_slip(dataclasses.replace(lain, occupant=dataclasses.replace(lain.occupant, axes=axes)))
-    assert "slip through the cloth: head." in note

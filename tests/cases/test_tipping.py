@@ -20,7 +20,7 @@ def hang(design, degrees):
 @pytest.fixture(scope="module")
 def margins():
     design = read_design(LARCH)
-    return [find_tip_margin(hang(design, degrees), mesh_size=0.12) for degrees in (27, 40)]
+    return [find_tip_margin(hang(design, degrees), mesh_size=0.12) for degrees in (30, 40)]
 
 
 def test_attachment_farther_above_the_body_makes_it_safer(margins):

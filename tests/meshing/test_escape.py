@@ -1,0 +1,57 @@
+"""A person who has left the cloth is told of, and one who lies in it is not."""
+
+import numpy as np
+import pytest
+
+from tautlay.meshing import LoadCase, build_model, example_hammock, example_person, find_escape
+
+
+@pytest.fixture(scope="module")
+def lying():
+    return build_model(example_hammock(), example_person(), 0.1, load=LoadCase.LYING)
+
+
+def move(model, *, node=None, by):
+    """Return the first positions with the whole person, or one node, moved."""
+    positions = model.start.copy()
+    first = len(positions) - len(model.frame.names)
+    if node is None:
+        positions[first:] += by
+    else:
+        positions[first + model.frame.index(node)] += by
+    return positions
+
+
+def test_person_above_the_cloth_lies_in_it(lying):
+    assert find_escape(lying, lying.start) is None
+
+
+@pytest.mark.parametrize(
+    ("by", "words"),
+    [
+        ([2.5, 0, 0], "slid out over the foot bar"),
+        ([-2.5, 0, 0], "slid out over the head bar"),
+        ([0, 1.2, 0], "rolled out over the left side"),
+        ([0, -1.2, 0], "rolled out over the right side"),
+        ([0, 0, -1.0], "slipped through the cloth: "),
+    ],
+)
+def test_whole_person_outside(lying, by, words):
+    assert find_escape(lying, move(lying, by=by)).startswith(words)
+
+
+def test_limb_below_the_cloth(lying):
+    found = find_escape(lying, move(lying, node="left ankle", by=[0, 0, -0.5]))
+    assert found == "slipped through the cloth: left shank"
+
+
+def test_arm_over_the_side_counts_if_asked(lying):
+    positions = move(lying, node="left elbow", by=[0, 0.6, -0.2])
+    assert find_escape(lying, positions).startswith("hangs out over the left side: left ")
+    assert "arm" in find_escape(lying, positions)
+    assert find_escape(lying, positions, arms=False) is None
+
+
+def test_spread_weight_cannot_escape():
+    model = build_model(example_hammock(), example_person(), 0.15)
+    assert find_escape(model, np.zeros_like(model.start)) is None
