@@ -90,7 +90,7 @@ def find_slope(section: Section, y: float) -> float:
     Examples
     --------
     >>> even = Section(np.array([[[-1.0, 0.0], [1.0, 2.0]]]), np.zeros(1, int))
-    >>> round(np.degrees(find_slope(even, 0.0)), 6)
+    >>> float(np.degrees(find_slope(even, 0.0)).round(6))
     45.0
     """
     right, left = find_height(section, y - WINDOW), find_height(section, y + WINDOW)

@@ -224,13 +224,17 @@ def test_interrupt_while_writing_leaves_nothing(tmp_path, monkeypatch):
 
 
 def test_interrupt_while_drawing_leaves_nothing(tmp_path, monkeypatch):
-    from matplotlib.figure import Figure
+    from PIL.Image import Image
 
-    def interrupt(self, path, **kwargs):
+    keep = Image.save
+
+    def interrupt(self, path, *args, **kwargs):
+        if not isinstance(path, Path):
+            return keep(self, path, *args, **kwargs)  # matplotlib draws into memory
         path.write_bytes(b"half a picture")
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(Figure, "savefig", interrupt)
+    monkeypatch.setattr(Image, "save", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert outcome.exit_code == 130
     assert not list(tmp_path.iterdir())
