@@ -12,7 +12,7 @@ import numpy as np
 
 from ..meshing import HammockModel, HoldResult
 from ..solver import ContactResult, State
-from .cross_section import Section, cut_cloth, find_slope
+from .cross_section import WINDOW, Section, cut_cloth, find_slope
 from .shape import Floats
 
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
@@ -202,8 +202,9 @@ def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
     z = section.line[:, 1]
     triangles = body.state.positions[body.model.mesh.triangles].mean(axis=1)
     thick = body.radius("shoulders")
-    beside = (triangles[:, 0] > left[0] - thick) & (triangles[:, 0] < elbow[0])
-    sideways = np.abs(body.contact.push[beside, 1]).sum() / 2
+    x = triangles[:, 0]
+    share = _ramp(x - (left[0] - thick)) * _ramp(elbow[0] - x)
+    sideways = (share * np.abs(body.contact.push[:, 1])).sum() / 2
     arm = "left upper arm"
     length = float(np.linalg.norm(body.place("left elbow") - left))
     return {
@@ -212,6 +213,11 @@ def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
         "shoulder_squeeze_N": sideways,
         "shoulder_pressure_Pa": sideways / (length * 2 * body.radius(arm)),
     }
+
+
+def _ramp(inside: Floats) -> Floats:
+    """Return 1 well inside a border and 0 well outside, so that no triangle counts all or nothing."""
+    return np.asarray(np.clip(inside / (2 * WINDOW) + 0.5, 0.0, 1.0))
 
 
 def _describe_pressure(body: _Sleeper) -> dict[str, float]:
