@@ -13,8 +13,8 @@ from .person import Lie, Person
 from .person_load import GRAVITY, PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over
-# the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 6 mm deep into a trunk of 100 mm radius.
-FLESH_MODULUS = 25e3
+# the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 5 mm deep into a trunk of 100 mm radius.
+FLESH_MODULUS = 30e3
 _UNDERNEATH = ("shoulder", "hip", "knee")  # of one who lies on the side
 _HOLD_GIVES = 1e-3  # m under the person's whole weight: hardly at all
 

@@ -1,0 +1,122 @@
+"""A person in contact: what carries whom, how deep, how symmetric."""
+
+import numpy as np
+import pytest
+
+from tautlay.meshing import LoadCase, Person, Posture, Sex, build_model, example_hammock, example_person
+from tautlay.solver import relax
+
+G = 9.80665  # m/s2, NIST SP 811
+
+
+def lie(person, size, *, load=LoadCase.LYING, start=None, tolerance=1e-6):
+    """Return model and state of the example hammock, from its shape under the spread weight."""
+    hammock = example_hammock()
+    if start is None and load is LoadCase.LYING:
+        start = lie(person, max(size, 0.1), load=LoadCase.DISTRIBUTED, tolerance=1e-4)
+        if size < 0.1:
+            start = lie(person, 0.1, start=start, tolerance=1e-4)
+    model = build_model(hammock, person, size, load=load)
+    first = model.start if start is None else model.carry_over(start[0], start[1].positions)
+    state = relax(model.structure, start=first, tolerance=tolerance)
+    assert state.converged, state.message
+    return model, state
+
+
+@pytest.fixture(scope="module")
+def lying():
+    return lie(example_person(), 0.08)
+
+
+def test_contact_carries_the_weight(lying):
+    """80 kg to 1e-4; the trees carry everything to 1e-6; nothing outside holds the person along the hammock."""
+    model, state = lying
+    weight = model.person.mass * G
+    assert -state[model.elements["contact"]].force[2] == pytest.approx(weight, rel=1e-4)
+    pulls = -state.reactions
+    assert -pulls[:, 2].sum() == pytest.approx((model.person.mass + model.mass) * G, rel=1e-6)
+    np.testing.assert_allclose(pulls[:, :2].sum(axis=0), 0.0, atol=1e-6 * weight)
+
+
+def test_free_body_of_the_person_closes(lying):
+    """Weight, contact and hold balance: the contact's lengthwise force is the hold's."""
+    model, state = lying
+    contact, hold = state[model.elements["contact"]], state[model.elements["hold"]]
+    assert -contact.force[0] + hold.force == pytest.approx(0.0, abs=1e-4 * model.person.mass * G)
+    np.testing.assert_allclose(contact.by_segment.sum(axis=0), contact.force, atol=1e-9)
+
+
+def test_flesh_gives_by_less_than_a_third_of_its_radius(lying):
+    model, state = lying
+    share = state[model.elements["contact"]].depth / model.frame.radii.min(axis=1)
+    assert share.max() < 1 / 3, model.frame.flesh[int(np.argmax(share))]
+
+
+def test_bones_keep_their_length(lying):
+    model, state = lying
+    bones = state[model.elements["bones"]]
+    np.testing.assert_allclose(bones.length / model.elements["bones"].rest_length, 1.0, atol=0.01)
+
+
+def test_symmetric_case_stays_symmetric():
+    """At a mesh of 50 mm a mirror image lies in itself, 1e-6 m; the iteration keeps what the start has."""
+    model, state = lie(example_person(), 0.05)
+    body = {name: state.positions[model.nodes[f"person {name}"][0]] for name in model.frame.names}
+    for name, place in body.items():
+        twin = body[name.replace("left", "*").replace("right", "left").replace("*", "right")]
+        np.testing.assert_allclose(place * [1, -1, 1], twin, atol=1e-6)
+
+
+def test_offset_to_the_left_lies_to_the_left(lying):
+    """Held 2 cm to the left of the middle the hammock turns with the weight: the left side cord goes down."""
+    model, state = lying
+    weights = model.frame.masses / model.frame.masses.sum()
+    pushed = build_model(example_hammock(), model.person, 0.08, load=LoadCase.LYING, shift=0.02)
+    held = relax(pushed.structure, start=pushed.carry_over(model, state.positions), tolerance=1e-6)
+    assert held.converged
+    body = held.positions[-len(weights) :]
+    edges = [held.positions[pushed.nodes[f"{side} edge"]] for side in ("left", "right")]
+    middle = np.mean([np.mean(edge[:, 1]) for edge in edges])
+    assert weights @ body[:, 1] - middle == pytest.approx(0.02, abs=1e-3)
+    low, high = (np.mean(edge[:, 2]) for edge in edges)
+    assert low < high  # the side towards which the weight has moved
+
+
+@pytest.mark.parametrize("sizes", [(0.12, 0.05), pytest.param((0.12, 0.05, 0.0245), marks=pytest.mark.slow)])
+def test_forces_agree_on_coarse_and_fine_meshes(sizes):
+    """About 500, 2000 and 8000 triangles: thrust of both bars and side cord within 1.5 % of the finest."""
+    rows = []
+    for size in sizes:
+        model, state = lie(example_person(), size)
+        bars = [state[model.elements[f"{end} bar"]].thrust[0] for end in ("head", "foot")]
+        rows.append([*bars, state[model.elements["left side cord"]].tension.max()])
+    for row in rows[:-1]:
+        np.testing.assert_allclose(row, rows[-1], rtol=0.015)
+
+
+@pytest.mark.parametrize("factor", [0.5, 2.0])
+@pytest.mark.parametrize(
+    "name", ["occupant.FLESH_MODULUS", "body_frame._SINEW_EA", "body_frame._HIP", "body_frame._KNEE"]
+)
+def test_judged_stiffness_hardly_moves_the_forces(lying, monkeypatch, name, factor):
+    """Halving or doubling a judgement: thrusts and side cord by less than 2 %."""
+    from importlib import import_module
+
+    home, constant = name.split(".")
+    module = import_module(f"tautlay.meshing.{home}")
+    monkeypatch.setattr(module, constant, getattr(module, constant) * factor)
+    model, state = lie(example_person(), 0.08, start=lying)
+    for part, field in (("head bar", "thrust"), ("foot bar", "thrust"), ("left side cord", "tension")):
+        before = getattr(lying[1][lying[0].elements[part]], field).max()
+        assert getattr(state[model.elements[part]], field).max() == pytest.approx(before, rel=0.02)
+
+
+def test_second_person_starts_from_the_first(lying):
+    """The same forces as from a cold start, 1e-4, in less than half the steps."""
+    model, _ = lying
+    other = Person(1.70, 70.0, Sex.FEMALE, 0.18, Posture())
+    warm, cold = lie(other, 0.08, start=lying), lie(other, 0.08)
+    assert warm[0].frame.names == model.frame.names
+    for part in ("head bar", "foot bar"):
+        thrusts = [state[found.elements[part]].thrust[0] for found, state in (warm, cold)]
+        assert thrusts[0] == pytest.approx(thrusts[1], rel=1e-3)
