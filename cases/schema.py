@@ -141,7 +141,7 @@ class PersonTable(Table):
     lie: Annotated[Lie, Choice(Lie)] = Lie.BACK
     arms: Annotated[Arms, Choice(Arms)] = Arms.SIDES
     knee_pad: Annotated[float, Quantity("length", low=0.0, high=0.3)] = 0.0
-    offset: Annotated[float, Quantity("length", low=-0.3, high=0.3)] = 0.0
+    offset: Annotated[float, Quantity("length", low=0.0, high=0.3)] = 0.0
 
 
 class LoadTable(Table):

@@ -15,6 +15,7 @@ from .clearance import Clearance
 from .comfort import MEASURES
 from .reading import SYSTEMS, Units, write_sentence
 
+_NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 WIDTH = 80  # columns of the narrowest terminal that is served
 
 
@@ -175,8 +176,10 @@ def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
     """
     found = summary["comfort"]
     for measure in MEASURES:
-        part = f"{found['high_pressure_part']}; " if measure.key == "high_pressure_Pa" else ""
-        yield Reading(measure.title, found[measure.key], measure.dimension, part + measure.better)
+        value, remark = found[measure.key], measure.better
+        if measure.key == "high_pressure_Pa":
+            remark = f"{found['high_pressure_part']}; {remark}"
+        yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
 
 
 def _describe_solution(summary: Mapping[str, Any]) -> str:

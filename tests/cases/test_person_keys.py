@@ -1,0 +1,64 @@
+"""Who lies in it and how, and what is to be computed: keys of [person] and [load]."""
+
+from importlib.resources import files
+
+import pytest
+
+from tautlay.cases import DesignError, read_design
+from tautlay.meshing import Arms, Lie, LoadCase, Sex
+
+LARCH = (files("tautlay.cases") / "larch_ridge.toml").read_text(encoding="utf-8")
+PERSON = LARCH[LARCH.index("[person]") : LARCH.index("[load]")]
+
+
+def read(tmp_path, person, load='case = "distributed"'):
+    path = tmp_path / "own.toml"
+    text = LARCH.replace(PERSON, f"[person]\n{person}\n\n").replace('case = "distributed"', load)
+    path.write_text(text, encoding="utf-8")
+    return read_design(path)
+
+
+@pytest.mark.parametrize(
+    ("who", "sex", "stature"),
+    [("woman, 5th percentile", Sex.FEMALE, 1.525), ("man, 95th", Sex.MALE, 1.87), ("woman, 50th", Sex.FEMALE, 1.626)],
+)
+def test_person_by_percentile(tmp_path, who, sex, stature):
+    person = read(tmp_path, f'who = "{who}"\nhead_from_bar = "10 cm"').person
+    assert (person.sex, person.stature) == (sex, pytest.approx(stature))
+
+
+def test_posture_and_load(tmp_path):
+    text = (
+        'who = "man, 50th"\nhead_from_bar = "10 cm"\nlie = "side"\narms = "folded"\nknee_pad = "8 cm"\noffset = "2 in"'
+    )
+    design = read(tmp_path, text, 'case = "sudden"\nsudden_factor = 1.5')
+    posture = design.person.posture
+    assert (posture.lie, posture.arms) == (Lie.SIDE, Arms.FOLDED)
+    assert (posture.knee_pad, posture.offset) == (pytest.approx(0.08), pytest.approx(0.0508))
+    assert (design.load, design.sudden_factor) == (LoadCase.SUDDEN, 1.5)
+
+
+@pytest.mark.parametrize(
+    ("person", "words"),
+    [
+        ('who = "giant"', 'write, for example, "woman, 5th percentile"'),
+        ('who = "man, 100th"', "is no person|from 1 to 99"),
+        ('who = "man, 50th"\nmass = "80 kg"', "who"),
+        ('stature = "1.7 m"\nmass = "70 kg"', "sex"),
+        ('who = "man, 50th"\nlie = "belly"', "allowed are back, side"),
+        ('who = "man, 50th"\narms = "up"', "allowed are sides, folded"),
+        ('who = "man, 50th"\noffset = "2 m"', "must lie between"),
+        ('who = "man, 50th"\nknee_pad = "-1 cm"', "must lie between|negative"),
+    ],
+)
+def test_senseless_persons_are_refused(tmp_path, person, words):
+    with pytest.raises(DesignError, match=words):
+        read(tmp_path, f'{person}\nhead_from_bar = "10 cm"')
+
+
+@pytest.mark.parametrize(
+    "load", ['case = "standing"', 'case = "sudden"\nsudden_factor = 0.5', 'case = "sudden"\nsudden_factor = "2"']
+)
+def test_senseless_loads_are_refused(tmp_path, load):
+    with pytest.raises(DesignError, match=r"load\."):
+        read(tmp_path, 'who = "man, 50th"\nhead_from_bar = "10 cm"', load)
