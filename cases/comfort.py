@@ -4,17 +4,20 @@ Every measure compares designs under the same person. None is a medical statemen
 sleepers: which way is better is common practice, no source, unless a source is named.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from math import atan2
+from math import atan2, degrees
 from typing import Any
 
 import numpy as np
 
-from ..meshing import HammockModel, HoldResult
+from ..meshing import HammockModel, HoldResult, Lie
 from ..solver import ContactResult, State
 from .cross_section import WINDOW, Section, cut_cloth, find_slope
 from .shape import Floats
 
+_ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
+_SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is some 0.2 to 0.5 (from memory), less when it is damp
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
 
 
@@ -137,6 +140,26 @@ def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
     found = _describe_posture(body) | _describe_shoulders(body) | _describe_pressure(body) | _describe_head(body)
     numbers = {measure.key: float(found[measure.key]) for measure in MEASURES}
     return numbers | {"high_pressure_part": body.frame.flesh[_find_worst(body)]}
+
+
+def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
+    """Return a sentence for what a person ought to know before using the measures; none without contact."""
+    if not comfort or model.person is None:
+        return []
+    notes = []
+    roll, slide = degrees(comfort["roll_rad"]), comfort["slide"]
+    if model.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
+        notes.append(
+            f"On smooth cloth the person does not stay on the side but rolls until the hips stand at {roll:.0f} degrees "
+            "(0 on the back, 90 on the side, 180 on the belly): the measures are those of that position."
+        )
+    if abs(slide) > _SLIPPERY:
+        towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
+        notes.append(
+            f"It takes {abs(slide):.0%} of the weight to keep the person from sliding towards the {towards}: lower the "
+            f"{end} end, or let `tautlay trim` find how far."
+        )
+    return notes
 
 
 class _Sleeper:

@@ -12,7 +12,7 @@ from ..solver import State
 from .atomic import write_text
 from .checks import check_tensions, describe_checks
 from .clearance import Clearance
-from .comfort import describe_comfort
+from .comfort import describe_comfort, note_lay
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
@@ -58,6 +58,7 @@ class Result:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
         forces = describe_forces(self.model, self.state)
+        comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
             "design": {"name": self.design.name, "file": str(self.design.path), "load": str(self.load)},
@@ -75,13 +76,14 @@ class Result:
             "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
-            "comfort": describe_comfort(self.model, self.state) if self.model.frame is not None else {},
+            "comfort": comfort,
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
+                *note_lay(self.model, comfort),
             ],
         }
 

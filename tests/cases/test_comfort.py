@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.comfort import MEASURES, describe_comfort
+from tautlay.cases.comfort import MEASURES, describe_comfort, note_lay
+from tautlay.meshing import Lie, Posture
 
 G = 9.80665  # m/s2, NIST SP 811
 
@@ -94,3 +95,18 @@ def test_head_bar_gap_is_a_plain_distance(lying):
 def test_angles_stay_below_a_half_turn(lying):
     found = lying.summary["comfort"]
     assert all(abs(found[measure.key]) < pi for measure in MEASURES if measure.key.endswith("_rad"))
+
+
+def test_notes_tell_of_rolling_and_sliding(lying):
+    """Raised at the head one slides to the feet; who does not stay on the side is told where he or she ends."""
+    side = dataclasses.replace(lying.design.person, posture=Posture(lie=Lie.SIDE))
+    model = dataclasses.replace(lying.model, person=side)
+    found = dict(lying.summary["comfort"])
+    assert note_lay(lying.model, found) == []
+    (note,) = note_lay(model, found)
+    assert "does not stay on the side" in note
+    assert note_lay(model, found | {"roll_rad": radians(80)}) == []
+    (note,) = note_lay(lying.model, found | {"slide": -0.2})
+    assert "20% of the weight" in note
+    assert "sliding towards the feet: lower the head end" in note
+    assert note_lay(lying.model, {}) == []
