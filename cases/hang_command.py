@@ -39,8 +39,8 @@ def tip(design: Path, *, quiet: bool) -> None:
 @click.option("--vary", type=LENGTHS, default="foot-strap-height", show_default=True, help="What may change.")
 def trim(design: Path, *, wish: str, vary: str) -> None:
     """Find the strap height or line length of DESIGN that fulfils a wish, between the same trees."""
-    from .comfort import MEASURES
     from .design import read_design
+    from .measures import MEASURES
     from .no_equilibrium import name_file
     from .reading import show_quantity
     from .trim import WishError, find_trim

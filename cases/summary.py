@@ -12,7 +12,7 @@ from ..materials import format_quantity
 from .caution import list_cautions
 from .checks import ASKED, SOURCE, TENSIONS, Check
 from .clearance import Clearance
-from .comfort import MEASURES
+from .measures import MEASURES
 from .reading import SYSTEMS, Units, write_sentence
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.comfort import MEASURES, describe_comfort, note_lay
+from tautlay.cases.comfort import describe_comfort, note_lay
+from tautlay.cases.measures import MEASURES
 from tautlay.meshing import Lie, Posture
 
 G = 9.80665  # m/s2, NIST SP 811

@@ -1,0 +1,107 @@
+"""The measures of comfort: what each is, its formula, what a better value is and how sure it is.
+
+Every measure compares designs under the same person. None is a medical statement, and none was calibrated on
+sleepers: which way is better is common practice, no source, unless a source is named.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One measure of comfort.
+
+    Parameters
+    ----------
+    key : str
+        In ``summary["comfort"]``; its end names the SI unit.
+    title : str
+        In words.
+    dimension : str
+        Of the value, for reports.
+    better : str
+        What a better value is.
+    formula : str
+        How it is worked out.
+    sure : str
+        How sure it is.
+    """
+
+    key: str
+    title: str
+    dimension: str
+    better: str
+    formula: str
+    sure: str
+
+
+_GEOMETRY = "follows from the shape; a few degrees or centimetres hang on how stiff the joints are taken"
+_JUDGED = "an index: hangs on the flesh, whose stiffness is a judgement"
+MEASURES = (
+    Measure(
+        "trunk_pitch_rad", "trunk pitch, head up", "angle", "0 to 10 deg (judgement)",
+        "angle of the line from the middle of the hips to the middle of the shoulders above the horizontal", _GEOMETRY,
+    ),
+    Measure(
+        "leg_pitch_rad", "leg pitch, feet up", "angle", "0 to 10 deg (judgement)",
+        "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
+    ),
+    Measure(
+        "roll_rad", "roll of the hips", "angle", "0 on the back, 90 on a side",
+        "angle of the line from the right to the left hip above the horizontal: 0 on the back, 90 deg on the side",
+        "cloth is taken as smooth; friction and bent knees hold one on the side in truth",
+    ),
+    Measure(
+        "back_sag_m", "sag of the back line", "length", "smaller",
+        "largest drop of the underside of chest, waist, hips and knees below the straight line from shoulders to heels",
+        _GEOMETRY,
+    ),
+    Measure(
+        "shoulder_angle_rad", "slopes at the shoulders", "angle", "smaller is flatter",
+        "difference of the cross slope of the cloth at both ends of the shoulders, each over 10 cm", _GEOMETRY,
+    ),
+    Measure(
+        "trough_depth_m", "trough at the shoulders", "length", "smaller is flatter",
+        "mean height of both side cords above the lowest cloth in the cross-section at the shoulders", _GEOMETRY,
+    ),
+    Measure(
+        "shoulder_squeeze_N", "squeeze of the shoulders", "force", "smaller",
+        "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED,
+    ),
+    Measure(
+        "shoulder_pressure_Pa", "pressure of the squeeze", "stress", "smaller",
+        "squeeze over length times thickness of the upper arm", _JUDGED,
+    ),
+    Measure(
+        "hip_angle_rad", "bend of the hips", "angle", "smaller is straighter",
+        "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY,
+    ),
+    Measure(
+        "knee_flexion_rad", "bend of the knees", "angle", "5 to 15 deg, not below 0",
+        "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
+    ),
+    Measure(
+        "contact_area_m2", "cloth in contact", "area", "larger",
+        "area of the loaded cloth that touches the body", _JUDGED,
+    ),
+    Measure(
+        "mean_pressure_Pa", "mean pressure", "stress", "smaller", "weight over the contact area", _JUDGED,
+    ),
+    Measure(
+        "high_pressure_Pa", "highest pressure", "stress", "smaller",
+        "force over touched cloth of the head, trunk or limb where that is highest; its name is given", _JUDGED,
+    ),
+    Measure(
+        "bar_to_face_m", "head bar to head, lying", "length", "larger",
+        "shortest distance from the line of the head bar to the skin of the head", _GEOMETRY,
+    ),
+    Measure(
+        "bar_to_head_sitting_m", "head bar to head, sitting", "length", "larger",
+        "the same with head and trunk upright above the hips", _GEOMETRY,
+    ),
+    Measure(
+        "slide", "hold along it over weight", "ratio", "0; above: slides headward",
+        "force along the hammock that keeps the person from sliding, over the weight; positive towards the feet",
+        "the friction that is needed; what cloth and clothing offer is not known",
+    ),
+)  # fmt: skip
