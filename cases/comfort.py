@@ -23,7 +23,7 @@ def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
     Parameters
     ----------
     model : HammockModel
-        Built with ``contact=True``.
+        Built for the load case lying.
     state : State
         Its equilibrium.
 
