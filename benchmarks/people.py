@@ -38,7 +38,7 @@ def main():
     parser.add_argument("--mesh-size", type=float, default=80.0, help="mm")
     size = parser.parse_args().mesh_size / 1000
     begun = time.perf_counter()
-    found, reasons, steps = Counter(), Counter(), []
+    found, reasons, steps, deepest = Counter(), Counter(), [], dict.fromkeys(POSITIONS, 0.0)
     for name in DESIGNS:
         with as_file(files("tautlay.cases") / name) as path:
             design = read_design(path)
@@ -52,10 +52,14 @@ def main():
                     found[(*key, "no rest")] += 1
                     continue
                 steps.append(result.iterations)
+                flesh = result.state[result.model.elements["contact"]].depth / result.model.frame.radii.min(axis=1)
+                deepest[position] = max(deepest[position], float(flesh.max()))
                 found[(*key, "rest")] += 1
             print(f"{name:18} {position:38} {found[(*key, 'rest')]:3} of {len(PEOPLE)}", flush=True)
     for reason in reasons:
         print(reason)
+    for position, share in deepest.items():
+        print(f"{position}: flesh gives by {share:.2f} of its radius at most")
     print(f"{len(steps)} solved, {np.median(steps):.0f} steps in the middle, {max(steps)} at most, "
           f"{time.perf_counter() - begun:.0f} s")  # fmt: skip
 
