@@ -3,6 +3,7 @@
 Cheap to import: pint and tomllib are loaded when the first quantity or file is read.
 """
 
+from .buckling import buckling_load
 from .categories import CATEGORIES
 from .cord import Cord
 from .display import System, format_quantity
@@ -50,6 +51,7 @@ __all__ = [
     "TomlFile",
     "Tube",
     "Webbing",
+    "buckling_load",
     "check_plausible",
     "escape_text",
     "find_line",
