@@ -183,6 +183,7 @@ def build_model(
     nodes = {**cloth_nodes, **loading.nodes}
     elements = {**make_members(hammock, mesh, cloth_nodes), **loading.elements}
     if shift is not None and loading.frame is not None:
+        elements.pop("side hold", None)
         elements["side push"] = make_side_push(loading.frame, nodes, shift)
     positions = np.concatenate([bare, loading.places])
     forces = loading.forces.copy()

@@ -23,7 +23,8 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     """Return the elements of a person whose nodes are numbered from ``first``.
 
     Names: "bones", "sinews", "flesh links", "touching limbs", "joints", "contact", "hold" (along the hammock)
-    and, for a person on the side, "side hold" (across, of the limbs underneath).
+    and "side hold" (across): of the limbs underneath one who lies on the side, of the whole body of one who lies
+    off the middle. Whoever lies on the back in the middle is not held across.
     """
 
     def length(pairs: Integers) -> Floats:
@@ -33,6 +34,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     carried = -load.forces[:, 2]
     cloth = np.flatnonzero(carried > 0)
     shares, stiff = carried[cloth] / carried.sum(), carried.sum() / _HOLD_GIVES
+    mass = frame.masses / frame.masses.sum()
     skin = FLESH_MODULUS / frame.radii.mean(axis=1)
     elements: dict[str, Element] = {
         "bones": Rod(first + frame.bones, frame.bone_ea, length(frame.bones)),
@@ -41,12 +43,14 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
         "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
-        "hold": Hold(body, cloth, frame.masses / frame.masses.sum(), shares, 0, stiff),
+        "hold": Hold(body, cloth, mass, shares, 0, stiff),
     }
     if person.posture.lie is Lie.SIDE:
         low = np.array([frame.index(f"right {name}") for name in _UNDERNEATH])
         weight = frame.masses[low] / frame.masses[low].sum()
         elements["side hold"] = Hold(first + low, cloth, weight, shares, 1, stiff)
+    elif person.posture.offset > 0:
+        elements["side hold"] = Hold(body, cloth, mass, shares, 1, stiff, offset=person.posture.offset)
     return elements
 
 

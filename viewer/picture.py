@@ -2,7 +2,6 @@
 
 import json
 from dataclasses import replace
-from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +14,7 @@ from .camera import aim_camera, project_points
 from .cloth import scale_stress
 from .labels import draw_labels
 from .legend import draw_key, draw_scale
+from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
 from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
@@ -60,7 +60,7 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     name, load = _find_heading(file)
     figure = compose_sheet(shape, title or name, units, load=load)
     with write_beside(png_path) as beside:
-        _save_small(figure, beside)
+        save_small(figure, beside, DOTS)
 
 
 def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str | None = None) -> Any:  # noqa: ANN401
@@ -103,16 +103,6 @@ def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str 
     draw_scale(figure, stress_end, stress_most, units)
     draw_key(figure, extensions=bool(np.isin(shape.part, EXTENSIONS).any()), person=shape.occupant is not None)
     return figure
-
-
-def _save_small(figure: Any, path: Path) -> None:  # noqa: ANN401
-    """Write the sheet with 256 colours, the best for it: to the eye the same, in a third of the bytes."""
-    from PIL import Image
-
-    whole = BytesIO()
-    figure.savefig(whole, dpi=DOTS, format="png")
-    with Image.open(whole) as image:
-        image.convert("RGB").quantize(256).save(path, format="PNG", optimize=True, dpi=(DOTS, DOTS))
 
 
 def _find_heading(file: Path) -> tuple[str, str | None]:

@@ -3,6 +3,7 @@ import re
 
 import numpy as np
 import pytest
+from matplotlib import colormaps
 from matplotlib.collections import LineCollection
 from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
@@ -97,6 +98,24 @@ def test_picture_is_written_and_not_blank(saddle, tmp_path):
     assert image.shape[0] > 1000
     assert 0.1 < (image[..., :3].min(-1) < 0.99).mean() < 0.5
     assert sorted(path.name for path in tmp_path.iterdir()) == ["shape.png", "shape.vtu"]
+
+
+@pytest.mark.parametrize("who", ["saddle", "lain"])
+def test_colours_of_the_scale_are_kept_in_the_file(request, tmp_path, who):
+    """Up the middle of the scale no colour is off by more than half a step of the 96 that are kept."""
+    shape = request.getfixturevalue(who)
+    write_shape(shape, tmp_path / "shape.vtu")
+    draw_shape(tmp_path, tmp_path / "shape.png", title="Saddle")
+    image = imread(tmp_path / "shape.png")[..., :3]
+    (bar,) = [axes for axes in compose_sheet(shape, "Saddle").axes if axes.axison]
+    box = bar.get_position()
+    column = image[:, round((box.x0 + box.x1) / 2 * image.shape[1])]
+    rows = np.round((1 - np.linspace(box.y0, box.y1, 300)[5:-40]) * len(column)).astype(int)  # clear of its arrow
+    wanted = colormaps["viridis"](np.linspace(0, 1, 256))[:, :3]
+    away = np.abs(column[rows][:, None] - wanted).max(axis=2).min(axis=1)
+    assert away.max() < 0.02
+    assert len(np.unique(column[rows], axis=0)) > 70
+    assert (image[0, 0] == 1.0).all()  # the paper is white
 
 
 def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):

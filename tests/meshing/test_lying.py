@@ -82,6 +82,20 @@ def test_offset_to_the_left_lies_to_the_left(lying):
     assert low < high  # the side towards which the weight has moved
 
 
+def test_laid_off_the_middle_the_near_cord_carries_more():
+    """5 cm to the left: held there across, with nothing outside taking a part of it; the left side cord carries more."""
+    person = example_person()
+    off = Person(person.stature, person.mass, person.sex, person.head_from_bar, Posture(offset=0.05))
+    model, state = lie(off, 0.08)
+    body = state.positions[-len(model.frame.names) :]
+    carried = -model.loading.spread.forces[:, 2]
+    under = carried @ state.positions[: len(carried), 1] / carried.sum()
+    assert model.frame.masses @ body[:, 1] / off.mass - under == pytest.approx(0.05, abs=2e-3)
+    left, right = (state[model.elements[f"{side} side cord"]].tension.max() for side in ("left", "right"))
+    assert left > 1.02 * right
+    np.testing.assert_allclose(-state.reactions[:, 1].sum(), 0.0, atol=1e-3)
+
+
 @pytest.mark.parametrize("sizes", [(0.12, 0.05), pytest.param((0.12, 0.05, 0.0245), marks=pytest.mark.slow)])
 def test_forces_agree_on_coarse_and_fine_meshes(sizes):
     """About 500, 2000 and 8000 triangles: thrust of both bars and side cord within 1.5 % of the finest."""
