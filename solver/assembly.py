@@ -49,13 +49,17 @@ class Assembly:
         """Return row and column of every number the elements hand in, the diagonal last."""
         rows, cols = [], []
         self._columns = 0
+        self._mirrored: list[list[bool]] = []  # which couplings of each term count transposed as well
         for term in self.structure.terms:
+            mirrored = []
             for left, right in term.couplings():
+                mirrored.append(left is not right)
                 across, down = _number(left), _number(right)
                 row = np.repeat(across, down.shape[1], axis=1).ravel()
                 col = np.tile(down, (1, across.shape[1])).ravel()
                 rows += [row] if left is right else [row, col]
                 cols += [col] if left is right else [col, row]
+            self._mirrored.append(mirrored)
             for nodes in term.column_nodes():
                 border = (3 * nodes[:, None] + np.arange(3)).ravel()
                 extra = np.full(len(border), size + self._columns)
@@ -69,9 +73,9 @@ class Assembly:
         """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m."""
         values: list[Floats] = []
         pivots: list[float] = []
-        for term in self.structure.terms:
-            for (left, right), blocks in zip(term.couplings(), term.stiffness_blocks(positions, model), strict=True):
-                values += [blocks.ravel()] if left is right else [blocks.ravel(), blocks.ravel()]
+        for term, mirrored in zip(self.structure.terms, self._mirrored, strict=True):
+            for twice, blocks in zip(mirrored, term.stiffness_blocks(positions, model), strict=True):
+                values += [blocks.ravel(), blocks.ravel()] if twice else [blocks.ravel()]
             for _, gradient, stiffness in term.columns(positions, model):
                 border = stiffness * gradient.ravel()
                 values += [border, border]
