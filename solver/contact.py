@@ -83,6 +83,7 @@ class Contact(Element):
         self.radii = cast_positive(given.ravel(), 2 * count, "radii").reshape(count, 2)
         self.stiffness = cast_positive(stiffness, count, "stiffness")
         self._cloth, self._body = np.unique(self.connectivity), np.unique(self.segments)
+        self._held = False  # whether no body moves, so that nothing is coupled with them
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
 
@@ -113,6 +114,7 @@ class Contact(Element):
         if part is not None:
             part._local = self._local.copy()
             part._renumber()
+            part._held = True
         return part
 
     def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, Floats, Floats, Floats]:
@@ -132,9 +134,12 @@ class Contact(Element):
 
     def couplings(self) -> list[Coupling]:
         """Return which nodes are coupled: cloth by triangle, each cloth node with all bodies, all bodies."""
+        triangles = Coupling(self.connectivity, self.connectivity)
+        if self._held:
+            return [triangles]
         cloth, body = self._cloth[:, None], self._body[None, :]
         return [
-            Coupling(self.connectivity, self.connectivity),
+            triangles,
             Coupling(cloth, np.repeat(body, len(cloth), axis=0)),
             Coupling(body, body),
         ]
@@ -142,7 +147,7 @@ class Contact(Element):
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
         cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))
-        return [cloth, cross, body[None]]
+        return [cloth] if self._held else [cloth, cross, body[None]]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
