@@ -70,7 +70,7 @@ def describe_shape(model: HammockModel, state: State) -> dict[str, float]:
     drop = head[2] + along * (foot[2] - head[2]) - middle[:, 2]
     return {
         "sag_m": float(drop.max()),
-        "ground_clearance_m": float(x[:, 2].min()),
+        "ground_clearance_m": float(x[: int(model.nodes["foot tree"][0]) + 1, 2].min()),
         "head_line_angle_rad": find_line_angle(model, state, "head"),
         "foot_line_angle_rad": find_line_angle(model, state, "foot"),
         "hang_angle_rad": find_hang_angle(model, state),

@@ -55,7 +55,7 @@ def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units,
     """
     remarks = {check.part: f"{check.demand / check.capacity:.1%} of break" for check in checks}
     parts: list[RenderableType] = [
-        Text(f"{summary['design']['name']}: loaded shape", style="bold"),
+        Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
         Text(_describe_solution(summary)),
         build_table("Forces", list(list_forces(summary, remarks)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),

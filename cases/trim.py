@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from math import radians
 from typing import Any
 
+from ..meshing import HammockError
 from .design import Design
 from .no_equilibrium import NoEquilibriumError
 from .result import Result
@@ -125,4 +126,7 @@ def _hang(design: Design, key: str, value: float, before: Result) -> Result:
     changes: dict[str, Any] = {"hang_angle": None, "tree_distance": before.model.tree_distance, key: value}
     fixed = replace(design.hammock.suspension, **changes)
     changed = replace(design, hammock=replace(design.hammock, suspension=fixed))
-    return solve_case(changed, load="lying", mesh_size=before.mesh_size, start=before)
+    try:
+        return solve_case(changed, load="lying", mesh_size=before.mesh_size, start=before)
+    except HammockError as error:
+        raise NoEquilibriumError(f"The search ended at {key} = {value:.2f} m, which cannot hang. {error}") from None

@@ -51,6 +51,11 @@ def test_wish_out_of_reach_is_told(design):
         find_trim(design, "trunk 60 deg", mesh_size=0.1)
 
 
+def test_search_that_leaves_what_can_hang_ends_in_a_sentence(design):
+    with pytest.raises(NoEquilibriumError, match=r"vary something else|cannot hang|No equilibrium"):
+        find_trim(design, "trunk -20 deg", vary="line_length", mesh_size=0.1)
+
+
 def test_command_says_what_to_change():
     outcome = CliRunner().invoke(command.main, ["trim", LARCH, "--wish", "no slide"])
     assert outcome.exit_code == 0, outcome.output
