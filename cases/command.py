@@ -103,7 +103,6 @@ def solve(
     from .result_folder import check_folder
 
     check_folder(folder)
-    from .checks import check_tensions
     from .clearance import Clearance
     from .no_equilibrium import name_file
     from .progress import show_progress
@@ -119,16 +118,15 @@ def solve(
         from ..viewer import draw_shape
 
         result.save(folder, draw=partial(draw_shape, units=units or plan.units))
-    checks = check_tensions(result.summary["forces"], plan.hammock)
     if not quiet:
         from rich.console import Console
 
         from .summary import print_summary
 
-        print_summary(result.summary, checks, units or plan.units, Console(highlight=False))
+        print_summary(result.summary, result.findings, units or plan.units, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
-    if strict and not (clearance.passed and all(check.passed for check in checks)):
+    if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
 
 

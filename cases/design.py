@@ -8,19 +8,27 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
 from ..meshing.flaw import Flaw
 from ..meshing.hammock import Hammock
 from ..meshing.load_case import LoadCase
 from ..meshing.person import Person
-from .agreement import find_disagreements, find_written
 from .design_text import read_text
 from .fault import DesignError, Fault
-from .hammock_form import build_hammock, build_person, list_sources
+from .form import (
+    MOST_FILES,
+    DesignForm,
+    build_hammock,
+    build_person,
+    build_workmanship,
+    find_disagreements,
+    find_written,
+    list_sources,
+    translate_errors,
+)
 from .mesh_size import MeshSizeError, count_triangles
 from .reading import Units, write_sentence
-from .schema import MOST_FILES, DesignForm
-from .translation import translate_errors
 
 __all__ = ["Design", "DesignError", "Fault", "read_design"]
 
@@ -35,6 +43,8 @@ class Design:
         What the maker calls it and says of it.
     hammock : Hammock
         Everything that is sewn, spread and hung.
+    workmanship : Workmanship
+        How its parts are made, and the factors of safety asked.
     person : Person
         Who lies in it.
     mesh_size : float
@@ -59,6 +69,7 @@ class Design:
     name: str
     note: str
     hammock: Hammock
+    workmanship: Workmanship
     person: Person
     mesh_size: float
     load: LoadCase
@@ -156,6 +167,7 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         form.design.name,
         form.design.note,
         build_hammock(form),
+        build_workmanship(form),
         build_person(form.person),
         form.mesh.size,
         form.load.case,

@@ -10,7 +10,7 @@ from typing import Any
 from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
 from .atomic import write_text
-from .checks import check_tensions, describe_checks
+from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
 from .clearance import Clearance
 from .comfort import describe_comfort, note_lay
 from .design import Design
@@ -54,10 +54,15 @@ class Result:
     seconds: float
 
     @cached_property
+    def findings(self) -> Findings:
+        """Every check of what was found, least margin first, and what could not be checked."""
+        forces = describe_forces(self.model, self.state)
+        return list_checks(Case(self.model, self.state, forces, self.design.workmanship))
+
+    @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
-        forces = describe_forces(self.model, self.state)
         comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
@@ -72,8 +77,9 @@ class Result:
                 "mesh_size_m": self.mesh_size,
                 "seconds_s": self.seconds,
             },
-            "forces": forces,
-            "checks": describe_checks(check_tensions(forces, self.design.hammock)),
+            "forces": describe_forces(self.model, self.state),
+            "checks": describe_checks(self.findings.checks),
+            "unchecked": describe_unchecked(self.findings.unchecked),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
             "comfort": comfort,

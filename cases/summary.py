@@ -10,7 +10,9 @@ from rich.text import Text
 
 from ..materials import format_quantity
 from .caution import list_cautions
-from .checks import ASKED, SOURCE, TENSIONS, Check
+from .checks import Findings
+from .checks.table import show_checks, write_verdict
+from .checks.tension import PARTS
 from .clearance import Clearance
 from .measures import MEASURES
 from .reading import SYSTEMS, Units, write_sentence
@@ -39,29 +41,29 @@ SHAPE = (
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
-def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units, console: Console) -> None:
-    """Print what was found, how the cords stand against their breaking load, and the cautions.
+def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, console: Console) -> None:
+    """Print what was found, whether every part holds, and the cautions.
 
     Parameters
     ----------
     summary : mapping
         ``result.summary``.
-    checks : list of Check
-        Every check that was made, passed or not.
+    findings : Findings
+        Every check that was made, passed or not, and what could not be checked.
     units : {"metric", "imperial", "both"}
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
     """
-    remarks = {check.part: f"{check.demand / check.capacity:.1%} of break" for check in checks}
     parts: list[RenderableType] = [
         Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
         Text(_describe_solution(summary)),
-        build_table("Forces", list(list_forces(summary, remarks)), units),
+        Text(write_verdict(findings), style="bold"),
+        build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
-        _describe_checks(checks),
+        *show_checks(findings, units),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
@@ -105,15 +107,13 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     return table
 
 
-def list_forces(summary: Mapping[str, Any], remarks: Mapping[str, str]) -> Iterator[Reading]:
+def list_forces(summary: Mapping[str, Any]) -> Iterator[Reading]:
     """Yield what every cord, line, bar and tree carries.
 
     Parameters
     ----------
     summary : mapping
         ``result.summary``.
-    remarks : mapping of str to str
-        Remark by the name of the part.
 
     Yields
     ------
@@ -121,9 +121,9 @@ def list_forces(summary: Mapping[str, Any], remarks: Mapping[str, str]) -> Itera
         N.
     """
     forces = summary["forces"]
-    for key, (part, _) in TENSIONS.items():
+    for key, (part, _) in PARTS.items():
         most = ", most" if key.endswith("_max_N") else ""
-        yield Reading(f"{part}{most}", forces[key], "force", remarks.get(part, ""))
+        yield Reading(f"{part}{most}", forces[key], "force")
     yield Reading("thrust of the head bar", forces["head_bar_thrust_N"], "force")
     yield Reading("thrust of the foot bar", forces["foot_bar_thrust_N"], "force")
     for end in ("head", "foot"):
@@ -199,18 +199,3 @@ def _describe_cloth(summary: Mapping[str, Any]) -> str:
         "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "
         "do not use it."
     )
-
-
-def _describe_checks(checks: list[Check]) -> Text:
-    """Return how many checks failed, and the factor behind them."""
-    text = Text(
-        f"Breaking load over tension should be at least {ASKED:g} [{SOURCE}]; knots, splices and stitches take "
-        "their part off the breaking load. "
-    )
-    failed = [check for check in checks if not check.passed]
-    if not failed:
-        text.append(f"All {len(checks)} cords and lines pass. ")
-    else:
-        parts = ", ".join(f"{check.part} ({check.found:.1f})" for check in failed)
-        text.append(f"NOT ENOUGH: {parts}. ", "bold")
-    return text.append("Cloth, seams and bars are NOT checked: neither strength nor buckling.", "bold")

@@ -68,7 +68,7 @@ def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
     outcome = run("solve", str(tmp_path / "a.toml"), "-o", str(tmp_path / "out"), *COARSE, "--strict", "--no-picture")
     assert outcome.exit_code == code
-    assert ("NOT ENOUGH: head leg, left" in " ".join(outcome.stdout.split())) == (code == 1)
+    assert ("NOT ENOUGH in" in " ".join(outcome.stdout.split())) == (code == 1)
 
 
 def test_bad_size_in_the_file_does_not_block_a_good_option(tmp_path):

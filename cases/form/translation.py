@@ -5,13 +5,14 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from ..materials import nearest_line, show_value
-from .fault import Fault, suggest_name
+from ...materials import nearest_line, show_value
+from ..fault import Fault, suggest_name
 from .schema import find_field
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
     "string_type": 'this must be text in quotes, such as "a word".',
+    "bool_type": "this must be true or false, without quotes.",
     "int_type": "this must be a whole number without quotes, such as 1.",
     "list_type": 'this must be a list, such as ["my_cloth.toml"].',
     "greater_than_equal": "this must be at least {ge}.",

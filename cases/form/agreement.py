@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
-from ..materials import nearest_line, show_value
-from .fault import Fault
+from ...materials import nearest_line, show_value
+from ..fault import Fault
 
 
 class Alternative(NamedTuple):

@@ -4,11 +4,14 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
-from ..materials import Material
-from ..meshing.body_size import find_percentile
-from ..meshing.hammock import Arc, Bar, Body, Channel, Hammock, Suspension
-from ..meshing.person import Person, Posture
-from .schema import ArcTable, BarTable, DesignForm, PersonTable
+from ...materials import Material
+from ...meshing.body_size import find_percentile
+from ...meshing.hammock import Arc, Bar, Body, Channel, Hammock, Suspension
+from ...meshing.person import Person, Posture
+from .bar import BarTable
+from .body import ArcTable
+from .person import PersonTable
+from .schema import DesignForm
 
 _T = TypeVar("_T")
 

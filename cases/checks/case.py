@@ -1,0 +1,35 @@
+"""What the checks look at."""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from ...making import Workmanship
+from ...meshing import HammockModel
+from ...meshing.hammock import Hammock
+from ...solver import State
+
+
+class Case(NamedTuple):
+    """One solved design.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+    forces : mapping of str to float
+        ``summary["forces"]``, N.
+    workmanship : Workmanship
+        How the parts are made, and the factors of safety asked.
+    """
+
+    model: HammockModel
+    state: State
+    forces: Mapping[str, Any]
+    workmanship: Workmanship
+
+    @property
+    def hammock(self) -> Hammock:
+        """What was solved."""
+        return self.model.hammock

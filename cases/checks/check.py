@@ -1,0 +1,73 @@
+"""One requirement, met or not, and one that could not be looked at."""
+
+from dataclasses import dataclass
+from math import inf
+
+from ...making import Capacity, Factor
+
+
+@dataclass(frozen=True)
+class Check:
+    """What one part carries in one way of failing, and what it bears.
+
+    Parameters
+    ----------
+    part : str
+        What is checked, such as ``head leg, left``.
+    mechanism : str
+        How it would fail, such as ``breaks at the splice``.
+    demand : float
+        What it carries, SI, in the dimension of the capacity.
+    capacity : Capacity
+        What it bears, and what that rests on.
+    asked : Factor
+        Factor of safety asked.
+    place : str
+        Where on the part, in words; may be a ``Sentence``, or empty.
+
+    Examples
+    --------
+    >>> from tautlay.making import FACTORS, Capacity, Step
+    >>> cord = Capacity(4448.0, "force", (Step("breaking load", "a rope table", "memory"),))
+    >>> check = Check("head leg, left", "breaks", 1000.0, cord, FACTORS["cord"])
+    >>> round(check.found, 2), check.passed, round(check.margin, 2)
+    (4.45, False, 0.89)
+    """
+
+    part: str
+    mechanism: str
+    demand: float
+    capacity: Capacity
+    asked: Factor
+    place: str = ""
+
+    @property
+    def found(self) -> float:
+        """Factor of safety found: capacity over demand."""
+        return self.capacity.value / self.demand if self.demand > 0.0 else inf
+
+    @property
+    def margin(self) -> float:
+        """Factor found over factor asked; below 1 it is not enough, and the least of all gives way first."""
+        return self.found / self.asked.value
+
+    @property
+    def passed(self) -> bool:
+        """Whether the factor found is at least the one asked."""
+        return self.found >= self.asked.value
+
+
+@dataclass(frozen=True)
+class Unchecked:
+    """A part that could not be checked.
+
+    Parameters
+    ----------
+    part : str
+        Which part.
+    reason : str
+        What the design does not tell, and what to write; may be a ``Sentence``.
+    """
+
+    part: str
+    reason: str

@@ -1,0 +1,109 @@
+"""Checks in words and a table for a terminal."""
+
+from collections.abc import Iterator
+from math import floor
+
+from rich.console import RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ...materials import System, format_quantity
+from ..reading import Units, write_sentence
+from .check import Check
+from .register import Findings
+
+_MARKS = {"memory": "*", "judgement": "~"}
+_MOST = 99.0  # a larger factor is not worth its digits
+_SIDES = (", left", ", right", "left ", "right ")
+
+
+def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
+    """Return what gives way first, what that rests on, and what was not checked.
+
+    Parameters
+    ----------
+    findings : Findings
+        Of a solved design.
+    units : {"metric", "imperial", "both"}
+        The table has one system only: imperial where that is asked for, else metric.
+
+    Returns
+    -------
+    list of renderable
+        Nothing is wider than 80 columns.
+    """
+    return [
+        *([_build_table(findings, units)] if findings.checks else []),
+        *(Text(line) for line in _write_footnotes(findings)),
+        *(Text(f"NOT CHECKED, {each.part}: {write_sentence(each.reason, units)}") for each in findings.unchecked),
+    ]
+
+
+def write_verdict(findings: Findings) -> str:
+    """Return in one line whether everything that was checked holds, and what gives way first.
+
+    Parameters
+    ----------
+    findings : Findings
+        Of a solved design.
+
+    Returns
+    -------
+    str
+        One or two sentences.
+    """
+    if not findings.checks:
+        return "Nothing was checked."
+    first, failed = findings.checks[0], len(findings.failed)
+    weakest = f"{first.part} {first.mechanism}, factor {_show_factor(first)} where {first.asked.value:g} is asked."
+    if failed:
+        return f"NOT ENOUGH in {failed} of {len(findings.checks)} checks. First: {weakest}"
+    return f"All {len(findings.checks)} checks pass. Gives way first: {weakest}"
+
+
+def _build_table(findings: Findings, units: Units) -> Table:
+    """Return what fails, and of every other part its weakest way, left and right as one."""
+    system: System = "imperial" if units == "imperial" else "metric"
+    table = Table(title="\nWhat gives way first", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    for heading in ("part", "how it fails"):
+        table.add_column(heading)
+    for heading in ("carries", "bears", "factor", "asked"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    table.add_column("", no_wrap=True)
+    for check in _choose_rows(findings):
+        demand, bears = (
+            format_quantity(value, check.capacity.dimension, system) for value in (check.demand, check.capacity.value)
+        )
+        mark = _MARKS.get(check.capacity.basis, " ")
+        verdict = "ok" if check.passed else "NOT ENOUGH"
+        factors = (f"{_show_factor(check)}{mark}", f"{check.asked.value:g}")
+        cells = (check.part, check.mechanism, demand, bears, *factors, verdict)
+        table.add_row(*map(Text, cells), style="" if check.passed else "bold")
+    return table
+
+
+def _choose_rows(findings: Findings) -> Iterator[Check]:
+    """Yield the checks worth a row: all that fail, and the weakest of every part."""
+    seen = set()
+    for check in findings.checks:
+        part = check.part
+        for side in _SIDES:
+            part = part.replace(side, "")
+        if not check.passed or part not in seen:
+            yield check
+        seen.add(part)
+
+
+def _show_factor(check: Check) -> str:
+    """Return the factor found, rounded down: 4.98 is not 5."""
+    return f"over {_MOST:.0f}" if check.found > _MOST else f"{floor(check.found * 10) / 10:.1f}"
+
+
+def _write_footnotes(findings: Findings) -> Iterator[str]:
+    """Yield what the marks mean and where the factors come from."""
+    bases = {check.capacity.basis for check in findings.checks}
+    meant = {"memory": "* rests on a value from memory", "judgement": "~ rests on a judgement"}
+    marks = [text for basis, text in meant.items() if basis in bases]
+    yield "; ".join([*marks, "result.json tells every step"]) + "."
+    for factor in dict.fromkeys(check.asked for check in findings.checks):
+        yield f"Factor {factor.value:g}, {factor.kind}: {factor.source} [{factor.basis}]"

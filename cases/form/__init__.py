@@ -1,0 +1,20 @@
+"""The form of a design file: its tables, what may stand in them, and the records they describe."""
+
+from .agreement import find_disagreements, find_written
+from .hammock import build_hammock, build_person, list_sources
+from .job import MOST_FILES
+from .schema import DesignForm
+from .translation import translate_errors
+from .workmanship import build_workmanship
+
+__all__ = [
+    "MOST_FILES",
+    "DesignForm",
+    "build_hammock",
+    "build_person",
+    "build_workmanship",
+    "find_disagreements",
+    "find_written",
+    "list_sources",
+    "translate_errors",
+]

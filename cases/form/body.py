@@ -1,0 +1,39 @@
+"""``[body]``: the cloth."""
+
+from math import radians
+from typing import Annotated
+
+from pydantic import Field
+
+from ...materials import Fabric
+from ...meshing.hammock import ArcShape
+from .fields import Choice, Quantity, find_material
+from .table import Table
+
+BodyLength = Annotated[float, Quantity("length", "body length")]
+BodyWidth = Annotated[float, Quantity("length", "body width")]
+
+
+class ArcTable(Table):
+    """``[body.arc]``, ``[body.left_arc]``, ``[body.right_arc]``."""
+
+    depth: Annotated[float, Quantity("length", "arc depth")] = Field(
+        description="depth of the arc at mid-length", examples=['"17 cm"']
+    )
+    shape: Annotated[ArcShape, Choice(ArcShape)] = ArcShape.PARABOLA
+
+
+class BodyTable(Table):
+    """``[body]``; the arcs are given together or one by one."""
+
+    length: BodyLength = Field(description="flat length from bar to bar", examples=['"2.05 m"'])
+    head_width: BodyWidth = Field(description="flat width under the head bar", examples=['"1.22 m"'])
+    foot_width: BodyWidth = Field(description="flat width under the foot bar", examples=['"1.12 m"'])
+    fabric: Annotated[Fabric, find_material("fabric")] = Field(
+        description="name of a fabric of the library", examples=['"ripstop nylon 37 g/m2"']
+    )
+    layers: int = Field(default=1, ge=1, le=4)
+    grain: Annotated[float, Quantity("angle", low=radians(-90), high=radians(90))] = 0.0
+    arc: ArcTable | None = None
+    left_arc: ArcTable | None = None
+    right_arc: ArcTable | None = None

@@ -1,0 +1,24 @@
+"""``[channel]``: the side channels and their cord."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from ...materials import Cord
+from ...meshing.hammock import Attachment
+from .body import BodyLength
+from .fields import Choice, find_material
+from .table import Table, UpToMetre
+
+
+class ChannelTable(Table):
+    """``[channel]``."""
+
+    cord: Annotated[Cord, find_material("cord")] = Field(
+        description="name of the side cord in the library", examples=['"12-strand UHMWPE 2 mm"']
+    )
+    attachment: Annotated[Attachment, Choice(Attachment)] = Field(
+        description="how the cloth holds the cord", examples=['"sewn"']
+    )
+    lock_length: UpToMetre | None = None
+    cord_length: BodyLength | None = None

@@ -1,0 +1,24 @@
+"""``[factors]``: the factors of safety asked, and what wet and age take off."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from .fields import Quantity
+from .table import Table
+
+Asked = Annotated[float | None, Field(ge=1.0, le=20.0)]
+
+
+class FactorsTable(Table):
+    """``[factors]``; what is left out is asked as ``tautlay.making.FACTORS`` says."""
+
+    cord: Asked = None
+    webbing: Asked = None
+    cloth: Asked = None
+    seam: Asked = None
+    metal: Asked = None
+    wood: Asked = None
+    hold: Asked = None
+    wet: bool = True
+    aged: Annotated[float, Quantity("ratio", low=0.2, high=1.0)] = 1.0

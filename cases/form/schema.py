@@ -1,0 +1,67 @@
+"""The form of a design file. Field descriptions and examples go into messages about missing keys."""
+
+from typing import Any
+
+from pydantic import Field
+
+from .bar import BarTable
+from .body import BodyTable
+from .channel import ChannelTable
+from .factors import FactorsTable
+from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
+from .person import PersonTable
+from .suspension import SuspensionTable
+from .table import Table
+
+
+class DesignForm(Table):
+    """The whole file."""
+
+    design: DesignTable = Field(description="table that names the design")
+    materials: MaterialsTable = MaterialsTable()
+    body: BodyTable = Field(description="table of the cloth")
+    channel: ChannelTable = Field(description="table of the side channels and their cord")
+    head_bar: BarTable = Field(description="table of the head spreader bar")
+    foot_bar: BarTable = Field(description="table of the foot spreader bar")
+    suspension: SuspensionTable = Field(description="table of legs, lines and trees")
+    person: PersonTable = Field(description="table of who lies in it")
+    load: LoadTable = LoadTable()
+    factors: FactorsTable = FactorsTable()
+    mesh: MeshTable = MeshTable()
+    report: ReportTable = ReportTable()
+
+
+def find_field(path: tuple[str | int, ...]) -> tuple[type[Table] | None, Any]:
+    """Return the table that ought to hold the last key of a path, and its field of that name.
+
+    Parameters
+    ----------
+    path : tuple of str or int
+        Keys from the top.
+
+    Returns
+    -------
+    tuple
+        The table, or None if there is none; the field, or None if the table has no such key.
+
+    Examples
+    --------
+    >>> table, field = find_field(("body", "length"))
+    >>> table.__name__, field.description
+    ('BodyTable', 'flat length from bar to bar')
+    """
+    holder: type[Table] | None = None
+    field: Any = None
+    table: type[Table] | None = DesignForm
+    for key in path:
+        if table is None:
+            return None, None
+        holder, field = table, table.model_fields.get(str(key))
+        table = _find_table(field.annotation) if field else None
+    return holder, field
+
+
+def _find_table(annotation: Any) -> type[Table] | None:  # noqa: ANN401
+    """Return the table an annotation means, alone or in a union with None."""
+    options = getattr(annotation, "__args__", (annotation,))
+    return next((option for option in options if isinstance(option, type) and issubclass(option, Table)), None)

@@ -1,0 +1,35 @@
+"""``[suspension]``: from the corners to the trees."""
+
+from math import radians
+from typing import Annotated
+
+from pydantic import Field
+
+from ...materials import Cord, Webbing
+from .fields import Quantity, find_material
+from .table import Table
+
+LegLength = Annotated[float, Quantity("length", "leg length")]
+StrapHeight = Annotated[float, Quantity("length", "strap height")]
+
+
+class SuspensionTable(Table):
+    """``[suspension]``; legs and straps are given together or one by one."""
+
+    leg: Annotated[Cord, find_material("cord")] = Field(
+        description="name of the legs' cord in the library", examples=['"12-strand UHMWPE 2 mm"']
+    )
+    leg_length: LegLength | None = None
+    head_leg_length: LegLength | None = None
+    foot_leg_length: LegLength | None = None
+    line: Annotated[Cord | Webbing, find_material("cord", "webbing")] = Field(
+        description="name of a cord or webbing of the library", examples=['"12-strand UHMWPE 3 mm"']
+    )
+    line_length: Annotated[float, Quantity("length", "line length")] = Field(
+        description="length from apex to tree", examples=['"1.6 m"']
+    )
+    strap_height: StrapHeight | None = None
+    head_strap_height: StrapHeight | None = None
+    foot_strap_height: StrapHeight | None = None
+    hang_angle: Annotated[float, Quantity("angle", low=radians(1), high=radians(80))] | None = None
+    tree_distance: Annotated[float, Quantity("length", "tree distance")] | None = None

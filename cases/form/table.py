@@ -1,0 +1,15 @@
+"""What all tables of a design file share."""
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict
+
+from .fields import Quantity
+
+UpToMetre = Annotated[float, Quantity("length", low=0.0, high=1.0)]
+
+
+class Table(BaseModel):
+    """A table of the file: nothing unknown in it, nothing guessed."""
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True, arbitrary_types_allowed=True)

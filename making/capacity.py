@@ -1,0 +1,112 @@
+"""What a part bears in one way of failing, and what that rests on, step by step."""
+
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple, get_args
+
+from ..materials import Material
+
+# From the surest to the weakest. "stated" is the maker's own value in the design.
+Basis = Literal["seen", "stated", "second hand", "derived", "memory", "judgement"]
+BASES: tuple[str, ...] = get_args(Basis)
+
+
+class Step(NamedTuple):
+    """One step towards a capacity.
+
+    Parameters
+    ----------
+    text : str
+        What is taken, such as ``breaking load`` or ``a sewn splice keeps 95 %``; may be a ``Sentence``.
+    source : str
+        Document, formula, or ``common practice, no source``.
+    basis : str
+        How sure it is, one of ``BASES``.
+    """
+
+    text: str
+    source: str
+    basis: Basis
+
+
+@dataclass(frozen=True)
+class Capacity:
+    """What a part bears in one way of failing.
+
+    Parameters
+    ----------
+    value : float
+        SI.
+    dimension : str
+        Of the value: ``"force"``, ``"line_load"``, ``"stress"``, ``"length"``, ...
+    steps : tuple of Step
+        How the value comes about.
+
+    Examples
+    --------
+    >>> cord = Capacity(4448.0, "force", (Step("breaking load", "a rope table", "memory"),))
+    >>> spliced = cord.keep(0.9, "a buried splice keeps 90 %", "common practice, no source", "judgement")
+    >>> round(spliced.value), spliced.basis
+    (4003, 'judgement')
+    """
+
+    value: float
+    dimension: str
+    steps: tuple[Step, ...]
+
+    @property
+    def basis(self) -> str:
+        """Basis of the weakest step."""
+        return max((step.basis for step in self.steps), key=BASES.index)
+
+    def keep(self, share: float, text: str, source: str, basis: Basis) -> "Capacity":
+        """Return what is left when only ``share`` of it is kept.
+
+        Parameters
+        ----------
+        share : float
+            Above 0 and up to 1.
+        text, source, basis : str
+            The step that takes the rest.
+
+        Raises
+        ------
+        ValueError
+            For a share that is no share.
+        """
+        if not 0 < share <= 1:
+            raise ValueError(f"a part cannot keep {share} of its strength; the share must lie above 0 and up to 1.")
+        return replace(self, value=self.value * share, steps=(*self.steps, Step(text, source, basis)))
+
+
+def find_capacity(material: Material, field: str, dimension: str, title: str) -> Capacity:
+    """Return a number of a material as a capacity that remembers where it comes from.
+
+    Parameters
+    ----------
+    material : Material
+        From the library or the maker's own file.
+    field : str
+        Name of the number, such as ``breaking_load``.
+    dimension : str
+        Its dimension.
+    title : str
+        What it is, in words.
+
+    Returns
+    -------
+    Capacity
+        With one step.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> find_capacity(cord, "breaking_load", "force", "breaking load").steps[0].basis
+    'memory'
+    """
+    origin = material.provenance.get(field)
+    name = f"{title} of {material.name}"
+    if origin is None:
+        return Capacity(getattr(material, field), dimension, (Step(name, "given by the caller", "stated"),))
+    source = f"{origin.source}; {origin.note}" if origin.note else origin.source
+    return Capacity(getattr(material, field), dimension, (Step(name, source, origin.status),))

@@ -1,0 +1,147 @@
+"""Factors of safety that are asked of each kind of part, and what wet and age take off beforehand."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import NamedTuple
+
+from .capacity import Basis, Capacity
+
+
+class Factor(NamedTuple):
+    """A factor of safety.
+
+    Parameters
+    ----------
+    kind : str
+        Kind of part it is asked of.
+    value : float
+        Capacity over demand must be at least this.
+    source : str
+        Where it comes from.
+    basis : str
+        How sure that is.
+    meaning : str
+        What it is asked of, in words.
+    """
+
+    kind: str
+    value: float
+    source: str
+    basis: Basis
+    meaning: str
+
+
+FACTORS: Mapping[str, Factor] = MappingProxyType(
+    {
+        factor.kind: factor
+        for factor in (
+            Factor(
+                "cord", 5.0,
+                "Cordage Institute CI 1401-06, section 4: 5 to 12 for fibre rope", "seen",
+                "breaking load of a cord with its splices and bends",
+            ),
+            Factor(
+                "webbing", 5.0,
+                "ASME B30.9: 5 for synthetic web slings", "second hand",
+                "breaking load of a strap with its loops",
+            ),
+            Factor(
+                "cloth", 5.0,
+                "as for synthetic web slings, ASME B30.9; that cloth is to be treated like them is a judgement",
+                "judgement",
+                "strip strength of the cloth along warp and weft",
+            ),
+            Factor(
+                "seam", 5.0,
+                "as for synthetic web slings, ASME B30.9; that seams are to be treated like them is a judgement",
+                "judgement",
+                "strength of seams and stitches",
+            ),
+            Factor(
+                "metal", 2.0,
+                "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a load put on "
+                "suddenly does not bend a bar",
+                "memory",
+                "buckling and yield of metal and laminate bars and fittings",
+            ),
+            Factor(
+                "wood", 2.8,
+                "0.25 of the average for design, ASTM D245 approach; the library's strengths are 0.70 of the average",
+                "memory",
+                "buckling and crushing of wood",
+            ),
+            Factor(
+                "hold", 2.0,
+                "judgement: a load put on suddenly doubles the thrust, and the hold must not slip",
+                "judgement",
+                "holding force of a telescoping lock or of a fit",
+            ),
+        )
+    }
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Factors:
+    """The factors of safety one design asks for.
+
+    Parameters
+    ----------
+    changed : mapping of str to float
+        Factors the design sets itself, by kind.
+
+    Examples
+    --------
+    >>> Factors({"cord": 8.0})["cord"].value, Factors()["cord"].value
+    (8.0, 5.0)
+    """
+
+    changed: Mapping[str, float] = field(default_factory=dict)
+
+    def __getitem__(self, kind: str) -> Factor:
+        """Return the factor asked of a kind of part; one of the design's own says so."""
+        if kind not in self.changed:
+            return FACTORS[kind]
+        return FACTORS[kind]._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
+
+
+@dataclass(frozen=True)
+class Reductions:
+    """What is taken off the strength of textiles before the factor is asked.
+
+    Parameters
+    ----------
+    wet : bool
+        Whether it must hold when wet: nylon then loses 15 %, the upper end of 10 to 15 %.
+    aged : float
+        Share of its strength that cloth, cord, webbing and thread still have when retired.
+
+    Examples
+    --------
+    >>> from tautlay.making import Step
+    >>> new = Capacity(1000.0, "force", (Step("breaking load", "a test", "stated"),))
+    >>> round(Reductions().apply(new, "bonded nylon").value), round(Reductions().apply(new, "bonded polyester").value)
+    (850, 1000)
+    """
+
+    wet: bool = True
+    aged: float = 1.0
+
+    def apply(self, capacity: Capacity, kind: str) -> Capacity:
+        """Return what a wet and aged textile bears.
+
+        Parameters
+        ----------
+        capacity : Capacity
+            Of the new and dry textile.
+        kind : str
+            Generic type, such as ``ripstop nylon``.
+        """
+        if self.wet and "nylon" in kind:
+            source = "Tension Technology International, Table 1: nylon loses 10 to 15 % when wet"
+            capacity = capacity.keep(0.85, "wet nylon keeps 85 %", source, "seen")
+        if self.aged < 1.0:
+            text = f"aged to {self.aged:.0%} of its strength"
+            capacity = capacity.keep(self.aged, text, "the design, table [factors]", "stated")
+        return capacity

@@ -1,0 +1,21 @@
+"""How the parts of one hammock are made, beyond their shape."""
+
+from dataclasses import dataclass, field
+
+from .factor import Factors, Reductions
+
+
+@dataclass(frozen=True)
+class Workmanship:
+    """How the parts of one hammock are made; what is None is not told, and cannot be checked.
+
+    Parameters
+    ----------
+    factors : Factors
+        Factors of safety asked.
+    reductions : Reductions
+        What wet and age take off.
+    """
+
+    factors: Factors = field(default_factory=Factors)
+    reductions: Reductions = field(default_factory=Reductions)

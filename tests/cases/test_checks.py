@@ -1,0 +1,65 @@
+"""Checks: demand, capacity, factor asked and found, and what they rest on."""
+
+import pytest
+
+from tautlay.cases.checks import Case, Check, describe_checks, list_checks
+from tautlay.cases.checks.tension import PARTS
+from tautlay.making import FACTORS, Capacity, Factors, Reductions, Step, Workmanship, find_capacity
+from tautlay.materials import read_library
+from tautlay.meshing import build_model, example_hammock, example_person
+
+FORCES = dict.fromkeys(PARTS, 400.0)
+
+
+def bears(value):
+    return Capacity(value, "force", (Step("breaking load", "a test", "seen"),))
+
+
+def find_checks(workmanship=None):
+    model = build_model(example_hammock(), example_person(), 0.15)
+    return list_checks(Case(model, None, FORCES, workmanship or Workmanship())).checks
+
+
+def test_check_passes_at_the_asked_factor_and_fails_just_below():
+    asked = FACTORS["cord"]
+    assert Check("cord", "breaks", 100.0, bears(100.0 * asked.value), asked).passed
+    assert not Check("cord", "breaks", 100.1, bears(100.0 * asked.value), asked).passed
+    assert Check("slack cord", "breaks", 0.0, bears(500.0), asked).passed
+
+
+def test_check_of_a_part_that_carries_nothing_can_be_written():
+    (found,) = describe_checks([Check("head leg, left", "breaks", 0.0, bears(4448.0), FACTORS["cord"])])
+    assert (found["demand_N"], found["safety_factor_found"], found["passed"]) == (0.0, None, True)
+
+
+def test_each_part_is_held_against_its_own_material():
+    hammock = example_hammock()
+    wanted = {
+        "left side cord": hammock.channel.cord,
+        "head leg, left": hammock.suspension.leg,
+        "foot line": hammock.suspension.line,
+    }
+    found = {check.part: check.capacity.value for check in find_checks() if check.mechanism == "breaks"}
+    assert {part: found[part] for part in wanted} == {part: item.breaking_load for part, item in wanted.items()}
+
+
+def test_a_factor_of_the_design_is_asked_and_says_so():
+    check = next(each for each in find_checks(Workmanship(factors=Factors({"cord": 8.0}))) if "leg" in each.part)
+    assert (check.asked.value, check.asked.basis) == (8.0, "stated")
+    assert "the design" in check.asked.source
+
+
+# Tension Technology International, Table 1: nylon loses 10 to 15 % when wet, polyester nothing is listed.
+@pytest.mark.parametrize(("name", "left"), [("tubular nylon 1 in", 0.85), ("polyester 1 in, 25 g/m", 1.0)])
+def test_wet_nylon_is_weaker(name, left):
+    strap = read_library().webbing(name)
+    new = find_capacity(strap, "breaking_load", "force", "breaking load")
+    assert Reductions(wet=True).apply(new, strap.kind).value == pytest.approx(left * strap.breaking_load)
+    assert Reductions(wet=False).apply(new, strap.kind).value == strap.breaking_load
+
+
+def test_every_capacity_tells_its_steps_and_the_weakest_of_them():
+    for entry in describe_checks(find_checks(Workmanship(reductions=Reductions(aged=0.8)))):
+        assert entry["capacity_from"]
+        assert all(step["source"] and step["text"] for step in entry["capacity_from"])
+        assert entry["capacity_from"][-1]["basis"] == "stated"
