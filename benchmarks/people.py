@@ -29,7 +29,7 @@ def lay(design, sex, percentile, posture, size):
     stature, mass = find_percentile(sex, percentile)
     room = design.hammock.body.length - stature
     person = Person(stature, mass, sex, max(room * 0.55, 0.0), posture)
-    return solve_case(replace(design, person=person), load="lying", mesh_size=size)
+    return solve_case(replace(design, person=person), load="lying", mesh_size=size, hot_spots=False)
 
 
 def main():

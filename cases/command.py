@@ -104,11 +104,12 @@ def solve(
 
     check_folder(folder)
     from .clearance import Clearance
+    from .hot_spot import RIM
     from .no_equilibrium import name_file
     from .progress import show_progress
     from .solution import solve_case
 
-    if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size))):
+    if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, progress=listener)

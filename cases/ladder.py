@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from ..materials import say
-from ..meshing import Flaw, HammockError, HammockModel, LoadCase, build_model, find_escape
+from ..meshing import Fineness, Flaw, HammockError, HammockModel, LoadCase, build_model, find_escape
 from ..solver import Progress, State, relax
 from .design import Design
 from .findings import find_hang_angle
@@ -32,17 +32,17 @@ Listener = Callable[[CaseProgress], None]
 
 
 class Rung(NamedTuple):
-    """One stage of the climb: edge length of the mesh, m, and what the person does."""
+    """One stage of the climb: how fine the mesh is, and what the person does."""
 
-    size: float
+    mesh: Fineness
     load: LoadCase
 
 
 Found = tuple[HammockModel, State]
 
 
-def list_rungs(size: float, load: LoadCase) -> list[Rung]:
-    """Return the stages to a mesh of ``size``: each mesh half as coarse as the one before.
+def list_rungs(size: float, load: LoadCase, rim: float | None = None) -> list[Rung]:
+    """Return the stages to a mesh of ``size``: each half as coarse as the one before, then one with cells of ``rim``.
 
     Every other load begins from the shape that the coarsest mesh takes under the spread weight, and keeps the trees
     at which the hang angle comes out there: a hammock is hung once.
@@ -50,8 +50,11 @@ def list_rungs(size: float, load: LoadCase) -> list[Rung]:
     sizes = [size]
     while sizes[0] * 2 <= _COARSEST:
         sizes.insert(0, sizes[0] * 2)
-    first = [Rung(sizes[0], LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
-    return [*first, *(Rung(each, load) for each in sizes)]
+    first = [Rung(Fineness(sizes[0]), LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
+    meshes = [Fineness(each) for each in sizes]
+    if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
+        meshes.append(Fineness(size, rim))
+    return [*first, *(Rung(mesh, load) for mesh in meshes)]
 
 
 class Ladder:
@@ -140,7 +143,7 @@ class Ladder:
         design, rung = self.design, self.rungs[stage]
         factor = design.sudden_factor if rung.load is LoadCase.SUDDEN else 1.0
         model = build_model(
-            design.hammock, design.person, rung.size, tree_distance=distance, load=rung.load, factor=factor
+            design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
         )
         start = model.start if before is None else model.carry_over(before[0], before[1].positions)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))

@@ -15,7 +15,7 @@ class MeshSizeError(ValueError):
     """A mesh size that does not fit the body; the message says what is allowed, in the units of the report."""
 
 
-def count_triangles(design: "Design", size: float) -> int:
+def count_triangles(design: "Design", size: float, rim: float | None = None) -> int:
     """Return the number of triangles of the finest mesh.
 
     Parameters
@@ -24,6 +24,8 @@ def count_triangles(design: "Design", size: float) -> int:
         Without faults of its geometry.
     size : float
         Edge of a triangle in the middle of the cloth, m.
+    rim : float or None
+        Cells along channels and bars, m; None is a third of ``size``.
 
     Raises
     ------
@@ -43,10 +45,10 @@ def count_triangles(design: "Design", size: float) -> int:
     ...     print(str(error).partition(" for ")[0])
     mesh size must lie between 6.12 mm and 37.8 cm
     """
-    from ..meshing import mesh_hammock
+    from ..meshing import Fineness, mesh_hammock
 
     try:
-        return len(mesh_hammock(design.hammock, size).triangles)
+        return len(mesh_hammock(design.hammock, Fineness(size, rim)).triangles)
     except ValueError as error:
         raise MeshSizeError(write_sentence(error.args[0], design.units)) from None
 

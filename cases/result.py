@@ -16,6 +16,7 @@ from .comfort import describe_comfort, note_lay
 from .design import Design
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
+from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
 from .result_folder import replace_folder
 from .shape import write_shape
 
@@ -57,7 +58,14 @@ class Result:
     def findings(self) -> Findings:
         """Every check of what was found, least margin first, and what could not be checked."""
         forces = describe_forces(self.model, self.state)
-        return list_checks(Case(self.model, self.state, forces, self.design.workmanship))
+        return list_checks(Case(self.model, self.state, forces, self.design.workmanship, self.heat))
+
+    @cached_property
+    def heat(self) -> Heat | None:
+        """Where the cloth is pulled hardest; None if the mesh is too coarse along channels and bars to tell."""
+        if not is_fine_enough(self.model):
+            return None
+        return find_heat(self.model, self.state, self.design.workmanship.reductions)
 
     @cached_property
     def summary(self) -> dict[str, Any]:
@@ -83,6 +91,9 @@ class Result:
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
             "comfort": comfort,
+            "hot_spots": []
+            if self.heat is None
+            else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [

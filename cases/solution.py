@@ -4,6 +4,7 @@ import time
 
 from ..meshing import LoadCase
 from .design import Design
+from .hot_spot import RIM
 from .ladder import Ladder, Listener, list_rungs
 from .mesh_size import count_triangles
 from .result import Result
@@ -14,6 +15,7 @@ def solve_case(
     *,
     load: str | None = None,
     mesh_size: float | None = None,
+    hot_spots: bool = True,
     tolerance: float = 1e-6,
     start: Result | None = None,
     progress: Listener | None = None,
@@ -28,6 +30,9 @@ def solve_case(
         Name of the load case; None is the one the design names.
     mesh_size : float or None
         Edge length in the field, m; None is the one the design names.
+    hot_spots : bool
+        Whether the last mesh is fine enough along channels and bars to find the pull on the cloth there; it takes about
+        half as long again.
     tolerance : float
         Residual over applied load at which the shape counts as found.
     start : Result or None
@@ -50,8 +55,11 @@ def solve_case(
     wanted = _find_load(load, design)
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
-    count_triangles(design, size)  # refuses a size that does not fit
-    rungs = list_rungs(size, wanted) if start is None else list_rungs(size, wanted)[-1:]
+    rim = RIM if hot_spots else None
+    count_triangles(design, size, rim)  # refuses a size that does not fit
+    rungs = list_rungs(size, wanted, rim)
+    if start is not None:
+        rungs = rungs[-1:]
     ladder = Ladder(design, rungs, progress)
     model, state = ladder.climb(tolerance, None if start is None else (start.model, start.state))
     seconds = time.perf_counter() - begun

@@ -8,14 +8,15 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import format_quantity
+from ..materials import System, format_quantity
 from .caution import list_cautions
 from .checks import Findings
 from .checks.table import show_checks, write_verdict
 from .checks.tension import PARTS
 from .clearance import Clearance
+from .hot_spot import GAUGE
 from .measures import MEASURES
-from .reading import SYSTEMS, Units, write_sentence
+from .reading import SYSTEMS, Units, show_quantity, write_sentence
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 WIDTH = 80  # columns of the narrowest terminal that is served
@@ -61,6 +62,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
+        *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -180,6 +182,23 @@ def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
         if measure.key == "high_pressure_Pa":
             remark = f"{found['high_pressure_part']}; {remark}"
         yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
+
+
+def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
+    """Return where the cloth is pulled hardest."""
+    system: System = "imperial" if units == "imperial" else "metric"
+    title = f"\nWhere the cloth is pulled hardest, over a width of {show_quantity(GAUGE, 'length', units)}"
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=True)
+    table.add_column("place")
+    for heading in ("pull", "of strength", "thread", "off warp"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    for number, spot in enumerate(spots, 1):
+        pull = format_quantity(spot["line_stress_N_per_m"], "line_load", system)
+        angle = format_quantity(spot["off_warp_rad"], "angle", digits=2)
+        cells = (write_sentence(spot["place"], system), pull, f"{spot['share_of_strength']:.1%}", spot["thread"], angle)
+        table.add_row(str(number), *map(Text, cells))
+    return table
 
 
 def _describe_solution(summary: Mapping[str, Any]) -> str:

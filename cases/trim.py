@@ -99,7 +99,7 @@ def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mes
     measure, target = read_wish(wish)
     if vary not in VARIED:
         raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
-    result = solve_case(design, load="lying", mesh_size=mesh_size)
+    result = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
     first = value = getattr(design.hammock.suspension, vary)
     miss = result.summary["comfort"][measure] - target
     step = _FIRST
@@ -127,6 +127,6 @@ def _hang(design: Design, key: str, value: float, before: Result) -> Result:
     fixed = replace(design.hammock.suspension, **changes)
     changed = replace(design, hammock=replace(design.hammock, suspension=fixed))
     try:
-        return solve_case(changed, load="lying", mesh_size=before.mesh_size, start=before)
+        return solve_case(changed, load="lying", mesh_size=before.mesh_size, hot_spots=False, start=before)
     except HammockError as error:
         raise NoEquilibriumError(f"The search ended at {key} = {value:.2f} m, which cannot hang. {error}") from None

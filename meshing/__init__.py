@@ -9,7 +9,7 @@ from .escape import find_escape
 from .example import example_hammock, example_person
 from .faults import HammockError, find_faults
 from .flaw import Flaw
-from .grid import Mesh, make_mesh
+from .grid import Fineness, Mesh, make_mesh
 from .hammock import Arc, ArcShape, Attachment, Bar, Body, Channel, Hammock, Suspension
 from .hammock_model import HammockModel, build_model, mesh_hammock
 from .hang import Hang, hang_hammock, reach_of_legs
@@ -34,6 +34,7 @@ __all__ = [
     "BodyFrame",
     "Channel",
     "Edge",
+    "Fineness",
     "Flaw",
     "Hammock",
     "HammockError",

@@ -4,21 +4,22 @@ import numpy as np
 
 from .arrays import Floats
 
-_RATIO = 1.3  # of neighbouring cells at most
-_GROWTH = float(np.log(_RATIO))
+RATIO = 1.3  # of neighbouring cells at most, where nothing else is asked for
 
 
-def grade_line(length: float, fine: float, coarse: float) -> Floats:
+def grade_line(length: float, fine: float, coarse: float, ratio: float = RATIO) -> Floats:
     r"""Return stations 0 ... ``length`` with cells of about ``fine`` at both ends and ``coarse`` between.
 
     Cell size as a function of the distance s to the nearer end: :math:`h(s) = \min(h_1, h_0 + g s)`,
-    which makes neighbours a geometric series of ratio :math:`e^g`. Stations are equally spaced in
+    which makes neighbours a geometric series of the ratio :math:`e^g`. Stations are equally spaced in
     :math:`\int ds/h`, so no cell is larger than asked for.
 
     Parameters
     ----------
     length, fine, coarse : float
         m.
+    ratio : float
+        Of neighbouring cells at most, above 1.
 
     Returns
     -------
@@ -37,22 +38,24 @@ def grade_line(length: float, fine: float, coarse: float) -> Floats:
     """
     if not (0 < fine <= coarse and length > 0):
         raise ValueError(f"cells need 0 < fine <= coarse and a length, got {fine}, {coarse}, {length}.")
-    total = _count(length / 2, fine, coarse)
+    growth = float(np.log(ratio))
+    total = _count(length / 2, fine, coarse, growth)
     cells = max(int(np.ceil(total - 1e-9)), 1)
-    half = _invert(np.linspace(0.0, total, cells + 1)[:-1], fine, coarse)
+    half = _invert(np.linspace(0.0, total, cells + 1)[:-1], fine, coarse, growth)
     return np.concatenate([half, [length / 2], length - half[::-1]])
 
 
-def grade_between(breaks: Floats, fine: float, coarse: float) -> Floats:
+def grade_between(breaks: Floats, fine: float, coarse: float, ratio: float = RATIO) -> Floats:
     """Return stations through every one of ``breaks`` (b,), m, ascending, fine next to each of them.
 
     Pieces too short for many cells make the whole line as fine as they need, so that sizes stay smooth
     across a break.
     """
     lengths = np.diff(breaks)
-    fine = min([fine, *(_fit_fine(float(length), fine, coarse) for length in lengths)])
+    fine = min([fine, *(_fit_fine(float(length), fine, coarse, float(np.log(ratio))) for length in lengths)])
     pieces = [
-        start + grade_line(float(length), fine, coarse)[:-1] for start, length in zip(breaks[:-1], lengths, strict=True)
+        start + grade_line(float(length), fine, coarse, ratio)[:-1]
+        for start, length in zip(breaks[:-1], lengths, strict=True)
     ]
     stations = np.concatenate([*pieces, breaks[-1:]])
     middle = (breaks[0] + breaks[-1]) / 2  # mirror by hand where breaks are symmetric: round-off counts
@@ -62,24 +65,24 @@ def grade_between(breaks: Floats, fine: float, coarse: float) -> Floats:
     return stations
 
 
-def _fit_fine(length: float, fine: float, coarse: float) -> float:
+def _fit_fine(length: float, fine: float, coarse: float, growth: float) -> float:
     """Return the largest fine size with which cells fit a short ``length`` without being shrunk."""
     half = length / 2
-    cells = int(np.ceil(_count(half, fine, coarse) - 1e-9))
-    if half >= (coarse - fine) / _GROWTH:
+    cells = int(np.ceil(_count(half, fine, coarse, growth) - 1e-9))
+    if half >= (coarse - fine) / growth:
         return fine  # long enough for the field size: many cells, hardly shrunk
-    return min(fine, _GROWTH * half / float(np.expm1(_GROWTH * max(cells, 1))))
+    return min(fine, growth * half / float(np.expm1(growth * max(cells, 1))))
 
 
-def _count(distance: float, fine: float, coarse: float) -> float:
+def _count(distance: float, fine: float, coarse: float, growth: float) -> float:
     """Return how many cells, as a real number, lie between an end and ``distance`` from it."""
-    ramp = (coarse - fine) / _GROWTH
+    ramp = (coarse - fine) / growth
     near = min(distance, ramp)
-    return float(np.log1p(_GROWTH * near / fine) / _GROWTH + (distance - near) / coarse)
+    return float(np.log1p(growth * near / fine) / growth + (distance - near) / coarse)
 
 
-def _invert(count: Floats, fine: float, coarse: float) -> Floats:
+def _invert(count: Floats, fine: float, coarse: float, growth: float) -> Floats:
     """Return the distances from an end up to which ``count`` cells lie."""
-    ramp_count = np.log(coarse / fine) / _GROWTH
-    near = fine / _GROWTH * np.expm1(_GROWTH * np.minimum(count, ramp_count))
+    ramp_count = np.log(coarse / fine) / growth
+    near = fine / growth * np.expm1(growth * np.minimum(count, ramp_count))
     return np.asarray(near + coarse * np.maximum(count - ramp_count, 0))

@@ -7,17 +7,39 @@ corner node has two triangles and no triangle has two sides on the rim.
 """
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from ..materials import say
 from .arrays import Floats, Integers
-from .grading import grade_between, grade_line
+from .grading import RATIO, grade_between, grade_line
 from .outline import Outline
 
 _RIM = 3.0  # times finer at channels and bars than in the field
+_STEEP = 1.5  # ratio of neighbouring cells on the way to a finer rim than that
 _LEEWAY = 0.006  # by which a limit is told tighter than applied: more than rounding to three digits, in whatever unit
 MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
+
+
+class Fineness(NamedTuple):
+    """How fine a mesh is.
+
+    Parameters
+    ----------
+    size : float
+        Edge length in the field, m.
+    rim : float or None
+        Cells along channels and bars and where locks end, m; None is a third of ``size``, and never more than that.
+    """
+
+    size: float
+    rim: float | None = None
+
+    def find_rim(self) -> tuple[float, float]:
+        """Return the size of cells along the rim, m, and the ratio in which they grow towards the field."""
+        standard = self.size / _RIM
+        return (standard, RATIO) if self.rim is None or self.rim >= standard else (self.rim, _STEEP)
 
 
 @dataclass(frozen=True)
@@ -66,15 +88,15 @@ class Mesh:
         return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
 
 
-def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: bool = False) -> Mesh:
+def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 0.0, half: bool = False) -> Mesh:
     """Return a graded mesh of ``outline``.
 
     Parameters
     ----------
     outline : Outline
         Flat body.
-    size : float
-        Edge length in the field, m; a third of it along channels and bars.
+    size : float or Fineness
+        Edge length in the field, m; a third of it along channels and bars unless told otherwise.
     lock_length : float
         Where above zero, a column stands this far along the edges from either bar, m. Where left and
         right edges are cut differently it stands between the two places.
@@ -99,8 +121,9 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     >>> mesh.triangles.shape, float(mesh.find_areas().sum().round(2))
     ((672, 3), 1.77)
     """
-    _check_size(outline, size, lock_length)
-    stations, levels = _divide(outline, size, lock_length)
+    fineness = size if isinstance(size, Fineness) else Fineness(size)
+    _check_size(outline, fineness, lock_length)
+    stations, levels = _divide(outline, fineness, lock_length)
     levels = (levels - levels[::-1]) / 2  # exactly antisymmetric
     if half:
         levels = levels[len(levels) // 2 :]
@@ -111,20 +134,20 @@ def make_mesh(outline: Outline, size: float, *, lock_length: float = 0.0, half: 
     return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
 
 
-def _divide(outline: Outline, size: float, lock_length: float) -> tuple[Floats, Floats]:
+def _divide(outline: Outline, fineness: Fineness, lock_length: float) -> tuple[Floats, Floats]:
     """Return stations along, m, and levels across, -1 to 1, of the whole body."""
-    mean_width = outline.area / outline.length
-    stations = grade_between(_find_breaks(outline, lock_length), size / _RIM, size)
-    return stations, grade_line(mean_width, size / _RIM, size) * (2 / mean_width) - 1
+    mean_width, (rim, ratio) = outline.area / outline.length, fineness.find_rim()
+    stations = grade_between(_find_breaks(outline, lock_length), rim, fineness.size, ratio)
+    return stations, grade_line(mean_width, rim, fineness.size, ratio) * (2 / mean_width) - 1
 
 
-def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float, float]:
-    """Return the finest and the coarsest mesh size of a body, m."""
+def find_size_limits(outline: Outline, lock_length: float = 0.0, rim: float | None = None) -> tuple[float, float]:
+    """Return the finest and the coarsest mesh size of a body, m, with cells of ``rim``, m, along channels and bars."""
     low, high = outline.length / 2000, min(outline.length, outline.waist[1]) / 2
     fine, coarse = low, high
     while coarse - fine > 1e-5:
         size = (fine + coarse) / 2
-        stations, levels = _divide(outline, size, lock_length)
+        stations, levels = _divide(outline, Fineness(size, rim), lock_length)
         if 2 * (len(stations) - 1) * (len(levels) - 1) > MOST_TRIANGLES:
             fine = size
         else:
@@ -132,9 +155,9 @@ def find_size_limits(outline: Outline, lock_length: float = 0.0) -> tuple[float,
     return float(coarse), float(high)
 
 
-def _check_size(outline: Outline, size: float, lock_length: float) -> None:
+def _check_size(outline: Outline, fineness: Fineness, lock_length: float) -> None:
     """Refuse a size that gives no useful mesh; the limits it tells are themselves accepted."""
-    low, high = find_size_limits(outline, lock_length)
+    size, (low, high) = fineness.size, find_size_limits(outline, lock_length, fineness.rim)
     if not low <= size <= high:
         reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
         raise ValueError(

@@ -11,7 +11,7 @@ from .arrays import Floats, Integers
 from .body_frame import BodyFrame
 from .faults import HammockError, find_faults
 from .first_posture import lay_frame
-from .grid import Mesh, make_mesh
+from .grid import Fineness, Mesh, make_mesh
 from .hammock import Attachment, Hammock
 from .hang import Hang, hang_hammock, reach_of_legs
 from .load_case import LoadCase
@@ -115,7 +115,7 @@ class HammockModel:
 def build_model(
     hammock: Hammock,
     person: Person | None,
-    size: float,
+    size: float | Fineness,
     *,
     tree_distance: float | None = None,
     half: bool = False,
@@ -135,7 +135,7 @@ def build_model(
         The design.
     person : Person or None
         Who lies in it; None hangs it empty.
-    size : float
+    size : float or Fineness
         Edge length of the mesh in the field, m.
     tree_distance : float or None
         Horizontal distance of the straps, m; None takes the design's, or the one at which its hang angle
@@ -195,7 +195,7 @@ def build_model(
     )  # fmt: skip
 
 
-def mesh_hammock(hammock: Hammock, size: float, *, half: bool = False) -> Mesh:
+def mesh_hammock(hammock: Hammock, size: float | Fineness, *, half: bool = False) -> Mesh:
     """Return the mesh of the body, with columns where locks end.
 
     Raises

@@ -7,6 +7,7 @@ from ...making import Workmanship
 from ...meshing import HammockModel
 from ...meshing.hammock import Hammock
 from ...solver import State
+from ..hot_spot import Heat
 
 
 class Case(NamedTuple):
@@ -22,12 +23,15 @@ class Case(NamedTuple):
         ``summary["forces"]``, N.
     workmanship : Workmanship
         How the parts are made, and the factors of safety asked.
+    heat : Heat or None
+        Where the cloth is pulled hardest; None if the mesh was too coarse to tell.
     """
 
     model: HammockModel
     state: State
     forces: Mapping[str, Any]
     workmanship: Workmanship
+    heat: Heat | None
 
     @property
     def hammock(self) -> Hammock:

@@ -5,14 +5,15 @@ from typing import NamedTuple
 
 from .case import Case
 from .check import Check, Unchecked
+from .cloth import check_cloth
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_tensions,)
+CHECKERS: tuple[Checker, ...] = (check_cloth, check_tensions)
 
 # What no check looks at yet.
 OPEN = (
-    Unchecked("cloth", "its strength, seams and stitches are not computed."),
+    Unchecked("channels", "seams and stitches are not computed."),
     Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),
     Unchecked("bars", "neither buckling nor crushing is computed."),
 )
