@@ -175,6 +175,6 @@ def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:
     return {
         "person_kg": person.mass,
         "hammock_kg": model.mass,
-        "carried_anyway_kg": sum(part.mass for part in model.parts if part.carried),
+        "carried_anyway_kg": sum((part.mass for part in model.parts if part.carried), 0.0),
         "parts_kg": {part.name: part.mass for part in model.parts},
     }

@@ -173,7 +173,7 @@ class BarBuild:
     @property
     def carried_mass(self) -> float:
         """Mass of the parts that are carried anyway, kg."""
-        return sum(part.mass for part in self.parts if part.carried)
+        return sum((part.mass for part in self.parts if part.carried), 0.0)
 
     @property
     def joints(self) -> tuple[Joint, ...]:
