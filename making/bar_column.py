@@ -14,7 +14,7 @@ from ..materials import Rod, Tube
 from .bar import BarBuild, Joint
 from .column import Column, Fibre, Piece
 
-FINEST = 200  # pieces of a bar; a tapered tube's buckling load has then converged to 0.01 %
+FINEST = 200  # pieces of a bar; a tapered tube's buckling load has then converged to 0.02 %
 _SAME = 1e-9  # of the length
 
 

@@ -203,7 +203,9 @@ class Column:
         def miss(thrust: float) -> float:
             return max(each.share for each in self.strain(thrust, strengths).values()) - 1
 
-        most = self.buckling_load * (1 - 1e-9)
+        fibres = (fibre for piece in self.pieces for fibre in piece.fibres if fibre.part in strengths)
+        squash = min(fibre.section.area * strengths[fibre.part] for fibre in fibres)
+        most = min(self.buckling_load * (1 - 1e-9), squash * (1 + 1e-9))
         if miss(most) < 0:
             return most
-        return float(brentq(miss, most * 1e-6, most, rtol=1e-9))
+        return float(brentq(miss, most * 1e-9, most, rtol=1e-9))

@@ -87,6 +87,7 @@ def test_one_section_and_one_part_are_the_same_bar(tmp_path):
         ('like = "yellow birch dowel 5/8 in"\ndiameter = "15.5 mm"\n', "", "head_bar.part.2", "section or like is missing"),
         ('overlap = "6 cm"\n', "", "head_bar.part.2.rests_on", "has no overlap, so it has no rests_on"),
         ('overlap = "6 cm"', 'overlap = "6 cm"\nplay = "2 mm"', "head_bar.part.2.play", "by the diameters it is 0.500 mm"),
+        ('section = "walking-pole', 'outer_diameter = "8 mm"\nwall = "5 mm"\nlike = "walking-pole', "head_bar.part.1.wall", "half the outer diameter"),
         ('rests_on = "lock"\n', "", "head_bar.part.2.holding_force", "write also what holds"),
         ('rests_on = "lock"', 'rests_on = "locks"', "head_bar.part.2.rests_on", "allowed are plug, rim, lock"),
         ("carried = true", 'carried = "yes"', "head_bar.part.1.carried", "must be true or false"),

@@ -247,6 +247,26 @@ def test_short_struts_end_below_johnsons_parabola_and_at_the_crushing_load():
     assert column(BarBuild((BarPart(TUBE, 0.02),))).find_limit({0: 240e6}) == pytest.approx(240e6 * TUBE.area, rel=1e-6)
 
 
+def test_stub_ends_at_its_crushing_load():
+    """A rod that hardly stands out of its tube cannot bend: only the eccentric thrust is left, P/A (1 + e r A/I)."""
+    stub = BarBuild((BarPart(BIRCH, 1e-6),))
+    bending = 0.001 * BIRCH.diameter / 2 * BIRCH.area / BIRCH.second_moment
+    wanted = BIRCH.compression_strength * BIRCH.area / (1 + bending)
+    assert column(stub, eccentricity=0.001).find_limit({0: BIRCH.compression_strength}) == pytest.approx(
+        wanted, rel=1e-6
+    )
+    straight = column(stub).find_limit({0: BIRCH.compression_strength})
+    assert straight == pytest.approx(BIRCH.compression_strength * BIRCH.area, rel=1e-6)
+
+
+def test_a_crookeder_bar_bears_less():
+    bar = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.15, 0.05)))
+    strengths = {0: POLE.yield_strength, 1: BIRCH.compression_strength}
+    found = [column(bar, bow=bow, eccentricity=bow / 2).find_limit(strengths) for bow in (0.0, 0.001, 0.003, 0.01)]
+    assert found == sorted(found, reverse=True)
+    assert found[0] < column(bar).buckling_load
+
+
 # --- ways of failing
 
 
