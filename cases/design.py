@@ -15,7 +15,7 @@ from ..meshing.hammock import Hammock
 from ..meshing.load_case import LoadCase
 from ..meshing.person import Person
 from .design_text import read_text
-from .fault import DesignError, Fault
+from .fault import DesignError, Fault, write_path
 from .form import (
     MOST_FILES,
     DesignForm,
@@ -23,6 +23,7 @@ from .form import (
     build_person,
     build_workmanship,
     find_disagreements,
+    find_size_faults,
     find_written,
     list_sources,
     translate_errors,
@@ -123,6 +124,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
         form = DesignForm.model_validate(raw, context={"library": library})
     except ValidationError as error:
         faults += translate_errors(error, text, str(file))
+    else:
+        faults += find_size_faults(form, text, str(file))
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
@@ -157,8 +160,9 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
 def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:
     """Return a fault of the geometry with the keys it is about and the line of the first."""
     keys = find_written(flaw.keys, raw) or [flaw.keys[0]]
-    words, line = write_sentence(flaw.sentence, design.units), nearest_line(design.text, keys[0].split("."))
-    return Fault(str(design.path), words, line, " and ".join(keys))
+    paths = [[int(key) if key.isdigit() else key for key in dotted.split(".")] for dotted in keys]
+    words, line = write_sentence(flaw.sentence, design.units), nearest_line(design.text, paths[0])
+    return Fault(str(design.path), words, line, " and ".join(write_path(path) for path in paths))
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:

@@ -1,5 +1,6 @@
 """What is wrong with a design file, and where."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -60,6 +61,17 @@ class DesignError(Exception):
 
     def __str__(self) -> str:
         return join_sentences(self.faults)
+
+
+def write_path(path: Iterable[str | int]) -> str:
+    """Return keys from the top as they are shown; entries of a list are counted from 1.
+
+    Examples
+    --------
+    >>> write_path(("head_bar", "part", 0, "length"))
+    'head_bar.part.1.length'
+    """
+    return ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
 
 
 def suggest_name(wrong: str, known: list[str]) -> str:

@@ -5,8 +5,10 @@ from typing import Any
 
 import numpy as np
 
+from ..making import describe_path
 from ..materials import Sentence, say
 from ..meshing import HammockModel, Person
+from ..meshing.hammock import Hammock
 from ..solver import MembraneResult, State
 from .shape import Floats
 
@@ -99,6 +101,22 @@ def describe_fabric(model: HammockModel, state: State) -> dict[str, Any]:
     }
 
 
+def describe_bars(hammock: Hammock) -> dict[str, dict[str, Any]]:
+    """Return how each bar is put together: the way of the thrust in words, its length, masses and axial stiffness."""
+    found = {}
+    for end in hammock.ends:
+        build = end.bar.build
+        found[f"{end.name}_bar"] = {
+            "parts": len(build.parts),
+            "path": describe_path(build),
+            "length_m": build.length,
+            "mass_kg": build.mass,
+            "carried_anyway_kg": build.carried_mass,
+            "axial_stiffness_N": end.bar.ea,
+        }
+    return found
+
+
 def _stretch_threads(cloth: MembraneResult) -> Floats:
     """Return the stretch (m, 2) of warp and weft threads in every triangle."""
     return np.asarray(np.sqrt(1 + 2 * cloth.strain[:, :2]) - 1)
@@ -153,9 +171,10 @@ def name_place(model: HammockModel, flat: Floats) -> Sentence:
 
 
 def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:
-    """Return the masses the structure carries, kg, part by part."""
+    """Return the masses the structure carries, kg, part by part, and what of it is carried anyway."""
     return {
         "person_kg": person.mass,
         "hammock_kg": model.mass,
+        "carried_anyway_kg": sum((part.mass for part in model.parts if part.carried), 0.0),
         "parts_kg": {part.name: part.mass for part in model.parts},
     }

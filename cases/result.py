@@ -14,7 +14,15 @@ from .checks import Case, Findings, describe_checks, describe_unchecked, list_ch
 from .clearance import Clearance
 from .comfort import describe_comfort, note_lay
 from .design import Design
-from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
+from .findings import (
+    describe_anchors,
+    describe_bars,
+    describe_fabric,
+    describe_forces,
+    describe_shape,
+    describe_weights,
+    note_stretch,
+)
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
 from .result_folder import replace_folder
@@ -88,6 +96,7 @@ class Result:
             "forces": describe_forces(self.model, self.state),
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
+            "bars": describe_bars(self.model.hammock),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
             "comfort": comfort,

@@ -66,6 +66,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
+        *(Text(line) for line in _describe_bars(summary, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
@@ -161,6 +162,8 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
+    if weights["carried_anyway_kg"]:
+        yield Reading("of it carried anyway", weights["carried_anyway_kg"], "mass")
 
 
 def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
@@ -199,6 +202,13 @@ def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
         cells = (write_sentence(spot["place"], system), pull, f"{spot['share_of_strength']:.1%}", spot["thread"], angle)
         table.add_row(str(number), *map(Text, cells))
     return table
+
+
+def _describe_bars(summary: Mapping[str, Any], units: Units) -> Iterator[str]:
+    """Yield the way of the thrust through each bar of several parts."""
+    for name, bar in summary["bars"].items():
+        if bar["parts"] > 1:
+            yield f"Thrust of the {name.replace('_', ' ')}: {write_sentence(bar['path'], units)}"
 
 
 def _describe_solution(summary: Mapping[str, Any]) -> str:

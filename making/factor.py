@@ -63,7 +63,13 @@ FACTORS: Mapping[str, Factor] = MappingProxyType(
                 "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a load put on "
                 "suddenly does not bend a bar",
                 "memory",
-                "buckling and yield of metal and laminate bars and fittings",
+                "buckling and yield of metal bars and fittings",
+            ),
+            Factor(
+                "laminate", 3.0,
+                "judgement: half as much again as metal, since carbon and glass fibre break at once where metal bends",
+                "judgement",
+                "buckling and breaking of carbon and glass fibre bars",
             ),
             Factor(
                 "wood", 2.8,

@@ -100,6 +100,12 @@ _DENSITY = _named(
     ("lb/in3 lb/in^3", Unit("pound / inch**3")),
     ("lb/ft3 lb/ft^3", Unit("pound / foot**3")),
 )
+_TURN = {  # their names have a space in them
+    "N m/rad": Unit("newton * meter / radian"),
+    "N m/deg": Unit("newton * meter / degree"),
+    "lbf in/rad": Unit("pound_force * inch / radian"),
+    "lbf in/deg": Unit("pound_force * inch / degree"),
+}
 # The empty name is a bare number: allowed for a ratio and for nothing else.
 _RATIO = {"": Unit("dimensionless"), "%": Unit("dimensionless", scale=0.01)}
 
@@ -114,6 +120,7 @@ _TABLE = {
     "line_stiffness": Dimension("a stiffness per width", "newton / meter", "30 N/mm", _LINE_LOAD),
     "angle": Dimension("an angle", "radian", "30 deg", _ANGLE),
     "stress": Dimension("a stress or a modulus", "pascal", "69.6 GPa or 34 ksi", _STRESS),
+    "turning_stiffness": Dimension("a stiffness against turning", "newton * meter / radian", "400 N m/rad", _TURN),
     "density": Dimension("a density", "kilogram / meter**3", "2700 kg/m3", _DENSITY),
     "ratio": Dimension("a ratio", "dimensionless", "0.15 or 15 %", _RATIO),
 }

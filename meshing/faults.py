@@ -5,6 +5,7 @@ from math import degrees
 
 import numpy as np
 
+from ..making import find_bar_faults
 from ..materials import say
 from .flaw import Flaw
 from .hammock import Attachment, Body, Hammock
@@ -59,7 +60,8 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
         outline = draw_outline(hammock.body)
     except ValueError as error:
         return [Flaw(error.args[0], ARCS)]
-    sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_channel(hammock, outline)]
+    sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_parts(hammock)]
+    sewn += _check_channel(hammock, outline)
     hung = list(_check_suspension(hammock))
     if not hung and not sewn:
         hung = list(_check_hang(hammock))
@@ -98,6 +100,15 @@ def _check_bars(hammock: Hammock) -> Iterator[Flaw]:
                 reach=reach,
             )
             yield Flaw(sentence, (f"{name}_bar.set_in", f"suspension.{name}_leg_length"))
+
+
+def _check_parts(hammock: Hammock) -> Iterator[Flaw]:
+    """Yield bars that cannot be put together."""
+    for name, bar, _, _ in hammock.ends:
+        if isinstance(bar.section, tuple):
+            for fault in find_bar_faults(bar.build, bar.length):
+                inner = fault.key if fault.part is None else f"part.{fault.part}.{fault.key}"
+                yield Flaw(say("The {name} bar: {what}", name=name, what=fault.sentence), (f"{name}_bar.{inner}",))
 
 
 def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[Flaw]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
+from ..making import BarBuild, BarPart, build_column
 from ..materials import Cord, Fabric, Rod, Tube, Webbing
 
 
@@ -104,16 +105,33 @@ class Bar:
     ----------
     length : float
         From cord to cord, m.
-    section : Tube or Rod
-        What the bar is made of, one section over its whole length.
+    section : Tube, Rod or tuple of BarPart
+        One section over the whole length, or the parts from left to right, which together are as long.
     set_in : float
         Length of the cloth extension beyond the bar, m; zero is a bar at the very end. The
         extension hangs on the legs: it carries nothing and only adds its weight.
+    bow, eccentricity : float or None
+        See :class:`~tautlay.making.BarBuild`, m.
     """
 
     length: float
-    section: Tube | Rod
+    section: Tube | Rod | tuple[BarPart, ...]
     set_in: float = 0.0
+    bow: float | None = None
+    eccentricity: float | None = None
+
+    @property
+    def build(self) -> BarBuild:
+        """How it is put together."""
+        parts = self.section if isinstance(self.section, tuple) else (BarPart(self.section, self.length),)
+        return BarBuild(parts, self.bow, self.eccentricity)
+
+    @property
+    def ea(self) -> float:
+        """Axial stiffness, N; of several parts that of a uniform bar which is shortened as much."""
+        if not isinstance(self.section, tuple):
+            return self.section.ea
+        return build_column(self.build, bow=0.0, eccentricity=0.0).axial_stiffness
 
 
 @dataclass(frozen=True)

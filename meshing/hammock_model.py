@@ -233,7 +233,7 @@ def _add_dead_weight(forces: Floats, hammock: Hammock, nodes: Mapping[str, Integ
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
     for (end, bar, _, leg), area in zip(hammock.ends, measure_extensions(hammock), strict=True):
         out = bar.set_in / 2 / reach_of_legs(leg, bar.length)  # how far towards the apex its middle lies
-        at_corner = (bar.section.linear_mass * bar.length + area * cloth * (1 - out)) / 2
+        at_corner = (bar.build.mass + area * cloth * (1 - out)) / 2
         for side in ("left",) if is_half(mesh) else ("left", "right"):
             forces[nodes[f"{end} {side} corner"], 2] -= at_corner * GRAVITY
         forces[nodes[f"{end} apex"], 2] -= area * cloth * out * GRAVITY * (0.5 if is_half(mesh) else 1.0)

@@ -33,12 +33,16 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
     ['hammock.body.left_arc.depth is -0.1; it must be a finite number, not negative.']
     """
     may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar", "knee_pad", "offset"}
+    may_be_zero |= {"overlap", "play", "bow", "eccentricity"}
     for item in fields(record):
         value, name = getattr(record, item.name), f"{path}.{item.name}"
         if is_dataclass(value) and not isinstance(value, type):
             if not hasattr(value, "provenance"):  # materials have checked themselves
                 yield from check_magnitudes(value, name)
-        elif isinstance(value, int | float):
+        elif isinstance(value, tuple):
+            for place, each in enumerate(value):
+                yield from check_magnitudes(each, f"{path}.part.{place}")
+        elif isinstance(value, int | float) and not isinstance(value, bool):
             if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
                 sentence = f"{name} is {value:g}; it must be a finite number, not negative."
                 yield Flaw(sentence, (name.removeprefix("hammock."),))

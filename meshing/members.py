@@ -89,9 +89,9 @@ def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: End) -> dict[str, 
     corners = {side: nodes[f"{end} {side} corner"][0] for side in ("left", "right") if f"{side} edge" in nodes}
     members: dict[str, Element] = {}
     if is_half(mesh):
-        members[f"{end} bar"] = MirroredStrut(int(corners["left"]), bar.section.ea, bar.length)
+        members[f"{end} bar"] = MirroredStrut(int(corners["left"]), bar.ea, bar.length)
     else:
-        members[f"{end} bar"] = Strut([[corners["left"], corners["right"]]], bar.section.ea, bar.length)
+        members[f"{end} bar"] = Strut([[corners["left"], corners["right"]]], bar.ea, bar.length)
     for side, corner in corners.items():
         members[f"{end} {side} leg"] = Cable([[corner, apex]], s.leg.ea, leg, mass=s.leg.linear_mass)
     members[f"{end} line"] = _make_line(s.line, s.line_length, (apex, tree), 0.5 if is_half(mesh) else 1.0)

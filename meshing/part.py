@@ -1,7 +1,9 @@
 """What a hammock consists of, for lists and weights."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from ..making import BarBuild
 from ..materials import Material
 from .hammock import Hammock
 from .outline import draw_outline, measure_extensions
@@ -14,19 +16,23 @@ class Part:
     Parameters
     ----------
     name : str
-        Name of the part; the name of its element where the model has one.
+        Name of the part; the name of its element where the model has one. Of a bar of several parts they are
+        counted from the left.
     material : Material
         What it is made of.
     amount : float
         Finished size: m2 of cloth in all layers, m of everything else.
     mass : float
         kg, without seam allowance, stitching, knots and splices.
+    carried : bool
+        Whether it is carried anyway, as a walking pole is.
     """
 
     name: str
     material: Material
     amount: float
     mass: float
+    carried: bool = False
 
 
 def list_parts(hammock: Hammock) -> tuple[Part, ...]:
@@ -63,5 +69,12 @@ def _list_lines(hammock: Hammock) -> list[Part]:
     for end, bar, _, leg in hammock.ends:
         parts += [Part(f"{end} {side} leg", s.leg, leg, leg * s.leg.linear_mass) for side in ("left", "right")]
         parts.append(Part(f"{end} line", s.line, s.line_length, s.line_length * s.line.linear_mass))
-        parts.append(Part(f"{end} bar", bar.section, bar.length, bar.length * bar.section.linear_mass))
+        parts += _list_bar(f"{end} bar", bar.build)
     return parts
+
+
+def _list_bar(name: str, bar: BarBuild) -> Iterator[Part]:
+    """Yield the parts of a bar."""
+    for place, part in enumerate(bar.parts, 1):
+        number = f", part {place}" if len(bar.parts) > 1 else ""
+        yield Part(f"{name}{number}", part.section, part.length, part.mass, part.carried)

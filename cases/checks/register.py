@@ -3,19 +3,19 @@
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from .bar import check_bars
 from .case import Case
 from .check import Check, Unchecked
 from .cloth import check_cloth
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_cloth, check_tensions)
+CHECKERS: tuple[Checker, ...] = (check_cloth, check_tensions, check_bars)
 
 # What no check looks at yet.
 OPEN = (
     Unchecked("channels", "seams and stitches are not computed."),
     Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),
-    Unchecked("bars", "neither buckling nor crushing is computed."),
 )
 
 

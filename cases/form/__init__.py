@@ -1,6 +1,6 @@
 """The form of a design file: its tables, what may stand in them, and the records they describe."""
 
-from .agreement import find_disagreements, find_written
+from .agreement import find_disagreements, find_size_faults, find_written
 from .hammock import build_hammock, build_person, list_sources
 from .job import MOST_FILES
 from .schema import DesignForm
@@ -14,6 +14,7 @@ __all__ = [
     "build_person",
     "build_workmanship",
     "find_disagreements",
+    "find_size_faults",
     "find_written",
     "list_sources",
     "translate_errors",

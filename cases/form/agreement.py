@@ -4,7 +4,9 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from ...materials import nearest_line, show_value
-from ..fault import Fault
+from ..fault import Fault, write_path
+from .bar import find_part_disagreements, find_size_disagreements
+from .schema import DesignForm
 
 
 class Alternative(NamedTuple):
@@ -21,6 +23,8 @@ ALTERNATIVES = (
     Alternative("suspension", "leg_length", ("head_leg_length", "foot_leg_length"), 'leg_length = "70 cm"'),
     Alternative("suspension", "strap_height", ("head_strap_height", "foot_strap_height"), 'strap_height = "1.6 m"'),
     Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
+    Alternative("head_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
+    Alternative("foot_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
     Alternative("person", "who", ("stature", "mass", "sex"), 'who = "woman, 50th percentile"'),
 )
 
@@ -60,6 +64,32 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
+    return faults + [
+        Fault(file, sentence, nearest_line(text, keys), write_path(keys))
+        for keys, sentence in find_part_disagreements(raw)
+    ]
+
+
+def find_size_faults(form: DesignForm, text: str, file: str) -> list[Fault]:
+    """Find sizes of bars that do not fit the section of the library they are for.
+
+    Parameters
+    ----------
+    form : DesignForm
+        A valid form.
+    text, file : str
+        See :func:`find_disagreements`.
+
+    Returns
+    -------
+    list of Fault
+        One each, empty if all fit.
+    """
+    faults = []
+    for name in ("head_bar", "foot_bar"):
+        for inner, sentence in find_size_disagreements(getattr(form, name)):
+            path = (name, *inner)
+            faults.append(Fault(file, sentence, nearest_line(text, path), write_path(path)))
     return faults
 
 

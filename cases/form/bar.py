@@ -1,12 +1,43 @@
-"""``[head_bar]`` and ``[foot_bar]``: the spreader bars."""
+"""``[head_bar]`` and ``[foot_bar]``: the spreader bars, and their parts in ``[[head_bar.part]]``."""
 
-from typing import Annotated
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Annotated, Any
 
 from pydantic import Field
 
+from ...making import BarPart, Seat
 from ...materials import Rod, Tube
-from .fields import Quantity, find_material
+from ...meshing.hammock import Bar
+from .fields import Choice, Quantity, find_material
+from .job import Line
 from .table import Table, UpToMetre
+
+Section = Annotated[Tube | Rod | None, find_material("tube", "rod")]
+_SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}
+_OF_JOINT = ("overlap", "play", "joint_stiffness", "rests_on", "holding_force")
+
+
+class BarPartTable(Table):
+    """``[[head_bar.part]]``, from left to right; by a name of the library, or like one but of another size."""
+
+    section: Section = None
+    like: Section = None
+    outer_diameter: Annotated[float, Quantity("length", "tube diameter")] | None = None
+    wall: Annotated[float, Quantity("length", "tube wall")] | None = None
+    diameter: Annotated[float, Quantity("length", "rod diameter")] | None = None
+    length: Annotated[float, Quantity("length", low=0.002, high=2.5)] = Field(
+        description="length of the part from end to end", examples=['"12 cm"']
+    )
+    name: Line = ""
+    overlap: UpToMetre = 0.0
+    taper_to: Annotated[float, Quantity("length", low=0.002, high=0.06)] | None = None
+    play: Annotated[float, Quantity("length", low=0.0, high=0.02)] | None = None
+    joint_stiffness: Annotated[float, Quantity("turning_stiffness", low=0.1, high=1e6)] | None = None
+    rests_on: Annotated[Seat, Choice(Seat)] | None = None
+    holding_force: Annotated[float, Quantity("force", low=1.0, high=1e5)] | None = None
+    carried: bool = False
+    weighed: Annotated[float, Quantity("mass", low=1e-4, high=5.0)] | None = None
 
 
 class BarTable(Table):
@@ -15,7 +46,109 @@ class BarTable(Table):
     length: Annotated[float, Quantity("length", "bar length")] = Field(
         description="length of the bar from cord to cord", examples=['"90 cm"']
     )
-    section: Annotated[Tube | Rod, find_material("tube", "rod")] = Field(
-        description="name of a tube or rod of the library", examples=['"aluminium tube 16 x 1 mm"']
-    )
+    section: Section = None
+    part: list[BarPartTable] = Field(default=[], max_length=12)
     set_in: UpToMetre = 0.0
+    bow: Annotated[float, Quantity("length", low=0.0, high=0.1)] | None = None
+    eccentricity: Annotated[float, Quantity("length", low=0.0, high=0.05)] | None = None
+
+
+def build_bar(table: BarTable) -> Bar:
+    """Return a spreader bar.
+
+    Parameters
+    ----------
+    table : BarTable
+        In which no keys disagree.
+
+    Returns
+    -------
+    Bar
+        In SI.
+
+    Raises
+    ------
+    ValueError
+        For a tube of which the wall is thicker than the radius.
+    """
+    section = table.section or tuple(_build_part(part) for part in table.part)
+    return Bar(table.length, section, table.set_in, table.bow, table.eccentricity)
+
+
+def _build_part(table: BarPartTable) -> BarPart:
+    """Return a part of a bar."""
+    kept = {key: getattr(table, key) for key in BarPart.__dataclass_fields__ if key != "section"}
+    return BarPart(build_section(table), **kept)
+
+
+def build_section(table: BarPartTable) -> Tube | Rod:
+    """Return the section of a part, of its own size where it is only like one of the library."""
+    base = table.section or table.like
+    assert base is not None
+    sizes = {key: value for key in _SIZES[base.category] if (value := getattr(table, key)) is not None}
+    if not sizes:
+        return base
+    known = {key: origin for key, origin in base.provenance.items() if key not in sizes}
+    own: dict[str, Any] = {"name": f"{base.name}, own size", "provenance": known, **sizes}
+    return replace(base, **own)
+
+
+def find_part_disagreements(raw: dict[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield what the parts of both bars say that excludes itself.
+
+    Parameters
+    ----------
+    raw : dict
+        The file as TOML sees it.
+
+    Yields
+    ------
+    tuple
+        Keys from the top, and a sentence.
+    """
+    for bar in ("head_bar", "foot_bar"):
+        table = raw.get(bar)
+        parts = table.get("part") if isinstance(table, dict) else None
+        for place, part in enumerate(parts) if isinstance(parts, list) else ():
+            if isinstance(part, dict):
+                for key, sentence in (*_check_size(part), *_check_joint(part, first=place == 0)):
+                    yield (bar, "part", place, *([key] if key else [])), sentence
+
+
+def _check_size(part: dict[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield what is wrong with how a section is told."""
+    sizes = [key for keys in _SIZES.values() for key in keys if key in part]
+    if "section" in part and "like" in part:
+        yield "like", "section and like contradict each other; keep one and remove the other."
+    elif "section" not in part and "like" not in part:
+        yield "", 'section or like is missing; write, for example, section = "7075-T6 16 x 1 mm".'
+    elif "like" in part and not sizes:
+        yield "like", "outer_diameter, wall or diameter is missing; write the size, or section instead of like."
+    elif "section" in part and sizes:
+        yield sizes[0], "a section of the library has its own size; write like instead of section."
+
+
+def _check_joint(part: dict[str, Any], *, first: bool) -> Iterator[tuple[str, str]]:
+    """Yield what is wrong with how a part joins the one before it."""
+    if first:
+        for key in _OF_JOINT:
+            if key in part:
+                yield key, "the first part has no part before it to join; write this at the second part."
+    elif "holding_force" in part and "rests_on" not in part:
+        yield "holding_force", 'write also what holds: rests_on = "lock", "plug" or "rim".'
+
+
+def find_size_disagreements(table: BarTable) -> Iterator[tuple[tuple[str | int, ...], str]]:
+    """Yield sizes that do not fit the kind of section they are for, or contradict each other."""
+    for place, part in enumerate(table.part):
+        if part.like is None:
+            continue
+        foreign = [key for kind, keys in _SIZES.items() if kind != part.like.category for key in keys]
+        for key in foreign:
+            if getattr(part, key) is not None:
+                right = " and ".join(_SIZES[part.like.category])
+                yield ("part", place, key), f"a {part.like.category} has no {key}; its size is {right}."
+        if isinstance(part.like, Tube):
+            outer, wall = part.outer_diameter or part.like.outer_diameter, part.wall or part.like.wall
+            if wall > outer / 2:
+                yield ("part", place, "wall"), "the wall must not be thicker than half the outer diameter."

@@ -18,6 +18,7 @@ class FactorsTable(Table):
     cloth: Asked = None
     seam: Asked = None
     metal: Asked = None
+    laminate: Asked = None
     wood: Asked = None
     hold: Asked = None
     wet: bool = True

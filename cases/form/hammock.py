@@ -6,9 +6,9 @@ from typing import TypeVar
 
 from ...materials import Material
 from ...meshing.body_size import find_percentile
-from ...meshing.hammock import Arc, Bar, Body, Channel, Hammock, Suspension
+from ...meshing.hammock import Arc, Body, Channel, Hammock, Suspension
 from ...meshing.person import Person, Posture
-from .bar import BarTable
+from .bar import BarTable, build_bar, build_section
 from .body import ArcTable
 from .person import PersonTable
 from .schema import DesignForm
@@ -33,8 +33,8 @@ def build_hammock(form: DesignForm) -> Hammock:
     return Hammock(
         _build_body(form),
         Channel(channel.cord, channel.attachment, channel.lock_length or 0.0, channel.cord_length),
-        _build_bar(form.head_bar),
-        _build_bar(form.foot_bar),
+        build_bar(form.head_bar),
+        build_bar(form.foot_bar),
         _build_suspension(form),
     )
 
@@ -56,12 +56,19 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
         {
             "body.fabric": form.body.fabric,
             "channel.cord": form.channel.cord,
-            "head_bar.section": form.head_bar.section,
-            "foot_bar.section": form.foot_bar.section,
+            **_list_sections("head_bar", form.head_bar),
+            **_list_sections("foot_bar", form.foot_bar),
             "suspension.leg": form.suspension.leg,
             "suspension.line": form.suspension.line,
         }
     )
+
+
+def _list_sections(name: str, table: BarTable) -> dict[str, Material]:
+    """Return the sections of a bar by the key that names them; parts are counted from 1."""
+    if table.section is not None:
+        return {f"{name}.section": table.section}
+    return {f"{name}.part.{place}": build_section(part) for place, part in enumerate(table.part, 1)}
 
 
 def _build_body(form: DesignForm) -> Body:
@@ -82,11 +89,6 @@ def _build_body(form: DesignForm) -> Body:
 def _build_arc(table: ArcTable | None) -> Arc:
     """Return the cut of a side."""
     return Arc(_require(table).depth, _require(table).shape)
-
-
-def _build_bar(table: BarTable) -> Bar:
-    """Return a spreader bar."""
-    return Bar(table.length, table.section, table.set_in)
 
 
 def _build_suspension(form: DesignForm) -> Suspension:

@@ -54,14 +54,16 @@ def find_field(path: tuple[str | int, ...]) -> tuple[type[Table] | None, Any]:
     field: Any = None
     table: type[Table] | None = DesignForm
     for key in path:
+        if isinstance(key, int):
+            continue  # an entry of a list of tables
         if table is None:
             return None, None
-        holder, field = table, table.model_fields.get(str(key))
-        table = _find_table(field.annotation) if field else None
+        holder, field = table, table.model_fields.get(key)
+        table = find_table(field.annotation) if field else None
     return holder, field
 
 
-def _find_table(annotation: Any) -> type[Table] | None:  # noqa: ANN401
+def find_table(annotation: Any) -> type[Table] | None:  # noqa: ANN401
     """Return the table an annotation means, alone or in a union with None."""
     options = getattr(annotation, "__args__", (annotation,))
     return next((option for option in options if isinstance(option, type) and issubclass(option, Table)), None)

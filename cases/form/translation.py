@@ -6,8 +6,8 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from ...materials import nearest_line, show_value
-from ..fault import Fault, suggest_name
-from .schema import find_field
+from ..fault import Fault, suggest_name, write_path
+from .schema import find_field, find_table
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
@@ -46,7 +46,7 @@ def _translate(detail: ErrorDetails, text: str, file: str) -> Fault:
     """Return one error as a fault."""
     path = detail["loc"]
     message, value = _find_words(detail, path)
-    return Fault(file, message, nearest_line(text, path), ".".join(map(str, path)), value)
+    return Fault(file, message, nearest_line(text, path), write_path(path), value)
 
 
 def _find_words(detail: ErrorDetails, path: tuple[int | str, ...]) -> tuple[str, str]:
@@ -59,13 +59,26 @@ def _find_words(detail: ErrorDetails, path: tuple[int | str, ...]) -> tuple[str,
         case "extra_forbidden":
             return _refuse_key(path), shown
         case "model_type":
-            return f"this must be a table; begin it with a line [{'.'.join(map(str, path))}].", shown
+            return f"this must be a table; begin it with a line {_head_table(path)}.", shown
+        case "list_type" if _is_table(path):
+            return f"this must be a list of tables; begin each with a line {_head_table((*path, 0))}.", shown
         case "value_error":
             sentence = str(limits["error"])
             return sentence if sentence.endswith((".", "?")) else f"{sentence}.", "" if shown in sentence else shown
         case known if known in SENTENCES:
             return SENTENCES[known].format_map(limits), shown
     return f"{detail['msg']}.", shown
+
+
+def _is_table(path: tuple[int | str, ...]) -> bool:
+    """Tell whether a list holds tables."""
+    return find_table(find_field(path)[1].annotation) is not None
+
+
+def _head_table(path: tuple[int | str, ...]) -> str:
+    """Return the line with which a table begins, ``[name]`` or, in a list of tables, ``[[name]]``."""
+    name = ".".join(key for key in path if isinstance(key, str))
+    return f"[[{name}]]" if isinstance(path[-1], int) else f"[{name}]"
 
 
 def _ask_for(path: tuple[int | str, ...]) -> str:

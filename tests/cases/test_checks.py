@@ -8,7 +8,7 @@ from tautlay.making import FACTORS, Capacity, Factors, Reductions, Step, Workman
 from tautlay.materials import read_library
 from tautlay.meshing import build_model, example_hammock, example_person
 
-FORCES = dict.fromkeys(PARTS, 400.0)
+FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 
 
 def bears(value):
@@ -62,4 +62,5 @@ def test_every_capacity_tells_its_steps_and_the_weakest_of_them():
     for entry in describe_checks(find_checks(Workmanship(reductions=Reductions(aged=0.8)))):
         assert entry["capacity_from"]
         assert all(step["source"] and step["text"] for step in entry["capacity_from"])
-        assert entry["capacity_from"][-1]["basis"] == "stated"
+        if "bar" not in entry["part"]:  # textiles age
+            assert entry["capacity_from"][-1]["basis"] == "stated"

@@ -107,7 +107,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('leg = "12-strand UHMWPE 2 mm"', 'leg = "polyester 1 in, 25 g/m"', "suspension.leg", "no cord of the library"),
         ("[body]", '[materials]\nfiles = "a.toml"\n[body]', "materials.files", "must be a list"),
         ("[body]", '[materials]\nfiles = ["none.toml"]\n[body]', "materials.files", "none.toml"),
-        ("[body]", '[materials]\nfiles = [1]\n[body]', "materials.files.0", "text in quotes"),
+        ("[body]", '[materials]\nfiles = [1]\n[body]', "materials.files.1", "text in quotes"),
     ],
 )  # fmt: skip
 def test_fault_names_key_and_what_is_allowed(tmp_path, old, new, key, words):

@@ -32,7 +32,8 @@ SUMMARY = {
         "wrinkled_fraction": 0.6,
         "slack_fraction": 0.1,
     },
-    "weights": {"person_kg": 64.0, "hammock_kg": 0.321},
+    "weights": {"person_kg": 64.0, "hammock_kg": 0.321, "carried_anyway_kg": 0.2},
+    "bars": {"head_bar": {"parts": 2, "path": say("cord - pole ({a:length}) - cord.", a=0.762)}},
     "notes": ["The head line leaves its tree at about 15 degrees.", say("The body is only {a:length} wide.", a=0.381)],
 }
 
@@ -66,6 +67,8 @@ def test_summary_tells_everything_in_both_units():
         assert words in text
     assert "A [bold]name[/bold]" in text  # a name is no markup
     assert "Note: The head line leaves" in text
+    assert "Thrust of the head bar: cord - pole (76.2 cm (30.0 in)) - cord." in " ".join(text.split())
+    assert "of it carried anyway" in text
 
 
 METRIC = r"[0-9] ?(m|cm|mm|N|kN|N/m|N/mm|g|kg)\b"

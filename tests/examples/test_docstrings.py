@@ -6,7 +6,7 @@ import pkgutil
 
 import pytest
 
-ROOMS = ("solver", "materials", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "meshing", "cases", "viewer")
 
 
 def list_modules():

@@ -1,0 +1,92 @@
+"""The way of the thrust through a bar, in words."""
+
+from collections.abc import Iterator
+
+from ..materials import Sentence, say
+from .bar import BarBuild, BarPart, Seat
+
+_SEATS = {
+    Seat.PLUG: "against a plug",
+    Seat.RIM: "against the rim",
+    Seat.LOCK: "held by a lock or a tight fit",
+    None: "what it rests on is not told",
+}
+
+
+def describe_path(bar: BarBuild) -> Sentence:
+    r"""Return the way of the thrust from the left cord to the right one.
+
+    Parameters
+    ----------
+    bar : BarBuild
+        Without faults.
+
+    Returns
+    -------
+    Sentence
+        Its parts with their lengths, and what the thrust goes through between them.
+
+    Examples
+    --------
+    >>> from tautlay.materials import Rod, Tube
+    >>> pole = Tube("18 x 1 mm", "aluminium", 0.018, 0.001, 71.7e9, 2800.0, 455e6)
+    >>> rod = Rod("birch 15.5 mm", "yellow birch", 0.0155, 13.86e9, 694.0, 39.4e6)
+    >>> bar = BarBuild((BarPart(pole, 0.84), BarPart(rod, 0.12, 0.06, rests_on=Seat.RIM)))
+    >>> print(str(describe_path(bar)).replace(" - 6", " -\n6").replace(". No", ".\nNo"))
+    cord - tube (18 x 1 mm, 84.0 cm) -
+    6.00 cm inside, against the rim - rod (birch 15.5 mm, 12.0 cm) - cord.
+    No lock carries the thrust.
+    """
+    path = say("cord - {part}", part=_describe_part(bar.parts[0]))
+    for place, joint in enumerate(bar.joints, 1):
+        part = bar.parts[place]
+        link = say("end to end")
+        if part.overlap:
+            over = "inside" if joint.inner == place else "over it"
+            link = say("{overlap:length} {over}, {seat}", overlap=part.overlap, over=over, seat=_SEATS[part.rests_on])
+        path = say("{path} - {link} - {part}", path=path, link=link, part=_describe_part(part))
+    locks = [place for place, part in enumerate(bar.parts, 1) if part.rests_on is Seat.LOCK]
+    told = all(part.rests_on is not None or not part.overlap for part in bar.parts[1:])
+    end = "No lock carries the thrust." if told else "Whether a lock carries the thrust is not told."
+    if locks:
+        end = f"The thrust hangs on the lock of part {' and of part '.join(map(str, locks))}."
+    return say("{path} - cord. {end}", path=path, end=end)
+
+
+def _describe_part(part: BarPart) -> Sentence:
+    """Return a part in words."""
+    return say("{noun} ({name}, {length:length})", noun=part.noun, name=part.section.name, length=part.length)
+
+
+def list_untold(bar: BarBuild) -> Iterator[Sentence]:
+    """Yield what a bar does not tell about its joints, and what to write.
+
+    Parameters
+    ----------
+    bar : BarBuild
+        Without faults.
+
+    Yields
+    ------
+    Sentence
+        One for each joint of which too little is known.
+    """
+    for place, part in enumerate(bar.parts[1:], 2):
+        if part.overlap and part.rests_on is None:
+            yield say(
+                "what carries the thrust where part {number} joins part {before} is not told; write "
+                'rests_on = "plug", "rim" or "lock".',
+                number=place,
+                before=place - 1,
+            )
+        elif part.rests_on in (Seat.LOCK, Seat.PLUG) and part.holding_force is None:
+            yield say(
+                "how far the {seat} of part {number} holds is not told; write its holding_force from a test with "
+                "weights. {certified:force} is what a pole must hold for the mark of a German testing body; others "
+                "hold {low:force} to {high:force} [from memory].",
+                seat=part.rests_on,
+                number=place,
+                certified=1400.0,
+                low=550.0,
+                high=1000.0,
+            )

@@ -1,0 +1,42 @@
+"""What a section is made of, as far as it decides how it fails and which factor is asked."""
+
+from typing import Literal
+
+from ..materials import Section
+
+Substance = Literal["metal", "wood", "laminate"]
+
+_WORDS: dict[Substance, tuple[str, ...]] = {
+    "laminate": ("carbon", "glass", "epoxy", "laminate", "composite", "aramid"),
+    "metal": ("aluminium", "aluminum", "titanium", "steel", "alloy", "brass", "magnesium"),
+    "wood": (
+        "wood", "birch", "maple", "ash", "oak", "beech", "poplar", "cherry", "hickory", "walnut", "fir", "pine",
+        "spruce", "bamboo", "dowel",
+    ),
+}  # fmt: skip
+
+
+def find_substance(section: Section) -> Substance:
+    """Return whether a section is metal, wood or laminate, by the words of its kind.
+
+    A kind without a word that is known counts as laminate, of which the largest factor is asked.
+
+    Parameters
+    ----------
+    section : Section
+        Tube or rod.
+
+    Returns
+    -------
+    {"metal", "wood", "laminate"}
+        Metal yields before it breaks, wood crushes, a laminate breaks at once.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> library = read_library()
+    >>> find_substance(library.rod("white ash dowel 1/2 in")), find_substance(library.tube("carbon 12 x 1 mm"))
+    ('wood', 'laminate')
+    """
+    words = section.kind.lower().replace("-", " ").replace("/", " ").split()
+    return next((name for name, known in _WORDS.items() if any(word in known for word in words)), "laminate")
