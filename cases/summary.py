@@ -38,6 +38,12 @@ SHAPE = (
     ("hang_angle_rad", "hang angle, mean of both", "angle"),
     ("tree_distance_m", "distance of the trees", "length"),
 )
+CHANNEL = (
+    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", "mean over 25 mm"),
+    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", ""),
+    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", "mean over 25 mm"),
+    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", "mean over 25 mm"),
+)
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
@@ -61,6 +67,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
+        build_table("Side channels", list(list_channel(summary)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -159,6 +166,32 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
+
+
+def list_channel(summary: Mapping[str, Any]) -> Iterator[Reading]:
+    """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+
+    Yields
+    ------
+    Reading
+        SI.
+    """
+    channel = summary["channel"]
+    for key, title, dimension, remark in CHANNEL:
+        yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
+    for end in ("head", "foot"):
+        jump = max(channel["corners"][f"{end}_{side}"]["jump_N"] for side in ("left", "right"))
+        yield Reading(f"jump of the cord, {end}", jump, "force", "to be held at the corner")
+    if (fold := channel["fold"]) is not None:
+        layers = f"cord pulls {fold['layers_pulled']}, sewn {fold['layers_sewn']} layers"
+        yield Reading("finished width", fold["finished_width_m"], "length", layers)
+        stitches = f"{fold['stitches_per_inch']:.1f} stitches per inch"
+        yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
 
 
 def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:

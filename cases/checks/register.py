@@ -4,15 +4,16 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from .case import Case
+from .channel import check_channels
 from .check import Check, Unchecked
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_tensions,)
+CHECKERS: tuple[Checker, ...] = (check_tensions, check_channels)
 
 # What no check looks at yet.
 OPEN = (
-    Unchecked("cloth", "its strength, seams and stitches are not computed."),
+    Unchecked("cloth", "its strength away from the channels is not computed."),
     Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),
     Unchecked("bars", "neither buckling nor crushing is computed."),
 )

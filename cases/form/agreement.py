@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from ...materials import nearest_line, show_value
 from ..fault import Fault
+from .fold_agreement import list_fold_disagreements
 
 
 class Alternative(NamedTuple):
@@ -60,6 +61,9 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
+    if isinstance(channel, dict):
+        for keys, sentence in list_fold_disagreements(channel):
+            faults.append(Fault(file, sentence, nearest_line(text, keys), ".".join(keys)))
     return faults
 
 

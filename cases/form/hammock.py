@@ -52,10 +52,14 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
     mapping of str to Material
         Under dotted keys, such as ``body.fabric``.
     """
+    fold, lock = form.channel.fold, form.channel.lock
     return MappingProxyType(
         {
             "body.fabric": form.body.fabric,
             "channel.cord": form.channel.cord,
+            **({"channel.fold.thread": fold.thread} if fold else {}),
+            **({"channel.fold.strip": fold.strip} if fold and fold.strip else {}),
+            **({"channel.lock.thread": lock.thread} if lock else {}),
             "head_bar.section": form.head_bar.section,
             "foot_bar.section": form.foot_bar.section,
             "suspension.leg": form.suspension.leg,
