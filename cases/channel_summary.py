@@ -33,7 +33,7 @@ def describe_channel(model: HammockModel, state: State, workmanship: Workmanship
         "left": _describe_load(model, state, "left"),
         "right": _describe_load(model, state, "right"),
         "corners": _describe_corners(model, state, workmanship),
-        "fold": _describe_fold(model, workmanship),
+        "fold": describe_fold(model, workmanship),
     }
 
 
@@ -63,7 +63,7 @@ def _describe_corners(model: HammockModel, state: State, workmanship: Workmanshi
     return found
 
 
-def _describe_fold(model: HammockModel, workmanship: Workmanship) -> dict[str, Any] | None:
+def describe_fold(model: HammockModel, workmanship: Workmanship) -> dict[str, Any] | None:
     """Return widths, layers and cloth of the fold, and the polylines it is drawn from."""
     fold, body = workmanship.fold, model.hammock.body
     if fold is None:

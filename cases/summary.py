@@ -8,7 +8,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import format_quantity
+from ..materials import format_quantity, say
 from .caution import list_cautions
 from .checks import Findings
 from .checks.table import show_checks, write_verdict
@@ -38,11 +38,11 @@ SHAPE = (
     ("hang_angle_rad", "hang angle, mean of both", "angle"),
     ("tree_distance_m", "distance of the trees", "length"),
 )
-CHANNEL = (
-    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", "mean over 25 mm"),
-    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", ""),
-    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", "mean over 25 mm"),
-    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", "mean over 25 mm"),
+CHANNEL = (  # the last tells whether it is an average over the gauge length
+    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", True),
+    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", False),
+    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", True),
+    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", True),
 )
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
@@ -67,7 +67,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
-        build_table("Side channels", list(list_channel(summary)), units),
+        build_table("Side channels", list(list_channel(summary, units)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -168,13 +168,15 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
 
 
-def list_channel(summary: Mapping[str, Any]) -> Iterator[Reading]:
+def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
 
     Parameters
     ----------
     summary : mapping
         ``result.summary``.
+    units : {"metric", "imperial", "both"}
+        Of quantities inside a remark.
 
     Yields
     ------
@@ -182,7 +184,9 @@ def list_channel(summary: Mapping[str, Any]) -> Iterator[Reading]:
         SI.
     """
     channel = summary["channel"]
-    for key, title, dimension, remark in CHANNEL:
+    gauge = write_sentence(say("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
+    for key, title, dimension, averaged in CHANNEL:
+        remark = gauge if averaged else ""
         yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
     for end in ("head", "foot"):
         jump = max(channel["corners"][f"{end}_{side}"]["jump_N"] for side in ("left", "right"))
@@ -190,7 +194,10 @@ def list_channel(summary: Mapping[str, Any]) -> Iterator[Reading]:
     if (fold := channel["fold"]) is not None:
         layers = f"cord pulls {fold['layers_pulled']}, sewn {fold['layers_sewn']} layers"
         yield Reading("finished width", fold["finished_width_m"], "length", layers)
-        stitches = f"{fold['stitches_per_inch']:.1f} stitches per inch"
+        per_inch = fold["stitches_per_inch"]
+        stitches = (
+            f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
+        )
         yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
 
 
