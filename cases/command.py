@@ -74,7 +74,7 @@ def main() -> None:
 @click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
-@click.option("--no-picture", is_flag=True, help="Do not draw shape.png.")
+@click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.pass_context
 def solve(
     ctx: click.Context,
@@ -90,7 +90,7 @@ def solve(
 ) -> None:
     """Find the loaded shape of DESIGN and what every part carries.
 
-    Writes result.json, shape.vtu, shape.png and a copy of the design.
+    Writes result.json, shape.vtu, the pictures shape.png and channel.png, and a copy of the design.
     """
     from .design import read_design
     from .mesh_size import MeshSizeError, count_triangles, foretell_wait
@@ -116,9 +116,7 @@ def solve(
     if no_picture:
         result.save(folder)
     else:
-        from ..viewer import draw_shape
-
-        result.save(folder, draw=partial(draw_shape, units=units or plan.units))
+        result.save(folder, draw=partial(_draw_pictures, units=units or plan.units))
     if not quiet:
         from rich.console import Console
 
@@ -129,6 +127,14 @@ def solve(
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
+
+
+def _draw_pictures(source: Path, png_path: Path, units: "Units") -> None:
+    """Draw the shape and, beside it, the channel of the result in a folder."""
+    from ..viewer import draw_fold, draw_shape
+
+    draw_shape(source, png_path, units=units)
+    draw_fold(source, png_path.with_name("channel.png"), units=units)
 
 
 @main.command()

@@ -23,6 +23,7 @@ from .form import (
     build_person,
     build_workmanship,
     find_disagreements,
+    find_fold_flaws,
     find_size_faults,
     find_written,
     list_sources,
@@ -129,7 +130,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
-    if flaws := find_faults(design.hammock, design.person):
+    flaws = find_faults(design.hammock, design.person)
+    if flaws := [*flaws, *find_fold_flaws(design.hammock, design.workmanship)]:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
     if flaw := find_angle_flaw(design.hammock, design.person):
         raise DesignError([_place_flaw(flaw, raw, design)])

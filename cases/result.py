@@ -10,6 +10,7 @@ from typing import Any
 from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
 from .atomic import write_text
+from .channel_summary import describe_channel
 from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
 from .clearance import Clearance
 from .comfort import describe_comfort, note_lay
@@ -103,6 +104,7 @@ class Result:
             "hot_spots": []
             if self.heat is None
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
+            "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [
@@ -121,7 +123,8 @@ class Result:
         folder : path
             Made if it is not there; the result of an earlier solve in it is replaced as a whole.
         draw : callable or None
-            Told the folder with the other files and the picture ``shape.png`` to write; None draws none.
+            Told the folder with the other files and the picture ``shape.png`` to write, others beside it; None draws
+            none.
 
         Raises
         ------

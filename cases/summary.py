@@ -8,7 +8,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import System, format_quantity
+from ..materials import System, format_quantity, say
 from .caution import list_cautions
 from .checks import Findings
 from .checks.table import show_checks, write_verdict
@@ -39,6 +39,12 @@ SHAPE = (
     ("hang_angle_rad", "hang angle, mean of both", "angle"),
     ("tree_distance_m", "distance of the trees", "length"),
 )
+CHANNEL = (  # the last tells whether it is an average over the gauge length
+    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", True),
+    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", False),
+    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", True),
+    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", True),
+)
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
@@ -63,6 +69,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
+        build_table("Side channels", list(list_channel(summary, units)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -164,6 +171,39 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
     if weights["carried_anyway_kg"]:
         yield Reading("of it carried anyway", weights["carried_anyway_kg"], "mass")
+
+
+def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
+    """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    units : {"metric", "imperial", "both"}
+        Of quantities inside a remark.
+
+    Yields
+    ------
+    Reading
+        SI.
+    """
+    channel = summary["channel"]
+    gauge = write_sentence(say("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
+    for key, title, dimension, averaged in CHANNEL:
+        remark = gauge if averaged else ""
+        yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
+    for end in ("head", "foot"):
+        jump = max(channel["corners"][f"{end}_{side}"]["jump_N"] for side in ("left", "right"))
+        yield Reading(f"jump of the cord, {end}", jump, "force", "to be held at the corner")
+    if (fold := channel["fold"]) is not None:
+        layers = f"cord pulls {fold['layers_pulled']}, sewn {fold['layers_sewn']} layers"
+        yield Reading("finished width", fold["finished_width_m"], "length", layers)
+        per_inch = fold["stitches_per_inch"]
+        stitches = (
+            f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
+        )
+        yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
 
 
 def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:

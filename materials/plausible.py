@@ -49,6 +49,10 @@ PLAUSIBLE: dict[str, Plausible] = {
     "strap height": Plausible("length", 0.2, 5.0, 1.6),
     "stature": Plausible("length", 1.0, 2.5, 1.7),
     "person mass": Plausible("mass", 10.0, 250.0, 75.0),
+    "channel width": Plausible("length", 0.004, 0.2, 0.02),
+    "strip of cloth": Plausible("length", 0.01, 0.5, 0.09),
+    "seam inset": Plausible("length", 0.004, 0.2, 0.038),
+    "stitch length": Plausible("length", 0.0008, 0.012, 0.003),
     "mesh size": Plausible("length", 0.002, 0.5, 0.025),
 }
 

@@ -7,13 +7,15 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .fold import draw_fold
     from .picture import draw_shape
 
-__all__ = ["draw_shape"]
+__all__ = ["draw_fold", "draw_shape"]
+_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture"}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401
     """Return a public name from the module that holds it."""
-    if name != "draw_shape":
+    if name not in _HOMES:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return import_module(".picture", __name__).draw_shape
+    return getattr(import_module(_HOMES[name], __name__), name)

@@ -5,18 +5,16 @@ from typing import NamedTuple
 
 from .bar import check_bars
 from .case import Case
+from .channel import check_channels
 from .check import Check, Unchecked
 from .cloth import check_cloth
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_cloth, check_tensions, check_bars)
+CHECKERS: tuple[Checker, ...] = (check_cloth, check_channels, check_tensions, check_bars)
 
 # What no check looks at yet.
-OPEN = (
-    Unchecked("channels", "seams and stitches are not computed."),
-    Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),
-)
+OPEN = (Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),)
 
 
 class Findings(NamedTuple):

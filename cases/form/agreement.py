@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from ...materials import nearest_line, show_value
 from ..fault import Fault, write_path
 from .bar import find_part_disagreements, find_size_disagreements
+from .fold_agreement import list_fold_disagreements
 from .schema import DesignForm
 
 
@@ -64,6 +65,9 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
+    if isinstance(channel, dict):
+        for keys, sentence in list_fold_disagreements(channel):
+            faults.append(Fault(file, sentence, nearest_line(text, keys), ".".join(keys)))
     return faults + [
         Fault(file, sentence, nearest_line(text, keys), write_path(keys))
         for keys, sentence in find_part_disagreements(raw)

@@ -8,6 +8,7 @@ from ...materials import Cord
 from ...meshing.hammock import Attachment
 from .body import BodyLength
 from .fields import Choice, find_material
+from .fold import FoldTable, LockTable
 from .table import Table, UpToMetre
 
 
@@ -22,3 +23,5 @@ class ChannelTable(Table):
     )
     lock_length: UpToMetre | None = None
     cord_length: BodyLength | None = None
+    fold: FoldTable | None = None
+    lock: LockTable | None = None

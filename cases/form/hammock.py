@@ -52,12 +52,16 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
     mapping of str to Material
         Under dotted keys, such as ``body.fabric``.
     """
+    fold, lock = form.channel.fold, form.channel.lock
     return MappingProxyType(
         {
             "body.fabric": form.body.fabric,
             "channel.cord": form.channel.cord,
             **_list_sections("head_bar", form.head_bar),
             **_list_sections("foot_bar", form.foot_bar),
+            **({"channel.fold.thread": fold.thread} if fold else {}),
+            **({"channel.fold.strip": fold.strip} if fold and fold.strip else {}),
+            **({"channel.lock.thread": lock.thread} if lock else {}),
             "suspension.leg": form.suspension.leg,
             "suspension.line": form.suspension.line,
         }

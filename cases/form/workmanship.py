@@ -1,7 +1,8 @@
 """How the parts of the hammock of a valid form are made."""
 
-from ...making import FACTORS, Factors, Reductions, Workmanship
+from ...making import FACTORS, Factors, Fold, Lock, Reductions, Stitching, Strip, Workmanship
 from .factors import FactorsTable
+from .fold import FoldTable, LockTable
 from .schema import DesignForm
 
 
@@ -18,10 +19,31 @@ def build_workmanship(form: DesignForm) -> Workmanship:
     Workmanship
         In SI.
     """
-    return Workmanship(_build_factors(form.factors), Reductions(form.factors.wet, form.factors.aged))
+    return Workmanship(
+        factors=_build_factors(form.factors),
+        reductions=Reductions(form.factors.wet, form.factors.aged),
+        fold=_build_fold(form.channel.fold) if form.channel.fold else None,
+        lock=_build_lock(form.channel.lock) if form.channel.lock else None,
+    )
 
 
 def _build_factors(table: FactorsTable) -> Factors:
     """Return the factors a design changes."""
     asked = {kind: getattr(table, kind) for kind in FACTORS}
     return Factors({kind: value for kind, value in asked.items() if value is not None})
+
+
+def _build_fold(table: FoldTable) -> Fold:
+    """Return how the channels are folded; strip and widths are there where they are needed."""
+    strip = None
+    if table.strip is not None:
+        assert table.strip_width is not None
+        assert table.strip_inset is not None
+        strip = Strip(table.strip, table.strip_width, table.strip_inset)
+    seam = Stitching(table.thread, table.stitch_length, table.rows, table.stitch)
+    return Fold(table.folds, seam, table.finished_width, table.stitching_width, strip, table.seam_efficiency)
+
+
+def _build_lock(table: LockTable) -> Lock:
+    """Return the stitches through the side cords."""
+    return Lock(Stitching(table.thread, table.stitch_length, table.rows, table.stitch), table.corner_length)

@@ -25,6 +25,26 @@ SUMMARY = {
         "hang_angle_rad": 0.55,
         "tree_distance_m": 4.5,
     },
+    "channel": {
+        **{
+            side: {
+                "pull_across_most_N_per_m": 400.0,
+                "pull_across_mean_N_per_m": 160.0,
+                "pull_along_most_N_per_m": 1550.0,
+                "cord_pressure_most_Pa": 1.1e6,
+            }
+            for side in ("left", "right")
+        },
+        "gauge_m": 0.025,
+        "corners": {f"{end}_{side}": {"jump_N": 178.0} for end in ("head", "foot") for side in ("left", "right")},
+        "fold": {
+            "finished_width_m": 0.01905,
+            "stitching_width_m": 0.009525,
+            "layers_pulled": 3,
+            "layers_sewn": 6,
+            "stitches_per_inch": 8.0,
+        },
+    },
     "fabric": {
         "highest_line_stress_N_per_m": 900.0,
         "highest_line_stress_place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
@@ -65,6 +85,8 @@ def test_summary_tells_everything_in_both_units():
     # 400 N is 89.9 lbf, 0.25 m is 9.84 in, 0.5 rad is 28.6 deg, 321 g is 11.3 oz: NIST SP 811 B.8
     for words in ("400 N", "89.9 lbf", "25.0 cm", "9.84 in", "28.6 deg", "321 g", "11.3 oz", "30% taut, 60% wrinkled"):
         assert words in text
+    # 178 N is 40.0 lbf, 160 N/m is 0.914 lbf/in
+    assert all(words in text for words in ("40.0 lbf", "0.914 lbf/in", "8.0 stitches per inch", "sewn 6 layers"))
     assert "A [bold]name[/bold]" in text  # a name is no markup
     assert "Note: The head line leaves" in text
     assert "Thrust of the head bar: cord - pole (76.2 cm (30.0 in)) - cord." in " ".join(text.split())

@@ -22,6 +22,12 @@ def run_scripts(tmp_path):
         yield script.replace("results/from_a_script", str(tmp_path)).replace("cases/larch", f"{ROOT}/cases/larch")
 
 
+def find_block(text, start):
+    """Return the block of TOML that begins with a table."""
+    (block,) = (block for block in re.findall(r"```toml\n(.*?)```", text, re.DOTALL) if block.startswith(start))
+    return block
+
+
 def test_readme_scripts_print_what_they_say(tmp_path, capsys):
     scripts = list(run_scripts(tmp_path))
     assert len(scripts) == 2
@@ -34,7 +40,7 @@ def test_readme_scripts_print_what_they_say(tmp_path, capsys):
 
 def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    block, _ = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    block = find_block(text, '[cord."')
     (tmp_path / "my_materials.toml").write_text(block, encoding="utf-8")
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
     design = design.replace('cord = "12-strand UHMWPE 2 mm"', 'cord = "spool of 2 mm, white"')
@@ -49,6 +55,18 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     assert fabric.weft == pytest.approx(150 * 4.4482216152605 / 0.0254)  # lbf, in: NIST SP 811 B.8
 
 
+def test_readme_channel_can_be_sewn(tmp_path):
+    """A channel 3/4 in wide, the cord pulling on three layers, six sewn through."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
+    start, end = design.index("[channel.fold]"), design.index("[head_bar]")
+    changed = design[:start] + find_block(text, "[channel.fold]") + "\n" + design[end:]
+    (tmp_path / "a.toml").write_text(changed, encoding="utf-8")
+    fold = solve_case(read_design(tmp_path / "a.toml"), mesh_size=0.15).summary["channel"]["fold"]
+    assert fold["finished_width_m"] == pytest.approx(0.75 * 0.0254)  # in: NIST SP 811 B.8
+    assert (fold["layers_pulled"], fold["layers_sewn"]) == (3, 6)
+
+
 def solve_lying(folder, tables):
     """Solve larch_ridge coarsely with other tables of person and load."""
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
@@ -59,7 +77,7 @@ def solve_lying(folder, tables):
 
 def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    _, block = re.findall(r"```toml\n(.*?)```", text, re.DOTALL)
+    block = find_block(text, "[person]")
     lain = solve_lying(tmp_path, block)
     person, summary = lain.design.person, lain.summary
     assert (person.stature, person.mass) == find_percentile(Sex.FEMALE, 5.0)

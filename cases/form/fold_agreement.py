@@ -1,0 +1,138 @@
+"""What of the channel's folding and sewing does not go together."""
+
+from collections.abc import Iterator
+from math import pi
+from typing import Any
+
+from ...making import Fold, Workmanship, flatten_cord
+from ...making.fold import SPACING
+from ...materials import say
+from ...meshing import Flaw, Hammock
+
+_SAME = 0.0005  # m: widths nearer than this are the same to a maker
+_STRIP = ("strip", "strip_width", "strip_inset")
+_ROUND = 1e-9  # m
+
+
+def list_fold_disagreements(channel: dict[str, Any]) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Yield keys of ``[channel.fold]`` and ``[channel.lock]`` that need or exclude each other.
+
+    Parameters
+    ----------
+    channel : dict
+        ``[channel]`` as TOML sees it.
+
+    Yields
+    ------
+    tuple
+        Path of the key in question, and a sentence.
+    """
+    fold, lock, held = channel.get("fold"), channel.get("lock"), channel.get("attachment")
+    if isinstance(fold, dict):
+        given = [key for key in _STRIP if key in fold]
+        lacking = [key for key in _STRIP if key not in fold]
+        if given and lacking:
+            words = f"is missing; a strip needs strip, strip_width and strip_inset, and {' and '.join(given)} is given."
+            yield ("channel", "fold", lacking[0]), words
+        if "finished_width" not in fold and not (given and fold.get("folds") == 2):
+            words = 'is missing; write how wide the sewn channel lies flat, for example finished_width = "20 mm".'
+            yield ("channel", "fold", "finished_width"), words
+    if isinstance(lock, dict) and held == "free":
+        words = 'stitches through the cord hold it; remove the table, or write attachment = "sewn" or "locked".'
+        yield ("channel", "lock"), words
+    elif isinstance(lock, dict) and held == "locked" and "corner_length" in lock:
+        words = "a locked channel is sewn over its lock_length at each corner; remove this key."
+        yield ("channel", "lock", "corner_length"), words
+
+
+def find_fold_flaws(hammock: Hammock, workmanship: Workmanship) -> list[Flaw]:
+    """Return one sentence, with the keys in question, for everything that keeps a channel from being folded and sewn.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        Whose cord lies in the channel.
+    workmanship : Workmanship
+        How it is folded.
+
+    Returns
+    -------
+    list of Flaw
+        All at once; empty for a channel that can be sewn, or of which nothing is told.
+    """
+    fold = workmanship.fold
+    if fold is None:
+        return []
+    widths = [*_check_strip(fold)]
+    return widths or [*_check_room(fold, hammock.channel.cord.diameter)]
+
+
+def _check_strip(fold: Fold) -> Iterator[Flaw]:
+    """Yield faults between the strip and the finished width."""
+    strip, stated = fold.strip, fold.finished_width
+    if strip is None:
+        return
+    if fold.folds == 2 and stated is not None and abs(stated - fold.width) > _SAME:
+        sentence = say(
+            "A strip sewn {inset:length} from the edge of the body and folded over in half gives a channel "
+            "{width:length} wide, not {stated:length}; leave out finished_width or change strip_inset.",
+            inset=strip.inset,
+            width=fold.width,
+            stated=stated,
+        )
+        yield Flaw(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
+    if fold.folds == 1 and fold.width <= strip.inset:
+        sentence = say(
+            "A strip sewn {inset:length} from the edge of the body and turned round it reaches beyond that edge, where "
+            "the cord lies; a channel {width:length} wide leaves nothing there: make it wider.",
+            inset=strip.inset,
+            width=fold.width,
+        )
+        yield Flaw(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
+    if fold.lap < -_ROUND:
+        sentence = say(
+            "The strip of {strip:length} is too narrow: to go round the edge and back to its own seam it must be "
+            "at least {need:length} wide.",
+            strip=strip.width,
+            need=strip.width - fold.lap,
+        )
+        yield Flaw(sentence, ("channel.fold.strip_width", "channel.fold.strip_inset"))
+
+
+def _check_room(fold: Fold, diameter: float) -> Iterator[Flaw]:
+    """Yield faults between cord, rows and the room they have."""
+    width = ("channel.fold.finished_width", "channel.fold.strip_inset")
+    once = fold.strip is not None and fold.folds == 1
+    beyond = fold.width - fold.strip.inset if fold.strip is not None and once else fold.width
+    pocket = min(beyond, fold.width - (fold.stitching_width or 0.0))
+    if pocket < flatten_cord(diameter) - _ROUND:
+        sentence = say(
+            "The cord of {cord:length} is too thick: lying flat it needs a pocket {need:length} wide, and the channel "
+            "of {width:length} leaves {pocket:length} for it, enough for a cord of {most:length}; widen the channel.",
+            cord=diameter,
+            need=flatten_cord(diameter),
+            width=fold.width,
+            pocket=max(pocket, 0.0),
+            most=max(pocket, 0.0) * 2 / pi,
+        )
+        yield Flaw(sentence, (*width, "channel.fold.stitching_width", "channel.cord"))
+        return
+    room = fold.find_room(diameter)
+    if once and fold.strip is not None and room > fold.strip.inset + _ROUND:
+        sentence = say(
+            "{room:length} are kept for stitches, but strip and body lie on each other over {inset:length} only; "
+            "keep less.",
+            room=room,
+            inset=fold.strip.inset,
+        )
+        yield Flaw(sentence, ("channel.fold.stitching_width", "channel.fold.strip_inset"))
+    if room < fold.seam.rows * SPACING:
+        sentence = say(
+            "{rows} rows need {need:length} of width, {each:length} each, but the channel has {room:length} for "
+            "stitches; sew fewer rows or widen it.",
+            rows=fold.seam.rows,
+            need=fold.seam.rows * SPACING,
+            each=SPACING,
+            room=max(room, 0.0),
+        )
+        yield Flaw(sentence, ("channel.fold.rows", "channel.fold.stitching_width", *width))

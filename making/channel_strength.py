@@ -1,0 +1,161 @@
+"""What the cloth of a channel bears per length: at its seam, and in the fold under the cord."""
+
+from dataclasses import replace
+from math import cos, hypot, pi, sin
+from typing import NamedTuple
+
+from ..materials import Fabric
+from .capacity import Basis, Capacity, Step, find_capacity
+from .factor import Reductions
+from .fold import Fold
+from .fold_section import FoldSection
+
+# Strength of cloth with a seam over that of the cloth, by the number of rows. A flat-felled seam keeps 0.8 to 0.9.
+EFFICIENCIES: dict[int, tuple[float, str, Basis]] = {
+    1: (0.5, "lower end of 0.5 to 0.7 for one row, general practice", "memory"),
+    2: (0.7, "to be assumed for a rolled channel with two rows or more that nobody has tested", "judgement"),
+}
+
+
+class Sewn(NamedTuple):
+    """A channel as it is sewn.
+
+    Parameters
+    ----------
+    fold : Fold
+        How it is folded.
+    section : FoldSection
+        The same cut across.
+    fabric : Fabric
+        Of the body.
+    layers : int
+        Of the body.
+    """
+
+    fold: Fold
+    section: FoldSection
+    fabric: Fabric
+    layers: int
+
+
+def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) -> Capacity:
+    r"""Return what one layer of cloth bears when it is pulled at an angle to its warp.
+
+    Between warp and weft an ellipse, :math:`S^{-2} = (\cos\varphi/S_1)^2 + (\sin\varphi/S_2)^2`.
+
+    Parameters
+    ----------
+    fabric : Fabric
+        The cloth.
+    angle : float
+        From warp to pull, rad.
+    reductions : Reductions
+        What wet and age take off.
+
+    Returns
+    -------
+    Capacity
+        N/m.
+
+    Notes
+    -----
+    For a pull within some 20 degrees of a thread. A narrow strip cut on the bias bears less than the ellipse says.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> cotton = read_library().fabric("cotton lawn 80 g/m2")
+    >>> [round(find_strip_strength(cotton, angle, Reductions()).value) for angle in (0.0, 0.2, 1.5707963)]
+    [6700, 6501, 3900]
+    """
+    along, across = abs(cos(angle)), abs(sin(angle))
+    names = ("strength_warp", "strength_weft") if along >= across else ("strength_weft", "strength_warp")
+    first, second = (
+        find_capacity(fabric, name, "line_load", f"strip strength along the {name.removeprefix('strength_')}")
+        for name in names
+    )
+    value = 1 / hypot(max(along, across) / first.value, min(along, across) / second.value)
+    between = Step("pulled between warp and weft: an ellipse", "judgement", "judgement")
+    oblique = min(along, across) > 1e-6 and first.value != second.value
+    steps = (*first.steps, *second.steps, between) if oblique else first.steps
+    return reductions.apply(Capacity(value, "line_load", steps), fabric.kind)
+
+
+def find_seam_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacity:
+    """Return what the perforated cloth bears at the seam: the body inboard of it, or the layers from cord to stitches.
+
+    Parameters
+    ----------
+    sewn : Sewn
+        The channel.
+    angle : float
+        From the body's warp to the pull, rad.
+    reductions : Reductions
+        What wet and age take off.
+
+    Returns
+    -------
+    Capacity
+        N/m, the weaker of both.
+
+    Raises
+    ------
+    ValueError
+        For a laminate whose efficiency is not told: its sewn seams pull out.
+    """
+    if not is_usual(sewn):
+        raise ValueError("the efficiency of a sewn seam of laminate has no usual value.")
+    share, source, basis = EFFICIENCIES[min(sewn.fold.seam.rows, 2)]
+    if sewn.fold.efficiency is not None:
+        share, source, basis = sewn.fold.efficiency, "the design", "stated"
+    inboard = _add_layers(sewn, ("body",) * sewn.layers, angle, reductions)
+    outboard = _add_layers(sewn, sewn.section.held, angle, reductions)
+    weaker = min(inboard, outboard, key=lambda capacity: capacity.value)
+    return weaker.keep(share, f"the seam keeps {share:.0%}", source, basis)
+
+
+def find_fold_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacity:
+    """Return what the layers round the cord bear, each counted once though it pulls with two legs.
+
+    Parameters
+    ----------
+    sewn : Sewn
+        The channel.
+    angle : float
+        From the body's warp to the pull, rad.
+    reductions : Reductions
+        What wet and age take off.
+
+    Returns
+    -------
+    Capacity
+        N/m.
+    """
+    layers = _add_layers(sewn, sewn.section.pulled, angle, reductions)
+    text = "both legs of a layer count as one: for the sharp bend and the chafe of the cord"
+    return replace(layers, steps=(*layers.steps, Step(text, "judgement", "judgement")))
+
+
+def is_usual(sewn: Sewn) -> bool:
+    """Return whether the seam's efficiency is told or has a usual value, which it has not for a laminate."""
+    fabrics = [sewn.fabric, *([sewn.fold.strip.fabric] if sewn.fold.strip else [])]
+    return sewn.fold.efficiency is not None or not any("laminate" in fabric.kind for fabric in fabrics)
+
+
+def _add_layers(sewn: Sewn, cloths: tuple[str, ...], angle: float, reductions: Reductions) -> Capacity:
+    """Return what several layers bear together; a strip counts with its weaker direction, its grain is not told."""
+    total, steps = 0.0, []
+    for cloth in dict.fromkeys(cloths):
+        count = cloths.count(cloth)
+        if cloth == "body":
+            one = find_strip_strength(sewn.fabric, angle, reductions)
+        else:
+            assert sewn.fold.strip is not None
+            one = min(
+                (find_strip_strength(sewn.fold.strip.fabric, turn, reductions) for turn in (0.0, pi / 2)),
+                key=lambda capacity: capacity.value,
+            )
+        total += count * one.value
+        words = f"{count} layers" if count > 1 else "1 layer"
+        steps += [*one.steps, Step(f"{words} of the {cloth}, sharing evenly", "the fold of the design", "stated")]
+    return Capacity(total, "line_load", tuple(steps))

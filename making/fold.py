@@ -1,0 +1,122 @@
+"""How a side channel is folded from the edge of the body, with or without a strip of another cloth."""
+
+from dataclasses import dataclass
+from math import pi
+
+from ..materials import Fabric
+from .stitching import Stitching
+
+SPACING = 0.003  # m, least distance of two rows of stitches; judgement, no source
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A strip of cloth that is sewn to the edge of the body and becomes part of its channel.
+
+    Parameters
+    ----------
+    fabric : Fabric
+        What it is cut from.
+    width : float
+        As cut, m.
+    inset : float
+        From the edge of the body inboard to the seam that holds the strip, m.
+    """
+
+    fabric: Fabric
+    width: float
+    inset: float
+
+
+@dataclass(frozen=True)
+class Fold:
+    """A channel, folded and sewn down.
+
+    Without a strip the body's edge is folded over once, or twice so that the raw edge is turned in. A strip is sewn
+    under the body, ``inset`` inboard of the body's edge, and turned round that edge to the upper side: folded once, the
+    cord lies in the turn of the strip; folded twice, strip, body and strip are then folded over in half, and the cord
+    lies in that fold.
+
+    Parameters
+    ----------
+    folds : int
+        1 or 2.
+    seam : Stitching
+        The rows that close the channel.
+    finished_width : float or None
+        From the finished edge to where the channel ends, m; None is half the inset of a strip folded twice.
+    stitching_width : float or None
+        Part of the finished width that is kept for the rows, m; None is all that the cord leaves.
+    strip : Strip or None
+        None is the body's own cloth.
+    efficiency : float or None
+        Strength of cloth with this seam over that of the cloth, 1; None is a usual one.
+
+    Raises
+    ------
+    ValueError
+        For another number of folds, or a width that is needed and not given.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> library = read_library()
+    >>> rows = Stitching(library.thread("nylon size E"), 0.003, rows=2)
+    >>> strip = Strip(library.fabric("ripstop nylon 37 g/m2"), width=0.0889, inset=0.0381)
+    >>> fold = Fold(2, rows, strip=strip)
+    >>> round(fold.width * 1e3, 2), round(fold.lap * 1e3, 2), round(fold.find_room(0.002) * 1e3, 2)
+    (19.05, 12.7, 15.91)
+    """
+
+    folds: int
+    seam: Stitching
+    finished_width: float | None = None
+    stitching_width: float | None = None
+    strip: Strip | None = None
+    efficiency: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.folds not in (1, 2):
+            raise ValueError(f"a channel is folded once or twice, not {self.folds} times.")
+        if self.finished_width is None and (self.strip is None or self.folds == 1):
+            raise ValueError("only a channel with a strip that is folded twice has a finished width of its own.")
+
+    @property
+    def width(self) -> float:
+        """From the finished edge to where the channel ends, m."""
+        if self.strip is not None and self.folds == 2:
+            return self.strip.inset / 2
+        assert self.finished_width is not None
+        return self.finished_width
+
+    @property
+    def lap(self) -> float:
+        """How far the strip reaches beyond its own seam on the upper side, m; below zero it is too narrow."""
+        return self.strip.width - 2 * self.folds * self.width if self.strip is not None else 0.0
+
+    def find_room(self, diameter: float) -> float:
+        r"""Return the width for stitches beside a cord, m: what it leaves, or the part that is kept for them.
+
+        A cord of diameter d fills a flat pocket of width :math:`\pi d/2`. A strip folded once can be sewn to the body
+        only where there is body, over its inset.
+
+        Parameters
+        ----------
+        diameter : float
+            Of the cord, m.
+        """
+        if self.stitching_width is not None:
+            return self.stitching_width
+        left = self.width - flatten_cord(diameter)
+        return min(left, self.strip.inset) if self.strip is not None and self.folds == 1 else left
+
+
+def flatten_cord(diameter: float) -> float:
+    r"""Return the width of the narrowest flat pocket that takes a cord, m: half its girth, :math:`\pi d/2`.
+
+    Examples
+    --------
+    >>> round(flatten_cord(0.002) * 1e3, 2)
+    3.14
+    """
+    return pi * diameter / 2
