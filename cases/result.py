@@ -18,6 +18,7 @@ from .findings import describe_anchors, describe_fabric, describe_forces, descri
 from .gather_shape import gather_shape
 from .result_folder import replace_folder
 from .shape import write_shape
+from .stretch import describe_stretch, note_cords
 
 
 @dataclass(frozen=True)
@@ -81,6 +82,7 @@ class Result:
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
             "anchors": describe_anchors(self.model, self.state),
+            "stretch": describe_stretch(self.model, self.state),
             "shape": shape,
             "comfort": comfort,
             "fabric": describe_fabric(self.model, self.state),
@@ -89,6 +91,7 @@ class Result:
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
+                *note_cords(self.model, self.state, self.design.workmanship),
                 *note_lay(self.model, comfort),
             ],
         }

@@ -8,7 +8,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import format_quantity
+from ..materials import format_quantity, say
 from .caution import list_cautions
 from .checks import Findings
 from .checks.table import show_checks, write_verdict
@@ -61,6 +61,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
+        build_table("Longer under load", list(list_stretch(summary, units)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -159,6 +160,33 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
+
+
+def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
+    """Yield how much longer every cord and line is under load than it was cut.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    units : {"metric", "imperial", "both"}
+        Of quantities inside a remark.
+
+    Yields
+    ------
+    Reading
+        m.
+    """
+    for name, found in summary["stretch"].items():
+        remark = ""
+        if found["first_least_m"] is not None:
+            settles = say(
+                "new: {least:length.2} to {most:length.2} more",
+                least=found["first_least_m"],
+                most=found["first_most_m"],
+            )
+            remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
+        yield Reading(name, found["elastic_m"], "length", remark)
 
 
 def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:

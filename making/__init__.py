@@ -3,8 +3,11 @@
 Formulas of handbooks on records of their own; nothing here knows a mesh or a solver.
 """
 
+from .bend import bend_cord, find_bend_share
 from .capacity import BASES, Basis, Capacity, Step, find_capacity
+from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .factor import FACTORS, Factor, Factors, Reductions
+from .rigging import Rigging
 from .workmanship import Workmanship
 
 __all__ = [
@@ -12,10 +15,19 @@ __all__ = [
     "FACTORS",
     "Basis",
     "Capacity",
+    "Ending",
     "Factor",
     "Factors",
+    "Method",
     "Reductions",
+    "Rigging",
+    "Share",
     "Step",
     "Workmanship",
+    "bend_cord",
+    "find_bend_share",
     "find_capacity",
+    "find_share",
+    "measure_bury",
+    "name_fibre",
 ]

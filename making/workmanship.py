@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from .factor import Factors, Reductions
+from .rigging import Rigging
 
 
 @dataclass(frozen=True)
@@ -15,7 +16,10 @@ class Workmanship:
         Factors of safety asked.
     reductions : Reductions
         What wet and age take off.
+    rigging : Rigging
+        How the ends of cords, lines and straps are made.
     """
 
     factors: Factors = field(default_factory=Factors)
     reductions: Reductions = field(default_factory=Reductions)
+    rigging: Rigging = field(default_factory=Rigging)

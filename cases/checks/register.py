@@ -5,15 +5,16 @@ from typing import NamedTuple
 
 from .case import Case
 from .check import Check, Unchecked
+from .ending import check_endings
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_tensions,)
+CHECKERS: tuple[Checker, ...] = (check_tensions, check_endings)
 
 # What no check looks at yet.
 OPEN = (
     Unchecked("cloth", "its strength, seams and stitches are not computed."),
-    Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),
+    Unchecked("corners and straps", "corner hardware and straps round trees are not computed."),
     Unchecked("bars", "neither buckling nor crushing is computed."),
 )
 

@@ -7,6 +7,7 @@ from pydantic import Field
 from .bar import BarTable
 from .body import BodyTable
 from .channel import ChannelTable
+from .ends import EndsTable
 from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
@@ -24,6 +25,7 @@ class DesignForm(Table):
     head_bar: BarTable = Field(description="table of the head spreader bar")
     foot_bar: BarTable = Field(description="table of the foot spreader bar")
     suspension: SuspensionTable = Field(description="table of legs, lines and trees")
+    ends: EndsTable = EndsTable()
     person: PersonTable = Field(description="table of who lies in it")
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()

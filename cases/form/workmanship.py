@@ -1,6 +1,7 @@
 """How the parts of the hammock of a valid form are made."""
 
 from ...making import FACTORS, Factors, Reductions, Workmanship
+from .ends import build_rigging
 from .factors import FactorsTable
 from .schema import DesignForm
 
@@ -18,7 +19,11 @@ def build_workmanship(form: DesignForm) -> Workmanship:
     Workmanship
         In SI.
     """
-    return Workmanship(_build_factors(form.factors), Reductions(form.factors.wet, form.factors.aged))
+    return Workmanship(
+        factors=_build_factors(form.factors),
+        reductions=Reductions(form.factors.wet, form.factors.aged),
+        rigging=build_rigging(form.ends),
+    )
 
 
 def _build_factors(table: FactorsTable) -> Factors:
