@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from .reading import Units
 
 UNITS = click.Choice(["metric", "imperial", "both"])
-CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread"])
+CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread", "plate"])
 LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
 FILE = click.Path(path_type=Path)
 

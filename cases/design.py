@@ -22,6 +22,7 @@ from .form import (
     build_hammock,
     build_person,
     build_workmanship,
+    find_corner_flaws,
     find_disagreements,
     find_written,
     list_sources,
@@ -126,7 +127,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
-    if flaws := find_faults(design.hammock, design.person):
+    if flaws := [*find_faults(design.hammock, design.person), *find_corner_flaws(design.workmanship.corner)]:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
     if flaw := find_angle_flaw(design.hammock, design.person):
         raise DesignError([_place_flaw(flaw, raw, design)])

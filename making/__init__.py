@@ -5,6 +5,7 @@ Formulas of handbooks on records of their own; nothing here knows a mesh or a so
 
 from .bend import bend_cord, find_bend_share
 from .capacity import BASES, Basis, Capacity, Step, find_capacity
+from .corner import Corner, CornerPlate, TipLoop
 from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .factor import FACTORS, Factor, Factors, Reductions
 from .rigging import Rigging
@@ -15,6 +16,8 @@ __all__ = [
     "FACTORS",
     "Basis",
     "Capacity",
+    "Corner",
+    "CornerPlate",
     "Ending",
     "Factor",
     "Factors",
@@ -23,6 +26,7 @@ __all__ = [
     "Rigging",
     "Share",
     "Step",
+    "TipLoop",
     "Workmanship",
     "bend_cord",
     "find_bend_share",

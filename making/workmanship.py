@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from .corner import Corner
 from .factor import Factors, Reductions
 from .rigging import Rigging
 
@@ -18,8 +19,11 @@ class Workmanship:
         What wet and age take off.
     rigging : Rigging
         How the ends of cords, lines and straps are made.
+    corner : TipLoop or CornerPlate or None
+        What joins cord, leg and bar at each corner.
     """
 
     factors: Factors = field(default_factory=Factors)
     reductions: Reductions = field(default_factory=Reductions)
     rigging: Rigging = field(default_factory=Rigging)
+    corner: Corner | None = None

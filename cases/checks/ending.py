@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from ...making import (
     Capacity,
+    CornerPlate,
     Ending,
     Method,
     bend_cord,
@@ -27,6 +28,9 @@ TITLES = {  # field of ``Rigging`` -> which ends these are
     "line_at_tree": "lines, tree ends",
 }
 _PLACES = {"corner": "at the corner", "apex": "at the apex", "tree": "at the tree"}
+
+
+_AT_CORNER = ("side_cord", "leg_at_corner")
 
 
 class CordEnd(NamedTuple):
@@ -148,11 +152,22 @@ def _check_bend(
         if ending.over is not None:
             sentence = "nothing published was found on webbing bent over an edge; leave out over."
             yield Unchecked(TITLES[end.key], sentence)
-    elif ending.over is None:
-        yield Unchecked(TITLES[end.key], f"what it is bent over is not told; write over in [ends.{end.key}].")
+        return
+    over, where = _find_bend(case, end.key, ending)
+    if over is None:
+        home = "[corner]" if end.key in _AT_CORNER else f"over in [ends.{end.key}]"
+        yield Unchecked(TITLES[end.key], f"what it is bent over is not told; write {home}.")
     else:
         strands = 1 if ending.method is Method.RUNS_ON else 2
-        bears = bend_cord(whole, material, ending.over)
+        bears = bend_cord(whole, material, over)
         place = end.place if strands == 1 else f"{end.place}, one of the two strands of the eye, sharing evenly"
         asked = case.workmanship.factors[material.category]
-        yield Check(end.part, "breaks in its bend", end.tension / strands, bears, asked, place)
+        yield Check(end.part, f"breaks {where}", end.tension / strands, bears, asked, place)
+
+
+def _find_bend(case: Case, key: str, ending: Ending) -> tuple[float | None, str]:
+    """Return the diameter an end is bent over, m, and where that is, in words."""
+    corner = case.workmanship.corner
+    if key not in _AT_CORNER or corner is None:
+        return ending.over, "in its bend"
+    return corner.bend_diameter, "over the hole" if isinstance(corner, CornerPlate) else "over the tip"

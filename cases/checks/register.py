@@ -6,15 +6,16 @@ from typing import NamedTuple
 from .case import Case
 from .check import Check, Unchecked
 from .ending import check_endings
+from .hardware import check_corners
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_tensions, check_endings)
+CHECKERS: tuple[Checker, ...] = (check_tensions, check_endings, check_corners)
 
 # What no check looks at yet.
 OPEN = (
     Unchecked("cloth", "its strength, seams and stitches are not computed."),
-    Unchecked("corners and straps", "corner hardware and straps round trees are not computed."),
+    Unchecked("straps", "straps round trees are not computed."),
     Unchecked("bars", "neither buckling nor crushing is computed."),
 )
 

@@ -14,7 +14,7 @@ from .register import Findings
 
 _MARKS = {"memory": "*", "judgement": "~"}
 _MOST = 99.0  # a larger factor is not worth its digits
-_SIDES = (", left", ", right", "left ", "right ")
+_SIDES = (", left", ", right", "left ", "right ", " left", " right")
 
 
 def show_checks(findings: Findings, units: Units) -> list[RenderableType]:

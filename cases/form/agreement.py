@@ -5,6 +5,7 @@ from typing import Any, NamedTuple
 
 from ...materials import nearest_line, show_value
 from ..fault import Fault
+from .corner import find_wrong_corner
 from .ends import find_wrong_ends
 
 
@@ -61,7 +62,8 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
-    faults += [Fault(file, each, nearest_line(text, path), ".".join(path)) for path, each in find_wrong_ends(raw)]
+    wrongs = (*find_wrong_ends(raw), *find_wrong_corner(raw))
+    faults += [Fault(file, each, nearest_line(text, keys), ".".join(keys)) for keys, each in wrongs]
     return faults
 
 

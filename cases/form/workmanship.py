@@ -1,6 +1,7 @@
 """How the parts of the hammock of a valid form are made."""
 
 from ...making import FACTORS, Factors, Reductions, Workmanship
+from .corner import build_corner
 from .ends import build_rigging
 from .factors import FactorsTable
 from .schema import DesignForm
@@ -23,6 +24,7 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         factors=_build_factors(form.factors),
         reductions=Reductions(form.factors.wet, form.factors.aged),
         rigging=build_rigging(form.ends),
+        corner=build_corner(form.corner),
     )
 
 

@@ -171,7 +171,7 @@ def write(tmp_path, **changes):
         ('made = "girth hitch"', 'made = "granny"', "is no word known here"),
         ('made = "girth hitch"', 'over = "1 cm"', "write the way the end is made"),
         ("[ends.side_cord]", "[ends.sidecord]", "did you mean side_cord?"),
-        ('over = "10 mm"', 'over = "2 m"', "it must lie between"),
+        ('over = "6 mm"', 'over = "2 m"', "it must lie between"),
     ],
 )  # fmt: skip
 def test_faults_of_ends_are_plain_sentences(tmp_path, old, new, sentence):
