@@ -19,6 +19,7 @@ from .gather_shape import gather_shape
 from .result_folder import replace_folder
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
+from .tree import describe_trees, note_trees
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,7 @@ class Result:
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
             "anchors": describe_anchors(self.model, self.state),
+            "trees": describe_trees(self.model, self.state),
             "stretch": describe_stretch(self.model, self.state),
             "shape": shape,
             "comfort": comfort,
@@ -92,6 +94,7 @@ class Result:
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
                 *note_cords(self.model, self.state, self.design.workmanship),
+                *note_trees(self.design.hammock.suspension),
                 *note_lay(self.model, comfort),
             ],
         }

@@ -60,9 +60,9 @@ def _stretch(model: HammockModel, state: State, part: str) -> dict[str, float | 
         element: Any = model.elements[name]
         length += float(np.sum(element.rest_length))
         stretch += float(np.sum(state[element].tension * element.rest_length / element.ea))
-    material = next(each.material for each in model.parts if each.name == part)
-    settles = isinstance(material, Cord) and name_fibre(material) == "UHMWPE"
-    first = [share * length if settles else None for share in FIRST_STRETCH]
+    cord = next(each for each in model.parts if each.name == part)
+    settles = isinstance(cord.material, Cord) and name_fibre(cord.material) == "UHMWPE"
+    first = [share * cord.amount if settles else None for share in FIRST_STRETCH]
     return {"length_m": length, "elastic_m": stretch, "first_least_m": first[0], "first_most_m": first[1]}
 
 

@@ -131,6 +131,8 @@ def list_forces(summary: Mapping[str, Any]) -> Iterator[Reading]:
         along, across, up = summary["anchors"][f"{end}_tree_N"]
         yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
         yield Reading(f"{end} tree, pulled down", abs(up), "force")
+        moment = summary["trees"][end]["moment_at_ground_N_m"]
+        yield Reading(f"{end} tree, moment at ground", moment, "moment")
 
 
 def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:

@@ -9,6 +9,7 @@ from .corner import Corner, CornerPlate, TipLoop
 from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .factor import FACTORS, Factor, Factors, Reductions
 from .rigging import Rigging
+from .strap import Hitch, Trees, TreeStrap, Wrap
 from .workmanship import Workmanship
 
 __all__ = [
@@ -21,13 +22,17 @@ __all__ = [
     "Ending",
     "Factor",
     "Factors",
+    "Hitch",
     "Method",
     "Reductions",
     "Rigging",
     "Share",
     "Step",
     "TipLoop",
+    "TreeStrap",
+    "Trees",
     "Workmanship",
+    "Wrap",
     "bend_cord",
     "find_bend_share",
     "find_capacity",

@@ -26,6 +26,7 @@ TITLES = {  # field of ``Rigging`` -> which ends these are
     "leg_at_apex": "legs, apex ends",
     "line_at_apex": "lines, apex ends",
     "line_at_tree": "lines, tree ends",
+    "strap": "strap ends",
 }
 _PLACES = {"corner": "at the corner", "apex": "at the apex", "tree": "at the tree"}
 
@@ -55,7 +56,10 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
     Check or Unchecked
         An end that is not told, or of which nothing is published, is not checked.
     """
+    trees = case.hammock.suspension.trees
     for key, title in TITLES.items():
+        if key == "strap" and (trees is None or trees.strap is None):
+            continue
         ending = getattr(case.workmanship.rigging, key)
         if ending is None:
             yield Unchecked(title, f"not told: splices and knots take their part off; write [ends.{key}].")
@@ -76,6 +80,9 @@ def find_material(case: Case, key: str) -> Cord | Webbing:
     hammock = case.hammock
     if key == "side_cord":
         return hammock.channel.cord
+    trees = hammock.suspension.trees
+    if key == "strap" and trees is not None and trees.strap is not None:
+        return trees.strap.webbing
     return hammock.suspension.leg if key.startswith("leg") else hammock.suspension.line
 
 
@@ -87,6 +94,9 @@ def list_ends(case: Case, key: str) -> Iterator[CordEnd]:
             for end, piece in (("head", 0), ("foot", -1)):
                 yield CordEnd(f"{side} side cord", key, float(pieces[piece]), f"at the {end} corner")
         return
+    if key == "strap":
+        yield from _list_strap_ends(case)
+        return
     noun, place = key.split("_at_")
     for end in ("head", "foot"):
         if noun == "line":
@@ -94,6 +104,15 @@ def list_ends(case: Case, key: str) -> Iterator[CordEnd]:
             continue
         for side in ("left", "right"):
             yield CordEnd(f"{end} leg, {side}", key, case.forces[f"{end}_leg_{side}_N"], _PLACES[place])
+
+
+def _list_strap_ends(case: Case) -> Iterator[CordEnd]:
+    """Yield the ends of the straps, each with the tension of one strand."""
+    trees = case.hammock.suspension.trees
+    for end in ("head", "foot"):
+        wrap = trees.wrap(end) if trees else None
+        if wrap is not None:
+            yield CordEnd(f"{end} strap", "strap", case.forces[f"{end}_line_N"] * wrap.share, "at the ring")
 
 
 def _check_end(case: Case, end: CordEnd, material: Cord | Webbing, ending: Ending) -> Iterator[Check | Unchecked]:

@@ -7,15 +7,15 @@ from .case import Case
 from .check import Check, Unchecked
 from .ending import check_endings
 from .hardware import check_corners
+from .strap import check_straps
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_tensions, check_endings, check_corners)
+CHECKERS: tuple[Checker, ...] = (check_tensions, check_endings, check_corners, check_straps)
 
 # What no check looks at yet.
 OPEN = (
     Unchecked("cloth", "its strength, seams and stitches are not computed."),
-    Unchecked("straps", "straps round trees are not computed."),
     Unchecked("bars", "neither buckling nor crushing is computed."),
 )
 

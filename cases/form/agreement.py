@@ -7,6 +7,7 @@ from ...materials import nearest_line, show_value
 from ..fault import Fault
 from .corner import find_wrong_corner
 from .ends import find_wrong_ends
+from .trees import find_wrong_trees
 
 
 class Alternative(NamedTuple):
@@ -23,6 +24,7 @@ ALTERNATIVES = (
     Alternative("suspension", "leg_length", ("head_leg_length", "foot_leg_length"), 'leg_length = "70 cm"'),
     Alternative("suspension", "strap_height", ("head_strap_height", "foot_strap_height"), 'strap_height = "1.6 m"'),
     Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
+    Alternative("trees", "girth", ("head_girth", "foot_girth"), 'girth = "1.2 m"'),
     Alternative("person", "who", ("stature", "mass", "sex"), 'who = "woman, 50th percentile"'),
 )
 
@@ -62,7 +64,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
-    wrongs = (*find_wrong_ends(raw), *find_wrong_corner(raw))
+    wrongs = (*find_wrong_ends(raw), *find_wrong_corner(raw), *find_wrong_trees(raw))
     faults += [Fault(file, each, nearest_line(text, keys), ".".join(keys)) for keys, each in wrongs]
     return faults
 

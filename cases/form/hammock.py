@@ -12,6 +12,7 @@ from .bar import BarTable
 from .body import ArcTable
 from .person import PersonTable
 from .schema import DesignForm
+from .trees import build_trees
 
 _T = TypeVar("_T")
 
@@ -52,8 +53,12 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
     mapping of str to Material
         Under dotted keys, such as ``body.fabric``.
     """
+    strap = {"trees.strap": form.trees.strap} if form.trees and form.trees.strap else {}
+    plate = {"corner.plate": form.corner.plate} if form.corner and form.corner.plate else {}
     return MappingProxyType(
         {
+            **strap,
+            **plate,
             "body.fabric": form.body.fabric,
             "channel.cord": form.channel.cord,
             "head_bar.section": form.head_bar.section,
@@ -102,6 +107,7 @@ def _build_suspension(form: DesignForm) -> Suspension:
         foot_strap_height=_require(table.foot_strap_height or table.strap_height),
         hang_angle=table.hang_angle,
         tree_distance=table.tree_distance,
+        trees=build_trees(form.trees),
     )
 
 

@@ -25,6 +25,7 @@ SUMMARY = {
         "hang_angle_rad": 0.55,
         "tree_distance_m": 4.5,
     },
+    "trees": {end: {"moment_at_ground_N_m": 900.0} for end in ("head", "foot")},
     "stretch": {
         "head line": {"length_m": 0.8, "elastic_m": 0.012, "first_least_m": None, "first_most_m": None},
         "head left leg": {"length_m": 0.7, "elastic_m": 0.003, "first_least_m": 0.0035, "first_most_m": 0.014},
