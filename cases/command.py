@@ -8,6 +8,7 @@ import click
 
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
+from .hang_sheet_command import hang
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -178,5 +179,6 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
             print_stock(name, entries, library, units, console)
 
 
+main.add_command(hang)
 main.add_command(tip)
 main.add_command(trim)
