@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .design import Design, read_design
     from .fault import DesignError, Fault
+    from .hang_sheet import HangSheet, make_hang_sheet
     from .ladder import CaseProgress
     from .no_equilibrium import NoEquilibriumError
     from .result import Result
@@ -22,6 +23,7 @@ HOMES = {
     "Design": "design",
     "DesignError": "fault",
     "Fault": "fault",
+    "HangSheet": "hang_sheet",
     "NoEquilibriumError": "no_equilibrium",
     "Part": "shape",
     "Result": "result",
@@ -30,6 +32,7 @@ HOMES = {
     "Trim": "trim",
     "find_tip_margin": "tipping",
     "find_trim": "trim",
+    "make_hang_sheet": "hang_sheet",
     "read_design": "design",
     "read_shape": "shape",
     "solve_case": "solution",
@@ -40,6 +43,7 @@ __all__ = [
     "Design",
     "DesignError",
     "Fault",
+    "HangSheet",
     "NoEquilibriumError",
     "Part",
     "Result",
@@ -48,6 +52,7 @@ __all__ = [
     "Trim",
     "find_tip_margin",
     "find_trim",
+    "make_hang_sheet",
     "read_design",
     "read_shape",
     "solve_case",

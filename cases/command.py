@@ -8,12 +8,13 @@ import click
 
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
+from .hang_sheet_command import hang
 
 if TYPE_CHECKING:
     from .reading import Units
 
 UNITS = click.Choice(["metric", "imperial", "both"])
-CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread"])
+CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread", "plate"])
 LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
 FILE = click.Path(path_type=Path)
 
@@ -185,5 +186,6 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
             print_stock(name, entries, library, units, console)
 
 
+main.add_command(hang)
 main.add_command(tip)
 main.add_command(trim)

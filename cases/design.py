@@ -22,6 +22,7 @@ from .form import (
     build_hammock,
     build_person,
     build_workmanship,
+    find_corner_flaws,
     find_disagreements,
     find_fold_flaws,
     find_size_faults,
@@ -131,7 +132,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
     flaws = find_faults(design.hammock, design.person)
-    if flaws := [*flaws, *find_fold_flaws(design.hammock, design.workmanship)]:
+    flaws += [*find_fold_flaws(design.hammock, design.workmanship), *find_corner_flaws(design.workmanship.corner)]
+    if flaws:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
     if flaw := find_angle_flaw(design.hammock, design.person):
         raise DesignError([_place_flaw(flaw, raw, design)])

@@ -28,6 +28,8 @@ from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
 from .result_folder import replace_folder
 from .shape import write_shape
+from .stretch import describe_stretch, note_cords
+from .tree import describe_trees, note_trees
 
 
 @dataclass(frozen=True)
@@ -99,6 +101,8 @@ class Result:
             "unchecked": describe_unchecked(self.findings.unchecked),
             "bars": describe_bars(self.model.hammock),
             "anchors": describe_anchors(self.model, self.state),
+            "trees": describe_trees(self.model, self.state),
+            "stretch": describe_stretch(self.model, self.state),
             "shape": shape,
             "comfort": comfort,
             "hot_spots": []
@@ -111,6 +115,8 @@ class Result:
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
+                *note_cords(self.model, self.state, self.design.workmanship),
+                *note_trees(self.design.hammock.suspension),
                 *note_lay(self.model, comfort),
             ],
         }

@@ -35,6 +35,11 @@ COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
         ("linear_mass", "mass", "linear_mass"),
         ("compression_strength", "strength", "stress"),
     ),
+    "plate": (
+        ("thickness", "thickness", "length"),
+        ("tensile_strength", "strength", "stress"),
+        ("shear_strength", "in shear", "stress"),
+    ),
     "thread": (("linear_mass", "mass", "linear_mass"), ("breaking_load", "break", "force")),
 }
 

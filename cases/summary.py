@@ -70,6 +70,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         build_table("Shape and weight", list(list_shape(summary, units)), units),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
+        build_table("Longer under load", list(list_stretch(summary, units)), units),
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
@@ -140,6 +141,8 @@ def list_forces(summary: Mapping[str, Any]) -> Iterator[Reading]:
         along, across, up = summary["anchors"][f"{end}_tree_N"]
         yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
         yield Reading(f"{end} tree, pulled down", abs(up), "force")
+        moment = summary["trees"][end]["moment_at_ground_N_m"]
+        yield Reading(f"{end} tree, moment at ground", moment, "moment")
 
 
 def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
@@ -204,6 +207,33 @@ def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
             f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
         )
         yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
+
+
+def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
+    """Yield how much longer every cord and line is under load than it was cut.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    units : {"metric", "imperial", "both"}
+        Of quantities inside a remark.
+
+    Yields
+    ------
+    Reading
+        m.
+    """
+    for name, found in summary["stretch"].items():
+        remark = ""
+        if found["first_least_m"] is not None:
+            settles = say(
+                "new: {least:length.2} to {most:length.2} more",
+                least=found["first_least_m"],
+                most=found["first_most_m"],
+            )
+            remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
+        yield Reading(name, found["elastic_m"], "length", remark)
 
 
 def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:

@@ -8,15 +8,20 @@ from .bar_column import build_column
 from .bar_faults import BarFault, find_bar_faults
 from .bar_path import describe_path, list_untold
 from .bar_strength import list_weaknesses
+from .bend import bend_cord, find_bend_share
 from .capacity import BASES, Basis, Capacity, Step, find_capacity
 from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
+from .corner import Corner, CornerPlate, TipLoop
+from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .factor import FACTORS, Factor, Factors, Reductions
 from .fold import Fold, Strip, flatten_cord
 from .fold_layer import Layer
 from .fold_section import FoldSection, cut_fold
 from .lock import Lock
+from .rigging import Rigging
 from .stitching import Stitch, Stitching, find_lock_force, find_lock_strength, find_seam_strength
+from .strap import Hitch, Trees, TreeStrap, Wrap
 from .substance import Substance, find_substance
 from .weakness import Weakness
 from .workmanship import Workmanship
@@ -30,36 +35,52 @@ __all__ = [
     "Basis",
     "Capacity",
     "Column",
+    "Corner",
+    "CornerPlate",
+    "Ending",
     "Factor",
     "Factors",
     "Fold",
     "FoldSection",
+    "Hitch",
     "Layer",
     "Lock",
+    "Method",
     "Reductions",
+    "Rigging",
     "Seat",
     "Sewn",
+    "Share",
     "Step",
     "Stitch",
     "Stitching",
     "Strip",
     "Substance",
+    "TipLoop",
+    "TreeStrap",
+    "Trees",
     "Weakness",
     "Workmanship",
+    "Wrap",
+    "bend_cord",
     "build_column",
     "cut_fold",
     "describe_path",
     "find_bar_faults",
+    "find_bend_share",
     "find_capacity",
     "find_fold_cloth",
     "find_lock_force",
     "find_lock_strength",
     "find_seam_cloth",
     "find_seam_strength",
+    "find_share",
     "find_strip_strength",
     "find_substance",
     "flatten_cord",
     "is_usual",
     "list_untold",
     "list_weaknesses",
+    "measure_bury",
+    "name_fibre",
 ]

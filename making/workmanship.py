@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass, field
 
+from .corner import Corner
 from .factor import Factors, Reductions
 from .fold import Fold
 from .lock import Lock
+from .rigging import Rigging
 
 
 @dataclass(frozen=True)
@@ -21,9 +23,15 @@ class Workmanship:
         How the side channels are folded and sewn.
     lock : Lock or None
         Stitches through the side cords.
+    rigging : Rigging
+        How the ends of cords, lines and straps are made.
+    corner : TipLoop or CornerPlate or None
+        What joins cord, leg and bar at each corner.
     """
 
     factors: Factors = field(default_factory=Factors)
     reductions: Reductions = field(default_factory=Reductions)
     fold: Fold | None = None
     lock: Lock | None = None
+    rigging: Rigging = field(default_factory=Rigging)
+    corner: Corner | None = None

@@ -11,6 +11,7 @@ from .fabric import Fabric
 from .library import Library, read_library
 from .listing import Table, find_weakest_status
 from .material import Material, MaterialError
+from .plate import Plate
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .printable import escape_text, join_sentences, show_value
 from .provenance import STATUSES, Provenance, Status
@@ -36,6 +37,7 @@ __all__ = [
     "Library",
     "Material",
     "MaterialError",
+    "Plate",
     "Plausible",
     "Provenance",
     "QuantityError",

@@ -5,12 +5,15 @@ from collections.abc import Mapping
 from .cord import Cord
 from .fabric import Fabric
 from .material import Material
+from .plate import Plate
 from .rod import Rod
 from .thread import Thread
 from .tube import Tube
 from .webbing import Webbing
 
-CATEGORIES: dict[str, type[Material]] = {noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, Rod, Thread)}
+CATEGORIES: dict[str, type[Material]] = {
+    noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, Rod, Thread, Plate)
+}
 
 # Materials by category and name.
 Records = dict[str, dict[str, Material]]

@@ -17,6 +17,7 @@ _FIELDS: dict[str, tuple[tuple[str, str], ...]] = {
     "tube": (("outer_diameter", "length"), ("wall", "length"), ("linear_mass", "linear_mass")),
     "rod": (("diameter", "length"), ("linear_mass", "linear_mass")),
     "thread": (("linear_mass", "linear_mass"), ("breaking_load", "force")),
+    "plate": (("thickness", "length"),),
 }
 _SHORT = {"areal_mass": {"oz": "oz/yd2"}, "linear_mass": {"D": "den", "d": "den"}}  # trade's short forms
 _NUMBER = r"(?<![A-Za-z0-9.])(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"

@@ -84,6 +84,10 @@ _LINE_LOAD = _named(
     ("lbf/in", Unit("pound_force / inch")),
     ("lbf/ft", Unit("pound_force / foot")),
 )
+_MOMENT = {
+    **dict.fromkeys(("N m", "Nm"), Unit("newton * meter")),
+    **dict.fromkeys(("lbf ft", "ft lbf"), Unit("pound_force * foot")),
+}
 _ANGLE = _named(("deg degree degrees °", Unit("degree")), ("rad", Unit("radian")))
 _STRESS = _named(
     ("Pa", Unit("pascal")),
@@ -118,6 +122,7 @@ _TABLE = {
     "force": Dimension("a force", "newton", "4.4 kN or 1000 lbf", _FORCE),
     "line_load": Dimension("a force per width", "newton / meter", "7.4 N/mm or 42 lbf/in", _LINE_LOAD),
     "line_stiffness": Dimension("a stiffness per width", "newton / meter", "30 N/mm", _LINE_LOAD),
+    "moment": Dimension("a moment", "newton * meter", "500 N m or 370 lbf ft", _MOMENT),
     "angle": Dimension("an angle", "radian", "30 deg", _ANGLE),
     "stress": Dimension("a stress or a modulus", "pascal", "69.6 GPa or 34 ksi", _STRESS),
     "turning_stiffness": Dimension("a stiffness against turning", "newton * meter / radian", "400 N m/rad", _TURN),

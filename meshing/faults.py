@@ -6,6 +6,7 @@ from math import degrees
 import numpy as np
 
 from ..making import find_bar_faults
+from ..making.strap import SHORTEST_REACH
 from ..materials import say
 from .flaw import Flaw
 from .hammock import Attachment, Body, Hammock
@@ -62,7 +63,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
         return [Flaw(error.args[0], ARCS)]
     sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_parts(hammock)]
     sewn += _check_channel(hammock, outline)
-    hung = list(_check_suspension(hammock))
+    hung = [*_check_suspension(hammock), *_check_straps(hammock)]
     if not hung and not sewn:
         hung = list(_check_hang(hammock))
     return [*sewn, *hung, *(_check_person(person, hammock.body) if person else ())]
@@ -157,6 +158,37 @@ def _check_suspension(hammock: Hammock) -> Iterator[Flaw]:
             f"{degrees(STEEPEST):.0f} degrees.",
             ("suspension.hang_angle",),
         )
+
+
+def _check_straps(hammock: Hammock) -> Iterator[Flaw]:
+    """Yield straps that do not reach round their trees, or leave nothing of the line."""
+    trees = hammock.suspension.trees
+    strap = trees.strap if trees else None
+    if trees is None or strap is None:
+        return
+    for end in ("head", "foot"):
+        girth = trees.girth(end)
+        reach = strap.wrap(girth).reach if strap.length > girth else 0.0
+        if reach < SHORTEST_REACH:
+            sentence = say(
+                "The strap of {strap.length:length.4} is too short for the {end} tree of {girth:length.4} girth: as a "
+                "{strap.hitch} it must reach {least:length} beyond the bark; lengthen the strap.",
+                strap=strap,
+                end=end,
+                girth=girth,
+                least=SHORTEST_REACH,
+            )
+            yield Flaw(sentence, ("trees.strap_length", f"trees.{end}_girth"))
+        elif reach >= hammock.suspension.line_length:
+            sentence = say(
+                "The strap of {strap.length:length.4} alone reaches {reach:length.4} from the {end} tree, which leaves "
+                "nothing of the line of {line:length.4}; shorten the strap or lengthen the line.",
+                strap=strap,
+                end=end,
+                reach=reach,
+                line=hammock.suspension.line_length,
+            )
+            yield Flaw(sentence, ("trees.strap_length", "suspension.line_length"))
 
 
 def _check_hang(hammock: Hammock) -> Iterator[Flaw]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
-from ..making import BarBuild, BarPart, build_column
+from ..making import BarBuild, BarPart, Trees, build_column
 from ..materials import Cord, Fabric, Rod, Tube, Webbing
 
 
@@ -149,13 +149,15 @@ class Suspension:
     line_length : float
         Unstretched length of the line (strap included) from apex to tree, m.
     line : Cord or Webbing
-        What the line is made of.
+        What the line is made of, up to a strap of its own.
     head_strap_height, foot_strap_height : float
         Height of the straps on the trees above the ground, m.
     hang_angle : float or None
         Mean angle of the two loaded lines above the horizontal, rad; the distance of the trees follows.
     tree_distance : float or None
         Horizontal distance between the straps, m; the angles follow.
+    trees : Trees or None
+        Girths of the trunks, and the strap in which each line ends; None is not told.
     """
 
     head_leg_length: float
@@ -167,6 +169,7 @@ class Suspension:
     foot_strap_height: float
     hang_angle: float | None = None
     tree_distance: float | None = None
+    trees: Trees | None = None
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from .flaw import Flaw
 from .grid import make_mesh
 from .hammock import Hammock
 from .hang import find_distance_limits, reach_of_legs
+from .line import compose_line
 from .outline import draw_outline
 from .person import Person
 from .person_load import spread_person
@@ -91,7 +92,7 @@ def estimate_distances(hammock: Hammock, person: Person, angles: Floats) -> Floa
     for end in hammock.ends:
         share = end.leg_length / reach_of_legs(end.leg_length, end.bar.length) / 2  # of the line's pull, in one leg
         leg = end.leg_length * (1 + share * pull / s.leg.ea)
-        ropes += s.line_length * (1 + pull / s.line.ea) + np.sqrt(leg**2 - (end.bar.length / 2) ** 2)
+        ropes += s.line_length * (1 + pull / compose_line(s, end.name).ea) + np.sqrt(leg**2 - (end.bar.length / 2) ** 2)
     return np.asarray(ropes * np.cos(angles) + body)
 
 

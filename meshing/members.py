@@ -4,11 +4,11 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ..materials import Cord, Webbing
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
 from .arrays import Integers
 from .grid import Mesh
 from .hammock import Attachment, Body, Channel, End, Hammock, Suspension
+from .line import compose_line
 from .mirrored_strut import MirroredStrut
 from .numbering import is_half
 from .outline import Edge
@@ -94,10 +94,11 @@ def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: End) -> dict[str, 
         members[f"{end} bar"] = Strut([[corners["left"], corners["right"]]], bar.ea, bar.length)
     for side, corner in corners.items():
         members[f"{end} {side} leg"] = Cable([[corner, apex]], s.leg.ea, leg, mass=s.leg.linear_mass)
-    members[f"{end} line"] = _make_line(s.line, s.line_length, (apex, tree), 0.5 if is_half(mesh) else 1.0)
+    members[f"{end} line"] = _make_line(s, end, (apex, tree), 0.5 if is_half(mesh) else 1.0)
     return members
 
 
-def _make_line(line: Cord | Webbing, length: float, ends: tuple[int, int], share: float) -> Cable:
-    """Return a line, or the share of it that belongs to the model."""
-    return Cable([ends], line.ea * share, length, mass=line.linear_mass * share)
+def _make_line(s: Suspension, end: str, nodes: tuple[int, int], share: float) -> Cable:
+    """Return a line with its strap, or the share of it that belongs to the model."""
+    line = compose_line(s, end)
+    return Cable([nodes], line.ea * share, s.line_length, mass=line.linear_mass * share)

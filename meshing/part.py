@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ..making import BarBuild
 from ..materials import Material
 from .hammock import Hammock
+from .line import compose_line
 from .outline import draw_outline, measure_extensions
 
 
@@ -68,7 +69,11 @@ def _list_lines(hammock: Hammock) -> list[Part]:
         parts.append(Part(f"{side} side cord", channel.cord, length, length * channel.cord.linear_mass))
     for end, bar, _, leg in hammock.ends:
         parts += [Part(f"{end} {side} leg", s.leg, leg, leg * s.leg.linear_mass) for side in ("left", "right")]
-        parts.append(Part(f"{end} line", s.line, s.line_length, s.line_length * s.line.linear_mass))
+        cord = compose_line(s, end).cord
+        parts.append(Part(f"{end} line", s.line, cord, cord * s.line.linear_mass))
+        if s.trees is not None and (strap := s.trees.strap) is not None:
+            mass = strap.length * strap.webbing.linear_mass
+            parts.append(Part(f"{end} strap", strap.webbing, strap.length, mass))
         parts += _list_bar(f"{end} bar", bar.build)
     return parts
 

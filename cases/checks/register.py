@@ -8,13 +8,21 @@ from .case import Case
 from .channel import check_channels
 from .check import Check, Unchecked
 from .cloth import check_cloth
+from .ending import check_endings
+from .hardware import check_corners
+from .strap import check_straps
 from .tension import check_tensions
 
 Checker = Callable[[Case], Iterator[Check | Unchecked]]
-CHECKERS: tuple[Checker, ...] = (check_cloth, check_channels, check_tensions, check_bars)
-
-# What no check looks at yet.
-OPEN = (Unchecked("cords and straps", "what knots, splices, bends and fittings take off is not computed."),)
+CHECKERS: tuple[Checker, ...] = (
+    check_cloth,
+    check_channels,
+    check_tensions,
+    check_endings,
+    check_corners,
+    check_straps,
+    check_bars,
+)
 
 
 class Findings(NamedTuple):
@@ -52,4 +60,4 @@ def list_checks(case: Case) -> Findings:
     """
     found = [each for checker in CHECKERS for each in checker(case)]
     checks = sorted((each for each in found if isinstance(each, Check)), key=lambda check: check.margin)
-    return Findings(tuple(checks), (*(each for each in found if isinstance(each, Unchecked)), *OPEN))
+    return Findings(tuple(checks), (*(each for each in found if isinstance(each, Unchecked)),))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ...making import find_capacity
+from ...making import Rigging, find_capacity, find_share
 from ...materials import Cord, Webbing
 from .case import Case
 from .check import Check, Unchecked
@@ -20,7 +20,10 @@ PARTS = {  # summary key -> name of the part, and which of the hammock's materia
 
 
 def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every cord, leg and line whether it bears its largest tension.
+    """Yield for every cord, leg and line whether it bears its largest tension away from its ends.
+
+    A leg or line whose both ends are told carries the same tension everywhere and breaks at an end; it is left to
+    ``check_endings``.
 
     Parameters
     ----------
@@ -40,6 +43,14 @@ def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
     }
     for key, (part, name) in PARTS.items():
         material = materials[name]
+        if _breaks_at_ends(case.workmanship.rigging, name, material):
+            continue
         bears = find_capacity(material, "breaking_load", "force", "breaking load")
         bears = work.reductions.apply(bears, material.kind)
         yield Check(part, "breaks", case.forces[key], bears, work.factors[material.category])
+
+
+def _breaks_at_ends(rigging: Rigging, name: str, material: Cord | Webbing) -> bool:
+    """Return whether both ends of a leg or line are told and what they leave is known."""
+    ends = {"leg": (rigging.leg_at_corner, rigging.leg_at_apex), "line": (rigging.line_at_apex, rigging.line_at_tree)}
+    return name in ends and all(end is not None and find_share(material, end) is not None for end in ends[name])

@@ -1,6 +1,7 @@
 """The form of a design file: its tables, what may stand in them, and the records they describe."""
 
 from .agreement import find_disagreements, find_size_faults, find_written
+from .corner import find_corner_flaws
 from .fold_agreement import find_fold_flaws
 from .hammock import build_hammock, build_person, list_sources
 from .job import MOST_FILES
@@ -14,6 +15,7 @@ __all__ = [
     "build_hammock",
     "build_person",
     "build_workmanship",
+    "find_corner_flaws",
     "find_disagreements",
     "find_fold_flaws",
     "find_size_faults",

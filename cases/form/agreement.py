@@ -6,8 +6,11 @@ from typing import Any, NamedTuple
 from ...materials import nearest_line, show_value
 from ..fault import Fault, write_path
 from .bar import find_part_disagreements, find_size_disagreements
+from .corner import find_wrong_corner
+from .ends import find_wrong_ends
 from .fold_agreement import list_fold_disagreements
 from .schema import DesignForm
+from .trees import find_wrong_trees
 
 
 class Alternative(NamedTuple):
@@ -26,6 +29,7 @@ ALTERNATIVES = (
     Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
     Alternative("head_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
     Alternative("foot_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
+    Alternative("trees", "girth", ("head_girth", "foot_girth"), 'girth = "1.2 m"'),
     Alternative("person", "who", ("stature", "mass", "sex"), 'who = "woman, 50th percentile"'),
 )
 
@@ -68,10 +72,13 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
     if isinstance(channel, dict):
         for keys, sentence in list_fold_disagreements(channel):
             faults.append(Fault(file, sentence, nearest_line(text, keys), ".".join(keys)))
-    return faults + [
-        Fault(file, sentence, nearest_line(text, keys), write_path(keys))
-        for keys, sentence in find_part_disagreements(raw)
-    ]
+    wrongs = (
+        *find_part_disagreements(raw),
+        *find_wrong_ends(raw),
+        *find_wrong_corner(raw),
+        *find_wrong_trees(raw),
+    )
+    return faults + [Fault(file, sentence, nearest_line(text, keys), write_path(keys)) for keys, sentence in wrongs]
 
 
 def find_size_faults(form: DesignForm, text: str, file: str) -> list[Fault]:

@@ -12,6 +12,7 @@ from .bar import BarTable, build_bar, build_section
 from .body import ArcTable
 from .person import PersonTable
 from .schema import DesignForm
+from .trees import build_trees
 
 _T = TypeVar("_T")
 
@@ -53,8 +54,12 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
         Under dotted keys, such as ``body.fabric``.
     """
     fold, lock = form.channel.fold, form.channel.lock
+    strap = {"trees.strap": form.trees.strap} if form.trees and form.trees.strap else {}
+    plate = {"corner.plate": form.corner.plate} if form.corner and form.corner.plate else {}
     return MappingProxyType(
         {
+            **strap,
+            **plate,
             "body.fabric": form.body.fabric,
             "channel.cord": form.channel.cord,
             **_list_sections("head_bar", form.head_bar),
@@ -108,6 +113,7 @@ def _build_suspension(form: DesignForm) -> Suspension:
         foot_strap_height=_require(table.foot_strap_height or table.strap_height),
         hang_angle=table.hang_angle,
         tree_distance=table.tree_distance,
+        trees=build_trees(form.trees),
     )
 
 

@@ -7,11 +7,14 @@ from pydantic import Field
 from .bar import BarTable
 from .body import BodyTable
 from .channel import ChannelTable
+from .corner import CornerTable
+from .ends import EndsTable
 from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
 from .suspension import SuspensionTable
 from .table import Table
+from .trees import TreesTable
 
 
 class DesignForm(Table):
@@ -24,6 +27,9 @@ class DesignForm(Table):
     head_bar: BarTable = Field(description="table of the head spreader bar")
     foot_bar: BarTable = Field(description="table of the foot spreader bar")
     suspension: SuspensionTable = Field(description="table of legs, lines and trees")
+    trees: TreesTable | None = None
+    corner: CornerTable | None = None
+    ends: EndsTable = EndsTable()
     person: PersonTable = Field(description="table of who lies in it")
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()

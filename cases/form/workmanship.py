@@ -1,6 +1,8 @@
 """How the parts of the hammock of a valid form are made."""
 
 from ...making import FACTORS, Factors, Fold, Lock, Reductions, Stitching, Strip, Workmanship
+from .corner import build_corner
+from .ends import build_rigging
 from .factors import FactorsTable
 from .fold import FoldTable, LockTable
 from .schema import DesignForm
@@ -24,6 +26,8 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         reductions=Reductions(form.factors.wet, form.factors.aged),
         fold=_build_fold(form.channel.fold) if form.channel.fold else None,
         lock=_build_lock(form.channel.lock) if form.channel.lock else None,
+        rigging=build_rigging(form.ends),
+        corner=build_corner(form.corner),
     )
 
 

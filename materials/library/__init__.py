@@ -16,6 +16,7 @@ from ..fabric import Fabric
 from ..likeness import find_alike, find_likeliest
 from ..listing import Table, list_materials, list_values
 from ..material import Material, MaterialError, list_quantities
+from ..plate import Plate
 from ..quantity import parse_quantity
 from ..record_reader import read_records
 from ..rod import Rod
@@ -73,6 +74,10 @@ class Library:
         """Return a thread; MaterialError with the nearest names if there is none of that name."""
         return self._find(Thread, name)
 
+    def plate(self, name: str) -> Plate:
+        """Return a plate; MaterialError with the nearest names if there is none of that name."""
+        return self._find(Plate, name)
+
     def names(self, category: str) -> tuple[str, ...]:
         """Return all names of a category; MaterialError for an unknown category."""
         return tuple(self._category(category))
@@ -117,7 +122,7 @@ class Library:
         Parameters
         ----------
         category : str
-            ``fabric``, ``cord``, ``webbing``, ``tube``, ``rod`` or ``thread``.
+            ``fabric``, ``cord``, ``webbing``, ``tube``, ``rod``, ``thread`` or ``plate``.
         text : str or None
             Part of the name or kind, capital or small letters. Where no name has it, a quantity in it counts as
             such: ``"1.1 oz"`` finds the fabrics of about that mass, ``"5/64 in"`` the cords of about that diameter.

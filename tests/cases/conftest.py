@@ -1,10 +1,12 @@
 """A made-up loaded hammock, so that files and pictures can be tested without solving anything."""
 
 import dataclasses
+from importlib.resources import files
 
 import numpy as np
 import pytest
 
+from tautlay.cases import read_design, solve_case
 from tautlay.cases.shape import Occupant, Part, Shape
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
@@ -108,3 +110,9 @@ def lain(saddle):
     """The made-up hammock with a made-up person in it, pressing within 20 cm of the middle."""
     middle = saddle.points[saddle.triangles].mean(1)
     return dataclasses.replace(saddle, occupant=make_occupant(np.where(np.abs(middle[:, 1]) < 0.2, 1500.0, 0.0)))
+
+
+@pytest.fixture(scope="session")
+def solved_larch():
+    """The metric demonstration on a coarse mesh."""
+    return solve_case(read_design(str(files("tautlay.cases") / "larch_ridge.toml")), mesh_size=0.12)

@@ -289,7 +289,7 @@ def test_interrupted_new_leaves_nothing(tmp_path, monkeypatch):
     assert not list(tmp_path.iterdir())
 
 
-@pytest.mark.parametrize("category", ["fabric", "cord", "webbing", "tube", "rod", "thread"])
+@pytest.mark.parametrize("category", ["fabric", "cord", "webbing", "tube", "rod", "thread", "plate"])
 @pytest.mark.parametrize("units", ["metric", "imperial", "both"])
 def test_materials_fit_80_columns_with_status_and_sources(category, units):
     outcome = run("materials", category, "--units", units)

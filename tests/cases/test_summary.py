@@ -45,6 +45,11 @@ SUMMARY = {
             "stitches_per_inch": 8.0,
         },
     },
+    "trees": {end: {"moment_at_ground_N_m": 900.0} for end in ("head", "foot")},
+    "stretch": {
+        "head line": {"length_m": 0.8, "elastic_m": 0.012, "first_least_m": None, "first_most_m": None},
+        "head left leg": {"length_m": 0.7, "elastic_m": 0.003, "first_least_m": 0.0035, "first_most_m": 0.014},
+    },
     "fabric": {
         "highest_line_stress_N_per_m": 900.0,
         "highest_line_stress_place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),

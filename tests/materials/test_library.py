@@ -22,7 +22,8 @@ TEX = 1e-6  # kg/m
 
 
 @pytest.mark.parametrize(
-    ("category", "least"), [("fabric", 12), ("cord", 8), ("webbing", 6), ("tube", 8), ("rod", 6), ("thread", 4)]
+    ("category", "least"),
+    [("fabric", 12), ("cord", 8), ("webbing", 6), ("tube", 8), ("rod", 6), ("thread", 4), ("plate", 4)],
 )
 def test_there_is_a_choice(category, least):
     assert len(LIBRARY.names(category)) >= least

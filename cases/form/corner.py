@@ -1,0 +1,121 @@
+"""``[corner]``: what joins side cord, leg and bar at each corner."""
+
+from collections.abc import Iterator
+from enum import StrEnum
+from typing import Annotated, Any
+
+from pydantic import Field
+
+from ...making import Corner, CornerPlate, TipLoop
+from ...materials import Plate, say
+from ...meshing import Flaw
+from .ends import Wrong
+from .fields import Choice, Quantity, find_material
+from .table import Table
+
+Small = Annotated[float, Quantity("length", low=0.0005, high=0.3)]
+
+
+class CornerKind(StrEnum):
+    """What it is."""
+
+    PLATE = "plate"
+    LOOP = "loop"
+
+
+class CornerTable(Table):
+    """``[corner]``, the same at all four corners."""
+
+    made: Annotated[CornerKind, Choice(CornerKind)] = Field(
+        description="way the corner is made, plate or loop", examples=['"loop"']
+    )
+    tip: Small | None = None
+    plate: Annotated[Plate, find_material("plate")] | None = None
+    width: Small | None = None
+    tip_hole: Small | None = None
+    tip_edge: Small | None = None
+    cord_hole: Small | None = None
+    cord_edge: Small | None = None
+    edge_radius: Annotated[float, Quantity("length", low=0.00001, high=0.02)] | None = None
+
+
+# Which keys belong to which kind, each with an example.
+KEYS = {
+    CornerKind.LOOP: {"tip": '"10 mm"'},
+    CornerKind.PLATE: {
+        "plate": '"6061-T6 sheet 2 mm"',
+        "width": '"30 mm"',
+        "tip_hole": '"10 mm"',
+        "tip_edge": '"15 mm"',
+        "cord_hole": '"6 mm"',
+        "cord_edge": '"12 mm"',
+        "edge_radius": '"1 mm"',
+    },
+}
+_BENT = ("side_cord", "leg_at_corner")  # ends that the corner bends
+
+
+def build_corner(table: CornerTable | None) -> Corner | None:
+    """Return the corner that a table describes, in which no keys disagree; None is not told."""
+    if table is None:
+        return None
+    fields = {key: getattr(table, key) for key in KEYS[table.made]}
+    return TipLoop(**fields) if table.made is CornerKind.LOOP else CornerPlate(**fields)
+
+
+def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
+    """Yield keys that a kind of corner needs or cannot have.
+
+    Parameters
+    ----------
+    raw : dict
+        The file as TOML sees it.
+
+    Examples
+    --------
+    >>> [wrong.sentence for wrong in find_wrong_corner({"corner": {"made": "loop"}})]
+    ['is missing; a corner made as a loop needs it, for example tip = "10 mm".']
+    """
+    corner, ends = raw.get("corner"), raw.get("ends")
+    if not isinstance(corner, dict):
+        return
+    for key in _BENT:
+        table = ends.get(key) if isinstance(ends, dict) else None
+        if isinstance(table, dict) and "over" in table:
+            yield Wrong(("ends", key, "over"), "the table [corner] tells what this end is bent over; remove it.")
+    made = corner.get("made")
+    if not isinstance(made, str) or made not in list(CornerKind):
+        return
+    for kind, keys in KEYS.items():
+        for key, example in keys.items():
+            if kind == made and key not in corner:
+                sentence = f"is missing; a corner made as a {kind} needs it, for example {key} = {example}."
+                yield Wrong(("corner", key), sentence)
+            if kind != made and key in corner:
+                yield Wrong(("corner", key), f"this belongs to a corner made as a {kind}; remove it.")
+
+
+def find_corner_flaws(corner: Corner | None) -> list[Flaw]:
+    """Return what keeps a plate from being made: holes that reach over an edge.
+
+    Examples
+    --------
+    >>> find_corner_flaws(TipLoop(0.01))
+    []
+    """
+    if not isinstance(corner, CornerPlate):
+        return []
+    flaws = []
+    for name in ("tip", "cord"):
+        hole = getattr(corner, f"{name}_hole")
+        for key, reach in ((f"{name}_edge", 2 * getattr(corner, f"{name}_edge")), ("width", corner.width)):
+            if reach <= hole:
+                sentence = say(
+                    "The {name} hole of {hole:length} reaches over the edge of its plate; make the hole smaller or "
+                    "{key} larger.",
+                    name=name,
+                    hole=hole,
+                    key=key,
+                )
+                flaws.append(Flaw(sentence, (f"corner.{key}", f"corner.{name}_hole")))
+    return flaws

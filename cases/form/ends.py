@@ -1,0 +1,108 @@
+"""``[ends]``: how the ends of cords, lines and straps are made."""
+
+from collections.abc import Iterator
+from typing import Annotated, Any, NamedTuple
+
+from pydantic import Field
+
+from ...making import Ending, Method, Rigging
+from .fields import Choice, Quantity
+from .table import Table
+
+
+class Wrong(NamedTuple):
+    """What is wrong at a key of the file, given by its path."""
+
+    path: tuple[str, ...]
+    sentence: str
+
+
+class EndTable(Table):
+    """``[ends.side_cord]`` and its like."""
+
+    made: Annotated[Method, Choice(Method)] = Field(description="way the end is made", examples=['"spliced eye"'])
+    bury: Annotated[float, Quantity("length", low=0.005, high=2.0)] | None = None
+    coated: bool | None = None
+    locked: bool = False
+    lap: Annotated[float, Quantity("length", low=0.002, high=0.5)] | None = None
+    over: Annotated[float, Quantity("length", low=0.0001, high=0.5)] | None = None
+    keeps: Annotated[float, Quantity("ratio", low=0.02, high=1.0)] | None = None
+
+
+class EndsTable(Table):
+    """``[ends]``; what is left out is not told."""
+
+    side_cord: EndTable | None = None
+    leg_at_corner: EndTable | None = None
+    leg_at_apex: EndTable | None = None
+    line_at_apex: EndTable | None = None
+    line_at_tree: EndTable | None = None
+    strap: EndTable | None = None
+
+
+def build_rigging(table: EndsTable) -> Rigging:
+    """Return how the ends are made.
+
+    Parameters
+    ----------
+    table : EndsTable
+        In which no keys disagree.
+
+    Returns
+    -------
+    Rigging
+        In SI.
+    """
+    return Rigging(**{key: _build_ending(getattr(table, key)) for key in EndsTable.model_fields})
+
+
+def _build_ending(table: EndTable | None) -> Ending | None:
+    """Return one ending; what is not told stays so."""
+    if table is None:
+        return None
+    return Ending(table.made, table.bury, table.coated, table.locked, table.lap, table.over, table.keeps)
+
+
+def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:
+    """Yield keys of ``[ends]`` that an ending needs or cannot have.
+
+    Parameters
+    ----------
+    raw : dict
+        The file as TOML sees it.
+
+    Yields
+    ------
+    Wrong
+        One for each key.
+
+    Examples
+    --------
+    >>> [wrong.sentence for wrong in find_wrong_ends({"ends": {"strap": {"made": "spliced eye"}}})]
+    ['is missing; a spliced eye needs the length buried, for example bury = "15 cm".']
+    """
+    ends = raw.get("ends")
+    for key, table in ends.items() if isinstance(ends, dict) else ():
+        if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(Method):
+            for name, sentence in _judge_end(Method(made), table):
+                yield Wrong(("ends", key, name), sentence)
+
+
+def _judge_end(method: Method, table: dict[str, Any]) -> Iterator[tuple[str, str]]:
+    """Yield key and sentence for everything wrong with one ending."""
+    if method.is_buried and "bury" not in table:
+        article = "an" if method is Method.ADJUSTABLE else "a"
+        yield "bury", f'is missing; {article} {method} needs the length buried, for example bury = "15 cm".'
+    if method is Method.OTHER and "keeps" not in table:
+        yield "keeps", 'is missing; of another way only your own tests can tell, for example keeps = "70 %".'
+    for name, owners in (
+        ("bury", (Method.SPLICE, Method.ADJUSTABLE)),
+        ("coated", (Method.SPLICE, Method.ADJUSTABLE)),
+        ("locked", (Method.SPLICE,)),
+        ("lap", (Method.SEWN,)),
+    ):
+        if name in table and method not in owners:
+            homes = " and ".join(f'"{owner}"' for owner in owners)
+            yield name, f'this belongs to {homes} and not to "{method}"; remove it.'
+    if "keeps" in table and method is Method.RUNS_ON:
+        yield "keeps", "a cord that runs on has no end here; remove it, or write how the end is made."

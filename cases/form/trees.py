@@ -1,0 +1,60 @@
+"""``[trees]``: the trunks, and the straps round them."""
+
+from collections.abc import Iterator
+from typing import Annotated, Any
+
+from ...making import Hitch, Trees, TreeStrap
+from ...materials import Webbing
+from .ends import Wrong
+from .fields import Choice, Quantity, find_material
+from .table import Table
+
+Girth = Annotated[float, Quantity("length", "girth of a trunk")]
+_STRAP = {"strap": '"polyester 1 in, 25 g/m"', "strap_length": '"1.8 m"', "hitch": '"girth hitch"'}
+
+
+class TreesTable(Table):
+    """``[trees]``; girths are given together or one by one, the three keys of the strap all or none."""
+
+    girth: Girth | None = None
+    head_girth: Girth | None = None
+    foot_girth: Girth | None = None
+    strap: Annotated[Webbing, find_material("webbing")] | None = None
+    strap_length: Annotated[float, Quantity("length", low=0.2, high=15.0)] | None = None
+    hitch: Annotated[Hitch, Choice(Hitch)] | None = None
+
+
+def build_trees(table: TreesTable | None) -> Trees | None:
+    """Return the trees of a table in which no keys disagree; None is not told."""
+    if table is None:
+        return None
+    head, foot = (each or table.girth for each in (table.head_girth, table.foot_girth))
+    assert head is not None  # find_disagreements has made sure
+    assert foot is not None
+    strap = None
+    if table.strap is not None and table.strap_length is not None and table.hitch is not None:
+        strap = TreeStrap(table.strap, table.strap_length, table.hitch)
+    return Trees(head, foot, strap)
+
+
+def find_wrong_trees(raw: dict[str, Any]) -> Iterator[Wrong]:
+    """Yield keys of a strap that are missing.
+
+    Parameters
+    ----------
+    raw : dict
+        The file as TOML sees it.
+
+    Examples
+    --------
+    >>> [wrong.path[-1] for wrong in find_wrong_trees({"trees": {"strap": "polyester 1 in, 25 g/m"}})]
+    ['strap_length', 'hitch']
+    """
+    trees, ends = raw.get("trees"), raw.get("ends")
+    if isinstance(ends, dict) and "strap" in ends and not (isinstance(trees, dict) and "strap" in trees):
+        yield Wrong(("ends", "strap"), "there is no strap of its own; write strap in [trees], or remove this table.")
+    if not isinstance(trees, dict) or not any(key in trees for key in _STRAP):
+        return
+    for key, example in _STRAP.items():
+        if key not in trees:
+            yield Wrong(("trees", key), f"is missing; a strap needs it, for example {key} = {example}.")

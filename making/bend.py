@@ -1,0 +1,82 @@
+"""A cord bent over a pin, a bar's tip or the edge of a hole."""
+
+from bisect import bisect_right
+
+from ..materials import Cord, say
+from .capacity import Basis, Capacity
+
+# Ratio of the diameter it is bent over to the cord's own, and the share of strength left: lower ends of the ranges.
+BENDS = ((1.0, 0.50), (3.0, 0.75), (5.0, 0.85), (8.0, 0.95))
+SOURCE = (
+    "12-strand UHMWPE over a pin, ranges from memory: D/d 1 keeps 50 to 60 %, 3 keeps 75 to 80 %, 5 keeps 85 to 90 %, "
+    "8 about 95 %; lower ends, straight lines between"
+)
+_SHARP = "below D/d 1 in proportion to D/d, a judgement: a sharp edge cuts"
+_OTHER = "taken for other fibres too, a judgement"
+
+
+def find_bend_share(ratio: float) -> float:
+    r"""Return the share of its strength that a cord keeps in a bend, by :math:`D/d`.
+
+    Straight lines between the points of ``BENDS``; in proportion to the ratio below the first, even above the last.
+
+    Parameters
+    ----------
+    ratio : float
+        Diameter it is bent over, over the cord's own; positive.
+
+    Raises
+    ------
+    ValueError
+        For a ratio that is not positive.
+
+    Examples
+    --------
+    >>> [round(find_bend_share(ratio), 3) for ratio in (0.5, 1, 2, 4, 8, 20)]
+    [0.25, 0.5, 0.625, 0.8, 0.95, 0.95]
+    """
+    if not ratio > 0.0:
+        raise ValueError(f"a bend of D/d = {ratio} cannot be; the ratio must be positive.")
+    place = bisect_right(BENDS, (ratio, 1.0))
+    if place == len(BENDS):
+        return BENDS[-1][1]
+    before, after = BENDS[place - 1] if place else (0.0, 0.0), BENDS[place]
+    return before[1] + (after[1] - before[1]) * (ratio - before[0]) / (after[0] - before[0])
+
+
+def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
+    """Return what one strand of a cord bears where it is bent.
+
+    Parameters
+    ----------
+    capacity : Capacity
+        Of the straight cord.
+    cord : Cord
+        Whose diameter counts.
+    over : float
+        Diameter it is bent over, m.
+
+    Returns
+    -------
+    Capacity
+        With the bend as its last step.
+
+    Examples
+    --------
+    >>> from tautlay.making import find_capacity
+    >>> from tautlay.materials import read_library
+    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> bent = bend_cord(find_capacity(cord, "breaking_load", "force", "breaking load"), cord, 0.006)
+    >>> round(bent.value / cord.breaking_load, 3), bent.basis
+    (0.75, 'memory')
+    """
+    ratio = over / cord.diameter
+    share = find_bend_share(ratio)
+    limits = []
+    if ratio < BENDS[0][0]:
+        limits.append(_SHARP)
+    if "UHMWPE" not in cord.kind:
+        limits.append(_OTHER)
+    judged: Basis = "judgement" if limits else "memory"
+    text = say("bent over {over:length}, D/d {ratio:.2g}, it keeps {share:.0%}", over=over, ratio=ratio, share=share)
+    return capacity.keep(share, text, "; ".join([SOURCE, *limits]), judged)

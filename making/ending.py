@@ -1,0 +1,250 @@
+"""How the end of a cord or a strap is made, and what that leaves of its strength."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from types import MappingProxyType
+from typing import NamedTuple
+
+from ..materials import Cord, Webbing, say
+from .capacity import Basis, Capacity, Step
+from .factor import Factor
+
+
+class Method(StrEnum):
+    """How an end is made; the value is what a design file says."""
+
+    SPLICE = "spliced eye"
+    ADJUSTABLE = "adjustable splice"
+    BOWLINE = "bowline"
+    FIGURE_EIGHT = "figure eight"
+    OVERHAND = "overhand"
+    KNOT = "other knot"
+    WATER_KNOT = "water knot"
+    SEWN = "sewn loop"
+    HITCH = "girth hitch"
+    RUNS_ON = "runs on"
+    OTHER = "other way"
+
+    @property
+    def is_buried(self) -> bool:
+        """Whether the cord's end is buried in the cord itself."""
+        return self in (Method.SPLICE, Method.ADJUSTABLE)
+
+    @property
+    def is_knot(self) -> bool:
+        """Whether it is tied."""
+        return self in KNOTS
+
+    @property
+    def place(self) -> str:
+        """Where it breaks, in words."""
+        return _PLACES.get(self, "knot")
+
+
+KNOTS = (Method.BOWLINE, Method.FIGURE_EIGHT, Method.OVERHAND, Method.KNOT, Method.WATER_KNOT)
+_PLACES = {
+    Method.SPLICE: "splice",
+    Method.ADJUSTABLE: "splice",
+    Method.SEWN: "sewn loop",
+    Method.HITCH: "hitch",
+    Method.RUNS_ON: "bend",
+    Method.OTHER: "end",
+}
+
+
+@dataclass(frozen=True)
+class Ending:
+    """One end of a cord or strap.
+
+    Parameters
+    ----------
+    method : Method
+        How it is made.
+    bury : float or None
+        Length of cord buried in itself, m; of splices only.
+    coated : bool or None
+        Whether the cord is coated, which holds a bury better; None is not told.
+    locked : bool
+        Whether a splice is locked or stitched, so that it cannot creep out while slack.
+    lap : float or None
+        Length sewn, m; of a sewn loop in a cord only.
+    over : float or None
+        Diameter of what it is bent over, m; None is not told.
+    keeps : float or None
+        Share of the strength left in the maker's own tests, instead of the published one.
+
+    Examples
+    --------
+    >>> Ending(Method.SPLICE, bury=0.1524).method.place
+    'splice'
+    """
+
+    method: Method
+    bury: float | None = None
+    coated: bool | None = None
+    locked: bool = False
+    lap: float | None = None
+    over: float | None = None
+    keeps: float | None = None
+
+
+class Share(NamedTuple):
+    """Share of its strength that an ending leaves to a cord, and where that is from."""
+
+    value: float
+    text: str
+    source: str
+    basis: Basis
+
+
+_HMPE_KNOTS = "Oregon State University synthetic rope tests and Hasegawa 2022, quoted in an engineering note"
+_KNOTS = "common test literature, no document seen"
+_SLINGS = "sling practice, no document seen"
+_ANY_KNOT = Share(
+    0.50, "a knot keeps 50 %: strength can drop by as much", "Cordage Institute CI 1401-06, section 4", "seen"
+)
+_HITCHED = Share(
+    0.50, "a hitch bends the cord round its own diameter and keeps 50 %",
+    "table of bends at D/d 1, from memory; that it holds for a hitch is a judgement", "judgement",
+)  # fmt: skip
+
+# Lower ends of the ranges. By fibre of a cord, or "webbing".
+SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
+    {
+        ("UHMWPE", Method.SPLICE): Share(
+            0.90, "a long buried splice keeps 90 to 100 %, 90 % taken",
+            "rope tables, whose loads are mostly stated spliced, no document seen", "memory",
+        ),
+        ("UHMWPE", Method.ADJUSTABLE): Share(
+            0.60, "an adjustable splice keeps 60 to 80 %, 60 % taken",
+            "a rope maker's figure and riggers' tests, as quoted in a discussion among sailors", "second hand",
+        ),
+        ("UHMWPE", Method.BOWLINE): Share(
+            0.47, "a bowline in 2 mm cord keeps 47 % if it holds", _HMPE_KNOTS, "second hand"
+        ),
+        ("UHMWPE", Method.FIGURE_EIGHT): Share(
+            0.51, "a figure eight keeps 51 % if it holds", _HMPE_KNOTS, "second hand"
+        ),
+        ("UHMWPE", Method.SEWN): Share(
+            0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm), 81 % taken",
+            "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand",
+        ),
+        ("nylon", Method.BOWLINE): Share(0.60, "a bowline keeps 60 to 70 %, 60 % taken", _KNOTS, "memory"),
+        ("nylon", Method.FIGURE_EIGHT): Share(0.65, "a figure eight keeps 65 to 80 %, 65 % taken", _KNOTS, "memory"),
+        ("nylon", Method.OVERHAND): Share(0.55, "an overhand keeps 55 to 65 %, 55 % taken", _KNOTS, "memory"),
+        ("webbing", Method.SEWN): Share(
+            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %, 80 % taken", _SLINGS, "memory"
+        ),
+        ("webbing", Method.WATER_KNOT): Share(0.60, "a water knot keeps 60 to 70 %, 60 % taken", _SLINGS, "memory"),
+        ("webbing", Method.HITCH): Share(
+            0.70, "a choked strap keeps 70 to 80 %, 70 % taken", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory"
+        ),
+    }
+)  # fmt: skip
+
+# Whatever the knot: the least of a whole series, and why.
+SLIP = Share(
+    0.08,
+    "knots in one test series of UHMWPE kept 8 to 58 %, 8 % taken: bare UHMWPE is so slippery that many knots slip",
+    _HMPE_KNOTS, "second hand",
+)  # fmt: skip
+
+LEAST_BURY, UNCOATED_BURY = 60.0, 100.0  # cord diameters
+SHORTEST_LAP = 0.025  # m, the shortest that was tested
+_BURY_SOURCE = "fibre maker: 60 coated, 100 uncoated; rope maker: 60; quoted in an engineering note"
+
+
+def name_fibre(material: Cord | Webbing) -> str:
+    """Return by what a material is looked up in ``SHARES``: ``webbing``, or the fibre of a cord.
+
+    Polyester cord counts as nylon, as the published knots do.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> [name_fibre(read_library().cord(name)) for name in ("12-strand UHMWPE 2 mm", "polyester braid 2 mm")]
+    ['UHMWPE', 'nylon']
+    """
+    if isinstance(material, Webbing):
+        return "webbing"
+    if "UHMWPE" in material.kind:
+        return "UHMWPE"
+    alike = ("nylon" in material.kind or "polyester" in material.kind) and "liquid-crystal" not in material.kind
+    return "nylon" if alike else "other"
+
+
+def find_share(material: Cord | Webbing, ending: Ending) -> Share | None:
+    """Return what an ending leaves of the strength of a cord or strap, or None where nothing is published.
+
+    Parameters
+    ----------
+    material : Cord or Webbing
+        What it is made in.
+    ending : Ending
+        How it is made; the maker's own ``keeps`` comes before what is published.
+
+    Returns
+    -------
+    Share or None
+        The lower end of a published range; its text says so.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> cord = read_library().cord("nylon parachute cord type III")
+    >>> find_share(cord, Ending(Method.BOWLINE)).value, find_share(cord, Ending(Method.SPLICE)) is None
+    (0.6, True)
+    """
+    if ending.keeps is not None:
+        return Share(ending.keeps, f"its end keeps {ending.keeps:.0%}", "the design, the maker's own tests", "stated")
+    fibre = name_fibre(material)
+    if found := SHARES.get((fibre, ending.method)):
+        return found
+    if fibre in ("nylon", "other") and ending.method.is_knot:
+        return _ANY_KNOT
+    return _HITCHED if fibre != "webbing" and ending.method is Method.HITCH else None
+
+
+def measure_bury(ending: Ending, cord: Cord) -> tuple[float, Capacity, Factor]:
+    r"""Return how long a bury must be, how long it is, and the rule.
+
+    At least :math:`60\,d`; :math:`100\,d` in a cord that is known to be uncoated. A shorter bury is not weaker, it
+    slips: no strength can be given for it.
+
+    Parameters
+    ----------
+    ending : Ending
+        A splice with its bury.
+    cord : Cord
+        12-strand UHMWPE.
+
+    Returns
+    -------
+    tuple of float, Capacity and Factor
+        Length needed, m; length there is, m; the factor 1.
+
+    Raises
+    ------
+    ValueError
+        Without a bury.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> needed, made, rule = measure_bury(Ending(Method.SPLICE, bury=6 * 0.0254), cord)
+    >>> round(needed, 3), str(made.steps[0].text), rule.value
+    (0.12, 'bury of 15.2 cm, 76 diameters of the cord', 1.0)
+    """
+    if ending.bury is None:
+        raise ValueError("the bury of this splice is not told.")
+    needed = UNCOATED_BURY if ending.coated is False else LEAST_BURY
+    text = say(
+        "bury of {bury:length}, {diameters:.0f} diameters of the cord",
+        bury=ending.bury,
+        diameters=ending.bury / cord.diameter,
+    )
+    made = Capacity(ending.bury, "length", (Step(text, "the design", "stated"),))
+    meaning = f"{needed:.0f} diameters of the cord buried"
+    return needed * cord.diameter, made, Factor("bury", 1.0, f"{meaning}; {_BURY_SOURCE}", "second hand", meaning)

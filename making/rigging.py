@@ -1,0 +1,35 @@
+"""How the ends of the cords and lines of one hammock are made."""
+
+from dataclasses import dataclass
+
+from .ending import Ending
+
+
+@dataclass(frozen=True)
+class Rigging:
+    """The ends of cords, lines and straps, the same at head and foot, left and right; None is not told.
+
+    Parameters
+    ----------
+    side_cord : Ending or None
+        Both ends of each side cord, at the corners.
+    leg_at_corner, leg_at_apex : Ending or None
+        Ends of each leg.
+    line_at_apex, line_at_tree : Ending or None
+        Ends of each line; at the tree, or at the strap that goes round it.
+    strap : Ending or None
+        Ends of the strap, where the line has one.
+
+    Examples
+    --------
+    >>> from tautlay.making import Ending, Method
+    >>> Rigging(side_cord=Ending(Method.SPLICE, bury=0.15)).leg_at_apex is None
+    True
+    """
+
+    side_cord: Ending | None = None
+    leg_at_corner: Ending | None = None
+    leg_at_apex: Ending | None = None
+    line_at_apex: Ending | None = None
+    line_at_tree: Ending | None = None
+    strap: Ending | None = None

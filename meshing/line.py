@@ -1,0 +1,61 @@
+r"""The line from apex to tree, which may end in a strap of its own.
+
+Cord of length l and strap in series carry the same pull, so that the line of length L gives as one of
+
+.. math:: EA = L / \left(\frac{l}{EA_{cord}} + \frac{f}{EA_{strap}}\right)
+
+with f of :class:`~tautlay.making.Wrap`. Its mass per length is the mean of both: a straight line hangs on its ends.
+"""
+
+from typing import NamedTuple
+
+from ..making import Wrap
+from .hammock import Suspension
+
+
+class Line(NamedTuple):
+    """A line as a whole.
+
+    Parameters
+    ----------
+    cord : float
+        Length of the cord or webbing it begins with, m.
+    ea : float
+        Axial stiffness of the whole, N.
+    linear_mass : float
+        Mean mass per length of the whole, kg/m.
+    wrap : Wrap or None
+        The strap at its end.
+    """
+
+    cord: float
+    ea: float
+    linear_mass: float
+    wrap: Wrap | None
+
+
+def compose_line(suspension: Suspension, end: str) -> Line:
+    """Return the line at one end.
+
+    Parameters
+    ----------
+    suspension : Suspension
+        Without faults.
+    end : {"head", "foot"}
+        Which.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock
+    >>> suspension = example_hammock().suspension
+    >>> compose_line(suspension, "head").ea == suspension.line.ea
+    True
+    """
+    s, line = suspension, suspension.line
+    wrap = s.trees.wrap(end) if s.trees else None
+    if wrap is None or s.trees is None or s.trees.strap is None:
+        return Line(s.line_length, line.ea, line.linear_mass, None)
+    webbing, cord = s.trees.strap.webbing, s.line_length - wrap.reach
+    gives = cord / line.ea + wrap.flexibility / webbing.ea
+    mass = cord * line.linear_mass + wrap.strands * wrap.strand * webbing.linear_mass
+    return Line(cord, s.line_length / gives, mass / s.line_length, wrap)

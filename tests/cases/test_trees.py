@@ -1,0 +1,166 @@
+"""Straps of their own, trees, and what land managers ask for."""
+
+from dataclasses import replace
+from importlib.resources import files
+from math import pi
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tautlay.cases import DesignError, read_design, solve_case
+from tautlay.cases.checks import Case, list_checks
+from tautlay.cases.tree import note_trees
+from tautlay.making import Ending, Hitch, Method, Rigging, Trees, TreeStrap, Workmanship
+from tautlay.materials import read_library
+from tautlay.meshing.line import compose_line
+
+LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
+LIBRARY = read_library()
+WEBBING, CORD = LIBRARY.webbing("polyester 1 in, 25 g/m"), LIBRARY.cord("12-strand UHMWPE 2.5 mm")
+TREES = Trees(1.1, 1.1, TreeStrap(WEBBING, 1.5, Hitch.GIRTH))
+
+
+def change(design, **changes):
+    suspension = replace(design.hammock.suspension, **changes)
+    return replace(design, hammock=replace(design.hammock, suspension=suspension))
+
+
+@pytest.fixture(scope="module")
+def design():
+    return read_design(LARCH)
+
+
+@pytest.fixture(scope="module")
+def strapped(design):
+    return solve_case(change(design, line=CORD, trees=TREES), mesh_size=0.12)
+
+
+def test_strap_of_the_line_s_own_webbing_changes_nothing(design, solved_larch):
+    """A choked strap of the same webbing is the same line."""
+    same = solve_case(change(design, trees=TREES), mesh_size=0.12)
+    for key, force in solved_larch.summary["forces"].items():
+        assert same.summary["forces"][key] == pytest.approx(force, rel=1e-6)
+
+
+def test_trees_without_a_strap_change_nothing(design):
+    bare = change(design, trees=None).hammock.suspension
+    assert compose_line(bare, "head") == compose_line(design.hammock.suspension, "head")
+
+
+def test_cord_and_strap_give_one_after_the_other(strapped):
+    """Springs in series: T (l / EA cord + l / EA strap)."""
+    tension = strapped.summary["forces"]["head_line_N"]
+    by_hand = tension * (0.4 / CORD.ea + 0.4 / WEBBING.ea)
+    assert strapped.summary["stretch"]["head line"]["elastic_m"] == pytest.approx(by_hand, rel=1e-6)
+    head, apex = (strapped.state.positions[strapped.model.nodes[f"head {place}"][0]] for place in ("tree", "apex"))
+    assert np.linalg.norm(head - apex) == pytest.approx(0.8 + by_hand, abs=1e-6)
+
+
+def test_strap_only_where_the_tree_needs_it_is_lighter(strapped, solved_larch):
+    parts = strapped.summary["weights"]["parts_kg"]
+    assert parts["head line"] == pytest.approx(0.4 * CORD.linear_mass)
+    assert parts["head strap"] == pytest.approx(1.5 * WEBBING.linear_mass)
+    line = strapped.model.elements["head line"]
+    hung = float(line.linear_mass[0] * line.rest_length[0])
+    assert hung == pytest.approx(0.4 * CORD.linear_mass + 0.4 * WEBBING.linear_mass)
+
+
+def test_trees_carry_the_weight_and_feel_pull_times_height(solved_larch):
+    summary = solved_larch.summary
+    down = sum(-summary["anchors"][f"{end}_tree_N"][2] for end in ("head", "foot"))
+    weight = 9.80665 * (summary["weights"]["person_kg"] + summary["weights"]["hammock_kg"])
+    assert down == pytest.approx(weight, rel=1e-3)
+    for end in ("head", "foot"):
+        tree = summary["trees"][end]
+        assert tree["moment_at_ground_N_m"] == pytest.approx(tree["sideways_pull_N"] * 1.8)
+        assert tree["pull_N"] == pytest.approx(summary["forces"][f"{end}_line_N"], rel=1e-3)
+        assert tree["diameter_m"] == pytest.approx(1.1 / pi)
+
+
+def find(result, trees=TREES, strap=Method.SEWN):
+    model = result.model
+    suspension = replace(model.hammock.suspension, trees=trees)
+    model = replace(model, hammock=replace(model.hammock, suspension=suspension))
+    good = Ending(Method.SPLICE, bury=0.2, over=0.01, coated=True)
+    rigging = Rigging(side_cord=good, leg_at_corner=good, leg_at_apex=good, line_at_apex=good, line_at_tree=good)
+    work = Workmanship(rigging=replace(rigging, strap=Ending(strap) if strap else None))
+    return list_checks(Case(model, result.state, result.summary["forces"], work))
+
+
+@pytest.mark.parametrize(
+    ("hitch", "strap", "mechanism"),
+    [
+        (Hitch.GIRTH, Method.SEWN, "breaks at the hitch"),
+        (Hitch.BASKET, Method.SEWN, "breaks at the sewn loop"),
+        (Hitch.BASKET, Method.WATER_KNOT, "breaks at the knot"),
+    ],
+)
+def test_weak_strap_is_named_first(strapped, hitch, strap, mechanism):
+    weak = replace(WEBBING, breaking_load=2000.0)
+    first = find(strapped, Trees(1.1, 1.1, TreeStrap(weak, 1.5, hitch)), strap).checks[0]
+    assert (first.part, first.mechanism, first.passed) == ("head strap", mechanism, False)
+
+
+def test_two_strands_carry_less_than_one(strapped):
+    choked = next(c for c in find(strapped).checks if c.mechanism == "breaks at the hitch")
+    basket = find(strapped, Trees(1.1, 1.1, TreeStrap(WEBBING, 1.5, Hitch.BASKET)))
+    strand = next(c for c in basket.checks if c.part == "head strap" and c.mechanism == "breaks")
+    assert choked.demand == strapped.summary["forces"]["head_line_N"]
+    assert 0.5 * choked.demand < strand.demand < 0.6 * choked.demand
+    assert choked.capacity.value == pytest.approx(0.7 * WEBBING.breaking_load)  # 0.7 to 0.8: sling practice, memory
+
+
+def test_untold_trees_and_strap_ends_are_not_checked(strapped):
+    assert any("[trees]" in each.reason for each in find(strapped, None).unchecked)
+    assert any("[ends.strap]" in each.reason for each in find(strapped, strap=None).unchecked)
+
+
+def test_land_managers_are_quoted(design):
+    """305 mm, 1 to 2 in, 1.83 m: Three Rivers Park District; Hutchinson MN; City of Madison."""
+    suspension = design.hammock.suspension
+    wide = replace(WEBBING, width=0.0508)
+    assert note_trees(replace(suspension, line=wide)) == []
+    for changes, words in (
+        ({"trees": Trees(0.8, 1.1)}, "The head tree is 25.5 cm thick"),
+        ({"foot_strap_height": 1.9}, "The foot strap lies 190 cm"),
+        ({"line": replace(WEBBING, width=0.02)}, "land managers ask for 25.4 mm"),
+        ({"line": WEBBING}, "some parks ask for 5.08 cm"),
+        ({"line": CORD}, "no rope"),
+    ):
+        notes = note_trees(replace(suspension, **{"line": wide, **changes}))
+        assert len(notes) == 1
+        assert words in notes[0]
+
+
+STRAP = 'strap = "polyester 1 in, 25 g/m"\nstrap_length = "1.5 m"\nhitch = "basket"\n'
+
+
+@pytest.mark.parametrize(
+    ("new", "sentence"),
+    [
+        (STRAP, None),
+        (STRAP.replace("1.5 m", "1.1 m"), "is too short for the head tree of 110.0 cm"),
+        (STRAP.replace("1.5 m", "4 m"), "leaves nothing of the line"),
+        ('hitch = "basket"\n', "trees.strap is missing; a strap needs it"),
+        (STRAP.replace("basket", "bucket"), "did you mean basket?"),
+        ('head_girth = "1 m"\n', "girth and head_girth contradict each other"),
+        (STRAP.replace("polyester 1 in, 25 g/m", "12-strand UHMWPE 2 mm"), "is no webbing of the library"),
+    ],
+)  # fmt: skip
+def test_faults_of_trees_are_plain_sentences(tmp_path, new, sentence):
+    text = LARCH.read_text(encoding="utf-8").replace('girth = "1.10 m"\n', f'girth = "1.10 m"\n{new}')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    if sentence is None:
+        assert read_design(tmp_path / "a.toml").hammock.suspension.trees.strap.length == 1.5
+        return
+    with pytest.raises(DesignError) as caught:
+        read_design(tmp_path / "a.toml")
+    assert sentence in str(caught.value)
+
+
+def test_ends_of_a_strap_that_is_not_there_are_refused(tmp_path):
+    text = LARCH.read_text(encoding="utf-8").replace("[person]", '[ends.strap]\nmade = "sewn loop"\n\n[person]')
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(DesignError, match="no strap of its own"):
+        read_design(tmp_path / "a.toml")
