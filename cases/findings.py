@@ -11,6 +11,7 @@ from ..meshing import HammockModel, Person
 from ..meshing.hammock import Hammock
 from ..solver import MembraneResult, State
 from .shape import Floats
+from .weighing import Scales
 
 _NEAR_CORNER = 0.15  # m: nearer than this to a corner, the corner names the place
 
@@ -170,11 +171,11 @@ def name_place(model: HammockModel, flat: Floats) -> Sentence:
     )
 
 
-def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:
-    """Return the masses the structure carries, kg, part by part, and what of it is carried anyway."""
+def describe_weights(model: HammockModel, person: Person, scales: Scales) -> dict[str, Any]:
+    """Return the masses the structure carries, kg, part by part, and what is on the scales."""
     return {
         "person_kg": person.mass,
         "hammock_kg": model.mass,
-        "carried_anyway_kg": sum((part.mass for part in model.parts if part.carried), 0.0),
         "parts_kg": {part.name: part.mass for part in model.parts},
+        **scales.describe(),
     }

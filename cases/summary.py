@@ -16,10 +16,10 @@ from .checks.tension import PARTS
 from .clearance import Clearance
 from .hot_spot import GAUGE
 from .measures import MEASURES
-from .reading import SYSTEMS, Units, show_quantity, write_sentence
+from .reading import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
+from .weighing.table import write_total
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
-WIDTH = 80  # columns of the narrowest terminal that is served
 
 
 class Reading(NamedTuple):
@@ -68,6 +68,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
+        Text(_describe_weight(summary, units)),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
         build_table("Longer under load", list(list_stretch(summary, units)), units),
@@ -172,8 +173,6 @@ def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     )
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
-    if weights["carried_anyway_kg"]:
-        yield Reading("of it carried anyway", weights["carried_anyway_kg"], "mass")
 
 
 def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
@@ -288,6 +287,13 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
         f"{found['reason']}, residual {found['residual']:.1e}, {found['triangles']} triangles, "
         f"{found['iterations']} steps, {found['seconds_s']:.1f} s"
     )
+
+
+def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
+    """Return what the hammock weighs with everything that the shape does not carry."""
+    weights = summary["weights"]
+    total = write_total(weights["total_kg"], weights["packed_kg"], units)
+    return f"With hems, seams, splices and hardware it {total} `tautlay weigh` lists every part."
 
 
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
