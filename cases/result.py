@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -68,8 +68,10 @@ class Result:
     @cached_property
     def findings(self) -> Findings:
         """Every check of what was found, least margin first, and what could not be checked."""
-        forces = describe_forces(self.model, self.state)
-        return list_checks(Case(self.model, self.state, forces, self.design.workmanship, self.heat))
+        forces, work = describe_forces(self.model, self.state), self.design.workmanship
+        if self.load is LoadCase.SUDDEN:
+            work = replace(work, factors=replace(work.factors, sudden=True))
+        return list_checks(Case(self.model, self.state, forces, work, self.heat))
 
     @cached_property
     def heat(self) -> Heat | None:
