@@ -13,7 +13,7 @@ from .atomic import write_text
 from .checks import check_tensions, describe_checks
 from .clearance import Clearance
 from .comfort import describe_comfort, note_lay
-from .design import Design
+from .design import Design, find_factor
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
 from .result_folder import replace_folder
@@ -61,7 +61,12 @@ class Result:
         comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
-            "design": {"name": self.design.name, "file": str(self.design.path), "load": str(self.load)},
+            "design": {
+                "name": self.design.name,
+                "file": str(self.design.path),
+                "load": str(self.load),
+                "load_factor": find_factor(self.design, self.load),
+            },
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
             "solution": {
                 "reason": str(self.state.reason),

@@ -12,6 +12,7 @@ from ..materials import format_quantity
 from .caution import list_cautions
 from .checks import ASKED, SOURCE, TENSIONS, Check
 from .clearance import Clearance
+from .heading import write_heading
 from .measures import MEASURES
 from .reading import SYSTEMS, Units, write_sentence
 
@@ -54,8 +55,10 @@ def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units,
         Where to; nothing is wider than 80 columns.
     """
     remarks = {check.part: f"{check.demand / check.capacity:.1%} of break" for check in checks}
+    heading = write_heading(summary["design"])
     parts: list[RenderableType] = [
-        Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
+        Text(heading.title, style="bold"),
+        Text(heading.meaning),
         Text(_describe_solution(summary)),
         build_table("Forces", list(list_forces(summary, remarks)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),

@@ -12,7 +12,7 @@ from tautlay.meshing import example_hammock
 
 FORCES = dict.fromkeys(TENSIONS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 SUMMARY = {
-    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed"},
+    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed", "load_factor": 1.0},
     "solution": {"reason": "converged", "residual": 1e-7, "iterations": 40, "triangles": 900, "seconds_s": 1.0},
     "forces": FORCES,
     "anchors": {"head_tree_N": [-300.0, 0.0, 400.0], "foot_tree_N": [300.0, 400.0, 1.0]},
@@ -58,6 +58,15 @@ def test_summary_tells_everything_in_both_units():
         assert words in text
     assert "A [bold]name[/bold]" in text  # a name is no markup
     assert "Note: The head line leaves" in text
+
+
+def test_sudden_load_is_named_with_its_factor_and_not_doubled_again(monkeypatch):
+    """The factor is in the forces already: no words may ask for it once more."""
+    monkeypatch.setitem(SUMMARY, "design", SUMMARY["design"] | {"load": "sudden", "load_factor": 2.5})
+    text = " ".join(show("both")[0].split())
+    assert "loaded shape, sudden, 2.5 x weight" in text
+    assert "The spread weight times 2.5" in text
+    assert "computed load" not in text
 
 
 METRIC = r"[0-9] ?(m|cm|mm|N|kN|N/m|N/mm|g|kg)\b"
@@ -113,7 +122,7 @@ def test_every_caution_is_printed_with_its_source():
     "words",
     [
         "weights before anyone lies", "licensed professionals come before", "No conformity is claimed",
-        "low over clear, soft ground", "twice the computed load", "Do not stand or swing", "no second hammock",
+        "low over clear, soft ground", "while just touching the cloth pulls twice", "Do not stand or swing", "no second hammock",
         "strike the sleeper", "before each use", "bleached", "living trees, thicker", "Keep children away",
     ],
 )  # fmt: skip
