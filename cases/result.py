@@ -12,10 +12,11 @@ from ..solver import State
 from .atomic import write_text
 from .checks import check_tensions, describe_checks
 from .clearance import Clearance
-from .comfort import describe_comfort, note_lay
+from .comfort import describe_comfort
 from .design import Design, find_factor
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
 from .gather_shape import gather_shape
+from .remark import note_lay
 from .result_folder import replace_folder
 from .shape import write_shape
 

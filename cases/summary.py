@@ -14,7 +14,8 @@ from .checks import ASKED, SOURCE, TENSIONS, Check
 from .clearance import Clearance
 from .heading import write_heading
 from .measures import MEASURES
-from .reading import SYSTEMS, Units, write_sentence
+from .reading import SYSTEMS, Units, round_shares, write_sentence
+from .remark import say_hold
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 WIDTH = 80  # columns of the narrowest terminal that is served
@@ -62,7 +63,7 @@ def print_summary(summary: Mapping[str, Any], checks: list[Check], units: Units,
         Text(_describe_solution(summary)),
         build_table("Forces", list(list_forces(summary, remarks)), units),
         build_table("Shape and weight", list(list_shape(summary, units)), units),
-        *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
+        *(_describe_lying(summary, units) if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         _describe_checks(checks),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
@@ -182,7 +183,14 @@ def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
         value, remark = found[measure.key], measure.better
         if measure.key == "high_pressure_Pa":
             remark = f"{found['high_pressure_part']}; {remark}"
+        if measure.key == "hold_N":
+            value, remark = abs(value), f"{abs(found['slide']):.1%} of weight, toward the {_name_end(value)}"
         yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
+
+
+def _name_end(hold: float) -> str:
+    """Return where a force along the hammock, positive towards the feet, points."""
+    return "feet" if hold > 0 else "head"
 
 
 def _describe_solution(summary: Mapping[str, Any]) -> str:
@@ -194,9 +202,16 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
     )
 
 
+def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
+    """Return how one lies, and what holds one."""
+    table = build_table("How one lies", list(list_comfort(summary)), units)
+    return [table, Text("\n" + write_sentence(say_hold(summary["comfort"]), units))]
+
+
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
     """Return how much of the cloth is taut, wrinkled and slack, and what its peak is worth."""
-    shares = ", ".join(f"{summary['fabric'][key]:.0%} {word}" for key, word in STATES)
+    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
+    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
     return (
         f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
         "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "

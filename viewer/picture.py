@@ -14,7 +14,7 @@ from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Shape, read_shape
 from .camera import aim_camera, project_points
 from .cloth import scale_stress
 from .labels import draw_labels
-from .legend import draw_key, draw_scale
+from .legend import draw_key, draw_scale, find_unit
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
@@ -86,7 +86,7 @@ def compose_sheet(shape: Shape, heading: Heading, units: Units = "both") -> Any:
     figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
     note = NOTE if shape.occupant is None else NOTE + DRAWN
     figure.text(0.03, 0.022, note, fontsize=7.5, va="center", color="0.3")
-    stress_end, stress_most = scale_stress(shape)
+    stress_end, stress_most = scale_stress(shape, find_unit(units))
     _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end, units)
     if shape.occupant is None:
         _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end, units)

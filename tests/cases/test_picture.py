@@ -270,6 +270,23 @@ def test_heading_says_what_is_carried(saddle, load, title, meaning):
     assert load in list(LoadCase)
 
 
+@pytest.mark.parametrize(("units", "unit"), [("metric", 1.0), ("both", 1.0), ("imperial", 4.4482216152605 / 0.0254)])
+@pytest.mark.parametrize("most", [70.0, 900.0, 4000.0])
+def test_marks_of_the_scale_are_round_in_the_units_shown(saddle, units, unit, most):
+    """Lbf/in: NIST SP 811 B.8. Round: the end is 1, 2 or 5 times a power of ten, the marks are even parts of it."""
+    shape = dataclasses.replace(saddle, larger_stress=saddle.larger_stress * most / saddle.larger_stress.max())
+    (bar,) = [axes for axes in compose_sheet(shape, "Saddle", units).axes if axes.axison]
+    end, ticks = bar.get_ylim()[1] / unit, bar.get_yticks() / unit
+    assert float(f"{end:.6e}"[:8]) in (1.0, 2.0, 5.0)
+    assert ticks[[0, -1]] == pytest.approx([0.0, end])
+    step = np.diff(ticks)
+    assert step == pytest.approx(np.full(len(step), step[0]))
+    assert float(f"{step[0]:.6e}"[:8]) in (1.0, 2.0, 2.5, 5.0)
+    assert len(ticks) >= 5
+    shown = [float(label.get_text().split()[0]) for label in bar.get_yticklabels()]
+    assert shown == pytest.approx(list(ticks), rel=0.03)
+
+
 def find_images(figure):
     return [image for axes in figure.axes for image in axes.images]
 
@@ -368,7 +385,7 @@ def test_section_shows_the_angle_that_the_formula_gives(lain):
     figure = Figure((4, 3))
     draw_section(figure.add_axes((0, 0, 1, 1)), shape, "metric")
     words = [text.get_text() for text in figure.axes[0].texts]
-    assert "angle between the cloth at both\nshoulders 60.0 deg" in words
+    assert "bend across the shoulders\n60.0 deg" in words
 
 
 def test_section_draws_pressed_cloth_thicker(lain):

@@ -1,11 +1,14 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis.strategies import floats, lists
 from rich.console import Console
 
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import ASKED, TENSIONS, Check, check_tensions
 from tautlay.cases.clearance import MARGIN, Clearance
+from tautlay.cases.reading import round_shares
 from tautlay.cases.summary import print_summary
 from tautlay.materials import say
 from tautlay.meshing import example_hammock
@@ -128,6 +131,23 @@ def test_every_caution_is_printed_with_its_source():
 )  # fmt: skip
 def test_cautions_of_the_trade_are_all_there(words):
     assert words in " ".join(show("both")[0].split())
+
+
+def test_shares_of_the_cloth_add_up_to_a_hundred(monkeypatch):
+    """15.5, 80.5 and 4.0 would be rounded to 16, 81 and 4 each by itself."""
+    fabric = SUMMARY["fabric"] | {"taut_fraction": 0.155, "wrinkled_fraction": 0.805, "slack_fraction": 0.040}
+    monkeypatch.setitem(SUMMARY, "fabric", fabric)
+    shares = [int(share) for share in re.findall(r"(\d+)% (?:taut|wrinkled|slack)", show("both")[0])]
+    assert len(shares) == 3
+    assert sum(shares) == 100
+
+
+@given(weights=lists(floats(1e-3, 1.0), min_size=1, max_size=6))
+def test_rounded_shares_stay_within_one_per_cent(weights):
+    shares = [weight / sum(weights) for weight in weights]
+    rounded = round_shares(shares)
+    assert sum(rounded) == 100
+    assert all(abs(part - 100 * share) < 1 for part, share in zip(rounded, shares, strict=True))
 
 
 def test_share_of_the_breaking_load_is_shown():
