@@ -9,7 +9,7 @@ from ..meshing import HammockModel, Lie
 
 _ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
 _SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is some 0.2 to 0.5 (from memory), less when it is damp
-_NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
+NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
 _STRAIGHT = -0.5  # degrees; less is written as 0
 
 
@@ -52,7 +52,7 @@ def say_hold(comfort: Mapping[str, Any]) -> Sentence:
     'Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.'
     """
     slide = comfort["slide"]
-    if abs(slide) < _NO_SLIDE:
+    if abs(slide) < NO_SLIDE:
         return say("Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.")
     to, away = ("foot end", "head") if slide < 0 else ("head", "feet")
     return say(

@@ -15,6 +15,7 @@ from .clearance import Clearance
 from .comfort import describe_comfort
 from .design import Design, find_factor
 from .findings import describe_anchors, describe_fabric, describe_forces, describe_shape, describe_weights, note_stretch
+from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .gather_shape import gather_shape
 from .remark import note_lay
 from .result_folder import replace_folder
@@ -55,11 +56,20 @@ class Result:
     seconds: float
 
     @cached_property
+    def comfort(self) -> dict[str, Any]:
+        """How a person in contact lies, as in ``summary["comfort"]``; empty for any other load."""
+        return describe_comfort(self.model, self.state) if self.model.frame is not None else {}
+
+    @cached_property
+    def firmness(self) -> Firmness | None:
+        """How firm the found lie is; found when it is first asked for, which takes some more solving."""
+        return judge_firmness(self)
+
+    @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
         forces = describe_forces(self.model, self.state)
-        comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
             "design": {
@@ -82,14 +92,16 @@ class Result:
             "checks": describe_checks(check_tensions(forces, self.design.hammock)),
             "anchors": describe_anchors(self.model, self.state),
             "shape": shape,
-            "comfort": comfort,
+            "comfort": self.comfort,
+            "stability": describe_firmness(self.firmness),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
             "notes": [
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
-                *note_lay(self.model, comfort),
+                *note_lay(self.model, self.comfort),
+                *note_firmness(self.firmness),
             ],
         }
 

@@ -205,7 +205,8 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
 def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
     """Return how one lies, and what holds one."""
     table = build_table("How one lies", list(list_comfort(summary)), units)
-    return [table, Text("\n" + write_sentence(say_hold(summary["comfort"]), units))]
+    words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
+    return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
 
 
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
