@@ -14,9 +14,11 @@ from .checks import Findings
 from .checks.table import show_checks, write_verdict
 from .checks.tension import PARTS
 from .clearance import Clearance
+from .heading import write_heading
 from .hot_spot import GAUGE
 from .measures import MEASURES
-from .reading import SYSTEMS, Units, show_quantity, write_sentence
+from .reading import SYSTEMS, Units, round_shares, show_quantity, write_sentence
+from .remark import say_hold
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 WIDTH = 80  # columns of the narrowest terminal that is served
@@ -62,8 +64,10 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
     console : Console
         Where to; nothing is wider than 80 columns.
     """
+    heading = write_heading(summary["design"])
     parts: list[RenderableType] = [
-        Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
+        Text(heading.title, style="bold"),
+        Text(heading.meaning),
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
         build_table("Forces", list(list_forces(summary)), units),
@@ -71,7 +75,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
         build_table("Longer under load", list(list_stretch(summary, units)), units),
-        *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
+        *(_describe_lying(summary, units) if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
         *(Text(line) for line in _describe_bars(summary, units)),
@@ -254,6 +258,8 @@ def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
         value, remark = found[measure.key], measure.better
         if measure.key == "high_pressure_Pa":
             remark = f"{found['high_pressure_part']}; {remark}"
+        if measure.key == "hold_N":
+            value, remark = abs(value), f"{abs(found['slide']):.1%} of weight, toward the {_name_end(value)}"
         yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
 
 
@@ -281,6 +287,11 @@ def _describe_bars(summary: Mapping[str, Any], units: Units) -> Iterator[str]:
             yield f"Thrust of the {name.replace('_', ' ')}: {write_sentence(bar['path'], units)}"
 
 
+def _name_end(hold: float) -> str:
+    """Return where a force along the hammock, positive towards the feet, points."""
+    return "feet" if hold > 0 else "head"
+
+
 def _describe_solution(summary: Mapping[str, Any]) -> str:
     """Return how the equilibrium was found."""
     found = summary["solution"]
@@ -290,9 +301,17 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
     )
 
 
+def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
+    """Return how one lies, and what holds one."""
+    table = build_table("How one lies", list(list_comfort(summary)), units)
+    words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
+    return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
+
+
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
     """Return how much of the cloth is taut, wrinkled and slack, and what its peak is worth."""
-    shares = ", ".join(f"{summary['fabric'][key]:.0%} {word}" for key, word in STATES)
+    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
+    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
     return (
         f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
         "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "

@@ -116,7 +116,9 @@ def test_three_foot_bar_over_four_feet_of_cloth_is_a_flat_lay():
 
 def test_sudden_load_doubles_and_sitting_leans():
     """Twice the weight pulls nearly twice as hard (trees fixed: a little less than twice); sitting loads one side more."""
-    spread, sudden, sitting = (lie(load=load)["forces"] for load in ("distributed", "sudden", "sitting"))
+    solved = [lie(load=load) for load in ("distributed", "sudden", "sitting")]
+    assert [found["design"]["load_factor"] for found in solved] == [1.0, 2.0, 1.0]
+    spread, sudden, sitting = (found["forces"] for found in solved)
     for key in ("head_line_N", "side_cord_left_max_N", "head_bar_thrust_N"):
         assert 1.85 * spread[key] < sudden[key] < 2.02 * spread[key]
     assert sitting["side_cord_left_max_N"] > 1.1 * sitting["side_cord_right_max_N"]

@@ -1,19 +1,22 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis.strategies import floats, lists
 from rich.console import Console
 
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import Check, Findings, Unchecked
 from tautlay.cases.checks.tension import PARTS
 from tautlay.cases.clearance import MARGIN, Clearance
+from tautlay.cases.reading import round_shares
 from tautlay.cases.summary import print_summary
 from tautlay.making import FACTORS, Capacity, Step
 from tautlay.materials import say
 
 FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 SUMMARY = {
-    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed"},
+    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed", "load_factor": 1.0},
     "solution": {"reason": "converged", "residual": 1e-7, "iterations": 40, "triangles": 900, "seconds_s": 1.0},
     "forces": FORCES,
     "anchors": {"head_tree_N": [-300.0, 0.0, 400.0], "foot_tree_N": [300.0, 400.0, 1.0]},
@@ -98,6 +101,15 @@ def test_summary_tells_everything_in_both_units():
     assert "of it carried anyway" in text
 
 
+def test_sudden_load_is_named_with_its_factor_and_not_doubled_again(monkeypatch):
+    """The factor is in the forces already: no words may ask for it once more."""
+    monkeypatch.setitem(SUMMARY, "design", SUMMARY["design"] | {"load": "sudden", "load_factor": 2.5})
+    text = " ".join(show("both")[0].split())
+    assert "loaded shape, sudden, 2.5 x weight" in text
+    assert "The spread weight times 2.5" in text
+    assert "computed load" not in text
+
+
 METRIC = r"[0-9] ?(m|cm|mm|N|kN|N/m|N/mm|g|kg)\b"
 IMPERIAL = r"[0-9] ?(in|ft|lbf|lbf/in|oz|lb)\b"
 
@@ -151,7 +163,7 @@ def test_every_caution_is_printed_with_its_source():
     "words",
     [
         "weights before anyone lies", "licensed professionals come before", "No conformity is claimed",
-        "low over clear, soft ground", "twice the computed load", "Do not stand or swing", "no second hammock",
+        "low over clear, soft ground", "while just touching the cloth pulls twice", "Do not stand or swing", "no second hammock",
         "strike the sleeper", "before each use", "bleached", "living trees, thicker", "Keep children away",
     ],
 )  # fmt: skip
@@ -163,6 +175,23 @@ def test_verdict_and_what_was_not_checked_stand_on_lines_of_their_own():
     lines = [line.strip() for line in show("imperial").splitlines()]
     assert "All 1 checks pass. Gives way first: head leg, left breaks at the splice of the" in lines[:4]
     assert any(line.startswith("NOT CHECKED, channel: a fold of 1.00 in is not told.") for line in lines)
+
+
+def test_shares_of_the_cloth_add_up_to_a_hundred(monkeypatch):
+    """15.5, 80.5 and 4.0 would be rounded to 16, 81 and 4 each by itself."""
+    fabric = SUMMARY["fabric"] | {"taut_fraction": 0.155, "wrinkled_fraction": 0.805, "slack_fraction": 0.040}
+    monkeypatch.setitem(SUMMARY, "fabric", fabric)
+    shares = [int(share) for share in re.findall(r"(\d+)% (?:taut|wrinkled|slack)", show("both"))]
+    assert len(shares) == 3
+    assert sum(shares) == 100
+
+
+@given(weights=lists(floats(1e-3, 1.0), min_size=1, max_size=6))
+def test_rounded_shares_stay_within_one_per_cent(weights):
+    shares = [weight / sum(weights) for weight in weights]
+    rounded = round_shares(shares)
+    assert sum(rounded) == 100
+    assert all(abs(part - 100 * share) < 1 for part, share in zip(rounded, shares, strict=True))
 
 
 def test_a_factor_just_below_the_one_asked_does_not_look_like_it():
