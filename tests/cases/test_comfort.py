@@ -167,7 +167,7 @@ def test_knees_past_straight_are_told_with_what_to_try(lying):
 def test_hold_says_what_it_means():
     """Pulled toward the head one would slide toward the foot end, and the other way round."""
     low, high = (say_hold({"slide": slide, "hold_N": 640 * slide}) for slide in (-0.031, 0.031))
-    assert "rub by 3.1% of the body weight (19.8 N), which holds the person toward the head" in low
+    assert "rub by 19.8 N, 3.1% of the body weight, which holds the person toward the head" in low
     assert low.endswith("slide toward the foot end.")
     assert "toward the feet" in high
     assert high.endswith("slide toward the head.")
