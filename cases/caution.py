@@ -29,8 +29,9 @@ CAUTIONS = (
         "EN 1176-1, from memory",
     ),
     Caution(
-        "Sitting down suddenly puts up to twice the computed load on every part.",
-        "statics of a suddenly applied load",
+        "Do not drop into it: a weight let go while just touching the cloth pulls twice as hard as one at rest, one "
+        "dropped from higher harder still.",
+        "energy of a falling weight on a spring, textbook statics, from memory",
     ),
     Caution(
         "Do not stand or swing in it, and hang no second hammock above or below it.",
@@ -70,7 +71,7 @@ def list_cautions() -> list[str]:
 
     Examples
     --------
-    >>> list_cautions()[4]
-    'Sitting down suddenly puts up to twice the computed load on every part. [statics of a suddenly applied load]'
+    >>> list_cautions()[5]
+    'Do not stand or swing in it, and hang no second hammock above or below it. [common practice, no source]'
     """
     return [f"{caution.text} [{caution.source}]" for caution in CAUTIONS]

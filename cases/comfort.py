@@ -1,19 +1,17 @@
 """How one lies: measures of comfort from the equilibrium of a person in contact."""
 
-from collections.abc import Mapping
-from math import atan2, degrees
+from math import atan2
 from typing import Any
 
 import numpy as np
 
-from ..meshing import HammockModel, HoldResult, Lie
+from ..meshing import HammockModel, HoldResult
 from ..solver import ContactResult, State
-from .cross_section import WINDOW, Section, cut_cloth, find_slope
+from .cross_section import WINDOW, Section, cut_cloth, find_bend
 from .measures import MEASURES
+from .place import EVEN
 from .shape import Floats
 
-_ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
-_SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is some 0.2 to 0.5 (from memory), less when it is damp
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
 
 
@@ -30,32 +28,13 @@ def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
     Returns
     -------
     dict
-        SI, keys in the order of ``MEASURES``, and ``high_pressure_part``, the name of a part of the body.
+        SI, keys in the order of ``MEASURES``; ``high_pressure_part``, the name of a part of the body; and ``slide``,
+        what holds the person lengthwise over the weight.
     """
     body = _Sleeper(model, state)
     found = _describe_posture(body) | _describe_shoulders(body) | _describe_pressure(body) | _describe_head(body)
     numbers = {measure.key: float(found[measure.key]) for measure in MEASURES}
-    return numbers | {"high_pressure_part": body.frame.flesh[_find_worst(body)]}
-
-
-def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
-    """Return a sentence for what a person ought to know before using the measures; none without contact."""
-    if not comfort or model.person is None:
-        return []
-    notes = []
-    roll, slide = degrees(comfort["roll_rad"]), comfort["slide"]
-    if model.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
-        notes.append(
-            f"On smooth cloth the person does not stay on the side but rolls until the hips stand at {roll:.0f} "
-            "degrees (0 on the back, 90 on the side, 180 on the belly): the measures are those of that position."
-        )
-    if abs(slide) > _SLIPPERY:
-        towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
-        notes.append(
-            f"It takes {abs(slide):.0%} of the weight to keep the person from sliding towards the {towards}: lower the "
-            f"{end} end, or let `tautlay trim` find how far."
-        )
-    return notes
+    return numbers | {"slide": float(found["slide"]), "high_pressure_part": _name_worst(body)}
 
 
 class _Sleeper:
@@ -124,14 +103,19 @@ def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
     x = triangles[:, 0]
     share = _ramp(x - (left[0] - thick)) * _ramp(elbow[0] - x)
     sideways = (share * np.abs(body.contact.push[:, 1])).sum() / 2
-    arm = "left upper arm"
-    length = float(np.linalg.norm(body.place("left elbow") - left))
     return {
-        "shoulder_angle_rad": find_slope(section, left[1]) - find_slope(section, right[1]),
+        "shoulder_angle_rad": find_bend(section, left[1], right[1]),
         "trough_depth_m": (z[0] + z[-1]) / 2 - z.min(),
         "shoulder_squeeze_N": sideways,
-        "shoulder_pressure_Pa": sideways / (length * 2 * body.radius(arm)),
+        "shoulder_pressure_Pa": _press_arms(body),
     }
+
+
+def _press_arms(body: _Sleeper) -> float:
+    """Return the sideways pressure on the upper arms that touch the cloth, mean of both, Pa."""
+    contact, flesh = body.contact, body.frame.flesh
+    arms = [place for place, name in enumerate(flesh) if "upper arm" in name and contact.touched[place] > _LEAST_TOUCH]
+    return float(np.mean(np.abs(contact.by_segment[arms, 1]) / contact.touched[arms])) if arms else 0.0
 
 
 def _ramp(inside: Floats) -> Floats:
@@ -142,21 +126,32 @@ def _ramp(inside: Floats) -> Floats:
 def _describe_pressure(body: _Sleeper) -> dict[str, float]:
     """Return area and pressures of the contact, and the hold against sliding."""
     contact = body.contact
-    weight, worst = -contact.force[2], _find_worst(body)
+    weight = -contact.force[2]
     return {
         "contact_area_m2": contact.area,
         "mean_pressure_Pa": weight / contact.area,
-        "high_pressure_Pa": np.linalg.norm(contact.by_segment[worst]) / contact.touched[worst],
+        "high_pressure_Pa": _press_parts(body).max(),
+        "hold_N": body.hold.force,
         "slide": body.hold.force / weight,
     }
 
 
-def _find_worst(body: _Sleeper) -> int:
-    """Return the part of the body under which the pressure is highest."""
+def _press_parts(body: _Sleeper) -> Floats:
+    """Return the pressure (c,), Pa, on each part of the body: force over touched cloth, 0 where it hardly touches."""
     contact = body.contact
     force = np.linalg.norm(contact.by_segment, axis=1)
     mean = force / np.maximum(contact.touched, np.finfo(float).tiny)
-    return int(np.argmax(np.where(contact.touched > _LEAST_TOUCH, mean, 0.0)))
+    return np.asarray(np.where(contact.touched > _LEAST_TOUCH, mean, 0.0))
+
+
+def _name_worst(body: _Sleeper) -> str:
+    """Return the part of the body under which the pressure is highest, left and right together where they are even."""
+    pressed, flesh = _press_parts(body), body.frame.flesh
+    worst = flesh[int(np.argmax(pressed))]
+    side, _, part = worst.partition(" ")
+    pair = [pressed[flesh.index(f"{each} {part}")] for each in ("left", "right") if f"{each} {part}" in flesh]
+    even = side in ("left", "right") and len(pair) == 2 and min(pair) > (1 - EVEN) * max(pair)
+    return f"left and right {part}" if even else worst
 
 
 def _describe_head(body: _Sleeper) -> dict[str, float]:

@@ -97,6 +97,27 @@ def find_slope(section: Section, y: float) -> float:
     return atan2(left - right, 2 * WINDOW)
 
 
+def find_bend(section: Section, left: float, right: float) -> float:
+    """Return by how much the cloth turns up from ``right`` to ``left``, rad: 0 where it is flat.
+
+    The difference of its slopes at both places, each from :func:`find_slope`.
+
+    Parameters
+    ----------
+    section : Section
+        From :func:`cut_cloth`.
+    left, right : float
+        Where, such as at both ends of the shoulders, m.
+
+    Examples
+    --------
+    >>> trough = Section(np.array([[[-1.0, 1.0], [0.0, 0.0]], [[0.0, 0.0], [1.0, 1.0]]]), np.arange(2))
+    >>> float(np.degrees(find_bend(trough, 0.2, -0.2)).round(6))
+    90.0
+    """
+    return find_slope(section, left) - find_slope(section, right)
+
+
 def find_height(section: Section, y: float) -> float:
     """Return the height of the cloth at ``y``, m; beyond a side cord that of the cord."""
     return float(np.interp(y, *section.line.T))

@@ -148,6 +148,25 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     return design
 
 
+def find_factor(design: Design, load: LoadCase) -> float:
+    """Return the factor on the person's weight in a load case: 1 but for the sudden one.
+
+    Parameters
+    ----------
+    design : Design
+        Which names it.
+    load : LoadCase
+        What the person does.
+
+    Examples
+    --------
+    >>> from types import SimpleNamespace as Record
+    >>> find_factor(Record(sudden_factor=2.5), LoadCase.SUDDEN), find_factor(Record(sudden_factor=2.5), LoadCase.LYING)
+    (2.5, 1.0)
+    """
+    return design.sudden_factor if load is LoadCase.SUDDEN else 1.0
+
+
 def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[Fault]]:
     """Return the library with the design's own files, and what is wrong with them."""
     table = raw.get("materials")

@@ -10,10 +10,9 @@ from ..materials import Sentence, say
 from ..meshing import HammockModel, Person
 from ..meshing.hammock import Hammock
 from ..solver import MembraneResult, State
+from .place import find_peak
 from .shape import Floats
 from .weighing import Scales
-
-_NEAR_CORNER = 0.15  # m: nearer than this to a corner, the corner names the place
 
 
 def describe_forces(model: HammockModel, state: State) -> dict[str, float]:
@@ -91,9 +90,16 @@ def describe_fabric(model: HammockModel, state: State) -> dict[str, Any]:
     areas = model.mesh.find_areas()
     share = np.bincount(cloth.kind, weights=areas, minlength=3) / areas.sum()
     stress, stretch = cloth.nominal[:, 0], _stretch_threads(cloth)
+    place = find_peak(model, stress)
     return {
         "highest_line_stress_N_per_m": float(stress.max()),
-        "highest_line_stress_place": _name_triangle(model, int(np.argmax(stress))),
+        "highest_line_stress_place": place.words,
+        "highest_line_stress_at": {
+            "x_m": place.x,
+            "y_m": place.y,
+            "corner": place.corner,
+            "both_sides": place.both_sides,
+        },
         "warp_stretch_most_m_per_m": float(stretch[:, 0].max()),
         "weft_stretch_most_m_per_m": float(stretch[:, 1].max()),
         "taut_fraction": float(share[2]),
@@ -123,11 +129,6 @@ def _stretch_threads(cloth: MembraneResult) -> Floats:
     return np.asarray(np.sqrt(1 + 2 * cloth.strain[:, :2]) - 1)
 
 
-def _name_triangle(model: HammockModel, triangle: int) -> Sentence:
-    """Return where a triangle lies, in words."""
-    return name_place(model, model.mesh.flat_corners()[triangle].mean(axis=0))
-
-
 def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
     """Return a note for each thread direction in which the cloth is stretched beyond its elongation at break.
 
@@ -138,37 +139,20 @@ def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
     notes: list[Sentence] = []
     for column, thread in enumerate(("warp", "weft")):
         limit = fabric.elongation or getattr(fabric, f"strength_{thread}") / getattr(fabric, thread)
-        worst = int(np.argmax(stretch[:, column]))
-        if stretch[worst, column] > limit:
+        most = float(stretch[:, column].max())
+        if most > limit:
             notes.append(
                 say(
                     "The {thread} of the cloth would be stretched by {most:.0%} at {place}; it breaks at about "
                     "{limit:.0%}. A pull on a point grows without limit with a finer mesh: reinforce the place, or sew "
                     "the channel along its whole edge.",
                     thread=thread,
-                    most=stretch[worst, column],
-                    place=_name_triangle(model, worst),
+                    most=most,
+                    place=find_peak(model, stretch[:, column]).words,
                     limit=limit,
                 )
             )
     return notes
-
-
-def name_place(model: HammockModel, flat: Floats) -> Sentence:
-    """Return where a point (2,) of the flat cloth lies, in words."""
-    for end in ("head", "foot"):
-        for side in ("left", "right"):
-            corner = model.mesh.points[model.nodes[f"{end} {side} corner"][0]]
-            distance = float(np.hypot(*(flat - corner)))
-            if distance < _NEAR_CORNER:
-                return say("{end} {side} corner, {far:length.2} inboard", end=end, side=side, far=distance)
-    side = "left" if flat[1] > 0 else "right"
-    return say(
-        "{along:length} from the head bar, {across:length} {side} of the middle",
-        along=float(flat[0]),
-        across=abs(float(flat[1])),
-        side=side,
-    )
 
 
 def describe_weights(model: HammockModel, person: Person, scales: Scales) -> dict[str, Any]:

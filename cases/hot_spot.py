@@ -14,7 +14,7 @@ from ..making import Capacity, Reductions, find_capacity
 from ..meshing import HammockModel, locate
 from ..solver import State
 from .cloth_cloud import Cloud, scatter_points
-from .hot_place import describe_place
+from .place import describe_place
 from .shape import Floats
 
 GAUGE = 0.025  # m

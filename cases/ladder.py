@@ -7,7 +7,7 @@ from typing import NamedTuple
 from ..materials import say
 from ..meshing import Fineness, Flaw, HammockError, HammockModel, LoadCase, build_model, find_escape
 from ..solver import Progress, State, relax
-from .design import Design
+from .design import Design, find_factor
 from .findings import find_hang_angle
 from .no_equilibrium import NoEquilibriumError
 from .reading import write_sentence
@@ -141,7 +141,7 @@ class Ladder:
     def _solve(self, stage: int, tolerance: float, before: Found | None, distance: float | None) -> Found:
         """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
         design, rung = self.design, self.rungs[stage]
-        factor = design.sudden_factor if rung.load is LoadCase.SUDDEN else 1.0
+        factor = find_factor(design, rung.load)
         model = build_model(
             design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
         )

@@ -57,8 +57,10 @@ MEASURES = (
         _GEOMETRY,
     ),
     Measure(
-        "shoulder_angle_rad", "slopes at the shoulders", "angle", "smaller is flatter",
-        "difference of the cross slope of the cloth at both ends of the shoulders, each over 10 cm", _GEOMETRY,
+        "shoulder_angle_rad", "bend across the shoulders", "angle", "0 is flat",
+        "angle by which the cloth turns up from one end of the shoulders to the other: difference of its cross slopes "
+        "there, each over 10 cm",
+        _GEOMETRY,
     ),
     Measure(
         "trough_depth_m", "trough at the shoulders", "length", "smaller is flatter",
@@ -67,10 +69,6 @@ MEASURES = (
     Measure(
         "shoulder_squeeze_N", "squeeze of the shoulders", "force", "smaller",
         "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED,
-    ),
-    Measure(
-        "shoulder_pressure_Pa", "pressure of the squeeze", "stress", "smaller",
-        "squeeze over length times thickness of the upper arm", _JUDGED,
     ),
     Measure(
         "hip_angle_rad", "bend of the hips", "angle", "smaller is straighter",
@@ -85,23 +83,54 @@ MEASURES = (
         "area of the loaded cloth that touches the body", _JUDGED,
     ),
     Measure(
-        "mean_pressure_Pa", "mean pressure", "stress", "smaller", "weight over the contact area", _JUDGED,
+        "mean_pressure_Pa", "pressure, whole body", "stress", "smaller", "weight over the contact area", _JUDGED,
     ),
     Measure(
-        "high_pressure_Pa", "highest pressure", "stress", "smaller",
-        "force over touched cloth of the head, trunk or limb where that is highest; its name is given", _JUDGED,
+        "high_pressure_Pa", "pressure, worst part", "stress", "smaller",
+        "force of the cloth on head, a part of the trunk or a limb over the cloth it touches, where that is highest; "
+        "its name is given",
+        _JUDGED,
     ),
     Measure(
-        "bar_to_face_m", "head bar to head, lying", "length", "larger",
-        "shortest distance from the line of the head bar to the skin of the head", _GEOMETRY,
+        "shoulder_pressure_Pa", "pressure, arms sideways", "stress", "smaller",
+        "sideways part of the force on an upper arm over the cloth it touches, mean of both arms; never above that of "
+        "the worst part",
+        _JUDGED,
     ),
     Measure(
-        "bar_to_head_sitting_m", "head bar to head, sitting", "length", "larger",
+        "bar_to_face_m", "head bar to head, lying", "length", "larger; loaded shape",
+        "shortest distance in the loaded shape from the line of the head bar to the skin of the head; a design's "
+        "head_from_bar is measured along the flat cloth",
+        _GEOMETRY,
+    ),
+    Measure(
+        "bar_to_head_sitting_m", "head bar to head, sitting", "length", "larger; loaded shape",
         "the same with head and trunk upright above the hips", _GEOMETRY,
     ),
     Measure(
-        "slide", "hold along it over weight", "ratio", "0; above: slides headward",
-        "force along the hammock that keeps the person from sliding, over the weight; positive towards the feet",
+        "hold_N", "held lengthwise by", "force", "smaller",
+        "force along the hammock on the person that keeps him or her from sliding; positive towards the feet",
         "the friction that is needed; what cloth and clothing offer is not known",
     ),
 )  # fmt: skip
+
+
+def find_measure(key: str) -> Measure:
+    """Return the measure of that key.
+
+    Parameters
+    ----------
+    key : str
+        One of the keys of ``MEASURES``.
+
+    Raises
+    ------
+    KeyError
+        For any other key.
+
+    Examples
+    --------
+    >>> find_measure("leg_pitch_rad").title
+    'leg pitch, feet up'
+    """
+    return {measure.key: measure for measure in MEASURES}[key]

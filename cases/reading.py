@@ -1,5 +1,7 @@
 """How a value is shown: in SI, in the maker's units, or in both."""
 
+from collections.abc import Sequence
+from math import floor
 from typing import Literal
 
 from ..materials import Sentence, System, format_quantity
@@ -37,6 +39,33 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
         return format_quantity(value, dimension, units, digits)
     metric, imperial = (format_quantity(value, dimension, system, digits) for system in SYSTEMS)
     return metric if metric == imperial else f"{metric} ({imperial})"
+
+
+def round_shares(shares: Sequence[float]) -> list[int]:
+    """Return shares of a whole as per cent that add up to 100.
+
+    What rounding down leaves goes to the largest remainders.
+
+    Parameters
+    ----------
+    shares : sequence of float
+        Not negative; they add up to 1.
+
+    Returns
+    -------
+    list of int
+        Each within one per cent of its share.
+
+    Examples
+    --------
+    >>> round_shares([0.155, 0.805, 0.04])
+    [16, 80, 4]
+    """
+    parts = [floor(100 * share) for share in shares]
+    order = sorted(range(len(parts)), key=lambda place: parts[place] - 100 * shares[place])
+    for place in order[: 100 - sum(parts)]:
+        parts[place] += 1
+    return parts
 
 
 def write_sentence(text: str, units: Units = "both") -> str:

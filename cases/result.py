@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -13,8 +13,8 @@ from .atomic import write_text
 from .channel_summary import describe_channel
 from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
 from .clearance import Clearance
-from .comfort import describe_comfort, note_lay
-from .design import Design
+from .comfort import describe_comfort
+from .design import Design, find_factor
 from .findings import (
     describe_anchors,
     describe_bars,
@@ -24,8 +24,10 @@ from .findings import (
     describe_weights,
     note_stretch,
 )
+from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .remark import note_lay
 from .result_folder import replace_folder
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
@@ -69,8 +71,10 @@ class Result:
     @cached_property
     def findings(self) -> Findings:
         """Every check of what was found, least margin first, and what could not be checked."""
-        forces = describe_forces(self.model, self.state)
-        return list_checks(Case(self.model, self.state, forces, self.design.workmanship, self.heat))
+        forces, work = describe_forces(self.model, self.state), self.design.workmanship
+        if self.load is LoadCase.SUDDEN:
+            work = replace(work, factors=replace(work.factors, sudden=True))
+        return list_checks(Case(self.model, self.state, forces, work, self.heat))
 
     @cached_property
     def heat(self) -> Heat | None:
@@ -80,13 +84,27 @@ class Result:
         return find_heat(self.model, self.state, self.design.workmanship.reductions)
 
     @cached_property
+    def comfort(self) -> dict[str, Any]:
+        """How a person in contact lies, as in ``summary["comfort"]``; empty for any other load."""
+        return describe_comfort(self.model, self.state) if self.model.frame is not None else {}
+
+    @cached_property
+    def firmness(self) -> Firmness | None:
+        """How firm the found lie is; found when it is first asked for, which takes some more solving."""
+        return judge_firmness(self)
+
+    @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
-        comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
-            "design": {"name": self.design.name, "file": str(self.design.path), "load": str(self.load)},
+            "design": {
+                "name": self.design.name,
+                "file": str(self.design.path),
+                "load": str(self.load),
+                "load_factor": find_factor(self.design, self.load),
+            },
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
             "solution": {
                 "reason": str(self.state.reason),
@@ -105,7 +123,8 @@ class Result:
             "trees": describe_trees(self.model, self.state),
             "stretch": describe_stretch(self.model, self.state),
             "shape": shape,
-            "comfort": comfort,
+            "comfort": self.comfort,
+            "stability": describe_firmness(self.firmness),
             "hot_spots": []
             if self.heat is None
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
@@ -118,7 +137,8 @@ class Result:
                 *note_stretch(self.model, self.state),
                 *note_cords(self.model, self.state, self.design.workmanship),
                 *note_trees(self.design.hammock.suspension),
-                *note_lay(self.model, comfort),
+                *note_lay(self.model, self.comfort),
+                *note_firmness(self.firmness),
             ],
         }
 

@@ -1,50 +1,23 @@
 """A result in words and tables for a terminal, in SI and in the maker's units."""
 
 from collections.abc import Iterator, Mapping
-from math import hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import System, format_quantity, say
+from ..materials import System, format_quantity
 from .caution import list_cautions
 from .checks import Findings
-from .checks.table import show_checks, write_verdict
-from .checks.tension import PARTS
-from .clearance import Clearance
+from .checks.table import list_factors, show_checks, write_verdict
+from .heading import write_heading
 from .hot_spot import GAUGE
-from .measures import MEASURES
-from .reading import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
+from .reading import SYSTEMS, WIDTH, Units, round_shares, show_quantity, write_sentence
+from .remark import say_hold
+from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
 from .weighing.table import write_total
 
-_NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
-
-
-class Reading(NamedTuple):
-    """One line of a table: what it is, its SI value, its dimension, a remark."""
-
-    title: str
-    value: float
-    dimension: str
-    remark: str = ""
-
-
-SHAPE = (
-    ("sag_m", "sag below the bars", "length"),
-    ("ground_clearance_m", "lowest point above ground", "length"),
-    ("head_line_angle_rad", "angle of the head line", "angle"),
-    ("foot_line_angle_rad", "angle of the foot line", "angle"),
-    ("hang_angle_rad", "hang angle, mean of both", "angle"),
-    ("tree_distance_m", "distance of the trees", "length"),
-)
-CHANNEL = (  # the last tells whether it is an average over the gauge length
-    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", True),
-    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", False),
-    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", True),
-    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", True),
-)
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
@@ -62,21 +35,24 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
     console : Console
         Where to; nothing is wider than 80 columns.
     """
+    heading = write_heading(summary["design"])
     parts: list[RenderableType] = [
-        Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
+        Text(heading.title, style="bold"),
+        Text(heading.meaning),
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
+        *show_checks(findings, units),
+        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         build_table("Forces", list(list_forces(summary)), units),
-        build_table("Shape and weight", list(list_shape(summary, units)), units),
+        *(Text(line) for line in _describe_bars(summary, units)),
+        build_table("Shape and weight", list(list_shape(summary)), units),
         Text(_describe_weight(summary, units)),
+        Text(_describe_cloth(summary)),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
         build_table("Longer under load", list(list_stretch(summary, units)), units),
-        *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
-        Text(_describe_cloth(summary)),
-        *show_checks(findings, units),
-        *(Text(line) for line in _describe_bars(summary, units)),
-        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
+        *(_describe_lying(summary, units) if summary.get("comfort") else []),
+        *(Text(line) for line in list_factors(findings)),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
     ]
@@ -119,143 +95,6 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     return table
 
 
-def list_forces(summary: Mapping[str, Any]) -> Iterator[Reading]:
-    """Yield what every cord, line, bar and tree carries.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-
-    Yields
-    ------
-    Reading
-        N.
-    """
-    forces = summary["forces"]
-    for key, (part, _) in PARTS.items():
-        most = ", most" if key.endswith("_max_N") else ""
-        yield Reading(f"{part}{most}", forces[key], "force")
-    yield Reading("thrust of the head bar", forces["head_bar_thrust_N"], "force")
-    yield Reading("thrust of the foot bar", forces["foot_bar_thrust_N"], "force")
-    for end in ("head", "foot"):
-        along, across, up = summary["anchors"][f"{end}_tree_N"]
-        yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
-        yield Reading(f"{end} tree, pulled down", abs(up), "force")
-        moment = summary["trees"][end]["moment_at_ground_N_m"]
-        yield Reading(f"{end} tree, moment at ground", moment, "moment")
-
-
-def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield lengths, angles, the highest line stress and weights.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    for key, title, dimension in SHAPE:
-        height = Clearance(summary["shape"][key]) if key == "ground_clearance_m" else None
-        yield Reading(title, summary["shape"][key], dimension, height.verdict if height else "")
-    fabric, weights = summary["fabric"], summary["weights"]
-    yield Reading(
-        "highest line stress",
-        fabric["highest_line_stress_N_per_m"],
-        "line_load",
-        write_sentence(fabric["highest_line_stress_place"], units),
-    )
-    yield Reading("person", weights["person_kg"], "mass")
-    yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
-
-
-def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    channel = summary["channel"]
-    gauge = write_sentence(say("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
-    for key, title, dimension, averaged in CHANNEL:
-        remark = gauge if averaged else ""
-        yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
-    for end in ("head", "foot"):
-        jump = max(channel["corners"][f"{end}_{side}"]["jump_N"] for side in ("left", "right"))
-        yield Reading(f"jump of the cord, {end}", jump, "force", "to be held at the corner")
-    if (fold := channel["fold"]) is not None:
-        layers = f"cord pulls {fold['layers_pulled']}, sewn {fold['layers_sewn']} layers"
-        yield Reading("finished width", fold["finished_width_m"], "length", layers)
-        per_inch = fold["stitches_per_inch"]
-        stitches = (
-            f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
-        )
-        yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
-
-
-def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield how much longer every cord and line is under load than it was cut.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        m.
-    """
-    for name, found in summary["stretch"].items():
-        remark = ""
-        if found["first_least_m"] is not None:
-            settles = say(
-                "new: {least:length.2} to {most:length.2} more",
-                least=found["first_least_m"],
-                most=found["first_most_m"],
-            )
-            remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
-        yield Reading(name, found["elastic_m"], "length", remark)
-
-
-def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
-    """Yield how one lies, measure by measure.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary`` of a person in contact.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    found = summary["comfort"]
-    for measure in MEASURES:
-        value, remark = found[measure.key], measure.better
-        if measure.key == "high_pressure_Pa":
-            remark = f"{found['high_pressure_part']}; {remark}"
-        yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
-
-
 def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
     """Return where the cloth is pulled hardest."""
     system: System = "imperial" if units == "imperial" else "metric"
@@ -289,6 +128,13 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
     )
 
 
+def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
+    """Return how one lies, and what holds one."""
+    table = build_table("How one lies", list(list_comfort(summary)), units)
+    words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
+    return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
+
+
 def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
     """Return what the hammock weighs with everything that the shape does not carry."""
     weights = summary["weights"]
@@ -297,10 +143,7 @@ def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
 
 
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
-    """Return how much of the cloth is taut, wrinkled and slack, and what its peak is worth."""
-    shares = ", ".join(f"{summary['fabric'][key]:.0%} {word}" for key, word in STATES)
-    return (
-        f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
-        "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "
-        "do not use it."
-    )
+    """Return how much of the cloth is taut, wrinkled and slack."""
+    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
+    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
+    return f"\nCloth by area: {shares}."

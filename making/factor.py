@@ -96,20 +96,27 @@ class Factors:
     ----------
     changed : mapping of str to float
         Factors the design sets itself, by kind.
+    sudden : bool
+        Whether the load was put on suddenly: then half is asked, down to 1. The factors are meant for a load put on
+        slowly and have to cover that one, which is twice as large.
 
     Examples
     --------
-    >>> Factors({"cord": 8.0})["cord"].value, Factors()["cord"].value
-    (8.0, 5.0)
+    >>> Factors({"cord": 8.0})["cord"].value, Factors()["cord"].value, Factors(sudden=True)["cord"].value
+    (8.0, 5.0, 2.5)
     """
 
     changed: Mapping[str, float] = field(default_factory=dict)
+    sudden: bool = False
 
     def __getitem__(self, kind: str) -> Factor:
         """Return the factor asked of a kind of part; one of the design's own says so."""
-        if kind not in self.changed:
-            return FACTORS[kind]
-        return FACTORS[kind]._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
+        asked = FACTORS[kind]
+        if kind in self.changed:
+            asked = asked._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
+        if self.sudden:
+            asked = asked._replace(value=max(asked.value / 2, 1.0), source=f"{asked.source}; halved for a sudden load")
+        return asked
 
 
 @dataclass(frozen=True)

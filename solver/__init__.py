@@ -11,6 +11,7 @@ from .pressure import Pressure, PressureResult
 from .relax import relax
 from .rod import Rod, RodResult
 from .sliding_cable import SlidingCable, SlidingCableResult
+from .stability import count_falling
 from .structure import STANDARD_GRAVITY, Structure
 from .strut import Strut, StrutResult
 
@@ -40,5 +41,6 @@ __all__ = [
     "Structure",
     "Strut",
     "StrutResult",
+    "count_falling",
     "relax",
 ]

@@ -17,21 +17,23 @@ STROKE, WIDTH, DIAMOND = 0.022, 0.0022, 0.006  # m, half sizes of marks
 LIFT = 0.02  # m towards the eye, so that a mark is drawn over its own triangle
 
 
-def scale_stress(shape: Shape) -> tuple[float, float]:
+def scale_stress(shape: Shape, unit: float = 1.0) -> tuple[float, float]:
     """Return the line stress at the top of the colour scale and the largest one, N/m.
 
-    The scale ends at the first of 1, 2, 5, 10, 20, 50 ... N/m with 99 % of the area below, since single triangles
+    The scale ends at the first of 1, 2, 5, 10, 20, 50 ... units with 99 % of the area below, since single triangles
     at corners stand out, and so that pictures of like designs have one scale.
 
     Parameters
     ----------
     shape : Shape
         Deformed hammock.
+    unit : float
+        What is written in, N/m.
 
     Returns
     -------
     tuple of float
-        End of the scale (1 N/m at least) and maximum, N/m.
+        End of the scale (a unit at least) and maximum, N/m.
 
     Examples
     --------
@@ -45,9 +47,9 @@ def scale_stress(shape: Shape) -> tuple[float, float]:
     order = np.argsort(shape.larger_stress)
     below = np.cumsum(area[order]) / area.sum()
     end = shape.larger_stress[order][min(int(np.searchsorted(below, 0.99)), len(order) - 1)]
-    decade = 10.0 ** floor(log10(max(float(end), 1.0)))
-    rounded = next(step * decade for step in (1.0, 2.0, 5.0, 10.0) if step * decade >= end)
-    return rounded, float(shape.larger_stress.max())
+    decade = 10.0 ** floor(log10(max(float(end) / unit, 1.0)))
+    rounded = next(step * decade for step in (1.0, 2.0, 5.0, 10.0) if step * decade >= end / unit)
+    return rounded * unit, float(shape.larger_stress.max())
 
 
 def draw_cloth(axes: Any, shape: Shape, camera: Camera, stress_end: float) -> None:  # noqa: ANN401

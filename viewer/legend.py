@@ -6,7 +6,9 @@ from ..cases.reading import Units, show_quantity
 from .cloth import COLOUR_MAP, SLACK_COLOUR
 from .extension import EXTENSION_COLOUR
 from .person import FLESH_COLOUR, FLESH_RIM
-from .view import BAR_COLOUR, CORD_COLOUR
+from .view import BAR_COLOUR, CORD_COLOUR, INCH
+
+POUND_PER_INCH = 4.4482216152605 / INCH  # N/m, NIST SP 811
 
 
 def draw_scale(figure: Any, stress_end: float, stress_most: float, units: Units) -> None:  # noqa: ANN401
@@ -33,10 +35,27 @@ def draw_scale(figure: Any, stress_end: float, stress_most: float, units: Units)
         cax=figure.add_axes((0.85, 0.63, 0.018, 0.235)),
         extend="max",
     )
-    ticks = [tick for tick in MaxNLocator(5).tick_values(0.0, stress_end) if tick <= stress_end]
+    unit = find_unit(units)
+    ticks = [unit * tick for tick in MaxNLocator(5).tick_values(0.0, stress_end / unit) if unit * tick <= stress_end]
     bar.set_ticks(ticks, labels=[_show_stress(float(tick), units) for tick in ticks])
     bar.ax.tick_params(labelsize=7)
     figure.text(0.845, 0.60, f"largest {_show_stress(stress_most, units)}", fontsize=8, va="center")
+
+
+def find_unit(units: Units) -> float:
+    """Return in which unit of line stress the marks of the scale are round, N/m.
+
+    Parameters
+    ----------
+    units : {"metric", "imperial", "both"}
+        Of the words; with both it is N/m.
+
+    Examples
+    --------
+    >>> round(find_unit("imperial"), 3)
+    175.127
+    """
+    return POUND_PER_INCH if units == "imperial" else 1.0
 
 
 def _show_stress(stress: float, units: Units) -> str:

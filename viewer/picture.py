@@ -8,12 +8,13 @@ from typing import Any
 import numpy as np
 
 from ..cases.atomic import write_beside
+from ..cases.heading import Heading, write_heading
 from ..cases.reading import Units, show_quantity
 from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Shape, read_shape
 from .camera import aim_camera, project_points
 from .cloth import scale_stress
 from .labels import draw_labels
-from .legend import draw_key, draw_scale
+from .legend import draw_key, draw_scale, find_unit
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
@@ -23,12 +24,7 @@ SHEET = (11.69, 8.27)  # in, A4 across
 DOTS = 160  # per inch
 NOTE = "Computed shape and forces. A computed result is no proof that a hammock is safe."
 DRAWN = " Jaw, feet, folded forearms and the hollows of the trunk are drawn, not computed."
-LOADS = {  # words of the heading
-    "distributed": "spread weight",
-    "lying": "lying",
-    "sitting": "sitting across",
-    "sudden": "sudden load",
-}
+_LONG = 95  # letters of a heading that fit at full size
 
 
 def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units: Units = "both") -> None:
@@ -57,25 +53,23 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     """
     file = source / "shape.vtu" if source.is_dir() else source
     shape = read_shape(file)
-    name, load = _find_heading(file)
-    figure = compose_sheet(shape, title or name, units, load=load)
+    design = _find_design(file)
+    figure = compose_sheet(shape, write_heading(design if title is None else {**design, "name": title}), units)
     with write_beside(png_path) as beside:
         save_small(figure, beside, DOTS)
 
 
-def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str | None = None) -> Any:  # noqa: ANN401
+def compose_sheet(shape: Shape, heading: Heading, units: Units = "both") -> Any:  # noqa: ANN401
     """Put the views, the scale of colours and the words on a sheet.
 
     Parameters
     ----------
     shape : Shape
         Deformed hammock.
-    title : str
-        Heading.
+    heading : Heading
+        What is written at the top.
     units : {"metric", "imperial", "both"}
         Of everything that is written.
-    load : str or None
-        Name of the load case, for the heading.
 
     Returns
     -------
@@ -87,11 +81,12 @@ def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str 
 
     figure = Figure(SHEET)
     FigureCanvasAgg(figure)
-    heading = f"{title[:70]}: loaded shape" + (f", {LOADS.get(load, load)}" if load else "")
-    figure.text(0.03, 0.965, heading, fontsize=15, va="center", parse_math=False)
+    size = 15 * min(1.0, _LONG / len(heading.title))
+    figure.text(0.03, 0.970, heading.title, fontsize=size, va="center", parse_math=False)
+    figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
     note = NOTE if shape.occupant is None else NOTE + DRAWN
     figure.text(0.03, 0.022, note, fontsize=7.5, va="center", color="0.3")
-    stress_end, stress_most = scale_stress(shape)
+    stress_end, stress_most = scale_stress(shape, find_unit(units))
     _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end, units)
     if shape.occupant is None:
         _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end, units)
@@ -105,13 +100,12 @@ def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str 
     return figure
 
 
-def _find_heading(file: Path) -> tuple[str, str | None]:
-    """Return design and load case if a result lies beside the shape, or else the file's name."""
+def _find_design(file: Path) -> dict[str, Any]:
+    """Return name and load of the design if a result lies beside the shape, or else the file's name."""
     result = file.with_name("result.json")
     if not result.is_file():
-        return file.stem, None
-    design = json.loads(result.read_text(encoding="utf-8"))["design"]
-    return str(design["name"]), design.get("load")
+        return {"name": file.stem}
+    return dict(json.loads(result.read_text(encoding="utf-8"))["design"])
 
 
 def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401

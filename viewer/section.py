@@ -5,7 +5,8 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.cross_section import WINDOW, Section, cut_cloth, find_height, find_slope
+from ..cases.cross_section import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
+from ..cases.measures import find_measure
 from ..cases.reading import Units, show_quantity
 from ..cases.shape import Part, Shape
 from .camera import aim_camera
@@ -46,8 +47,10 @@ def draw_section(axes: Any, shape: Shape, units: Units) -> None:  # noqa: ANN401
     draw_scale_bar(axes, (0.08, 0.17), units)
     left, right = shoulders
     if abs(left[1] - right[1]) > _LEAST_APART * np.linalg.norm(left - right):
-        slopes = [_draw_slope(axes, section, float(end[1])) for end in (left, right)]
-        words = f"angle between the cloth at both\nshoulders {show_quantity(slopes[0] - slopes[1], 'angle', units)}"
+        for end in (left, right):
+            _draw_slope(axes, section, float(end[1]))
+        bend = find_bend(section, float(left[1]), float(right[1]))
+        words = f"{find_measure('shoulder_angle_rad').title}\n{show_quantity(bend, 'angle', units)}"
         axes.text(0.5, 0.0, words, transform=axes.transAxes, ha="center", va="bottom", fontsize=8)
 
 
@@ -75,8 +78,8 @@ def _draw_cloth(axes: Any, section: Section, pressed: Any) -> None:  # noqa: ANN
     axes.plot(*section.line[[0, -1]].T, marker="o", markersize=4, color=CORD_COLOUR, linestyle="none", zorder=4)
 
 
-def _draw_slope(axes: Any, section: Section, y: float) -> float:  # noqa: ANN401
-    """Draw the slope of the cloth at ``y`` against the horizontal, and return it, rad."""
+def _draw_slope(axes: Any, section: Section, y: float) -> None:  # noqa: ANN401
+    """Draw the slope of the cloth at ``y`` against the horizontal."""
     from matplotlib.patches import Arc
 
     slope, side = find_slope(section, y), float(np.sign(y))
@@ -95,4 +98,3 @@ def _draw_slope(axes: Any, section: Section, y: float) -> float:  # noqa: ANN401
     axes.add_patch(
         Arc((y, z), 1.2 * _REACH, 1.2 * _REACH, theta1=ends[0], theta2=ends[1], color=SLOPE_COLOUR, zorder=5)
     )
-    return slope

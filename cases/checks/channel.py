@@ -22,7 +22,7 @@ from ...materials import Sentence
 from ...meshing import Attachment
 from ..channel_load import Pull, find_channel_load, find_edge, trace_edge
 from ..cord_jump import list_jumps
-from ..findings import name_place
+from ..place import describe_place
 from ..shape import Floats
 from .case import Case
 from .check import Check, Unchecked
@@ -124,4 +124,4 @@ def _find_angles(case: Case, side: str, pull: Pull) -> Floats:
 def _name_middle(case: Case, side: str, distance: float) -> Sentence:
     """Return in words where on the cloth a place of a channel lies, ``distance`` metres from its head corner."""
     x = trace_edge(case.model, side, np.array(distance))
-    return name_place(case.model, np.array([x, find_edge(case.model, side).place(x)]))
+    return describe_place(case.model, np.array([x, find_edge(case.model, side).place(x)]))

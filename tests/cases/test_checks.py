@@ -17,7 +17,7 @@ def bears(value):
 
 def find_checks(workmanship=None):
     model = build_model(example_hammock(), example_person(), 0.15)
-    return list_checks(Case(model, None, FORCES, workmanship or Workmanship(), None)).checks
+    return list_checks(Case(model, None, FORCES, workmanship or Workmanship())).checks
 
 
 def test_check_passes_at_the_asked_factor_and_fails_just_below():
@@ -64,3 +64,13 @@ def test_every_capacity_tells_its_steps_and_the_weakest_of_them():
         assert all(step["source"] and step["text"] for step in entry["capacity_from"])
         if "bar" not in entry["part"]:  # textiles age
             assert entry["capacity_from"][-1]["basis"] == "stated"
+
+
+# The factors are asked of a load put on slowly and have to cover a sudden one, twice as large (statics of a suddenly
+# applied load): what just passes the one must just pass the other.
+@pytest.mark.parametrize("kind", list(FACTORS))
+def test_half_is_asked_of_a_sudden_load(kind):
+    slow, sudden = Factors()[kind], Factors(sudden=True)[kind]
+    assert sudden.value == max(slow.value / 2, 1)
+    assert "sudden" in sudden.source
+    assert Factors({kind: 1.5}, sudden=True)[kind].value == 1

@@ -41,7 +41,9 @@ def lie(mesh_size=0.08, load="lying", **changes):
     for part in {name.split("__")[0] for name in changes}:
         own = {name.split("__")[1]: value for name, value in changes.items() if name.startswith(f"{part}__")}
         hammock = dataclasses.replace(hammock, **{part: dataclasses.replace(getattr(hammock, part), **own)})
-    result = solve_case(dataclasses.replace(design, hammock=hammock, person=person), load=load, mesh_size=mesh_size)
+    result = solve_case(
+        dataclasses.replace(design, hammock=hammock, person=person), load=load, mesh_size=mesh_size, hot_spots=False
+    )
     return result.summary
 
 
@@ -116,7 +118,9 @@ def test_three_foot_bar_over_four_feet_of_cloth_is_a_flat_lay():
 
 def test_sudden_load_doubles_and_sitting_leans():
     """Twice the weight pulls nearly twice as hard (trees fixed: a little less than twice); sitting loads one side more."""
-    spread, sudden, sitting = (lie(load=load)["forces"] for load in ("distributed", "sudden", "sitting"))
+    solved = [lie(load=load) for load in ("distributed", "sudden", "sitting")]
+    assert [found["design"]["load_factor"] for found in solved] == [1.0, 2.0, 1.0]
+    spread, sudden, sitting = (found["forces"] for found in solved)
     for key in ("head_line_N", "side_cord_left_max_N", "head_bar_thrust_N"):
         assert 1.85 * spread[key] < sudden[key] < 2.02 * spread[key]
     assert sitting["side_cord_left_max_N"] > 1.1 * sitting["side_cord_right_max_N"]

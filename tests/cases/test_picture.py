@@ -11,6 +11,7 @@ from matplotlib.image import imread
 from matplotlib.text import Text
 
 from tautlay.cases.cross_section import cut_cloth, find_slope
+from tautlay.cases.heading import write_heading
 from tautlay.cases.shape import Occupant, Part, write_shape
 from tautlay.cases.vtu import VtuError
 from tautlay.meshing import LoadCase
@@ -20,10 +21,14 @@ from tautlay.viewer.cloth import draw_cloth, scale_stress
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
 from tautlay.viewer.mannequin import Balls, shape_mannequin
 from tautlay.viewer.person import HIDDEN, SEEN, draw_person
-from tautlay.viewer.picture import LOADS, compose_sheet
+from tautlay.viewer.picture import compose_sheet as compose
 from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
 from tautlay.viewer.view import BAR_COLOUR, TREE_COLOUR, Inset, find_trees, fit_view
+
+
+def compose_sheet(shape, name, units="both", **load):
+    return compose(shape, write_heading({"name": name, **load}), units)
 
 
 def list_words(figure):
@@ -45,7 +50,10 @@ def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
     strong = dataclasses.replace(shape, force=shape.force * scale, larger_stress=shape.larger_stress * scale)
     name = "A name of the greatest length that a design may have, seventy of them!"
     assert len(name) == 70
-    figure = compose_sheet(strong, name, load=max(LOADS, key=lambda load: len(LOADS[load])))
+    longest = max(
+        LoadCase, key=lambda load: len(write_heading({"name": name, "load": load, "load_factor": 2.25}).title)
+    )
+    figure = compose_sheet(strong, name, load=longest, load_factor=2.25)
     words = list(list_words(figure))
     width, height = figure.canvas.get_width_height()
     assert len(words) > 20
@@ -122,15 +130,17 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     seen = []
     monkeypatch.setattr(
         "tautlay.viewer.picture.compose_sheet",
-        lambda shape, title, units, **more: seen.append((title, more["load"])) or compose_sheet(shape, title, units),
+        lambda shape, heading, units: seen.append(heading.title) or compose(shape, heading, units),
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
-    (tmp_path / "result.json").write_text('{"design": {"name": "Larch"}}', encoding="utf-8")
-    draw_shape(tmp_path, tmp_path / "a.png")
-    (tmp_path / "result.json").write_text('{"design": {"name": "Larch", "load": "lying"}}', encoding="utf-8")
-    draw_shape(tmp_path, tmp_path / "a.png")
-    assert seen == [("shape", None), ("Larch", None), ("Larch", "lying")]
+    for design in ('{"name": "Larch"}', '{"name": "Larch", "load": "sudden", "load_factor": 2.5}'):
+        (tmp_path / "result.json").write_text(f'{{"design": {design}}}', encoding="utf-8")
+        draw_shape(tmp_path, tmp_path / "a.png")
+    assert seen == [
+        f"{name}: loaded shape{load}"
+        for name, load in (("shape", ""), ("Larch", ""), ("Larch", ", sudden, 2.5 x weight"))
+    ]
 
 
 def test_missing_shape_is_one_sentence(tmp_path):
@@ -247,11 +257,34 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
     assert len(axes.collections[0].get_paths()) == 1 + extra
 
 
-@pytest.mark.parametrize("load", list(LoadCase))
-def test_heading_says_the_load_case(saddle, load):
-    words = [word for word, _ in list_words(compose_sheet(saddle, "Saddle", load=str(load)))]
-    assert f"Saddle: loaded shape, {LOADS[load]}" in words
-    assert len(LOADS) == len(LoadCase)
+@pytest.mark.parametrize(("load", "title", "meaning"), [
+    ("distributed", "spread weight", "lying on the back, spread over the cloth"),
+    ("lying", "lying", "in contact with smooth cloth"),
+    ("sitting", "sitting across", "spread weight of somebody who sits facing left, feet over the left side"),
+    ("sudden", "sudden, 2 x weight", "a drop asks for more"),
+])  # fmt: skip
+def test_heading_says_what_is_carried(saddle, load, title, meaning):
+    words = [word for word, _ in list_words(compose_sheet(saddle, "Saddle", load=load, load_factor=2.0))]
+    assert f"Saddle: loaded shape, {title}" in words
+    assert any(meaning in word for word in words)
+    assert load in list(LoadCase)
+
+
+@pytest.mark.parametrize(("units", "unit"), [("metric", 1.0), ("both", 1.0), ("imperial", 4.4482216152605 / 0.0254)])
+@pytest.mark.parametrize("most", [70.0, 900.0, 4000.0])
+def test_marks_of_the_scale_are_round_in_the_units_shown(saddle, units, unit, most):
+    """Lbf/in: NIST SP 811 B.8. Round: the end is 1, 2 or 5 times a power of ten, the marks are even parts of it."""
+    shape = dataclasses.replace(saddle, larger_stress=saddle.larger_stress * most / saddle.larger_stress.max())
+    (bar,) = [axes for axes in compose_sheet(shape, "Saddle", units).axes if axes.axison]
+    end, ticks = bar.get_ylim()[1] / unit, bar.get_yticks() / unit
+    assert float(f"{end:.6e}"[:8]) in (1.0, 2.0, 5.0)
+    assert ticks[[0, -1]] == pytest.approx([0.0, end])
+    step = np.diff(ticks)
+    assert step == pytest.approx(np.full(len(step), step[0]))
+    assert float(f"{step[0]:.6e}"[:8]) in (1.0, 2.0, 2.5, 5.0)
+    assert len(ticks) >= 5
+    shown = [float(label.get_text().split()[0]) for label in bar.get_yticklabels()]
+    assert shown == pytest.approx(list(ticks), rel=0.03)
 
 
 def find_images(figure):
@@ -352,7 +385,7 @@ def test_section_shows_the_angle_that_the_formula_gives(lain):
     figure = Figure((4, 3))
     draw_section(figure.add_axes((0, 0, 1, 1)), shape, "metric")
     words = [text.get_text() for text in figure.axes[0].texts]
-    assert "angle between the cloth at both\nshoulders 60.0 deg" in words
+    assert "bend across the shoulders\n60.0 deg" in words
 
 
 def test_section_draws_pressed_cloth_thicker(lain):

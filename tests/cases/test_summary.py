@@ -1,19 +1,22 @@
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis.strategies import floats, lists
 from rich.console import Console
 
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import Check, Findings, Unchecked
 from tautlay.cases.checks.tension import PARTS
 from tautlay.cases.clearance import MARGIN, Clearance
+from tautlay.cases.reading import round_shares
 from tautlay.cases.summary import print_summary
 from tautlay.making import FACTORS, Capacity, Step
 from tautlay.materials import say
 
 FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 SUMMARY = {
-    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed"},
+    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed", "load_factor": 1.0},
     "solution": {"reason": "converged", "residual": 1e-7, "iterations": 40, "triangles": 900, "seconds_s": 1.0},
     "forces": FORCES,
     "anchors": {"head_tree_N": [-300.0, 0.0, 400.0], "foot_tree_N": [300.0, 400.0, 1.0]},
@@ -50,14 +53,21 @@ SUMMARY = {
         "head line": {"length_m": 0.8, "elastic_m": 0.012, "first_least_m": None, "first_most_m": None},
         "head left leg": {"length_m": 0.7, "elastic_m": 0.003, "first_least_m": 0.0035, "first_most_m": 0.014},
     },
+    "hot_spots": [
+        {
+            "place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
+            "line_stress_N_per_m": 900.0,
+            "share_of_strength": 0.12,
+            "thread": "weft",
+            "off_warp_rad": 1.0,
+        }
+    ],
     "fabric": {
-        "highest_line_stress_N_per_m": 900.0,
-        "highest_line_stress_place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
         "taut_fraction": 0.3,
         "wrinkled_fraction": 0.6,
         "slack_fraction": 0.1,
     },
-    "weights": {"person_kg": 64.0, "hammock_kg": 0.321, "carried_anyway_kg": 0.2},
+    "weights": {"person_kg": 64.0, "hammock_kg": 0.321, "total_kg": 0.345, "packed_kg": 0.145},
     "bars": {"head_bar": {"parts": 2, "path": say("cord - pole ({a:length}) - cord.", a=0.762)}},
     "notes": ["The head line leaves its tree at about 15 degrees.", say("The body is only {a:length} wide.", a=0.381)],
 }
@@ -95,7 +105,16 @@ def test_summary_tells_everything_in_both_units():
     assert "A [bold]name[/bold]" in text  # a name is no markup
     assert "Note: The head line leaves" in text
     assert "Thrust of the head bar: cord - pole (76.2 cm (30.0 in)) - cord." in " ".join(text.split())
-    assert "of it carried anyway" in text
+    assert "145.0 g (5.11 oz), and 345.0 g (12.17 oz) with what is carried anyway" in " ".join(text.split())
+
+
+def test_sudden_load_is_named_with_its_factor_and_not_doubled_again(monkeypatch):
+    """The factor is in the forces already: no words may ask for it once more."""
+    monkeypatch.setitem(SUMMARY, "design", SUMMARY["design"] | {"load": "sudden", "load_factor": 2.5})
+    text = " ".join(show("both").split())
+    assert "loaded shape, sudden, 2.5 x weight" in text
+    assert "The spread weight times 2.5" in text
+    assert "computed load" not in text
 
 
 METRIC = r"[0-9] ?(m|cm|mm|N|kN|N/m|N/mm|g|kg)\b"
@@ -107,7 +126,7 @@ def test_notes_and_places_follow_the_units(units, foreign):
     text = show(units).split("Cautions")[0]
     # 2.00 m is 78.7 in, 0.45 m is 17.7 in, 0.381 m is 15.0 in: NIST SP 811 B.8
     wanted = {
-        "imperial": ("78.7 in from the", "17.7 in right", "only 15.0 in"),
+        "imperial": ("78.7 in from the", "17.7 in", "only 15.0 in"),
         "metric": ("200 cm from", "only 38.1 cm"),
     }
     assert all(words in " ".join(text.split()) for words in wanted[units])
@@ -151,7 +170,7 @@ def test_every_caution_is_printed_with_its_source():
     "words",
     [
         "weights before anyone lies", "licensed professionals come before", "No conformity is claimed",
-        "low over clear, soft ground", "twice the computed load", "Do not stand or swing", "no second hammock",
+        "low over clear, soft ground", "while just touching the cloth pulls twice", "Do not stand or swing", "no second hammock",
         "strike the sleeper", "before each use", "bleached", "living trees, thicker", "Keep children away",
     ],
 )  # fmt: skip
@@ -163,6 +182,23 @@ def test_verdict_and_what_was_not_checked_stand_on_lines_of_their_own():
     lines = [line.strip() for line in show("imperial").splitlines()]
     assert "All 1 checks pass. Gives way first: head leg, left breaks at the splice of the" in lines[:4]
     assert any(line.startswith("NOT CHECKED, channel: a fold of 1.00 in is not told.") for line in lines)
+
+
+def test_shares_of_the_cloth_add_up_to_a_hundred(monkeypatch):
+    """15.5, 80.5 and 4.0 would be rounded to 16, 81 and 4 each by itself."""
+    fabric = SUMMARY["fabric"] | {"taut_fraction": 0.155, "wrinkled_fraction": 0.805, "slack_fraction": 0.040}
+    monkeypatch.setitem(SUMMARY, "fabric", fabric)
+    shares = [int(share) for share in re.findall(r"(\d+)% (?:taut|wrinkled|slack)", show("both"))]
+    assert len(shares) == 3
+    assert sum(shares) == 100
+
+
+@given(weights=lists(floats(1e-3, 1.0), min_size=1, max_size=6))
+def test_rounded_shares_stay_within_one_per_cent(weights):
+    shares = [weight / sum(weights) for weight in weights]
+    rounded = round_shares(shares)
+    assert sum(rounded) == 100
+    assert all(abs(part - 100 * share) < 1 for part, share in zip(rounded, shares, strict=True))
 
 
 def test_a_factor_just_below_the_one_asked_does_not_look_like_it():

@@ -45,7 +45,7 @@ def test_seam_bears_what_the_trade_reckons():
 
 
 def test_library_holds_published_strengths():
-    """A-A-52109, 2.2, seen: nylon thread size E 9.0 lbf, B 6.0 lbf; MIL-C-7020H Table I, second hand: 42 and 50 lbf/in."""
+    """A-A-52109, 2.2, seen: nylon thread size E 9.0 lbf, B 6.0 lbf; MIL-C-7020H Table I, second hand: type I 42, II 50 lbf/in."""
     assert LIBRARY.thread("nylon size E").breaking_load == pytest.approx(9.0 * LBF)
     assert LIBRARY.thread("nylon size B").breaking_load == pytest.approx(6.0 * LBF)
     for name, strength in (("ripstop nylon 37 g/m2", 42), ("ripstop nylon 54 g/m2", 50)):

@@ -1,0 +1,62 @@
+r"""Whether an equilibrium is a minimum of the energy.
+
+The exact stiffness K of a minimum has no negative eigenvalue. Their number is that of the negative pivots of
+:math:`L D L^T`, whatever the order of elimination (Sylvester's law of inertia); each auxiliary unknown of a rank-one
+column adds one (Haynsworth), which is taken off.
+
+Sources: J. J. Sylvester, Phil. Mag. 4 (1852) 138-142; E. V. Haynsworth, Linear Algebra Appl. 1 (1968) 73-81
+(inertia of bordered matrices); both from memory.
+"""
+
+import numpy as np
+from scipy.sparse.linalg import splu
+
+from .assembly import Assembly
+from .element import Floats, StiffnessModel
+from .structure import Structure
+
+_NOTHING = 1e-9  # of the row sums of the taut stiffness: less than this counts as none, as that of slack cloth
+_RAISE = 3.0  # of that, where a pivot is exactly zero
+
+
+def count_falling(structure: Structure, positions: Floats) -> int:
+    """Count the independent directions in which the energy falls from an equilibrium: none for a minimum.
+
+    Parameters
+    ----------
+    structure : Structure
+        What was solved.
+    positions : (n, 3)
+        Its equilibrium, m.
+
+    Returns
+    -------
+    int
+        Number of negative eigenvalues of the exact stiffness. Directions without stiffness, such as those of slack
+        cloth, are not counted.
+
+    Notes
+    -----
+    To second order and at one instant: cloth that is about to become slack or to lose touch may give way all the same.
+
+    Examples
+    --------
+    >>> from tautlay.solver import Rod
+    >>> rods = Rod([[0, 1], [1, 2]], 1e3, 1.1)  # in line and pushed together: they give way sideways, up and down
+    >>> pushed = Structure([[0, 0, 0], [1, 0, 0], [2, 0, 0]], [rods], fixed=[True, False, True])
+    >>> count_falling(pushed, pushed.positions)
+    2
+    """
+    assembly = Assembly(structure)
+    bound = structure.stiffness_bound(positions)
+    bound = np.where(bound > 0, bound, bound.max())
+    columns = sum(len(term.column_nodes()) for term in structure.terms)
+    share = _NOTHING
+    while True:
+        matrix = assembly.matrix(positions, StiffnessModel.EXACT, share * bound)
+        factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
+        if np.array_equal(
+            factors.perm_r, factors.perm_c
+        ):  # all pivots from the diagonal: these are the factors L D L^T
+            return int((factors.U.diagonal() < 0.0).sum()) - columns
+        share *= _RAISE
