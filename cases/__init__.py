@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from .solution import solve_case
     from .tipping import TipMargin, find_tip_margin
     from .trim import Trim, find_trim
+    from .weighing import Scales, weigh_design
 
 HOMES = {
     "CaseProgress": "ladder",
@@ -27,6 +28,7 @@ HOMES = {
     "NoEquilibriumError": "no_equilibrium",
     "Part": "shape",
     "Result": "result",
+    "Scales": "weighing",
     "Shape": "shape",
     "TipMargin": "tipping",
     "Trim": "trim",
@@ -36,6 +38,7 @@ HOMES = {
     "read_design": "design",
     "read_shape": "shape",
     "solve_case": "solution",
+    "weigh_design": "weighing",
 }
 
 __all__ = [
@@ -47,6 +50,7 @@ __all__ = [
     "NoEquilibriumError",
     "Part",
     "Result",
+    "Scales",
     "Shape",
     "TipMargin",
     "Trim",
@@ -56,6 +60,7 @@ __all__ = [
     "read_design",
     "read_shape",
     "solve_case",
+    "weigh_design",
 ]
 
 

@@ -7,6 +7,7 @@ from typing import Literal
 from ..materials import Sentence, System, format_quantity
 
 Units = Literal["metric", "imperial", "both"]
+WIDTH = 80  # columns of the narrowest terminal that is served
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
 
 

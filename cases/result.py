@@ -32,6 +32,7 @@ from .result_folder import replace_folder
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
 from .tree import describe_trees, note_trees
+from .weighing import weigh_design
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,7 @@ class Result:
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
             "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
-            "weights": describe_weights(self.model, self.design.person),
+            "weights": describe_weights(self.model, self.design.person, weigh_design(self.design)),
             "notes": [
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),

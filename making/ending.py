@@ -73,6 +73,8 @@ class Ending:
         Diameter of what it is bent over, m; None is not told.
     keeps : float or None
         Share of the strength left in the maker's own tests, instead of the published one.
+    tail : float or None
+        Cord beyond finished length, bury and lap, m: second leg of the eye, knot or loop, free end; None is not told.
 
     Examples
     --------
@@ -87,6 +89,7 @@ class Ending:
     lap: float | None = None
     over: float | None = None
     keeps: float | None = None
+    tail: float | None = None
 
 
 class Share(NamedTuple):

@@ -119,11 +119,13 @@ def test_tree_distance_named_in_the_starter_can_be_used(tmp_path):
     assert result.summary["shape"]["hang_angle_rad"] == pytest.approx(0.52, abs=0.05)  # 30 deg, as in the starter
 
 
-@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "starter"])
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "heron_ford", "starter"])
 def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
     result = solution.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)
     assert 0.40 <= result.summary["shape"]["ground_clearance_m"] <= 0.45
     assert not any("ground" in note for note in result.summary["notes"])
+    assert result.findings.checks
+    assert result.findings.failed == ()
 
 
 def test_report_in_imperial_units_has_no_metric_ones(tmp_path):

@@ -103,7 +103,7 @@ def test_readme_quotes_how_one_lies(tmp_path):
     assert sorted(found) == sorted(quoted)
 
 
-@pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek"])
+@pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek", "heron_ford"])
 def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
     text = (ROOT / "cases" / f"{name}.toml").read_text(encoding="utf-8")
     keys = ("lie", "arms", "knee_pad", "offset", "sudden_factor")
