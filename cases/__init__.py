@@ -7,6 +7,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .certainty.bands import Bands
+    from .certainty.search import find_bands
     from .design import Design, read_design
     from .fault import DesignError, Fault
     from .hang_sheet import HangSheet, make_hang_sheet
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from .trim import Trim, find_trim
 
 HOMES = {
+    "Bands": "certainty.bands",
     "CaseProgress": "ladder",
     "Design": "design",
     "DesignError": "fault",
@@ -30,6 +33,7 @@ HOMES = {
     "Shape": "shape",
     "TipMargin": "tipping",
     "Trim": "trim",
+    "find_bands": "certainty.search",
     "find_tip_margin": "tipping",
     "find_trim": "trim",
     "make_hang_sheet": "hang_sheet",
@@ -39,6 +43,7 @@ HOMES = {
 }
 
 __all__ = [
+    "Bands",
     "CaseProgress",
     "Design",
     "DesignError",
@@ -50,6 +55,7 @@ __all__ = [
     "Shape",
     "TipMargin",
     "Trim",
+    "find_bands",
     "find_tip_margin",
     "find_trim",
     "make_hang_sheet",

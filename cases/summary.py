@@ -10,6 +10,8 @@ from rich.text import Text
 
 from ..materials import System, format_quantity, say
 from .caution import list_cautions
+from .certainty.bands import Bands
+from .certainty.table import show_bands
 from .checks import Findings
 from .checks.table import show_checks, write_verdict
 from .checks.tension import PARTS
@@ -48,7 +50,9 @@ CHANNEL = (  # the last tells whether it is an average over the gauge length
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
-def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, console: Console) -> None:
+def print_summary(
+    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, bands: Bands | None = None
+) -> None:
     """Print what was found, whether every part holds, and the cautions.
 
     Parameters
@@ -61,6 +65,8 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
+    bands : Bands or None
+        How sure the checks are; None was not asked.
     """
     parts: list[RenderableType] = [
         Text(f"{summary['design']['name']}: loaded shape, {summary['design']['load']}", style="bold"),
@@ -74,6 +80,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         *([build_table("How one lies", list(list_comfort(summary)), units)] if summary.get("comfort") else []),
         Text(_describe_cloth(summary)),
         *show_checks(findings, units),
+        *([] if bands is None else show_bands(bands, units)),
         *(Text(line) for line in _describe_bars(summary, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         Text("\nCautions", style="bold"),

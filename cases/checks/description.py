@@ -7,7 +7,15 @@ from typing import Any
 from ...making import Step
 from .check import Check, Unchecked
 
-UNITS = {"force": "N", "line_load": "N_per_m", "stress": "Pa", "length": "m", "moment": "N_m", "ratio": ""}
+UNITS = {
+    "force": "N",
+    "line_load": "N_per_m",
+    "line_stiffness": "N_per_m",
+    "stress": "Pa",
+    "length": "m",
+    "moment": "N_m",
+    "ratio": "",
+}
 
 
 def describe_checks(checks: Iterable[Check]) -> list[dict[str, Any]]:
