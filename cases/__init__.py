@@ -7,6 +7,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .certainty.bands import Bands
+    from .certainty.search import find_bands
     from .design import Design, read_design
     from .fault import DesignError, Fault
     from .hang_sheet import HangSheet, make_hang_sheet
@@ -20,6 +22,7 @@ if TYPE_CHECKING:
     from .weighing import Scales, weigh_design
 
 HOMES = {
+    "Bands": "certainty.bands",
     "CaseProgress": "ladder",
     "Design": "design",
     "DesignError": "fault",
@@ -32,6 +35,7 @@ HOMES = {
     "Shape": "shape",
     "TipMargin": "tipping",
     "Trim": "trim",
+    "find_bands": "certainty.search",
     "find_tip_margin": "tipping",
     "find_trim": "trim",
     "make_hang_sheet": "hang_sheet",
@@ -42,6 +46,7 @@ HOMES = {
 }
 
 __all__ = [
+    "Bands",
     "CaseProgress",
     "Design",
     "DesignError",
@@ -54,6 +59,7 @@ __all__ = [
     "Shape",
     "TipMargin",
     "Trim",
+    "find_bands",
     "find_tip_margin",
     "find_trim",
     "make_hang_sheet",

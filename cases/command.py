@@ -76,6 +76,7 @@ def main() -> None:
 @click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
+@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.pass_context
 def solve(
@@ -88,6 +89,7 @@ def solve(
     units: "Units | None",
     quiet: bool,
     strict: bool,
+    how_sure: bool,
     no_picture: bool,
 ) -> None:
     """Find the loaded shape of DESIGN and what every part carries.
@@ -108,13 +110,18 @@ def solve(
     from .clearance import Clearance
     from .hot_spot import RIM
     from .no_equilibrium import name_file
-    from .progress import show_progress
+    from .progress import show_line, show_progress
     from .solution import solve_case
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, progress=listener)
+    if how_sure:
+        from .certainty.search import find_bands
+
+        with show_line(not quiet, "how sure") as tell, name_file(design):
+            result = result.add_bands(find_bands(result, progress=tell))
     if no_picture:
         result.save(folder)
     else:
@@ -124,7 +131,7 @@ def solve(
 
         from .summary import print_summary
 
-        print_summary(result.summary, result.findings, units or plan.units, Console(highlight=False))
+        print_summary(result.summary, result.findings, units or plan.units, Console(highlight=False), result.bands)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):

@@ -9,6 +9,8 @@ from rich.text import Text
 
 from ..materials import System, format_quantity
 from .caution import list_cautions
+from .certainty.bands import Bands
+from .certainty.table import show_bands
 from .checks import Findings
 from .checks.table import list_factors, show_checks, write_verdict
 from .heading import write_heading
@@ -21,7 +23,9 @@ from .weighing.table import write_total
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
-def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, console: Console) -> None:
+def print_summary(
+    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, bands: Bands | None = None
+) -> None:
     """Print what was found, whether every part holds, and the cautions.
 
     Parameters
@@ -34,6 +38,8 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
+    bands : Bands or None
+        How sure the checks are; None was not asked.
     """
     heading = write_heading(summary["design"])
     parts: list[RenderableType] = [
@@ -42,6 +48,7 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
         *show_checks(findings, units),
+        *([] if bands is None else show_bands(bands, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         build_table("Forces", list(list_forces(summary)), units),
         *(Text(line) for line in _describe_bars(summary, units)),

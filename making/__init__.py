@@ -10,14 +10,14 @@ from .bar_faults import BarFault, find_bar_faults
 from .bar_path import describe_path, list_untold
 from .bar_strength import list_weaknesses
 from .bend import bend_cord, find_bend_share
-from .capacity import BASES, Basis, Capacity, Step, find_capacity
+from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity
 from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
 from .corner import Corner, CornerPlate, TipLoop
 from .end_use import is_tail_told, measure_end
 from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .extra import Extra
-from .factor import FACTORS, Factor, Factors, Reductions
+from .factor import FACTORS, WET, Factor, Factors, Reductions
 from .fold import Fold, Strip, flatten_cord
 from .fold_layer import Layer
 from .fold_section import FoldSection, cut_fold
@@ -37,6 +37,7 @@ __all__ = [
     "BASES",
     "END_TITLES",
     "FACTORS",
+    "WET",
     "Amount",
     "BarBuild",
     "BarFault",
@@ -58,6 +59,7 @@ __all__ = [
     "Layer",
     "Lock",
     "Method",
+    "Multiplier",
     "Reductions",
     "Rigging",
     "Seat",

@@ -131,12 +131,13 @@ def _check_make(
         # long enough, it outlasts the cord: a step of its strength and no way of failing by itself
         whole = whole.keep(1.0, made.steps[0].text, rule.source, rule.basis)
     if ending.method.is_knot and slippery and ending.keeps is None:
-        yield Check(end.part, "slips at the knot", end.tension, whole.keep(*SLIP), asked, end.place)
+        yield Check(end.part, "slips at the knot", end.tension, SLIP.leave(whole, "knot that slips"), asked, end.place)
     share = find_share(material, ending)
     if ending.method is Method.SEWN and isinstance(material, Cord) and (ending.lap or 0.0) < SHORTEST_LAP:
         share = share if ending.keeps is not None else None
     if share is not None:
-        yield Check(end.part, f"breaks at the {ending.method.place}", end.tension, whole.keep(*share), asked, end.place)
+        left = share.leave(whole, str(ending.method))
+        yield Check(end.part, f"breaks at the {ending.method.place}", end.tension, left, asked, end.place)
     elif not (ending.method.is_knot and slippery):
         yield Unchecked(END_TITLES[end.key], _say_unknown(end.key, material, ending))
 
