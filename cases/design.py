@@ -24,6 +24,7 @@ from .form import (
     build_workmanship,
     find_corner_flaws,
     find_disagreements,
+    find_end_flaws,
     find_fold_flaws,
     find_size_faults,
     find_written,
@@ -113,7 +114,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     Traceback (most recent call last):
     tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
-    from ..meshing import find_angle_flaw, find_faults
+    from ..meshing import find_angle_flaw
 
     file = Path(path)
     text, raw = read_text(file)
@@ -131,8 +132,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
-    flaws = find_faults(design.hammock, design.person)
-    flaws += [*find_fold_flaws(design.hammock, design.workmanship), *find_corner_flaws(design.workmanship.corner)]
+    flaws = _find_flaws(design)
     if flaws:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
     if flaw := find_angle_flaw(design.hammock, design.person):
@@ -178,6 +178,17 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
     except MaterialError as error:
         line = nearest_line(text, ("materials", "files"))
         return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
+
+
+def _find_flaws(design: Design) -> list[Flaw]:
+    """Return what keeps the hammock from being sewn, rigged or hung."""
+    from ..meshing import find_faults
+
+    hammock, work = design.hammock, design.workmanship
+    flaws = find_faults(hammock, design.person)
+    if not flaws:  # the lengths in which splices and locks lie are known only of a hammock that can be sewn and hung
+        flaws = list(find_end_flaws(hammock, work))
+    return [*flaws, *find_fold_flaws(hammock, work), *find_corner_flaws(work.corner, hammock)]
 
 
 def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:

@@ -1,6 +1,7 @@
 """Bars that cannot be put together."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 from ..materials import Rod, Sentence, say
@@ -8,6 +9,7 @@ from .bar import BarBuild, BarPart, Joint, find_outer
 
 _TOLERANCE = 1e-6  # m: a micrometre is no fault
 _MISMATCH = 1e-3  # m between what the parts give and the length that is told: as a tape measures
+_LIGHTEST = 0.5  # of its computed mass that a part may weigh; judgement, no source: wood varies by a third, walls less
 
 
 class BarFault(NamedTuple):
@@ -55,7 +57,8 @@ def find_bar_faults(bar: BarBuild, length: float) -> list[BarFault]:
     shapes = [*_check_tapers(bar), *_check_lengths(bar)]
     if shapes:
         return shapes
-    found = [fault for place, joint in enumerate(bar.joints, 1) for fault in _check_joint(bar, place, joint)]
+    found = list(_check_weights(bar))
+    found += [fault for place, joint in enumerate(bar.joints, 1) for fault in _check_joint(bar, place, joint)]
     if abs(bar.length - length) > _MISMATCH:
         sentence = say(
             "The parts together are {found:length.4} long, but the bar is {wanted:length.4} from cord to cord; "
@@ -95,6 +98,21 @@ def _check_lengths(bar: BarBuild) -> Iterator[BarFault]:
                 taken=taken,
             )
             yield BarFault(sentence, place, "length")
+
+
+def _check_weights(bar: BarBuild) -> Iterator[BarFault]:
+    """Yield parts that cannot be as light as they are told to be: grips, locks and tips only add."""
+    for place, part in enumerate(bar.parts):
+        computed = replace(part, weighed=None).mass
+        if part.weighed is not None and part.weighed < _LIGHTEST * computed:
+            sentence = say(
+                "Part {number} is told to weigh {weighed:mass}, but its section over its length comes to "
+                "{computed:mass}; weigh it again, or change section or length.",
+                number=place + 1,
+                weighed=part.weighed,
+                computed=computed,
+            )
+            yield BarFault(sentence, place, "weighed")
 
 
 def _check_joint(bar: BarBuild, place: int, joint: Joint) -> Iterator[BarFault]:

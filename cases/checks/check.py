@@ -1,7 +1,7 @@
 """One requirement, met or not, and one that could not be looked at."""
 
 from dataclasses import dataclass
-from math import inf
+from math import inf, isnan
 
 from ...making import Capacity, Factor
 
@@ -27,6 +27,11 @@ class Check:
     place : str
         Where on the part, in words; may be a ``Sentence``, or empty.
 
+    Raises
+    ------
+    ValueError
+        For a demand or a capacity that is no number: such a check would pass or fail without meaning anything.
+
     Examples
     --------
     >>> from tautlay.making import FACTORS, Capacity, Step
@@ -42,6 +47,10 @@ class Check:
     capacity: Capacity
     asked: Factor
     place: str = ""
+
+    def __post_init__(self) -> None:
+        if isnan(self.demand) or isnan(self.capacity.value):
+            raise ValueError(f"{self.part}, {self.mechanism}: {self.demand} against {self.capacity.value} is no check.")
 
     @property
     def found(self) -> float:

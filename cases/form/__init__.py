@@ -2,6 +2,7 @@
 
 from .agreement import find_disagreements, find_size_faults, find_written
 from .corner import find_corner_flaws
+from .end_agreement import find_end_flaws
 from .fold_agreement import find_fold_flaws
 from .hammock import build_hammock, build_person, list_sources
 from .job import MOST_FILES
@@ -17,6 +18,7 @@ __all__ = [
     "build_workmanship",
     "find_corner_flaws",
     "find_disagreements",
+    "find_end_flaws",
     "find_fold_flaws",
     "find_size_faults",
     "find_written",

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from ...making import Corner, CornerPlate, TipLoop
 from ...materials import Plate, say
-from ...meshing import Flaw
+from ...meshing import Flaw, Hammock
 from .ends import Wrong
 from .fields import Choice, Quantity, find_material
 from .table import Table
@@ -29,7 +29,7 @@ class CornerTable(Table):
     made: Annotated[CornerKind, Choice(CornerKind)] = Field(
         description="way the corner is made, plate or loop", examples=['"loop"']
     )
-    tip: Small | None = None
+    tip: Annotated[float, Quantity("length", low=0.0005, high=0.06)] | None = None  # as thick as a bar may be
     plate: Annotated[Plate, find_material("plate")] | None = None
     width: Small | None = None
     tip_hole: Small | None = None
@@ -98,17 +98,18 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
                 yield Wrong(("corner", key), f"this belongs to a corner made as a {kind}; remove it.")
 
 
-def find_corner_flaws(corner: Corner | None) -> list[Flaw]:
-    """Return what keeps a plate from being made: holes that reach over an edge.
+def find_corner_flaws(corner: Corner | None, hammock: Hammock) -> list[Flaw]:
+    """Return what keeps a plate from being made: holes that reach over an edge, or are too narrow for cord or leg.
 
     Examples
     --------
-    >>> find_corner_flaws(TipLoop(0.01))
+    >>> from tautlay.meshing import example_hammock
+    >>> find_corner_flaws(TipLoop(0.01), example_hammock())
     []
     """
     if not isinstance(corner, CornerPlate):
         return []
-    flaws = []
+    flaws = list(_check_threading(corner, hammock))
     for name in ("tip", "cord"):
         hole = getattr(corner, f"{name}_hole")
         for key, reach in ((f"{name}_edge", 2 * getattr(corner, f"{name}_edge")), ("width", corner.width)):
@@ -131,3 +132,19 @@ def find_corner_flaws(corner: Corner | None) -> list[Flaw]:
         )
         flaws.append(Flaw(sentence, ("corner.length", "corner.tip_edge", "corner.cord_edge")))
     return flaws
+
+
+def _check_threading(corner: CornerPlate, hammock: Hammock) -> Iterator[Flaw]:
+    """Yield cords that do not go through their hole."""
+    for name, key, cord in (
+        ("side cord", "channel.cord", hammock.channel.cord),
+        ("leg", "suspension.leg", hammock.suspension.leg),
+    ):
+        if cord.diameter > corner.cord_hole:
+            sentence = say(
+                "The {name} of {cord:length} does not go through a cord hole of {hole:length}; make the hole larger.",
+                name=name,
+                cord=cord.diameter,
+                hole=corner.cord_hole,
+            )
+            yield Flaw(sentence, ("corner.cord_hole", key))

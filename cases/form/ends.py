@@ -9,6 +9,10 @@ from ...making import Ending, Method, Rigging
 from .fields import Choice, Quantity
 from .table import Table
 
+_AT_CORNER = ("side_cord", "leg_at_corner")  # one piece, if it runs on
+_LAST = ("line_at_apex", "line_at_tree", "strap")  # of another piece than what they hang on
+_PIECES = (("channel", "cord"), ("suspension", "leg"))
+
 
 class Wrong(NamedTuple):
     """What is wrong at a key of the file, given by its path."""
@@ -87,6 +91,28 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:
         if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(Method):
             for name, sentence in _judge_end(Method(made), table):
                 yield Wrong(("ends", key, name), sentence)
+    if isinstance(ends, dict):
+        yield from _check_running_on(raw, ends)
+
+
+def _check_running_on(raw: dict[str, Any], ends: dict[str, Any]) -> Iterator[Wrong]:
+    """Yield ends that cannot run on: where nothing follows, or where what follows is another piece."""
+    made = {key: table.get("made") for key, table in ends.items() if isinstance(table, dict)}
+    on = [key for key, method in made.items() if method == Method.RUNS_ON]
+    for key in on:
+        if key in _LAST:
+            yield Wrong(
+                ("ends", key, "made"), "nothing follows here that it could run on as; write how the end is made."
+            )
+    corner = [key for key in _AT_CORNER if key in on]
+    for key in _AT_CORNER:
+        if corner and key in made and key not in on:
+            sentence = f'ends.{corner[0]} runs on here, so this must be "{Method.RUNS_ON}" too; change one of them.'
+            yield Wrong(("ends", key, "made"), sentence)
+    cord, leg = (table.get(key) if isinstance(table := raw.get(name), dict) else None for name, key in _PIECES)
+    if corner and isinstance(cord, str) and isinstance(leg, str) and cord != leg:
+        sentence = "a side cord that runs on is its leg too, but channel.cord and suspension.leg differ; change one."
+        yield Wrong(("ends", corner[0], "made"), sentence)
 
 
 def _judge_end(method: Method, table: dict[str, Any]) -> Iterator[tuple[str, str]]:

@@ -1,0 +1,83 @@
+"""What of the ends of cords does not go together with how long these are."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from ...making import Workmanship
+from ...materials import say
+from ...meshing import Attachment, Flaw, Hammock
+from ...meshing.outline import draw_outline
+
+
+class _Piece(NamedTuple):
+    """A cord or strap: its name, finished length, m, its two ends in ``Rigging``, and the key of its length."""
+
+    name: str
+    length: float
+    ends: tuple[str, str]
+    key: str
+
+
+def find_end_flaws(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]:
+    """Yield splices longer than the cord they lie in, and corners at which the cord is sewn fast over nothing or all.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        That can be sewn and hung.
+    workmanship : Workmanship
+        How its ends are made.
+
+    Yields
+    ------
+    Flaw
+        One for each cord.
+    """
+    for piece in _list_pieces(hammock):
+        endings = [getattr(workmanship.rigging, key) for key in piece.ends]
+        buried = sum(ending.bury or 0.0 for ending in endings if ending is not None)
+        if buried > piece.length:
+            sentence = say(
+                "The {name} is {length:length.4} long, but {buried:length.4} are buried in it from both ends; bury "
+                "less or lengthen it.",
+                name=piece.name,
+                length=piece.length,
+                buried=buried,
+            )
+            told = [key for key, end in zip(piece.ends, endings, strict=True) if end is not None and end.bury]
+            yield Flaw(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in told), piece.key))
+    yield from _check_corner_length(hammock, workmanship)
+
+
+def _list_pieces(hammock: Hammock) -> Iterator[_Piece]:
+    """Yield every cord and strap that has two ends."""
+    outline, suspension = draw_outline(hammock.body), hammock.suspension
+    for side, edge in (("left", outline.left), ("right", outline.right)):
+        length = hammock.channel.cord_length or edge.length
+        yield _Piece(f"{side} side cord", length, ("side_cord", "side_cord"), "channel.cord_length")
+    for name, _, _, leg in hammock.ends:
+        yield _Piece(f"{name} leg", leg, ("leg_at_corner", "leg_at_apex"), f"suspension.{name}_leg_length")
+        wrap = suspension.trees.wrap(name) if suspension.trees else None
+        line = suspension.line_length - (wrap.reach if wrap else 0.0)
+        yield _Piece(f"{name} line", line, ("line_at_apex", "line_at_tree"), "suspension.line_length")
+    if suspension.trees and suspension.trees.strap:
+        yield _Piece("strap", suspension.trees.strap.length, ("strap", "strap"), "trees.strap_length")
+
+
+def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]:
+    """Yield a length sewn fast at each corner that is none, or more than there is."""
+    lock = workmanship.lock
+    if lock is None or lock.corner_length is None or hammock.channel.attachment is not Attachment.SEWN:
+        return
+    outline = draw_outline(hammock.body)
+    length, least = lock.corner_length, lock.stitching.stitch_length
+    half = min(outline.left.length, outline.right.length) / 2
+    if not least <= length <= half:
+        sentence = say(
+            "At each corner {length:length} are sewn fast; it must be a stitch of {least:length} or more and no more "
+            "than half the edge, {half:length}.",
+            length=length,
+            least=least,
+            half=half,
+        )
+        yield Flaw(sentence, ("channel.lock.corner_length",))
