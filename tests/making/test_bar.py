@@ -224,6 +224,11 @@ def test_bent_stepped_bar_against_finite_differences():
     A = np.diag(-2.0 * EI / h**2 + thrust) + np.diag(EI[:-1] / h**2, 1) + np.diag(EI[1:] / h**2, -1)
     bent = np.linalg.solve(A, -thrust * rest[1:-1]) + rest[1:-1]
     assert max(found.bend(thrust)) == pytest.approx(bent.max(), rel=1e-3)
+    # the rod alone carries the whole moment from the mouth of the pole on
+    mouth = thrust * np.interp(0.8, x[1:-1], bent) * BIRCH.diameter / 2 / BIRCH.second_moment
+    strain = found.strain(thrust, {1: 1.0})[1]
+    assert strain.place == pytest.approx(0.8)
+    assert strain.share == pytest.approx(thrust / BIRCH.area + mouth, rel=1e-3)
 
 
 def test_limit_is_perrys_formula_on_a_uniform_bar():
