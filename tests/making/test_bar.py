@@ -348,6 +348,22 @@ def test_rod_that_stands_proud_is_a_cantilever():
     assert near["breaks at the mouth"] > 4 * far["breaks at the mouth"]
 
 
+def test_rod_that_stands_proud_tells_its_own_bow():
+    """A 300th of 2.1 times what stands out, whatever bow the design gives the whole bar: the Perry formula by hand."""
+    parts = (BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, play=0.0, rests_on=Seat.RIM))
+    (proud,) = (
+        each.capacity
+        for each in list_weaknesses(BarBuild(parts, bow=0.005, eccentricity=0.0))
+        if each.mechanism == "breaks at the mouth"
+    )
+    bow, A = 2.1 * 0.06 / 300, BIRCH.area
+    f, fe = BIRCH.compression_strength, pi**2 * BIRCH.ei / (2.1 * 0.06) ** 2 / A
+    half = (f + (1 + bow * BIRCH.diameter / 2 * A / BIRCH.second_moment) * fe) / 2
+    assert proud.value == pytest.approx((half - sqrt(half**2 - f * fe)) * A, rel=1e-3)
+    told = [str(step.text) for step in proud.steps if "bow" in str(step.text)]
+    assert told == ["bow of 0.420 mm in the middle, length / 300"]
+
+
 def test_very_thin_wall_buckles_locally():
     """0.6 gamma E t/R: NASA SP-8007, from memory; a soft alloy would yield first."""
     hard = Tube("foil", "steel", 0.060, 0.0003, 200e9, 7850.0, 1500e6)
