@@ -68,19 +68,20 @@ def _make_piece(bar: BarBuild, joints: tuple[Joint, ...], span: tuple[float, flo
     cuts = dict(_cut_parts(bar, middle))
     if joint is None:
         ((place, section),) = cuts.items()
-        return Piece(start, length, section.ei, (Fibre(place, section, 1.0),))
+        return Piece(start, length, section.ei, (Fibre(place, section, (1.0, 1.0)),))
     left, right = sorted(cuts)
-    passed = (
-        (start - joint.start) / (joint.end - joint.start),
-        (start + length - joint.start) / (joint.end - joint.start),
-    )
-    shares = {left: 1 - passed[0], right: passed[1]}
+    passed = [(x - joint.start) / (joint.end - joint.start) for x in (start, start + length)]
     snug = tight or joint.play == 0.0
     first, second = cuts[left].ei, cuts[right].ei
-    if snug:  # both bend alike, but where one of them ends the other carries everything
-        shares = {place: max(share, cuts[place].ei / (first + second)) for place, share in shares.items()}
     rigidity = first + second if snug else 3 / (1 / first + 1 / second)
-    fibres = tuple(Fibre(place, cuts[place], min(shares[place], 1.0)) for place in (left, right))
+    fibres = tuple(
+        # snug, both bend alike, but where one of them ends the other carries everything
+        Fibre(place, cuts[place], (max(shares[0], least), max(shares[1], least)))
+        for place, shares, least in (
+            (left, (1 - passed[0], 1 - passed[1]), first / rigidity if snug else 0.0),
+            (right, (passed[0], passed[1]), second / rigidity if snug else 0.0),
+        )
+    )
     return Piece(start, length, rigidity, fibres)
 
 

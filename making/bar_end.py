@@ -6,7 +6,7 @@ from ..materials import Rod, Tube, say
 from .bar import BarBuild, BarPart, Joint, Seat, find_outer
 from .bar_column import build_column
 from .capacity import Capacity, Step
-from .imperfection import STRAIGHT
+from .imperfection import find_imperfections
 from .substance import find_substance
 from .weakness import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
 
@@ -24,8 +24,8 @@ def stand_proud(bar: BarBuild, eccentricity: float, steps: tuple[Step, ...]) -> 
         rod = min(part.cut(0.0), part.cut(1.0), key=find_outer)
         substance = find_substance(rod)
         alone = BarBuild((BarPart(rod, _CANTILEVER * proud),))
-        bow = alone.length / STRAIGHT[substance]
-        column = build_column(alone, bow=bow, eccentricity=eccentricity + joint.kink * proud)
+        crooked = find_imperfections(alone)  # the bow of the design is that of the whole bar
+        column = build_column(alone, bow=crooked.bow, eccentricity=eccentricity + joint.kink * proud)
         rule = Step(
             say(
                 "a cantilever of {proud:length} from the mouth of the tube, {times:g} times as long on pins",
@@ -37,7 +37,7 @@ def stand_proud(bar: BarBuild, eccentricity: float, steps: tuple[Step, ...]) -> 
         )
         numbers = (*trace((part,), name_strength(rod)), *trace((part,), "modulus"), *trace_sizes((part,)))
         limit = column.find_limit({0: find_strength(rod)})
-        capacity = Capacity(limit, "force", (*numbers, *steps, rule, *warn(substance)))
+        capacity = Capacity(limit, "force", (*numbers, crooked.steps[0], *steps[1:], rule, *warn(substance)))
         where = say("{noun}, part {n}", noun=part.noun, n=place + 1)
         yield Weakness("breaks at the mouth", capacity, (substance,), where)
 

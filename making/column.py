@@ -17,18 +17,18 @@ class Fibre(NamedTuple):
         Which part, counted from 0.
     section : Tube or Rod
         Its section there.
-    share : float
-        Largest share of the bending moment it carries in the piece.
+    shares : tuple of float
+        Share of the bending moment it carries at the left and at the right end of the piece.
     """
 
     part: int
     section: Tube | Rod
-    share: float
+    shares: tuple[float, float]
 
     def stress(self, thrust: float, moment: float) -> float:
-        """Return the largest stress by the thrust, N, and the bending moment of the bar, N m, in Pa."""
+        """Return the largest stress by the thrust, N, and its own bending moment, N m, in Pa."""
         section = self.section
-        return thrust / section.area + moment * self.share * find_outer(section) / 2 / section.second_moment
+        return thrust / section.area + moment * find_outer(section) / 2 / section.second_moment
 
 
 class Piece(NamedTuple):
@@ -176,15 +176,16 @@ class Column:
         rest, bent = self.rest_arms(), self.bend(thrust)
         worst: dict[int, Strain] = {}
         for place, piece in enumerate(self.pieces):
-            at = max((place, place + 1), key=lambda node: abs(bent[node]))
             for fibre in piece.fibres:
                 if fibre.part not in strengths:
                     continue
-                share = fibre.stress(thrust, thrust * abs(bent[at])) / strengths[fibre.part]
+                moments = [thrust * abs(bent[place + end]) * fibre.shares[end] for end in (0, 1)]
+                end = moments.index(max(moments))
+                share = fibre.stress(thrust, moments[end]) / strengths[fibre.part]
                 if fibre.part not in worst or share > worst[fibre.part].share:
+                    at = place + end
                     growth = abs(bent[at]) / rest[at] if rest[at] > 0 else 1.0
-                    x = piece.start + (piece.length if at > place else 0.0)
-                    worst[fibre.part] = Strain(share, growth, x)
+                    worst[fibre.part] = Strain(share, growth, piece.start + end * piece.length)
         return worst
 
     def find_limit(self, strengths: dict[int, float]) -> float:

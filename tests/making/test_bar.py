@@ -224,6 +224,11 @@ def test_bent_stepped_bar_against_finite_differences():
     A = np.diag(-2.0 * EI / h**2 + thrust) + np.diag(EI[:-1] / h**2, 1) + np.diag(EI[1:] / h**2, -1)
     bent = np.linalg.solve(A, -thrust * rest[1:-1]) + rest[1:-1]
     assert max(found.bend(thrust)) == pytest.approx(bent.max(), rel=1e-3)
+    # the rod alone carries the whole moment from the mouth of the pole on
+    mouth = thrust * np.interp(0.8, x[1:-1], bent) * BIRCH.diameter / 2 / BIRCH.second_moment
+    strain = found.strain(thrust, {1: 1.0})[1]
+    assert strain.place == pytest.approx(0.8)
+    assert strain.share == pytest.approx(thrust / BIRCH.area + mouth, rel=1e-3)
 
 
 def test_limit_is_perrys_formula_on_a_uniform_bar():
@@ -341,6 +346,22 @@ def test_rod_that_stands_proud_is_a_cantilever():
     assert far["breaks at the mouth"] < pi**2 * rod.ei / (2.1 * 0.25) ** 2
     assert 0.8 < far["buckles"] / (pi**2 * rod.ei / (2.0 * 0.25) ** 2) < 1.0
     assert near["breaks at the mouth"] > 4 * far["breaks at the mouth"]
+
+
+def test_rod_that_stands_proud_tells_its_own_bow():
+    """A 300th of 2.1 times what stands out, whatever bow the design gives the whole bar: the Perry formula by hand."""
+    parts = (BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, play=0.0, rests_on=Seat.RIM))
+    (proud,) = (
+        each.capacity
+        for each in list_weaknesses(BarBuild(parts, bow=0.005, eccentricity=0.0))
+        if each.mechanism == "breaks at the mouth"
+    )
+    bow, A = 2.1 * 0.06 / 300, BIRCH.area
+    f, fe = BIRCH.compression_strength, pi**2 * BIRCH.ei / (2.1 * 0.06) ** 2 / A
+    half = (f + (1 + bow * BIRCH.diameter / 2 * A / BIRCH.second_moment) * fe) / 2
+    assert proud.value == pytest.approx((half - sqrt(half**2 - f * fe)) * A, rel=1e-3)
+    told = [str(step.text) for step in proud.steps if "bow" in str(step.text)]
+    assert told == ["bow of 0.420 mm in the middle, length / 300"]
 
 
 def test_very_thin_wall_buckles_locally():
