@@ -68,7 +68,7 @@ class Band:
     >>> effects = (Effect(strength, ((4800.0, 4.8), (6600.0, 6.6))), Effect(share, ((0.8, 8.0),)))
     >>> band = Band(check, effects)
     >>> round(band.least, 2), round(band.most, 2), band.worth_measuring.title, round(band.find_share(effects[1]), 2)
-    (4.8, 8.11, 'share kept', 0.39)
+    (4.8, 8.12, 'breaking load', 0.39)
     """
 
     check: Check

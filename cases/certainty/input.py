@@ -91,7 +91,7 @@ def list_mechanical(hammock: Hammock) -> tuple[MaterialInput, ...]:
     --------
     >>> from tautlay.meshing import example_hammock
     >>> [str(each.title) for each in list_mechanical(example_hammock())][3:]
-    ['shear stiffness, ripstop nylon 37 g/m2', 'stiffness, 12-strand UHMWPE 2 mm', 'stiffness, polyester 1 in, 25 g/m']
+    ['shear stiffness, invented ripstop', 'stiffness, invented cord', 'stiffness, invented strap']
     """
     suspension = hammock.suspension
     ropes = list_materials(hammock.channel.cord, suspension.leg, suspension.line, suspension.trees)

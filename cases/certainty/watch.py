@@ -11,7 +11,8 @@ from ..checks.check import name_part
 from ..checks.cloth import check_cloth
 from ..checks.register import CHECKERS, Checker
 
-OF_RIM = (check_cloth, check_channels)  # what they find depends on how fine the mesh is along channels and bars
+_OF_RIM = (check_cloth, check_channels)
+_AT_CORNERS = ("side cord", "corner")  # its tension is largest there, and on a coarse rim moves half as much again
 
 
 class Key(NamedTuple):
@@ -24,6 +25,11 @@ class Key(NamedTuple):
     part: str
     place: int
     of: int
+
+    @property
+    def needs_rim(self) -> bool:
+        """Whether what it finds depends on how fine the mesh is along channels and bars."""
+        return self.checker in _OF_RIM or name_part(self.part).startswith(_AT_CORNERS)
 
 
 def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[Key, Check]:
