@@ -4,10 +4,41 @@ from collections.abc import Sequence
 from math import floor
 from typing import Literal
 
-from ..materials import Sentence, System, format_quantity
+from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_quantity, list_units
 
 Units = Literal["metric", "imperial", "both"]
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+
+
+def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
+    """Return the unit in which a value, and all others of a scale that ends there, are written.
+
+    Parameters
+    ----------
+    value : float
+        SI value at the end of the scale.
+    dimension : str
+        A dimension known to materials, such as ``"force"``.
+    system : {"metric", "imperial"}
+        Units to choose from.
+
+    Examples
+    --------
+    >>> choose_unit(2.0, "length", "metric").name
+    'cm'
+    """
+    return [unit for unit in list_units(dimension, system) if abs(value) >= unit.least][-1]
+
+
+def tabulate_units() -> dict[str, dict[str, list[DisplayUnit]]]:
+    """Return the units of every dimension and system, for programs that write quantities themselves.
+
+    Examples
+    --------
+    >>> [unit.name for unit in tabulate_units()["force"]["metric"]]
+    ['N', 'kN']
+    """
+    return {dimension: {system: list_units(dimension, system) for system in SYSTEMS} for dimension in DIMENSIONS}
 
 
 def show_quantity(value: float, dimension: str, units: Units = "both", digits: int = 3) -> str:

@@ -1,0 +1,46 @@
+"""Round numbers for the ends and the marks of scales."""
+
+from math import ceil, floor, log10
+
+import numpy as np
+
+from ...cases.shape import Floats
+
+_STEPS = (1.0, 2.0, 5.0, 10.0)
+
+
+def round_end(values: Floats) -> float:
+    """Return the first of 1, 2, 5, 10, 20 ... that is not below the largest value; 1 where there is none above 0.
+
+    Examples
+    --------
+    >>> round_end(np.array([3.0, 130.0]))
+    200.0
+    """
+    largest = float(np.max(values, initial=0.0))
+    return pick_step(largest) if largest > 0.0 else 1.0
+
+
+def pick_step(size: float) -> float:
+    """Return the first of 1, 2, 5, 10, 20 ... that is not below ``size``, which is positive.
+
+    Examples
+    --------
+    >>> pick_step(0.03)
+    0.05
+    """
+    decade = 10.0 ** floor(log10(size))
+    return next(step * decade for step in _STEPS if step * decade >= size * (1 - 1e-9))
+
+
+def list_ticks(low: float, high: float, most: int = 6) -> list[float]:
+    """Return round numbers between two limits, at most ``most`` and evenly spaced.
+
+    Examples
+    --------
+    >>> list_ticks(0.0, 206.0)
+    [0.0, 50.0, 100.0, 150.0, 200.0]
+    """
+    step = pick_step((high - low) / most)
+    first, last = ceil(low / step - 1e-9), floor(high / step + 1e-9)
+    return [place * step for place in range(first, last + 1)]

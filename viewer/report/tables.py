@@ -1,0 +1,188 @@
+"""The other tables of the page: forces, shape, weights, how one lies, materials."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, NamedTuple
+
+from markupsafe import Markup, escape
+
+from ...cases.measures import MEASURES
+from ...cases.reading import round_shares
+from ...cases.summary import STATES, Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
+from .checks import find_basis
+from .wording import mark_name, mark_pair, mark_quantity, mark_sentence
+
+_SUFFIXES = (  # of keys, longest first, with the dimension they tell
+    ("_kg_per_m2", "areal_mass"),
+    ("_kg_per_m", "linear_mass"),
+    ("_N_per_m", "line_load"),
+    ("_kg", "mass"),
+    ("_N_m", "moment"),
+    ("_rad", "angle"),
+    ("_Pa", "stress"),
+    ("_m2", "area"),
+    ("_m", "length"),
+    ("_N", "force"),
+)
+
+
+class Line(NamedTuple):
+    """One line of a table: what, how much, a remark, how deep it stands below the others."""
+
+    title: str
+    value: Markup
+    remark: Markup = Markup()
+    depth: int = 0
+
+
+class Measured(NamedTuple):
+    """One measure of comfort: what, how much, what is better, how it is worked out, how sure it is."""
+
+    title: str
+    value: Markup
+    better: Markup
+    formula: str
+    sure: str
+
+
+class Group(NamedTuple):
+    """A table with its heading."""
+
+    title: str
+    lines: list[Line]
+
+
+def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
+    """Yield the tables of plain readings.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    """
+    yield Group("Forces", _mark_readings(list_forces(summary)))
+    yield Group("Shape and cloth", [*_mark_twice(list_shape, summary), _tell_cloth(summary)])
+    yield Group("Side channels", _mark_twice(list_channel, summary))
+    yield Group("Longer under load", _mark_twice(list_stretch, summary))
+
+
+def list_comfort_rows(summary: Mapping[str, Any]) -> list[Measured]:
+    """Return how one lies; nothing without a person in contact."""
+    if not summary["comfort"]:
+        return []
+    return [
+        Measured(line.title, _mark_value(line), mark_sentence(line.remark), measure.formula, measure.sure)
+        for line, measure in zip(list_comfort(summary), MEASURES, strict=True)
+    ]
+
+
+def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
+    """Yield whatever the weights of a result hold: masses, other quantities by the unit at the end of their key, words.
+
+    Parameters
+    ----------
+    weights : mapping
+        ``summary["weights"]``, or a part of it.
+    depth : int
+        How many headings it stands under.
+
+    Examples
+    --------
+    >>> [(line.title, str(line.value)) for line in list_weights({"hammock_kg": 0.3, "made": "well"})][1]
+    ('made', 'well')
+    """
+    for key, value in weights.items():
+        title, dimension = _split_key(key)
+        if isinstance(value, Mapping):
+            yield Line(title, Markup(), Markup(), depth)
+            end = "_kg" if dimension == "mass" else ""  # parts_kg holds masses under plain names
+            yield from list_weights({f"{name}{end}": inside for name, inside in value.items()}, depth + 1)
+        elif isinstance(value, list):
+            yield Line(title, Markup(), Markup(), depth)
+            for place, each in enumerate(value, 1):
+                yield from list_weights(each if isinstance(each, Mapping) else {str(place): each}, depth + 1)
+        elif isinstance(value, bool) or value is None:
+            yield Line(title, escape({True: "yes", False: "no", None: "not told"}[value]), Markup(), depth)
+        elif isinstance(value, int | float):
+            number = mark_quantity(value, dimension) if dimension else escape(f"{value:.3g}")
+            yield Line(title, number, Markup(), depth)
+        else:
+            yield Line(title, mark_sentence(value), Markup(), depth)
+
+
+class Value(NamedTuple):
+    """One number of a material."""
+
+    quantity: str
+    value: Markup
+    limits: Markup
+    status: str
+    source: str
+
+
+class Made(NamedTuple):
+    """A material: its name and kind, what it is used for, its numbers."""
+
+    name: str
+    kind: str
+    used_for: str
+    values: list[Value]
+
+
+def list_materials(summary: Mapping[str, Any]) -> list[Made]:
+    """Return what the hammock is made of, each number with its source and how sure it is."""
+    return [
+        Made(
+            material["name"],
+            f"{material['category']}, {material['kind']}",
+            ", ".join(material["used_for"]),
+            [_mark_number(value) for value in material["values"]],
+        )
+        for material in summary["materials"]
+    ]
+
+
+def _mark_number(value: Mapping[str, Any]) -> Value:
+    """Return one number of a material as it is shown."""
+    limits = Markup()
+    if value["range_SI"]:
+        least, most = (mark_quantity(limit, value["dimension"]) for limit in value["range_SI"])
+        limits = Markup("{} to {}").format(least, most)
+    source = "; ".join(text for text in (value["source"], value["note"]) if text)
+    number = mark_quantity(value["value_SI"], value["dimension"])
+    return Value(value["quantity"], number, limits, find_basis(value["status"]), source)
+
+
+def _split_key(key: str) -> tuple[str, str | None]:
+    """Return a key in words and the dimension of the SI unit at its end."""
+    for suffix, dimension in _SUFFIXES:
+        if key.endswith(suffix):
+            return mark_name(key.removesuffix(suffix)), dimension
+    return mark_name(key), None
+
+
+def _mark_readings(readings: Iterable[Reading]) -> list[Line]:
+    """Return readings as they are shown."""
+    return [Line(line.title, _mark_value(line), mark_sentence(line.remark)) for line in readings]
+
+
+def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[Line]:  # noqa: ANN401
+    """Return readings whose remarks are written in one system of units at a time."""
+    both = [list(list_readings(summary, units)) for units in ("metric", "imperial")]
+    return [
+        Line(line.title, _mark_value(line), mark_sentence(line.remark))
+        if line.remark == other.remark
+        else Line(line.title, _mark_value(line), mark_pair(line.remark, other.remark))
+        for line, other in zip(*both, strict=True)
+    ]
+
+
+def _mark_value(line: Reading) -> Markup:
+    """Return the value of a reading."""
+    return mark_quantity(line.value, line.dimension)
+
+
+def _tell_cloth(summary: Mapping[str, Any]) -> Line:
+    """Return how much of the cloth is in which state."""
+    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
+    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
+    return Line("cloth by area", escape(shares))
