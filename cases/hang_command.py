@@ -21,8 +21,9 @@ def tip(design: Path, *, quiet: bool) -> None:
     plan = read_design(design)
 
     def tell(shift: float, push: float) -> None:
-        words = f"{show_quantity(shift, 'length', plan.units)} off the middle takes "
-        click.echo(words + show_quantity(push, "force", plan.units), err=True)
+        words = "takes" if push >= 0.0 else "rolls on with"
+        force = show_quantity(abs(push), "force", plan.units)
+        click.echo(f"{show_quantity(shift, 'length', plan.units)} off the middle {words} {force}", err=True)
 
     with name_file(design):
         margin = find_tip_margin(plan, progress=None if quiet else tell)

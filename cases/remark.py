@@ -56,7 +56,7 @@ def say_hold(comfort: Mapping[str, Any]) -> Sentence:
         return say("Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.")
     to, away = ("foot end", "head") if slide < 0 else ("head", "feet")
     return say(
-        "Clothing has to rub by {share:.1%} of the body weight ({hold:force}), which holds the person toward the "
+        "Clothing has to rub by {hold:force}, {share:.1%} of the body weight, which holds the person toward the "
         "{away}; on smooth cloth he or she would slide toward the {to}.",
         share=abs(slide),
         hold=abs(comfort["hold_N"]),

@@ -1,52 +1,25 @@
 """A result in words and tables for a terminal, in SI and in the maker's units."""
 
 from collections.abc import Iterator, Mapping
-from math import hypot
-from typing import Any, NamedTuple
+from typing import Any
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ..materials import System, format_quantity, say
+from ..materials import System, format_quantity
 from .caution import list_cautions
 from .checks import Findings
-from .checks.table import show_checks, write_verdict
-from .checks.tension import PARTS
-from .clearance import Clearance
+from .checks.table import list_factors, show_checks, write_verdict
 from .heading import write_heading
 from .hot_spot import GAUGE
-from .measures import MEASURES
 from .reading import SYSTEMS, Units, round_shares, show_quantity, write_sentence
 from .remark import say_hold
+from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
 
-_NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 WIDTH = 80  # columns of the narrowest terminal that is served
 
 
-class Reading(NamedTuple):
-    """One line of a table: what it is, its SI value, its dimension, a remark."""
-
-    title: str
-    value: float
-    dimension: str
-    remark: str = ""
-
-
-SHAPE = (
-    ("sag_m", "sag below the bars", "length"),
-    ("ground_clearance_m", "lowest point above ground", "length"),
-    ("head_line_angle_rad", "angle of the head line", "angle"),
-    ("foot_line_angle_rad", "angle of the foot line", "angle"),
-    ("hang_angle_rad", "hang angle, mean of both", "angle"),
-    ("tree_distance_m", "distance of the trees", "length"),
-)
-CHANNEL = (  # the last tells whether it is an average over the gauge length
-    ("pull_across_most_N_per_m", "pull on the cord, most", "line_load", True),
-    ("pull_across_mean_N_per_m", "pull on the cord, mean", "line_load", False),
-    ("pull_along_most_N_per_m", "pull along the cord, most", "line_load", True),
-    ("cord_pressure_most_Pa", "pressure of the cord, most", "stress", True),
-)
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
@@ -70,16 +43,17 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(heading.meaning),
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
+        *show_checks(findings, units),
+        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         build_table("Forces", list(list_forces(summary)), units),
-        build_table("Shape and weight", list(list_shape(summary, units)), units),
+        *(Text(line) for line in _describe_bars(summary, units)),
+        build_table("Shape and weight", list(list_shape(summary)), units),
+        Text(_describe_cloth(summary)),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
         build_table("Longer under load", list(list_stretch(summary, units)), units),
         *(_describe_lying(summary, units) if summary.get("comfort") else []),
-        Text(_describe_cloth(summary)),
-        *show_checks(findings, units),
-        *(Text(line) for line in _describe_bars(summary, units)),
-        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
+        *(Text(line) for line in list_factors(findings)),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
     ]
@@ -122,147 +96,6 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     return table
 
 
-def list_forces(summary: Mapping[str, Any]) -> Iterator[Reading]:
-    """Yield what every cord, line, bar and tree carries.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-
-    Yields
-    ------
-    Reading
-        N.
-    """
-    forces = summary["forces"]
-    for key, (part, _) in PARTS.items():
-        most = ", most" if key.endswith("_max_N") else ""
-        yield Reading(f"{part}{most}", forces[key], "force")
-    yield Reading("thrust of the head bar", forces["head_bar_thrust_N"], "force")
-    yield Reading("thrust of the foot bar", forces["foot_bar_thrust_N"], "force")
-    for end in ("head", "foot"):
-        along, across, up = summary["anchors"][f"{end}_tree_N"]
-        yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
-        yield Reading(f"{end} tree, pulled down", abs(up), "force")
-        moment = summary["trees"][end]["moment_at_ground_N_m"]
-        yield Reading(f"{end} tree, moment at ground", moment, "moment")
-
-
-def list_shape(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield lengths, angles, the highest line stress and weights.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    for key, title, dimension in SHAPE:
-        height = Clearance(summary["shape"][key]) if key == "ground_clearance_m" else None
-        yield Reading(title, summary["shape"][key], dimension, height.verdict if height else "")
-    fabric, weights = summary["fabric"], summary["weights"]
-    yield Reading(
-        "highest line stress",
-        fabric["highest_line_stress_N_per_m"],
-        "line_load",
-        write_sentence(fabric["highest_line_stress_place"], units),
-    )
-    yield Reading("person", weights["person_kg"], "mass")
-    yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
-    if weights["carried_anyway_kg"]:
-        yield Reading("of it carried anyway", weights["carried_anyway_kg"], "mass")
-
-
-def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    channel = summary["channel"]
-    gauge = write_sentence(say("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
-    for key, title, dimension, averaged in CHANNEL:
-        remark = gauge if averaged else ""
-        yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
-    for end in ("head", "foot"):
-        jump = max(channel["corners"][f"{end}_{side}"]["jump_N"] for side in ("left", "right"))
-        yield Reading(f"jump of the cord, {end}", jump, "force", "to be held at the corner")
-    if (fold := channel["fold"]) is not None:
-        layers = f"cord pulls {fold['layers_pulled']}, sewn {fold['layers_sewn']} layers"
-        yield Reading("finished width", fold["finished_width_m"], "length", layers)
-        per_inch = fold["stitches_per_inch"]
-        stitches = (
-            f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
-        )
-        yield Reading("room for stitches", fold["stitching_width_m"], "length", stitches)
-
-
-def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
-    """Yield how much longer every cord and line is under load than it was cut.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary``.
-    units : {"metric", "imperial", "both"}
-        Of quantities inside a remark.
-
-    Yields
-    ------
-    Reading
-        m.
-    """
-    for name, found in summary["stretch"].items():
-        remark = ""
-        if found["first_least_m"] is not None:
-            settles = say(
-                "new: {least:length.2} to {most:length.2} more",
-                least=found["first_least_m"],
-                most=found["first_most_m"],
-            )
-            remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
-        yield Reading(name, found["elastic_m"], "length", remark)
-
-
-def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
-    """Yield how one lies, measure by measure.
-
-    Parameters
-    ----------
-    summary : mapping
-        ``result.summary`` of a person in contact.
-
-    Yields
-    ------
-    Reading
-        SI.
-    """
-    found = summary["comfort"]
-    for measure in MEASURES:
-        value, remark = found[measure.key], measure.better
-        if measure.key == "high_pressure_Pa":
-            remark = f"{found['high_pressure_part']}; {remark}"
-        if measure.key == "hold_N":
-            value, remark = abs(value), f"{abs(found['slide']):.1%} of weight, toward the {_name_end(value)}"
-        yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
-
-
 def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
     """Return where the cloth is pulled hardest."""
     system: System = "imperial" if units == "imperial" else "metric"
@@ -287,11 +120,6 @@ def _describe_bars(summary: Mapping[str, Any], units: Units) -> Iterator[str]:
             yield f"Thrust of the {name.replace('_', ' ')}: {write_sentence(bar['path'], units)}"
 
 
-def _name_end(hold: float) -> str:
-    """Return where a force along the hammock, positive towards the feet, points."""
-    return "feet" if hold > 0 else "head"
-
-
 def _describe_solution(summary: Mapping[str, Any]) -> str:
     """Return how the equilibrium was found."""
     found = summary["solution"]
@@ -309,11 +137,7 @@ def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[Renderable
 
 
 def _describe_cloth(summary: Mapping[str, Any]) -> str:
-    """Return how much of the cloth is taut, wrinkled and slack, and what its peak is worth."""
+    """Return how much of the cloth is taut, wrinkled and slack."""
     parts = round_shares([summary["fabric"][key] for key, _ in STATES])
     shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
-    return (
-        f"\nCloth by area: {shares}. The highest line stress of a single triangle grows with a finer mesh at the "
-        "corners and at the end of a lock. If it keeps growing from mesh to mesh it is no stress of the cloth: "
-        "do not use it."
-    )
+    return f"\nCloth by area: {shares}."

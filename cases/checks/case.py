@@ -31,7 +31,7 @@ class Case(NamedTuple):
     state: State
     forces: Mapping[str, Any]
     workmanship: Workmanship
-    heat: Heat | None
+    heat: Heat | None = None
 
     @property
     def hammock(self) -> Hammock:

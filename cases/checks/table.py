@@ -100,10 +100,27 @@ def _show_factor(check: Check) -> str:
 
 
 def _write_footnotes(findings: Findings) -> Iterator[str]:
-    """Yield what the marks mean and where the factors come from."""
+    """Yield what the marks mean."""
     bases = {check.capacity.basis for check in findings.checks}
     meant = {"memory": "* rests on a value from memory", "judgement": "~ rests on a judgement"}
     marks = [text for basis, text in meant.items() if basis in bases]
     yield "; ".join([*marks, "result.json tells every step"]) + "."
+
+
+def list_factors(findings: Findings) -> Iterator[str]:
+    """Yield where the factors asked come from.
+
+    Parameters
+    ----------
+    findings : Findings
+        Of a solved design.
+
+    Yields
+    ------
+    str
+        A heading, then one line for each factor; nothing where nothing was checked.
+    """
+    if findings.checks:
+        yield "\nWhere the factors asked come from"
     for factor in dict.fromkeys(check.asked for check in findings.checks):
-        yield f"Factor {factor.value:g}, {factor.kind}: {factor.source} [{factor.basis}]"
+        yield f"- {factor.value:g}, {factor.kind}: {factor.source} [{factor.basis}]"

@@ -47,7 +47,7 @@ def find_findings(folder, shapes, text):
     design = read_text(folder, text)
     held = (design.hammock.channel.attachment, design.hammock.body.length)
     if held not in shapes:
-        shapes[held] = solve_case(design, mesh_size=0.1)
+        shapes[held] = solve_case(design, mesh_size=0.1, hot_spots=False)
     found = shapes[held]
     model = dataclasses.replace(found.model, hammock=design.hammock)
     return list_checks(Case(model, found.state, found.summary["forces"], design.workmanship))
@@ -109,7 +109,7 @@ def test_every_channel_and_corner_is_checked(tmp_path, shapes):
         for side in ("left", "right"):
             assert {c.mechanism for c in found.checks if c.part == f"channel, {side}"} == MECHANISMS
             for end in ("head", "foot"):
-                (corner,) = (c for c in found.checks if c.part == f"corner, {end} {side}")
+                (corner,) = (c for c in found.checks if c.part == f"corner, {end} {side}" and "stitch" in c.mechanism)
                 assert (corner.mechanism, corner.asked.kind) == ("lock stitch tears", "seam")
         assert not any(each.part in ("channels", "corners") for each in found.unchecked)
         assert all(len(c.part) <= 18 and len(c.mechanism) <= 24 for c in found.checks)
@@ -144,7 +144,7 @@ def test_sewn_laminate_asks_for_a_test(tmp_path, shapes):
 
 
 def test_summary_tells_loads_corners_and_fold(tmp_path):
-    result = solve_case(read_text(tmp_path, LARCH), mesh_size=0.15)
+    result = solve_case(read_text(tmp_path, LARCH), mesh_size=0.15, hot_spots=False)
     channel = result.summary["channel"]
     load = find_channel_load(result.model, result.state, "left")
     assert channel["left"]["pull_across_most_N_per_m"] == load.average().across.max()

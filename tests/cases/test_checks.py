@@ -17,7 +17,7 @@ def bears(value):
 
 def find_checks(workmanship=None):
     model = build_model(example_hammock(), example_person(), 0.15)
-    return list_checks(Case(model, None, FORCES, workmanship or Workmanship(), None)).checks
+    return list_checks(Case(model, None, FORCES, workmanship or Workmanship())).checks
 
 
 def test_check_passes_at_the_asked_factor_and_fails_just_below():

@@ -41,7 +41,9 @@ def lie(mesh_size=0.08, load="lying", **changes):
     for part in {name.split("__")[0] for name in changes}:
         own = {name.split("__")[1]: value for name, value in changes.items() if name.startswith(f"{part}__")}
         hammock = dataclasses.replace(hammock, **{part: dataclasses.replace(getattr(hammock, part), **own)})
-    result = solve_case(dataclasses.replace(design, hammock=hammock, person=person), load=load, mesh_size=mesh_size)
+    result = solve_case(
+        dataclasses.replace(design, hammock=hammock, person=person), load=load, mesh_size=mesh_size, hot_spots=False
+    )
     return result.summary
 
 

@@ -49,4 +49,4 @@ def test_corners_are_named(model, end, x):
     mirrored = np.hypot(*(find_middles(model) - corner * [1, -1]).T)
     both = find_peak(model, -np.minimum(away, mirrored) - 1.0)
     assert (both.corner, both.both_sides) == (f"{end} left", True)
-    assert both.words.startswith(f"{end} left and right corners, ")
+    assert both.words.startswith(f"{end} corners, left and right, ")

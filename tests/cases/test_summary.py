@@ -53,9 +53,16 @@ SUMMARY = {
         "head line": {"length_m": 0.8, "elastic_m": 0.012, "first_least_m": None, "first_most_m": None},
         "head left leg": {"length_m": 0.7, "elastic_m": 0.003, "first_least_m": 0.0035, "first_most_m": 0.014},
     },
+    "hot_spots": [
+        {
+            "place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
+            "line_stress_N_per_m": 900.0,
+            "share_of_strength": 0.12,
+            "thread": "weft",
+            "off_warp_rad": 1.0,
+        }
+    ],
     "fabric": {
-        "highest_line_stress_N_per_m": 900.0,
-        "highest_line_stress_place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
         "taut_fraction": 0.3,
         "wrinkled_fraction": 0.6,
         "slack_fraction": 0.1,
@@ -104,7 +111,7 @@ def test_summary_tells_everything_in_both_units():
 def test_sudden_load_is_named_with_its_factor_and_not_doubled_again(monkeypatch):
     """The factor is in the forces already: no words may ask for it once more."""
     monkeypatch.setitem(SUMMARY, "design", SUMMARY["design"] | {"load": "sudden", "load_factor": 2.5})
-    text = " ".join(show("both")[0].split())
+    text = " ".join(show("both").split())
     assert "loaded shape, sudden, 2.5 x weight" in text
     assert "The spread weight times 2.5" in text
     assert "computed load" not in text
@@ -119,7 +126,7 @@ def test_notes_and_places_follow_the_units(units, foreign):
     text = show(units).split("Cautions")[0]
     # 2.00 m is 78.7 in, 0.45 m is 17.7 in, 0.381 m is 15.0 in: NIST SP 811 B.8
     wanted = {
-        "imperial": ("78.7 in from the", "17.7 in right", "only 15.0 in"),
+        "imperial": ("78.7 in from the", "17.7 in", "only 15.0 in"),
         "metric": ("200 cm from", "only 38.1 cm"),
     }
     assert all(words in " ".join(text.split()) for words in wanted[units])

@@ -3,11 +3,14 @@
 import dataclasses
 import math
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import command, find_tip_margin, read_design
+from tautlay.cases import TipMargin, command, find_tip_margin, read_design
+from tautlay.cases.reading import write_sentence
+from tautlay.cases.tipping import RESOLUTION, say_margin
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
 
@@ -20,7 +23,39 @@ def hang(design, degrees):
 @pytest.fixture(scope="module")
 def margins():
     design = read_design(LARCH)
-    return [find_tip_margin(hang(design, degrees), mesh_size=0.12) for degrees in (30, 40)]
+    return [find_tip_margin(hang(design, degrees), mesh_size=0.1) for degrees in (30, 40)]
+
+
+@pytest.mark.parametrize("step", [0.013, 0.03])
+def test_margin_does_not_hang_on_the_step(margins, step):
+    """Each is within 5 mm of the largest push, so that two are within a centimetre of each other."""
+    found = find_tip_margin(hang(read_design(LARCH), 40), mesh_size=0.1, step=step)
+    assert found.shift == pytest.approx(margins[1].shift, abs=2 * RESOLUTION)
+    assert found.push == pytest.approx(margins[1].push, rel=0.05)
+    assert found.end == margins[1].end
+
+
+def test_too_flat_a_hang_has_no_margin():
+    found = find_tip_margin(hang(read_design(LARCH), 20), mesh_size=0.1)
+    assert (found.shift, found.push) == (0.0, 0.0)
+    assert say_margin(found).startswith("NOT HELD: even from the middle the person ")
+
+
+def test_margin_is_told_with_its_resolution():
+    words = say_margin(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))
+    assert write_sentence(words, "imperial").startswith(
+        "the middle of the body can be pushed 3.74 in to the side, give or take 0.2 in, which takes 19.8 lbf (14% of the weight)."
+    )
+
+
+def test_sleeper_on_the_side_is_told_to_roll_at_once(tmp_path):
+    text = Path(LARCH).read_text(encoding="utf-8").replace('\n# lie = "back"', '\nlie = "side"')
+    (tmp_path / "side.toml").write_text(text.replace('size = "40 mm"', 'size = "80 mm"'), encoding="utf-8")
+    outcome = CliRunner().invoke(command.main, ["tip", str(tmp_path / "side.toml")])
+    assert outcome.exit_code == 3
+    words = " ".join(outcome.output.split())
+    assert "side.toml: A sleeper on the side rolls at once in smooth cloth" in words
+    assert "has no meaning" in words
 
 
 def test_attachment_farther_above_the_body_makes_it_safer(margins):
@@ -44,4 +79,4 @@ def test_margin_says_what_comes_after_it(margins):
 def test_command_tells_the_margin():
     outcome = CliRunner().invoke(command.main, ["tip", LARCH, "--quiet"])
     assert outcome.exit_code == 0, outcome.output
-    assert "of the weight" in outcome.output
+    assert "to the side, give or take 5 mm" in outcome.output
