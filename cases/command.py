@@ -9,6 +9,7 @@ import click
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
+from .report_command import report
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -76,6 +77,7 @@ def main() -> None:
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
+@click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
 def solve(
     ctx: click.Context,
@@ -88,10 +90,12 @@ def solve(
     quiet: bool,
     strict: bool,
     no_picture: bool,
+    no_page: bool,
 ) -> None:
     """Find the loaded shape of DESIGN and what every part carries.
 
-    Writes result.json, shape.vtu, the pictures shape.png and channel.png, and a copy of the design.
+    Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
+    design.
     """
     from .design import read_design
     from .mesh_size import MeshSizeError, count_triangles, foretell_wait
@@ -114,28 +118,31 @@ def solve(
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, progress=listener)
-    if no_picture:
-        result.save(folder)
-    else:
-        result.save(folder, draw=partial(_draw_pictures, units=units or plan.units))
+    asked = units or plan.units
+    result.save(folder, draw=partial(_draw, units=asked, pictures=not no_picture, page=not no_page))
     if not quiet:
         from rich.console import Console
 
         from .summary import print_summary
 
-        print_summary(result.summary, result.findings, units or plan.units, Console(highlight=False))
+        print_summary(result.summary, result.findings, asked, Console(highlight=False))
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
 
 
-def _draw_pictures(source: Path, png_path: Path, units: "Units") -> None:
-    """Draw the shape and, beside it, the channel of the result in a folder."""
-    from ..viewer import draw_fold, draw_shape
+def _draw(source: Path, png_path: Path, *, units: "Units", pictures: bool, page: bool) -> None:
+    """Draw the shape and, beside it, the channel of the result in a folder, then the page that holds them."""
+    if pictures:
+        from ..viewer import draw_fold, draw_shape
 
-    draw_shape(source, png_path, units=units)
-    draw_fold(source, png_path.with_name("channel.png"), units=units)
+        draw_shape(source, png_path, units=units)
+        draw_fold(source, png_path.with_name("channel.png"), units=units)
+    if page:
+        from ..viewer import write_report
+
+        write_report(source, png_path.with_name("report.html"), units=units)
 
 
 @main.command()
@@ -187,5 +194,6 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
 
 main.add_command(hang)
+main.add_command(report)
 main.add_command(tip)
 main.add_command(trim)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from math import floor
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_quantity, list_units
 
@@ -122,3 +122,37 @@ def write_sentence(text: str, units: Units = "both") -> str:
     if not isinstance(text, Sentence):
         return text
     return text.write(lambda value, dimension, digits: show_quantity(value, dimension, units, digits))
+
+
+class Quantity(NamedTuple):
+    """A quantity in a sentence: SI value, dimension, significant digits."""
+
+    value: float
+    dimension: str
+    digits: int
+
+
+def split_sentence(text: str) -> list[str | Quantity]:
+    """Return a sentence as its texts and quantities in turn, beginning and ending with a text.
+
+    Parameters
+    ----------
+    text : str or Sentence
+        What is to be taken apart; a plain text is one piece.
+
+    Examples
+    --------
+    >>> from tautlay.materials import say
+    >>> split_sentence(say("It hangs {low:length} above the ground.", low=0.254))
+    ['It hangs ', Quantity(value=0.254, dimension='length', digits=3), ' above the ground.']
+    """
+    if not isinstance(text, Sentence):
+        return [text]
+    found: list[Quantity] = []
+
+    def cut(value: float, dimension: str, digits: int) -> str:
+        found.append(Quantity(float(value), dimension, digits))
+        return "\0"
+
+    texts = text.write(cut).split("\0")
+    return [*(piece for pair in zip(texts, found, strict=False) for piece in pair), texts[-1]]

@@ -28,8 +28,8 @@ from .findings import (
 from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
-from .remark import note_lay
 from .material_list import describe_materials
+from .remark import note_lay
 from .result_folder import replace_folder
 from .sentence_store import keep_sentences
 from .shape import write_shape

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ..materials import Sentence, say
+from .reading import Quantity, split_sentence
 
 Store = dict[str, dict[str, Any]]
 
@@ -86,15 +87,11 @@ def _find_sentences(found: object) -> Iterator[Sentence]:
 
 def _keep(text: Sentence) -> dict[str, Any]:
     """Return a sentence without those inside it: one field for each quantity."""
-    values: list[float] = []
-    fields: list[str] = []
-
-    def mark(value: float, dimension: str, digits: int) -> str:
-        values.append(float(value))
-        fields.append(f"{{q{len(fields)}:{dimension}.{digits}}}")
-        return f"\0{len(fields) - 1}\0"
-
-    template = text.write(mark).replace("{", "{{").replace("}", "}}")
-    for place, field in enumerate(fields):
-        template = template.replace(f"\0{place}\0", field)
+    template, values = "", list[float]()
+    for piece in split_sentence(text):
+        if isinstance(piece, Quantity):
+            template += f"{{q{len(values)}:{piece.dimension}.{piece.digits}}}"
+            values.append(piece.value)
+        else:
+            template += piece.replace("{", "{{").replace("}", "}}")
     return {"template": template, "values_SI": values}

@@ -167,9 +167,7 @@ def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> lis
     reach = np.linalg.norm(last - first, axis=1).max()
     count = 1 + int(np.ceil(reach / (2 * _CLOSE * min(*thick, *thin))))
     shares = np.linspace(0.0, 1.0, count)
-    return [
-        Rod(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares
-    ]
+    return [Rod(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares]
 
 
 def _normalise(vector: Floats) -> Floats:

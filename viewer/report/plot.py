@@ -53,8 +53,7 @@ def frame_alike(points: Floats, titles: tuple[str, str], room: float = 0.05) -> 
     low, high = points.min(axis=0) - room, points.max(axis=0) + room
     height = TOP + BOTTOM + (WIDTH - LEFT - RIGHT) * float((high[1] - low[1]) / (high[0] - low[0]))
     across, up = (
-        Axis(title, "length", (float(first), float(last)))
-        for title, first, last in zip(titles, low, high, strict=True)
+        Axis(title, "length", (float(first), float(last))) for title, first, last in zip(titles, low, high, strict=True)
     )
     return Frame(across, up, height)
 
@@ -121,8 +120,8 @@ def _mark_across(frame: Frame, system: str, low: float) -> Iterable[Markup]:
         x = float(frame.place(np.array([value, 0.0]))[0])
         yield Markup('<path class="tick" d="M{:.5g},{:g}V{:g}"/>').format(x, TOP, low)
         yield Markup('<text class="mark" x="{:.5g}" y="{:.5g}">{}</text>').format(x, low + 13, words)
-    middle = (LEFT + WIDTH - RIGHT) / 2
-    yield Markup('<text class="mark" x="{:g}" y="{:.5g}">{}</text>').format(middle, low + 30, _title(frame.across, unit))
+    middle, title = (LEFT + WIDTH - RIGHT) / 2, _title(frame.across, unit)
+    yield Markup('<text class="mark" x="{:g}" y="{:.5g}">{}</text>').format(middle, low + 30, title)
 
 
 def _mark_up(frame: Frame, system: str, right: float) -> Iterable[Markup]:
@@ -140,7 +139,7 @@ def _mark_up(frame: Frame, system: str, right: float) -> Iterable[Markup]:
 def _list_marks(axis: Axis, system: str) -> tuple[str, list[tuple[float, str]]]:
     """Return the unit of an axis and its round numbers with their SI values."""
     unit = choose_unit(max(map(abs, axis.limits)), axis.dimension, "metric" if system == "metric" else "imperial")
-    ticks = list_ticks(*(limit / unit.factor for limit in axis.limits))
+    ticks = list_ticks(axis.limits[0] / unit.factor, axis.limits[1] / unit.factor)
     return unit.name, [(tick * unit.factor, f"{tick:g}") for tick in ticks]
 
 

@@ -8,9 +8,9 @@ from markupsafe import Markup
 
 from ...cases.kept_result import KeptResult
 from ...cases.shape import Floats, Part, Shape
-from .plot import Axis, Frame, draw_path, draw_plot, draw_text
-from .sections import draw_back_line, draw_sections
+from .plot import Axis, Frame, draw_path, draw_plot
 from .pressure_map import draw_pressure
+from .sections import draw_back_line, draw_sections
 from .thrust import draw_thrust
 from .wording import mark_quantity
 
@@ -61,7 +61,9 @@ def _draw_tension(shape: Shape) -> Markup:
     longest = max(float(run[-1]) for run, _ in runs.values())
     most = max(float(force.max()) for _, force in runs.values())
     frame = Frame(
-        Axis("along the cord from the head", "length", (0.0, longest)), Axis("tension", "force", (0.0, 1.1 * most)), 230.0
+        Axis("along the cord from the head", "length", (0.0, longest)),
+        Axis("tension", "force", (0.0, 1.1 * most)),
+        230.0,
     )
     lines = [
         draw_path(frame, np.stack([run.repeat(2)[1:-1], force.repeat(2)], -1), f"line {side}")

@@ -7,6 +7,7 @@ from ...cases.shape import Floats, Part, Shape
 from ..cloth import COLOUR_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
 from .scale import round_end
+from .scene import measure_areas
 from .wording import mark_quantity
 
 _LEVELS = 5
@@ -22,8 +23,8 @@ def draw_pressure(shape: Shape) -> tuple[Markup, Markup]:
     """
     assert shape.occupant is not None
     pressure, seen = shape.occupant.pressure, shape.points[shape.triangles][..., :2]
-    end = round_end(pressure)
-    level = np.ceil(pressure / end * _LEVELS).astype(int)  # 0 where nothing touches
+    end = round_end(pressure, measure_areas(shape))
+    level = np.minimum(np.ceil(pressure / end * _LEVELS), _LEVELS).astype(int)  # 0 where nothing touches
     frame = frame_alike(seen.reshape(-1, 2), ("along, head on the left", "from the middle to the left"), 0.02)
     parts = [_draw_level(frame, seen[level == number], number) for number in range(1, _LEVELS + 1)]
     parts += [draw_path(frame, edge, "edge") for edge in _list_edges(shape)]
@@ -59,10 +60,12 @@ def _list_edges(shape: Shape) -> list[Floats]:
 
 def _key(end: float) -> Markup:
     """Return what each colour stands for."""
+    limits = [("to", mark_quantity(end * number / _LEVELS, "stress", 2)) for number in range(1, _LEVELS)]
+    limits.append(("above", limits[-1][1]))
     rows = [
         Markup('<span class="swatch"><i style="background:{}"></i>{}</span>').format(
-            _colour(number), Markup("to {}").format(mark_quantity(end * number / _LEVELS, "stress", 2))
+            _colour(number), Markup("{} {}").format(*words)
         )
-        for number in range(1, _LEVELS + 1)
+        for number, words in enumerate(limits, 1)
     ]
     return Markup('<span class="key">{}</span>').format(Markup(" ").join(rows))

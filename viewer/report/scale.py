@@ -7,18 +7,28 @@ import numpy as np
 from ...cases.shape import Floats
 
 _STEPS = (1.0, 2.0, 5.0, 10.0)
+_SHARE = 0.99 - 1e-9
 
 
-def round_end(values: Floats) -> float:
-    """Return the first of 1, 2, 5, 10, 20 ... that is not below the largest value; 1 where there is none above 0.
+def round_end(values: Floats, areas: Floats) -> float:
+    """Return the first of 1, 2, 5, 10, 20 ... that 99 % of what is above 0, by area, does not exceed; 1 for nothing.
+
+    Parameters
+    ----------
+    values, areas : (m,)
+        Of the triangles; single ones at corners stand out, and would leave all others one colour.
 
     Examples
     --------
-    >>> round_end(np.array([3.0, 130.0]))
+    >>> round_end(np.array([3.0, 130.0, 0.0]), np.ones(3))
     200.0
     """
-    largest = float(np.max(values, initial=0.0))
-    return pick_step(largest) if largest > 0.0 else 1.0
+    above = np.flatnonzero(values > 0.0)
+    if not len(above):
+        return 1.0
+    order = above[np.argsort(values[above])]
+    below = np.cumsum(areas[order]) / areas[order].sum()
+    return pick_step(float(values[order][min(int(np.searchsorted(below, _SHARE)), len(order) - 1)]))
 
 
 def pick_step(size: float) -> float:

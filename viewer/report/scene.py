@@ -15,10 +15,12 @@ from ..extension import EXTENSION_COLOUR, find_extensions
 from ..labels import ABOVE, BELOW, describe_parts
 from ..mannequin import list_rods
 from ..person import FLESH_COLOUR
+from ..picture import cut_lines
 from ..view import BAR_COLOUR, CORD_COLOUR, GROUND_COLOUR, TREE_COLOUR, find_trees
 from .scale import round_end
 
 _STEPS = 256  # of the colour map
+_LINE = 0.3  # m from the apex
 _STATES = ("slack", "wrinkled", "taut")
 
 
@@ -77,14 +79,21 @@ def list_fields(shape: Shape) -> list[Field]:
     list of Field
         Line stress, and with a person in contact the pressure; the state of the cloth is shown besides.
     """
+    areas, smaller = measure_areas(shape), shape.smaller_stress
     fields = [
         Field("larger", "larger line stress", "line_load", shape.larger_stress, scale_stress(shape)[0]),
-        Field("smaller", "smaller line stress", "line_load", shape.smaller_stress, round_end(shape.smaller_stress)),
+        Field("smaller", "smaller line stress", "line_load", smaller, round_end(smaller, areas)),
     ]
     if shape.occupant is not None:
         pressure = shape.occupant.pressure
-        fields.append(Field("pressure", "contact pressure", "stress", pressure, round_end(pressure)))
+        fields.append(Field("pressure", "contact pressure", "stress", pressure, round_end(pressure, areas)))
     return fields
+
+
+def measure_areas(shape: Shape) -> NDArray[np.float64]:
+    """Return twice the area of every triangle (m,), m2."""
+    edges = np.diff(shape.points[shape.triangles], axis=1)
+    return np.asarray(np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1))
 
 
 def encode_array(values: Any, kind: str) -> str:  # noqa: ANN401
@@ -124,9 +133,9 @@ def _pack_shape(result: KeptResult, fields: list[Field]) -> dict[str, Any]:
 
 def _pack_labels(shape: Shape) -> list[dict[str, Any]]:
     """Return what each part carries, in words, and where."""
-    found = []
+    found, near = [], cut_lines(shape, _LINE)  # or the label of a line would belong to a place far out of sight
     for parts in (*ABOVE, *BELOW):
-        pair = [describe_parts(shape, parts, units) for units in ("metric", "imperial")]
+        pair = [describe_parts(near, parts, units) for units in ("metric", "imperial")]
         if pair[0] is not None and pair[1] is not None:
             found.append({"metric": pair[0].text, "imperial": pair[1].text, "at": pair[0].at.round(5).tolist()})
     return found

@@ -39,7 +39,7 @@ def draw_sections(shape: Shape) -> Iterator[tuple[str, Markup, Markup]]:
         balls = [ball for rod in _list_flesh(shape) for ball in _cut_rod(rod, cut.x)]
         seen = [line, *([] if cut.bar is None else [cut.bar[:, 1:]]), *balls]
         frame = frame_alike(np.concatenate(seen), ("from the middle to the left", "height"))
-        parts = [draw_path(frame, ball, "flesh", closed=True) for ball in balls]
+        parts = [_draw_flesh(frame, balls)]
         parts.append(draw_path(frame, line, "cloth"))
         if cut.bar is not None:
             parts.append(draw_path(frame, cut.bar[:, 1:], "bar"))
@@ -61,7 +61,7 @@ def draw_back_line(shape: Shape) -> tuple[Markup, Markup]:
     bars = [_find_bar(shape, part).mean(axis=0)[[0, 2]] for part in (Part.HEAD_BAR, Part.FOOT_BAR)]
     outlines = [_outline_rod(rod) for rod in _list_flesh(shape)]
     frame = frame_alike(np.concatenate([line, bars, *outlines]), ("along, head on the left", "height"))
-    parts = [draw_path(frame, outline, "flesh", closed=True) for outline in outlines]
+    parts = [_draw_flesh(frame, outlines)]
     parts.append(draw_path(frame, line, "cloth"))
     parts += [_draw_dot(frame, bar) for bar in bars]
     words = "The cloth along its middle; the dots are the bars seen from their ends."
@@ -119,6 +119,12 @@ def _outline_rod(rod: Rod) -> Floats:
     ]
     points = np.concatenate(circles)
     return np.asarray(points[ConvexHull(points).vertices])
+
+
+def _draw_flesh(frame: Frame, outlines: list[Floats]) -> Markup:
+    """Draw flesh, alike where outlines overlap."""
+    drawn = Markup("").join(draw_path(frame, outline, "", closed=True) for outline in outlines)
+    return Markup('<g class="flesh">{}</g>').format(drawn)
 
 
 def _draw_dot(frame: Frame, at: Floats) -> Markup:

@@ -7,7 +7,8 @@ from markupsafe import Markup, escape
 
 from ...cases.measures import MEASURES
 from ...cases.reading import round_shares
-from ...cases.summary import STATES, Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
+from ...cases.summary import STATES
+from ...cases.summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
 from .checks import find_basis
 from .wording import mark_name, mark_pair, mark_quantity, mark_sentence
 
@@ -60,7 +61,7 @@ def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
         ``result.summary``.
     """
     yield Group("Forces", _mark_readings(list_forces(summary)))
-    yield Group("Shape and cloth", [*_mark_twice(list_shape, summary), _tell_cloth(summary)])
+    yield Group("Shape and cloth", [*_mark_readings(list_shape(summary)), _tell_cloth(summary)])
     yield Group("Side channels", _mark_twice(list_channel, summary))
     yield Group("Longer under load", _mark_twice(list_stretch, summary))
 

@@ -2,7 +2,7 @@
 
 from markupsafe import Markup, escape
 
-from ...cases.reading import show_quantity, write_sentence
+from ...cases.reading import Quantity, show_quantity, split_sentence
 
 
 def mark_quantity(value: float | None, dimension: str, digits: int = 3) -> Markup:
@@ -52,7 +52,8 @@ def mark_sentence(text: str) -> Markup:
     >>> mark_sentence("<b>bold</b>")
     Markup('&lt;b&gt;bold&lt;/b&gt;')
     """
-    return mark_pair(*(write_sentence(text, units) for units in ("metric", "imperial")))
+    pieces = split_sentence(text)
+    return Markup("").join(mark_quantity(*each) if isinstance(each, Quantity) else escape(each) for each in pieces)
 
 
 def mark_name(key: str) -> str:
@@ -67,7 +68,13 @@ def mark_name(key: str) -> str:
 
 
 def mark_pair(metric: str, imperial: str) -> Markup:
-    """Return words in metric and in imperial units."""
+    """Return words that differ in metric and in imperial units.
+
+    Examples
+    --------
+    >>> mark_pair("both", "both")
+    Markup('both')
+    """
     if metric == imperial:
         return escape(metric)
     pair = '<span class="q"><span class="q-m">{}</span> <span class="q-i">{}</span></span>'
