@@ -6,20 +6,23 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
 
+from ...cases.reading import SYSTEMS, show_quantity
 from ...cases.summary_rows import Reading, list_comfort, list_forces, list_shape
 from .checks import read_factor, show_factor
-from .wording import mark_name, mark_quantity
+from .wording import mark_name, mark_pair, mark_quantity
 
+_SIGNS = {True: "+", False: "\N{MINUS SIGN}"}
 _ALIKE = 5e-4  # of the larger: less is no difference that three digits show
 
 
 class Pair(NamedTuple):
-    """One quantity of both results, and by how much the second is more."""
+    """One quantity of both results, and by how much the second is more, also as a share of the first."""
 
     title: str
     first: Markup
     second: Markup
     change: Markup
+    share: str = ""
 
 
 class Differences(NamedTuple):
@@ -53,19 +56,30 @@ def _pair_readings(first: Iterable[Reading], second: Iterable[Reading]) -> Itera
         dimension = (a or b or Reading(title, 0.0, "ratio")).dimension
         one, two = (None if line is None else line.value for line in (a, b))
         change = _tell_change(one, two, dimension)
-        yield Pair(title, mark_quantity(one, dimension), mark_quantity(two, dimension), change)
+        share = _tell_share(one, two) if dimension != "angle" else ""
+        yield Pair(title, mark_quantity(one, dimension), mark_quantity(two, dimension), change, share)
 
 
 def _tell_change(first: float | None, second: float | None, dimension: str) -> Markup:
-    """Return by how much the second is more, as a quantity and in per cent."""
+    """Return by how much the second is more."""
     if first is None or second is None:
         return Markup("only in one")
-    more = second - first
-    if abs(more) <= _ALIKE * max(abs(first), abs(second)):
+    if _are_alike(first, second):
         return Markup("the same")
-    sign = "+" if more > 0 else "\N{MINUS SIGN}"
-    share = f", {sign}{abs(more / first):.0%}" if abs(first) > 0 and dimension != "angle" else ""
-    return Markup("{}{}{}").format(sign, mark_quantity(abs(more), dimension, 2), share)
+    sign, more = _SIGNS[second > first], abs(second - first)
+    return mark_pair(*(sign + show_quantity(more, dimension, units, 2) for units in SYSTEMS))
+
+
+def _tell_share(first: float | None, second: float | None) -> str:
+    """Return by how much the second is more, in per cent; nothing where that tells nothing."""
+    if first is None or second is None or first == 0.0 or _are_alike(first, second):
+        return ""
+    return f"{_SIGNS[second > first]}{abs(second / first - 1):.0%}"
+
+
+def _are_alike(first: float, second: float) -> bool:
+    """Tell whether two values are the same for all that is shown of them."""
+    return abs(second - first) <= _ALIKE * max(abs(first), abs(second))
 
 
 def _pair_factors(first: list[dict[str, Any]], second: list[dict[str, Any]]) -> Iterator[Pair]:
@@ -105,7 +119,7 @@ def _tell_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None
     more = read_factor(second) - read_factor(first)
     if not isfinite(more) or abs(more) < 0.05:
         return Markup("the same")
-    return escape(f"{'+' if more > 0 else chr(0x2212)}{abs(more):.1f}")
+    return escape(f"{_SIGNS[more > 0]}{abs(more):.1f}")
 
 
 def _list_masses(summary: Mapping[str, Any]) -> Iterator[Reading]:

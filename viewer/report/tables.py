@@ -93,14 +93,11 @@ def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
     """
     for key, value in weights.items():
         title, dimension = _split_key(key)
-        if isinstance(value, Mapping):
+        if isinstance(value, Mapping | list):
             yield Line(title, Markup(), Markup(), depth)
+            inner = value if isinstance(value, Mapping) else {str(place): each for place, each in enumerate(value, 1)}
             end = "_kg" if dimension == "mass" else ""  # parts_kg holds masses under plain names
-            yield from list_weights({f"{name}{end}": inside for name, inside in value.items()}, depth + 1)
-        elif isinstance(value, list):
-            yield Line(title, Markup(), Markup(), depth)
-            for place, each in enumerate(value, 1):
-                yield from list_weights(each if isinstance(each, Mapping) else {str(place): each}, depth + 1)
+            yield from list_weights({f"{name}{end}": inside for name, inside in inner.items()}, depth + 1)
         elif isinstance(value, bool) or value is None:
             yield Line(title, escape({True: "yes", False: "no", None: "not told"}[value]), Markup(), depth)
         elif isinstance(value, int | float):

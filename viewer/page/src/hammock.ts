@@ -14,13 +14,14 @@ export class Hammock {
   readonly cloth: Cloth;
   private readonly person = new THREE.Group();
   private readonly trees = new THREE.Group();
+  private readonly extensions = new THREE.Group(); // cloth beyond a bar
   private readonly cords: THREE.Mesh;
 
   constructor(private readonly scene: Scene, readonly shape: Shape) {
     this.cloth = new Cloth(scene, shape);
     this.cords = this.buildLines(false);
-    this.group.add(this.cloth.group, this.cords, this.buildLines(true), this.person, this.trees);
-    for (const corners of shape.extensions) this.group.add(this.buildExtension(corners));
+    this.group.add(this.cloth.group, this.cords, this.buildLines(true), this.person, this.trees, this.extensions);
+    for (const corners of shape.extensions) this.extensions.add(this.buildExtension(corners));
     if (shape.rods.length) this.buildPerson();
     if (shape.trees.length) this.buildTrees();
   }
@@ -30,6 +31,7 @@ export class Hammock {
     this.cloth.colour(field, solid);
     (this.cords.material as THREE.MeshLambertMaterial).color.set(solid ? this.scene.colours.cord : "#8a1f5c");
     this.person.userData.solid = solid;
+    this.extensions.visible = solid;
     this.trees.userData.solid = solid;
   }
 
