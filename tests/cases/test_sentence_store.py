@@ -83,5 +83,5 @@ def test_every_material_has_its_numbers_and_sources(solved_larch):
 
 
 def test_unknown_folder_is_named():
-    with pytest.raises(ResultError, match="nowhere holds no result.json"):
+    with pytest.raises(ResultError, match=r"nowhere holds no result\.json"):
         read_result(Path("nowhere"))

@@ -98,7 +98,9 @@ class Page {
   }
 
   private tell(triangle: number | null): void {
-    if (triangle !== null) element("readout").textContent = describe(scene, this.hammock, triangle, this.field, this.units);
+    element("readout").textContent = triangle === null
+      ? "There is no cloth at this place."
+      : describe(scene, this.hammock, triangle, this.field, this.units);
   }
 
   private hover(event: PointerEvent): void {
