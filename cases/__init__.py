@@ -7,6 +7,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .certainty.bands import Bands
+    from .certainty.search import find_bands
     from .design import Design, read_design
     from .fault import DesignError, Fault
     from .hang_sheet import HangSheet, make_hang_sheet
@@ -17,8 +19,10 @@ if TYPE_CHECKING:
     from .solution import solve_case
     from .tipping import TipMargin, find_tip_margin
     from .trim import Trim, find_trim
+    from .weighing import Scales, weigh_design
 
 HOMES = {
+    "Bands": "certainty.bands",
     "CaseProgress": "ladder",
     "Design": "design",
     "DesignError": "fault",
@@ -27,18 +31,22 @@ HOMES = {
     "NoEquilibriumError": "no_equilibrium",
     "Part": "shape",
     "Result": "result",
+    "Scales": "weighing",
     "Shape": "shape",
     "TipMargin": "tipping",
     "Trim": "trim",
+    "find_bands": "certainty.search",
     "find_tip_margin": "tipping",
     "find_trim": "trim",
     "make_hang_sheet": "hang_sheet",
     "read_design": "design",
     "read_shape": "shape",
     "solve_case": "solution",
+    "weigh_design": "weighing",
 }
 
 __all__ = [
+    "Bands",
     "CaseProgress",
     "Design",
     "DesignError",
@@ -47,15 +55,18 @@ __all__ = [
     "NoEquilibriumError",
     "Part",
     "Result",
+    "Scales",
     "Shape",
     "TipMargin",
     "Trim",
+    "find_bands",
     "find_tip_margin",
     "find_trim",
     "make_hang_sheet",
     "read_design",
     "read_shape",
     "solve_case",
+    "weigh_design",
 ]
 
 

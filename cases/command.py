@@ -10,6 +10,7 @@ from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
 from .report_command import report
+from .weigh_command import weigh
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -76,6 +77,7 @@ def main() -> None:
 @click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
+@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
@@ -89,6 +91,7 @@ def solve(
     units: "Units | None",
     quiet: bool,
     strict: bool,
+    how_sure: bool,
     no_picture: bool,
     no_page: bool,
 ) -> None:
@@ -109,40 +112,33 @@ def solve(
 
     check_folder(folder)
     from .clearance import Clearance
+    from .drawing import draw_result
     from .hot_spot import RIM
     from .no_equilibrium import name_file
-    from .progress import show_progress
+    from .progress import show_line, show_progress
     from .solution import solve_case
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, progress=listener)
+    if how_sure:
+        from .certainty.search import find_bands
+
+        with show_line(not quiet, "how sure") as tell, name_file(design):
+            result = result.add_bands(find_bands(result, progress=tell))
     asked = units or plan.units
-    result.save(folder, draw=partial(_draw, units=asked, pictures=not no_picture, page=not no_page))
+    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
     if not quiet:
         from rich.console import Console
 
         from .summary import print_summary
 
-        print_summary(result.summary, result.findings, asked, Console(highlight=False))
+        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.bands)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
-
-
-def _draw(source: Path, png_path: Path, *, units: "Units", pictures: bool, page: bool) -> None:
-    """Draw the shape and, beside it, the channel of the result in a folder, then the page that holds them."""
-    if pictures:
-        from ..viewer import draw_fold, draw_shape
-
-        draw_shape(source, png_path, units=units)
-        draw_fold(source, png_path.with_name("channel.png"), units=units)
-    if page:
-        from ..viewer import write_report
-
-        write_report(source, png_path.with_name("report.html"), units=units)
 
 
 @main.command()
@@ -197,3 +193,4 @@ main.add_command(hang)
 main.add_command(report)
 main.add_command(tip)
 main.add_command(trim)
+main.add_command(weigh)

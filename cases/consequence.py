@@ -11,10 +11,9 @@ from ..materials import Sentence, say
 from .clearance import Clearance
 from .findings import describe_forces, describe_shape
 from .measures import find_measure
-from .reading import Units, show_quantity, write_sentence
+from .reading import WIDTH, Units, show_quantity, write_sentence
 from .remark import NO_SLIDE
 from .result import Result
-from .summary import WIDTH
 from .trim import Trim
 
 STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District

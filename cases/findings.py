@@ -12,6 +12,7 @@ from ..meshing.hammock import Hammock
 from ..solver import MembraneResult, State
 from .place import find_peak
 from .shape import Floats
+from .weighing import Scales
 
 
 def describe_forces(model: HammockModel, state: State) -> dict[str, float]:
@@ -154,11 +155,11 @@ def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
     return notes
 
 
-def describe_weights(model: HammockModel, person: Person) -> dict[str, Any]:
-    """Return the masses the structure carries, kg, part by part, and what of it is carried anyway."""
+def describe_weights(model: HammockModel, person: Person, scales: Scales) -> dict[str, Any]:
+    """Return the masses the structure carries, kg, part by part, and what is on the scales."""
     return {
         "person_kg": person.mass,
         "hammock_kg": model.mass,
-        "carried_anyway_kg": sum((part.mass for part in model.parts if part.carried), 0.0),
         "parts_kg": {part.name: part.mass for part in model.parts},
+        **scales.describe(),
     }

@@ -132,7 +132,7 @@ def describe_firmness(firmness: Firmness | None) -> dict[str, Any]:
     --------
     >>> found = describe_firmness(Firmness(0, 0.04, 20.0, 0.3, None, 630.0))
     >>> found["side_stiffness_N_per_m"], str(found["words"])
-    (500.0, 'Softly held against rolling: a push of 20.0 N moves the sleeper 4.00 cm to the side.')
+    (500.0, 'Hardly held against rolling: a push of 20.0 N moves the sleeper 4.00 cm to the side.')
     """
     if firmness is None:
         return {}

@@ -9,8 +9,7 @@ from rich.text import Text
 from ..materials import System, format_quantity, say
 from .hang_sheet import HangSheet
 from .hang_spot import NoSpot, Spot, explain_limits
-from .reading import Units, write_sentence
-from .summary import WIDTH
+from .reading import WIDTH, Units, write_sentence
 from .tree import HIGHEST_STRAP
 
 

@@ -84,7 +84,7 @@ def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> 
     >>> from tautlay.meshing import build_model, example_hammock
     >>> model = build_model(example_hammock(), None, 0.2)
     >>> describe_place(model, np.array([1.0, 0.0])), describe_place(model, np.array([0.02, 0.55]), both=True)
-    ('100 cm from the head bar, in the middle', 'head corners, left and right, 30 mm inboard')
+    ('100 cm from the head bar, in the middle', 'head corners, left and right, 3.6 cm inboard')
     """
     outline, along = model.mesh.outline, float(flat[0])
     middle, half = (float(value[0]) for value in (outline.middle(flat[:1]), outline.width(flat[:1]) / 2))

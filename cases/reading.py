@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_quantity, list_units
 
 Units = Literal["metric", "imperial", "both"]
+WIDTH = 80  # columns of the narrowest terminal that is served
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
 
 

@@ -10,6 +10,8 @@ from typing import Any
 from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
 from .atomic import write_text
+from .certainty.bands import Bands
+from .certainty.description import describe_bands
 from .channel_summary import describe_channel
 from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
 from .checks.table import write_verdict
@@ -35,6 +37,7 @@ from .sentence_store import keep_sentences
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
 from .tree import describe_trees, note_trees
+from .weighing import weigh_design
 
 
 @dataclass(frozen=True)
@@ -59,6 +62,8 @@ class Result:
         Sparse factorisations on all meshes together.
     seconds : float
         Wall time.
+    bands : Bands or None
+        How sure the checks are; None was not asked.
     """
 
     design: Design
@@ -69,14 +74,31 @@ class Result:
     iterations: int
     factorisations: int
     seconds: float
+    bands: Bands | None = None
+
+    def add_bands(self, bands: Bands) -> "Result":
+        """Return the same result that also tells how sure its checks are."""
+        sure = replace(self, bands=bands)
+        known = {key: value for key, value in vars(self).items() if key in ("heat", "findings")}
+        vars(sure).update(known)  # they do not change, and take seconds to find
+        return sure
 
     @cached_property
     def findings(self) -> Findings:
         """Every check of what was found, least margin first, and what could not be checked."""
+        return list_checks(self.case)
+
+    @property
+    def case(self) -> Case:
+        """What the checks look at."""
+        return self.make_case(self.heat)
+
+    def make_case(self, heat: Heat | None) -> Case:
+        """Return what the checks look at, with other hot spots or none, which take long to find."""
         forces, work = describe_forces(self.model, self.state), self.design.workmanship
         if self.load is LoadCase.SUDDEN:
             work = replace(work, factors=replace(work.factors, sudden=True))
-        return list_checks(Case(self.model, self.state, forces, work, self.heat))
+        return Case(self.model, self.state, forces, work, heat)
 
     @cached_property
     def heat(self) -> Heat | None:
@@ -123,6 +145,7 @@ class Result:
             "forces": describe_forces(self.model, self.state),
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
+            "how_sure": None if self.bands is None else describe_bands(self.bands),
             "bars": describe_bars(self.model.hammock),
             "anchors": describe_anchors(self.model, self.state),
             "trees": describe_trees(self.model, self.state),
@@ -135,7 +158,7 @@ class Result:
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
             "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
-            "weights": describe_weights(self.model, self.design.person),
+            "weights": describe_weights(self.model, self.design.person, weigh_design(self.design)),
             "notes": [
                 *([low] if low else []),
                 *find_cautions(self.design.hammock, self.design.person),

@@ -5,8 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ..materials import CATEGORIES, Library, Material, find_weakest_status
-from .reading import SYSTEMS, Units, show_quantity
-from .summary import WIDTH
+from .reading import SYSTEMS, WIDTH, Units, show_quantity
 
 # What a maker chooses by: attribute, heading, dimension. The rest is shown for a single material.
 COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {

@@ -9,21 +9,23 @@ from rich.text import Text
 
 from ..materials import System, format_quantity
 from .caution import list_cautions
+from .certainty.bands import Bands
+from .certainty.table import show_bands
 from .checks import Findings
 from .checks.table import list_factors, show_checks, write_verdict
 from .heading import write_heading
 from .hot_spot import GAUGE
-from .reading import SYSTEMS, Units, round_shares, show_quantity, write_sentence
+from .reading import SYSTEMS, WIDTH, Units, round_shares, show_quantity, write_sentence
 from .remark import say_hold
 from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
-
-WIDTH = 80  # columns of the narrowest terminal that is served
-
+from .weighing.table import write_total
 
 STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
-def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, console: Console) -> None:
+def print_summary(
+    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, bands: Bands | None = None
+) -> None:
     """Print what was found, whether every part holds, and the cautions.
 
     Parameters
@@ -36,6 +38,8 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
+    bands : Bands or None
+        How sure the checks are; None was not asked.
     """
     heading = write_heading(summary["design"])
     parts: list[RenderableType] = [
@@ -44,10 +48,12 @@ def print_summary(summary: Mapping[str, Any], findings: Findings, units: Units, 
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
         *show_checks(findings, units),
+        *([] if bands is None else show_bands(bands, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         build_table("Forces", list(list_forces(summary)), units),
         *(Text(line) for line in _describe_bars(summary, units)),
         build_table("Shape and weight", list(list_shape(summary)), units),
+        Text(_describe_weight(summary, units)),
         Text(_describe_cloth(summary)),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
@@ -134,6 +140,13 @@ def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[Renderable
     table = build_table("How one lies", list(list_comfort(summary)), units)
     words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
     return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
+
+
+def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
+    """Return what the hammock weighs with everything that the shape does not carry."""
+    weights = summary["weights"]
+    total = write_total(weights["total_kg"], weights["packed_kg"], units)
+    return f"With hems, seams, splices and hardware it {total} `tautlay weigh` lists every part."
 
 
 def _describe_cloth(summary: Mapping[str, Any]) -> str:

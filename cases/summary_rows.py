@@ -84,8 +84,6 @@ def list_shape(summary: Mapping[str, Any]) -> Iterator[Reading]:
     weights = summary["weights"]
     yield Reading("person", weights["person_kg"], "mass")
     yield Reading("hammock as modelled", weights["hammock_kg"], "mass")
-    if weights["carried_anyway_kg"]:
-        yield Reading("of it carried anyway", weights["carried_anyway_kg"], "mass")
 
 
 def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:

@@ -3,32 +3,42 @@
 Formulas of handbooks on records of their own; nothing here knows a mesh or a solver.
 """
 
+from .amount import Amount
 from .bar import BarBuild, BarPart, Seat
 from .bar_column import build_column
 from .bar_faults import BarFault, find_bar_faults
 from .bar_path import describe_path, list_untold
 from .bar_strength import list_weaknesses
 from .bend import bend_cord, find_bend_share
-from .capacity import BASES, Basis, Capacity, Step, find_capacity
+from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity
 from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
 from .corner import Corner, CornerPlate, TipLoop
+from .end_use import is_tail_told, measure_end
 from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
-from .factor import FACTORS, Factor, Factors, Reductions
+from .extra import Extra
+from .factor import FACTORS, WET, Factor, Factors, Reductions
 from .fold import Fold, Strip, flatten_cord
 from .fold_layer import Layer
 from .fold_section import FoldSection, cut_fold
+from .group import Group
+from .hem import Hem, measure_hem
 from .lock import Lock
-from .rigging import Rigging
+from .rigging import END_TITLES, Rigging
 from .stitching import Stitch, Stitching, find_lock_force, find_lock_strength, find_seam_strength
 from .strap import Hitch, Trees, TreeStrap, Wrap
 from .substance import Substance, find_substance
+from .thread_use import measure_thread
+from .unit_mass import UnitMass, find_unit_mass
 from .weakness import Weakness
 from .workmanship import Workmanship
 
 __all__ = [
     "BASES",
+    "END_TITLES",
     "FACTORS",
+    "WET",
+    "Amount",
     "BarBuild",
     "BarFault",
     "BarPart",
@@ -38,14 +48,18 @@ __all__ = [
     "Corner",
     "CornerPlate",
     "Ending",
+    "Extra",
     "Factor",
     "Factors",
     "Fold",
     "FoldSection",
+    "Group",
+    "Hem",
     "Hitch",
     "Layer",
     "Lock",
     "Method",
+    "Multiplier",
     "Reductions",
     "Rigging",
     "Seat",
@@ -59,6 +73,7 @@ __all__ = [
     "TipLoop",
     "TreeStrap",
     "Trees",
+    "UnitMass",
     "Weakness",
     "Workmanship",
     "Wrap",
@@ -77,10 +92,15 @@ __all__ = [
     "find_share",
     "find_strip_strength",
     "find_substance",
+    "find_unit_mass",
     "flatten_cord",
+    "is_tail_told",
     "is_usual",
     "list_untold",
     "list_weaknesses",
     "measure_bury",
+    "measure_end",
+    "measure_hem",
+    "measure_thread",
     "name_fibre",
 ]

@@ -3,10 +3,10 @@
 from bisect import bisect_right
 
 from ..materials import Cord, say
-from .capacity import Basis, Capacity
+from .capacity import Basis, Capacity, Multiplier
 
-# Ratio of the diameter it is bent over to the cord's own, and the share of strength left: lower ends of the ranges.
-BENDS = ((1.0, 0.50), (3.0, 0.75), (5.0, 0.85), (8.0, 0.95))
+# Ratio of the diameter it is bent over to the cord's own, and the share of strength left: both ends of the ranges.
+BENDS = ((1.0, 0.50, 0.60), (3.0, 0.75, 0.80), (5.0, 0.85, 0.90), (8.0, 0.95, 0.95))
 SOURCE = (
     "12-strand UHMWPE over a pin, ranges from memory: D/d 1 keeps 50 to 60 %, 3 keeps 75 to 80 %, 5 keeps 85 to 90 %, "
     "8 about 95 %; lower ends, straight lines between"
@@ -15,7 +15,7 @@ _SHARP = "below D/d 1 in proportion to D/d, a judgement: a sharp edge cuts"
 _OTHER = "taken for other fibres too, a judgement"
 
 
-def find_bend_share(ratio: float) -> float:
+def find_bend_share(ratio: float, *, upper: bool = False) -> float:
     r"""Return the share of its strength that a cord keeps in a bend, by :math:`D/d`.
 
     Straight lines between the points of ``BENDS``; in proportion to the ratio below the first, even above the last.
@@ -24,6 +24,8 @@ def find_bend_share(ratio: float) -> float:
     ----------
     ratio : float
         Diameter it is bent over, over the cord's own; positive.
+    upper : bool
+        Whether to take the upper ends of the ranges instead of the lower.
 
     Raises
     ------
@@ -34,13 +36,16 @@ def find_bend_share(ratio: float) -> float:
     --------
     >>> [round(find_bend_share(ratio), 3) for ratio in (0.5, 1, 2, 4, 8, 20)]
     [0.25, 0.5, 0.625, 0.8, 0.95, 0.95]
+    >>> round(find_bend_share(2, upper=True), 3)
+    0.7
     """
     if not ratio > 0.0:
         raise ValueError(f"a bend of D/d = {ratio} cannot be; the ratio must be positive.")
-    place = bisect_right(BENDS, (ratio, 1.0))
-    if place == len(BENDS):
-        return BENDS[-1][1]
-    before, after = BENDS[place - 1] if place else (0.0, 0.0), BENDS[place]
+    points = [(0.0, 0.0), *((bend[0], bend[2 if upper else 1]) for bend in BENDS)]
+    place = bisect_right(points, (ratio, 1.0))
+    if place == len(points):
+        return points[-1][1]
+    before, after = points[place - 1], points[place]
     return before[1] + (after[1] - before[1]) * (ratio - before[0]) / (after[0] - before[0])
 
 
@@ -79,4 +84,6 @@ def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
         limits.append(_OTHER)
     judged: Basis = "judgement" if limits else "memory"
     text = say("bent over {over:length}, D/d {ratio:.2g}, it keeps {share:.0%}", over=over, ratio=ratio, share=share)
-    return capacity.keep(share, text, "; ".join([SOURCE, *limits]), judged)
+    spread = None if limits else (share, find_bend_share(ratio, upper=True))
+    times = Multiplier(say("bend over {over:length}, share kept", over=over), "bend", share, spread)
+    return capacity.keep(share, text, "; ".join([SOURCE, *limits]), judged, times=times)

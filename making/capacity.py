@@ -10,6 +10,28 @@ Basis = Literal["seen", "stated", "second hand", "derived", "memory", "judgement
 BASES: tuple[str, ...] = get_args(Basis)
 
 
+class Multiplier(NamedTuple):
+    """What a step multiplies a capacity with, and how far that is known.
+
+    Parameters
+    ----------
+    noun : str
+        What it is, in a few words, such as ``girth hitch, share kept``.
+    test : str
+        What would have to be tested to know it: ``"end"``, ``"bend"``, ``"seam"``, ``"stitch"``, ``"lock"``, ``"wet"``
+        or ``"age"``.
+    value : float
+        What is taken.
+    range : (float, float) or None
+        Smallest and largest likely value; None is not known.
+    """
+
+    noun: str
+    test: str
+    value: float
+    range: tuple[float, float] | None = None
+
+
 class Step(NamedTuple):
     """One step towards a capacity.
 
@@ -21,11 +43,14 @@ class Step(NamedTuple):
         Document, formula, or ``common practice, no source``.
     basis : str
         How sure it is, one of ``BASES``.
+    times : Multiplier or None
+        What it multiplies the capacity with; None where it is something else.
     """
 
     text: str
     source: str
     basis: Basis
+    times: Multiplier | None = None
 
 
 @dataclass(frozen=True)
@@ -58,7 +83,9 @@ class Capacity:
         """Basis of the weakest step."""
         return max((step.basis for step in self.steps), key=BASES.index)
 
-    def keep(self, share: float, text: str, source: str, basis: Basis) -> "Capacity":
+    def keep(
+        self, share: float, text: str, source: str, basis: Basis, *, times: Multiplier | None = None
+    ) -> "Capacity":
         """Return what is left when only ``share`` of it is kept.
 
         Parameters
@@ -67,6 +94,8 @@ class Capacity:
             Above 0 and up to 1.
         text, source, basis : str
             The step that takes the rest.
+        times : Multiplier or None
+            How far the share is known; None where it is no matter of knowing.
 
         Raises
         ------
@@ -75,7 +104,7 @@ class Capacity:
         """
         if not 0 < share <= 1:
             raise ValueError(f"a part cannot keep {share} of its strength; the share must lie above 0 and up to 1.")
-        return replace(self, value=self.value * share, steps=(*self.steps, Step(text, source, basis)))
+        return replace(self, value=self.value * share, steps=(*self.steps, Step(text, source, basis, times)))
 
 
 def find_capacity(material: Material, field: str, dimension: str, title: str) -> Capacity:

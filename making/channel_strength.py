@@ -5,15 +5,21 @@ from math import cos, hypot, pi, sin
 from typing import NamedTuple
 
 from ..materials import Fabric
-from .capacity import Basis, Capacity, Step, find_capacity
+from .capacity import Basis, Capacity, Multiplier, Step, find_capacity
 from .factor import Reductions
 from .fold import Fold
 from .fold_section import FoldSection
 
-# Strength of cloth with a seam over that of the cloth, by the number of rows. A flat-felled seam keeps 0.8 to 0.9.
-EFFICIENCIES: dict[int, tuple[float, str, Basis]] = {
-    1: (0.5, "lower end of 0.5 to 0.7 for one row, general practice", "memory"),
-    2: (0.7, "to be assumed for a rolled channel with two rows or more that nobody has tested", "judgement"),
+# Strength of cloth with a seam over that of the cloth, by the number of rows, and its range. A flat-felled seam keeps
+# 0.8 to 0.9; that two rows keep no less than the worst single row is a judgement.
+EFFICIENCIES: dict[int, tuple[float, str, Basis, tuple[float, float]]] = {
+    1: (0.5, "lower end of 0.5 to 0.7 for one row, general practice", "memory", (0.5, 0.7)),
+    2: (
+        0.7,
+        "to be assumed for a rolled channel with two rows or more that nobody has tested",
+        "judgement",
+        (0.5, 0.9),
+    ),
 }
 
 
@@ -66,7 +72,7 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
     >>> from tautlay.materials import read_library
     >>> cotton = read_library().fabric("cotton lawn 80 g/m2")
     >>> [round(find_strip_strength(cotton, angle, Reductions()).value) for angle in (0.0, 0.2, 1.5707963)]
-    [6700, 6501, 3900]
+    [6700, 6456, 3900]
     """
     along, across = abs(cos(angle)), abs(sin(angle))
     names = ("strength_warp", "strength_weft") if along >= across else ("strength_weft", "strength_warp")
@@ -105,13 +111,15 @@ def find_seam_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacit
     """
     if not is_usual(sewn):
         raise ValueError("the efficiency of a sewn seam of laminate has no usual value.")
-    share, source, basis = EFFICIENCIES[min(sewn.fold.seam.rows, 2)]
+    share, source, basis, spread = EFFICIENCIES[min(sewn.fold.seam.rows, 2)]
+    times = Multiplier("seam, share of the cloth kept", "seam", share, spread)
     if sewn.fold.efficiency is not None:
         share, source, basis = sewn.fold.efficiency, "the design", "stated"
+        times = times._replace(value=share, range=None)
     inboard = _add_layers(sewn, ("body",) * sewn.layers, angle, reductions)
     outboard = _add_layers(sewn, sewn.section.held, angle, reductions)
     weaker = min(inboard, outboard, key=lambda capacity: capacity.value)
-    return weaker.keep(share, f"the seam keeps {share:.0%}", source, basis)
+    return weaker.keep(share, f"the seam keeps {share:.0%}", source, basis, times=times)
 
 
 def find_fold_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacity:

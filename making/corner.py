@@ -11,6 +11,7 @@ out.
 """
 
 from dataclasses import dataclass
+from math import pi
 
 from ..materials import Plate, say
 from .capacity import Capacity, Step, find_capacity
@@ -76,6 +77,8 @@ class CornerPlate:
         The same of the holes of cord and leg, m.
     edge_radius : float
         To which the rims of these holes are rounded, m.
+    length : float or None
+        Overall, m; None is not told. Only its mass needs it.
 
     Examples
     --------
@@ -93,6 +96,14 @@ class CornerPlate:
     cord_hole: float
     cord_edge: float
     edge_radius: float
+    length: float | None = None
+
+    @property
+    def area(self) -> float | None:
+        """Sheet in it, m2: a rectangle less its three holes, its corners not rounded off; None is not told."""
+        if self.length is None:
+            return None
+        return self.width * self.length - pi / 4 * (self.tip_hole**2 + 2 * self.cord_hole**2)
 
     @property
     def bend_diameter(self) -> float:

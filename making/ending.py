@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from ..materials import Cord, Webbing, say
-from .capacity import Basis, Capacity, Step
+from .capacity import Basis, Capacity, Multiplier, Step
 from .factor import Factor
 
 
@@ -73,6 +73,8 @@ class Ending:
         Diameter of what it is bent over, m; None is not told.
     keeps : float or None
         Share of the strength left in the maker's own tests, instead of the published one.
+    tail : float or None
+        Cord beyond finished length, bury and lap, m: second leg of the eye, knot or loop, free end; None is not told.
 
     Examples
     --------
@@ -87,15 +89,22 @@ class Ending:
     lap: float | None = None
     over: float | None = None
     keeps: float | None = None
+    tail: float | None = None
 
 
 class Share(NamedTuple):
-    """Share of its strength that an ending leaves to a cord, and where that is from."""
+    """Share of its strength that an ending leaves to a cord, where that is from, and its range if one is published."""
 
     value: float
     text: str
     source: str
     basis: Basis
+    range: tuple[float, float] | None = None
+
+    def leave(self, whole: Capacity, ending: str) -> Capacity:
+        """Return what an ending of that name leaves of a cord's strength."""
+        times = Multiplier(f"{ending}, share kept", "end", self.value, self.range)
+        return whole.keep(self.value, self.text, self.source, self.basis, times=times)
 
 
 _HMPE_KNOTS = "Oregon State University synthetic rope tests and Hasegawa 2022, quoted in an engineering note"
@@ -106,7 +115,7 @@ _ANY_KNOT = Share(
 )
 _HITCHED = Share(
     0.50, "a hitch bends the cord round its own diameter and keeps 50 %",
-    "table of bends at D/d 1, from memory; that it holds for a hitch is a judgement", "judgement",
+    "table of bends at D/d 1, from memory; that it holds for a hitch is a judgement", "judgement", (0.50, 0.60),
 )  # fmt: skip
 
 # Lower ends of the ranges. By fibre of a cord, or "webbing".
@@ -114,11 +123,12 @@ SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
     {
         ("UHMWPE", Method.SPLICE): Share(
             0.90, "a long buried splice keeps 90 to 100 %, 90 % taken",
-            "rope tables, whose loads are mostly stated spliced, no document seen", "memory",
+            "rope tables, whose loads are mostly stated spliced, no document seen", "memory", (0.90, 1.00),
         ),
         ("UHMWPE", Method.ADJUSTABLE): Share(
             0.60, "an adjustable splice keeps 60 to 80 %, 60 % taken",
             "a rope maker's figure and riggers' tests, as quoted in a discussion among sailors", "second hand",
+            (0.60, 0.80),
         ),
         ("UHMWPE", Method.BOWLINE): Share(
             0.47, "a bowline in 2 mm cord keeps 47 % if it holds", _HMPE_KNOTS, "second hand"
@@ -128,17 +138,26 @@ SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
         ),
         ("UHMWPE", Method.SEWN): Share(
             0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm), 81 % taken",
-            "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand",
+            "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand", (0.81, 0.85),
         ),
-        ("nylon", Method.BOWLINE): Share(0.60, "a bowline keeps 60 to 70 %, 60 % taken", _KNOTS, "memory"),
-        ("nylon", Method.FIGURE_EIGHT): Share(0.65, "a figure eight keeps 65 to 80 %, 65 % taken", _KNOTS, "memory"),
-        ("nylon", Method.OVERHAND): Share(0.55, "an overhand keeps 55 to 65 %, 55 % taken", _KNOTS, "memory"),
+        ("nylon", Method.BOWLINE): Share(
+            0.60, "a bowline keeps 60 to 70 %, 60 % taken", _KNOTS, "memory", (0.60, 0.70)
+        ),
+        ("nylon", Method.FIGURE_EIGHT): Share(
+            0.65, "a figure eight keeps 65 to 80 %, 65 % taken", _KNOTS, "memory", (0.65, 0.80)
+        ),
+        ("nylon", Method.OVERHAND): Share(
+            0.55, "an overhand keeps 55 to 65 %, 55 % taken", _KNOTS, "memory", (0.55, 0.65)
+        ),
         ("webbing", Method.SEWN): Share(
-            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %, 80 % taken", _SLINGS, "memory"
+            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %, 80 % taken", _SLINGS, "memory", (0.80, 0.90)
         ),
-        ("webbing", Method.WATER_KNOT): Share(0.60, "a water knot keeps 60 to 70 %, 60 % taken", _SLINGS, "memory"),
+        ("webbing", Method.WATER_KNOT): Share(
+            0.60, "a water knot keeps 60 to 70 %, 60 % taken", _SLINGS, "memory", (0.60, 0.70)
+        ),
         ("webbing", Method.HITCH): Share(
-            0.70, "a choked strap keeps 70 to 80 %, 70 % taken", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory"
+            0.70, "a choked strap keeps 70 to 80 %, 70 % taken", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory",
+            (0.70, 0.80),
         ),
     }
 )  # fmt: skip
@@ -147,7 +166,7 @@ SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
 SLIP = Share(
     0.08,
     "knots in one test series of UHMWPE kept 8 to 58 %, 8 % taken: bare UHMWPE is so slippery that many knots slip",
-    _HMPE_KNOTS, "second hand",
+    _HMPE_KNOTS, "second hand", (0.08, 0.58),
 )  # fmt: skip
 
 LEAST_BURY, UNCOATED_BURY = 60.0, 100.0  # cord diameters

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import NamedTuple
 
-from .capacity import Basis, Capacity
+from .capacity import Basis, Capacity, Multiplier
 
 
 class Factor(NamedTuple):
@@ -119,6 +119,9 @@ class Factors:
         return asked
 
 
+WET = (0.85, 0.90)  # share of its strength that wet nylon keeps: it loses 10 to 15 %
+
+
 @dataclass(frozen=True)
 class Reductions:
     """What is taken off the strength of textiles before the factor is asked.
@@ -126,9 +129,11 @@ class Reductions:
     Parameters
     ----------
     wet : bool
-        Whether it must hold when wet: nylon then loses 15 %, the upper end of 10 to 15 %.
+        Whether it must hold when wet.
     aged : float
         Share of its strength that cloth, cord, webbing and thread still have when retired.
+    wet_keeps : float
+        Share of its strength that wet nylon keeps; it loses 10 to 15 %, and the upper end is taken.
 
     Examples
     --------
@@ -140,6 +145,7 @@ class Reductions:
 
     wet: bool = True
     aged: float = 1.0
+    wet_keeps: float = WET[0]
 
     def apply(self, capacity: Capacity, kind: str) -> Capacity:
         """Return what a wet and aged textile bears.
@@ -153,8 +159,9 @@ class Reductions:
         """
         if self.wet and "nylon" in kind:
             source = "Tension Technology International, Table 1: nylon loses 10 to 15 % when wet"
-            capacity = capacity.keep(0.85, "wet nylon keeps 85 %", source, "seen")
+            capacity = capacity.keep(self.wet_keeps, f"wet nylon keeps {self.wet_keeps:.0%}", source, "seen")
         if self.aged < 1.0:
             text = f"aged to {self.aged:.0%} of its strength"
-            capacity = capacity.keep(self.aged, text, "the design, table [factors]", "stated")
+            times = Multiplier("aged textiles, share kept", "age", self.aged)
+            capacity = capacity.keep(self.aged, text, "the design, table [factors]", "stated", times=times)
         return capacity

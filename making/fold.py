@@ -21,11 +21,14 @@ class Strip:
         As cut, m.
     inset : float
         From the edge of the body inboard to the seam that holds the strip, m.
+    rows : int or None
+        Rows of that seam, sewn like those that close the channel; None is not told.
     """
 
     fabric: Fabric
     width: float
     inset: float
+    rows: int | None = None
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,15 @@ from dataclasses import dataclass
 
 from .ending import Ending
 
+END_TITLES = {  # field of ``Rigging`` -> which ends these are
+    "side_cord": "side cord ends",
+    "leg_at_corner": "legs, corner ends",
+    "leg_at_apex": "legs, apex ends",
+    "line_at_apex": "lines, apex ends",
+    "line_at_tree": "lines, tree ends",
+    "strap": "strap ends",
+}
+
 
 @dataclass(frozen=True)
 class Rigging:

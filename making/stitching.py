@@ -5,7 +5,7 @@ from enum import StrEnum
 from math import floor
 
 from ..materials import Thread
-from .capacity import Capacity, Step, find_capacity
+from .capacity import Capacity, Multiplier, Step, find_capacity
 from .factor import Reductions
 
 _INCH = 0.0254  # m, NIST SP 811 B.8
@@ -20,6 +20,8 @@ class Stitch(StrEnum):
 
 # Seam over thread: what one stitch bears over the breaking load of its thread.
 _FACTORS = {Stitch.LOCK: ("301", 1.5), Stitch.CHAIN: ("401", 1.7)}
+# Of a lock stitch by the fibre of the thread: twice what is left in its loops; of polyester up to the usual factor.
+_RANGES = {"polyester": (2 * 0.60, 1.5), "nylon": (2 * 0.70, 2 * 0.80)}
 
 
 @dataclass(frozen=True)
@@ -99,10 +101,17 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
             "thread included",
             "sewing-thread trade formula for superimposed seams, reprinted",
             "second hand",
+            Multiplier(f"{stitching.stitch} stitch, over thread", "stitch", factor, _find_range(stitching)),
         ),
     )
     value = thread.value * factor * stitching.rows / stitching.stitch_length
     return Capacity(value, "line_load", (*thread.steps, *steps))
+
+
+def _find_range(stitching: Stitching) -> tuple[float, float] | None:
+    """Return between what the factor of a stitch lies, or None where that is not known."""
+    kind = stitching.thread.kind if stitching.stitch is Stitch.LOCK else ""
+    return next((spread for fibre, spread in _RANGES.items() if fibre in kind), None)
 
 
 def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity:
@@ -122,7 +131,8 @@ def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     """
     line = find_seam_strength(stitching, reductions)
     text = "stitches through a cord bear what stitches of a seam do, all alike"
-    return replace(line, steps=(*line.steps, Step(text, "judgement: no test of it was found", "judgement")))
+    times = Multiplier("stitch through a cord, over one of a seam", "lock", 1.0)
+    return replace(line, steps=(*line.steps, Step(text, "judgement: no test of it was found", "judgement", times)))
 
 
 def find_lock_force(stitching: Stitching, length: float, reductions: Reductions) -> Capacity:

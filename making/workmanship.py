@@ -3,8 +3,10 @@
 from dataclasses import dataclass, field
 
 from .corner import Corner
+from .extra import Extra
 from .factor import Factors, Reductions
 from .fold import Fold
+from .hem import Hem
 from .lock import Lock
 from .rigging import Rigging
 
@@ -27,6 +29,10 @@ class Workmanship:
         How the ends of cords, lines and straps are made.
     corner : TipLoop or CornerPlate or None
         What joins cord, leg and bar at each corner.
+    hem : Hem or None
+        How the ends of the body are hemmed.
+    extras : tuple of Extra
+        What else weighs.
     """
 
     factors: Factors = field(default_factory=Factors)
@@ -35,3 +41,5 @@ class Workmanship:
     lock: Lock | None = None
     rigging: Rigging = field(default_factory=Rigging)
     corner: Corner | None = None
+    hem: Hem | None = None
+    extras: tuple[Extra, ...] = ()

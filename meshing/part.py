@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..making import BarBuild
-from ..materials import Material
+from ..making import BarBuild, Group
+from ..materials import Cord, Material, Webbing
 from .hammock import Hammock
 from .line import compose_line
 from .outline import draw_outline, measure_extensions
@@ -25,15 +25,21 @@ class Part:
         Finished size: m2 of cloth in all layers, m of everything else.
     mass : float
         kg, without seam allowance, stitching, knots and splices.
+    group : Group
+        What it counts to on the scales.
     carried : bool
         Whether it is carried anyway, as a walking pole is.
+    weighed : bool
+        Whether its mass is from the scales and not computed.
     """
 
     name: str
     material: Material
     amount: float
     mass: float
+    group: Group
     carried: bool = False
+    weighed: bool = False
 
 
 def list_parts(hammock: Hammock) -> tuple[Part, ...]:
@@ -54,7 +60,7 @@ def _list_cloth(hammock: Hammock) -> list[Part]:
     areas = (draw_outline(body).area, *measure_extensions(hammock))
     names = ("body", "head extension", "foot extension")
     return [
-        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass)
+        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass, Group.HAMMOCK)
         for name, area in zip(names, areas, strict=True)
         if area > 0
     ]
@@ -66,20 +72,26 @@ def _list_lines(hammock: Hammock) -> list[Part]:
     parts = []
     for side, edge in (("left", outline.left), ("right", outline.right)):
         length = channel.cord_length or edge.length
-        parts.append(Part(f"{side} side cord", channel.cord, length, length * channel.cord.linear_mass))
+        parts.append(_measure(f"{side} side cord", channel.cord, length, Group.HAMMOCK))
     for end, bar, _, leg in hammock.ends:
-        parts += [Part(f"{end} {side} leg", s.leg, leg, leg * s.leg.linear_mass) for side in ("left", "right")]
-        cord = compose_line(s, end).cord
-        parts.append(Part(f"{end} line", s.line, cord, cord * s.line.linear_mass))
+        parts += [_measure(f"{end} {side} leg", s.leg, leg, Group.SUSPENSION) for side in ("left", "right")]
+        group = Group.STRAPS if isinstance(s.line, Webbing) else Group.SUSPENSION
+        parts.append(_measure(f"{end} line", s.line, compose_line(s, end).cord, group))
         if s.trees is not None and (strap := s.trees.strap) is not None:
-            mass = strap.length * strap.webbing.linear_mass
-            parts.append(Part(f"{end} strap", strap.webbing, strap.length, mass))
+            parts.append(_measure(f"{end} strap", strap.webbing, strap.length, Group.STRAPS))
         parts += _list_bar(f"{end} bar", bar.build)
     return parts
+
+
+def _measure(name: str, material: Cord | Webbing, length: float, group: Group) -> Part:
+    """Return a length of cord or webbing."""
+    return Part(name, material, length, length * material.linear_mass, group)
 
 
 def _list_bar(name: str, bar: BarBuild) -> Iterator[Part]:
     """Yield the parts of a bar."""
     for place, part in enumerate(bar.parts, 1):
         number = f", part {place}" if len(bar.parts) > 1 else ""
-        yield Part(f"{name}{number}", part.section, part.length, part.mass, part.carried)
+        yield Part(
+            f"{name}{number}", part.section, part.length, part.mass, Group.BARS, part.carried, part.weighed is not None
+        )

@@ -5,6 +5,8 @@ from math import inf
 
 from ...making import Capacity, Factor
 
+_SIDES = (", left", ", right", "left ", "right ", " left", " right")
+
 
 @dataclass(frozen=True)
 class Check:
@@ -71,3 +73,21 @@ class Unchecked:
 
     part: str
     reason: str
+
+
+def name_part(part: str) -> str:
+    """Return the name of a part without its side.
+
+    Parameters
+    ----------
+    part : str
+        Of a check.
+
+    Examples
+    --------
+    >>> name_part("head leg, left"), name_part("left side cord"), name_part("corner, head left")
+    ('head leg', 'side cord', 'corner, head')
+    """
+    for side in _SIDES:
+        part = part.replace(side, "")
+    return part

@@ -4,9 +4,18 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
+from ...making import Step
 from .check import Check, Unchecked
 
-UNITS = {"force": "N", "line_load": "N_per_m", "stress": "Pa", "length": "m", "moment": "N_m", "ratio": ""}
+UNITS = {
+    "force": "N",
+    "line_load": "N_per_m",
+    "line_stiffness": "N_per_m",
+    "stress": "Pa",
+    "length": "m",
+    "moment": "N_m",
+    "ratio": "",
+}
 
 
 def describe_checks(checks: Iterable[Check]) -> list[dict[str, Any]]:
@@ -47,8 +56,20 @@ def _describe(check: Check) -> dict[str, Any]:
         "safety_factor_asked": check.asked.value,
         "passed": check.passed,
         "basis": check.capacity.basis,
-        "capacity_from": [step._asdict() for step in check.capacity.steps],
+        "capacity_from": [_describe_step(step) for step in check.capacity.steps],
         "factor_from": {"source": check.asked.source, "basis": check.asked.basis},
+    }
+
+
+def _describe_step(step: Step) -> dict[str, Any]:
+    """Return one step as plain numbers and words."""
+    spread = step.times.range if step.times is not None else None
+    return {
+        "text": step.text,
+        "source": step.source,
+        "basis": step.basis,
+        "factor_least": spread[0] if spread else None,
+        "factor_most": spread[1] if spread else None,
     }
 
 

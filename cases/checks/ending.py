@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ...making import (
+    END_TITLES,
     Capacity,
     CornerPlate,
     Ending,
@@ -20,14 +21,6 @@ from ..findings import find_cord_tension
 from .case import Case
 from .check import Check, Unchecked
 
-TITLES = {  # field of ``Rigging`` -> which ends these are
-    "side_cord": "side cord ends",
-    "leg_at_corner": "legs, corner ends",
-    "leg_at_apex": "legs, apex ends",
-    "line_at_apex": "lines, apex ends",
-    "line_at_tree": "lines, tree ends",
-    "strap": "strap ends",
-}
 _PLACES = {"corner": "at the corner", "apex": "at the apex", "tree": "at the tree"}
 
 
@@ -57,7 +50,7 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
         An end that is not told, or of which nothing is published, is not checked.
     """
     trees = case.hammock.suspension.trees
-    for key, title in TITLES.items():
+    for key, title in END_TITLES.items():
         if key == "strap" and (trees is None or trees.strap is None):
             continue
         ending = getattr(case.workmanship.rigging, key)
@@ -138,14 +131,15 @@ def _check_make(
         # long enough, it outlasts the cord: a step of its strength and no way of failing by itself
         whole = whole.keep(1.0, made.steps[0].text, rule.source, rule.basis)
     if ending.method.is_knot and slippery and ending.keeps is None:
-        yield Check(end.part, "slips at the knot", end.tension, whole.keep(*SLIP), asked, end.place)
+        yield Check(end.part, "slips at the knot", end.tension, SLIP.leave(whole, "knot that slips"), asked, end.place)
     share = find_share(material, ending)
     if ending.method is Method.SEWN and isinstance(material, Cord) and (ending.lap or 0.0) < SHORTEST_LAP:
         share = share if ending.keeps is not None else None
     if share is not None:
-        yield Check(end.part, f"breaks at the {ending.method.place}", end.tension, whole.keep(*share), asked, end.place)
+        left = share.leave(whole, str(ending.method))
+        yield Check(end.part, f"breaks at the {ending.method.place}", end.tension, left, asked, end.place)
     elif not (ending.method.is_knot and slippery):
-        yield Unchecked(TITLES[end.key], _say_unknown(end.key, material, ending))
+        yield Unchecked(END_TITLES[end.key], _say_unknown(end.key, material, ending))
 
 
 def _say_unknown(key: str, material: Cord | Webbing, ending: Ending) -> str:
@@ -170,12 +164,12 @@ def _check_bend(
     if isinstance(material, Webbing):
         if ending.over is not None:
             sentence = "nothing published was found on webbing bent over an edge; leave out over."
-            yield Unchecked(TITLES[end.key], sentence)
+            yield Unchecked(END_TITLES[end.key], sentence)
         return
     over, where = _find_bend(case, end.key, ending)
     if over is None:
         home = "[corner]" if end.key in _AT_CORNER else f"over in [ends.{end.key}]"
-        yield Unchecked(TITLES[end.key], f"what it is bent over is not told; write {home}.")
+        yield Unchecked(END_TITLES[end.key], f"what it is bent over is not told; write {home}.")
     else:
         strands = 1 if ending.method is Method.RUNS_ON else 2
         bears = bend_cord(whole, material, over)

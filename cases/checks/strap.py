@@ -40,4 +40,4 @@ def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
         return Check(f"{end} strap", "breaks", pull, whole, asked, "one of its two strands")
     choked = find_share(strap.webbing, Ending(Method.HITCH))
     assert choked is not None  # published for webbing
-    return Check(f"{end} strap", "breaks at the hitch", pull, whole.keep(*choked), asked)
+    return Check(f"{end} strap", "breaks at the hitch", pull, choked.leave(whole, str(Method.HITCH)), asked)

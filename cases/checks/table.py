@@ -9,12 +9,11 @@ from rich.text import Text
 
 from ...materials import System, format_quantity
 from ..reading import Units, write_sentence
-from .check import Check
+from .check import Check, name_part
 from .register import Findings
 
 _MARKS = {"memory": "*", "judgement": "~"}
 _MOST = 99.0  # a larger factor is not worth its digits
-_SIDES = (", left", ", right", "left ", "right ", " left", " right")
 
 
 def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
@@ -86,9 +85,7 @@ def _choose_rows(findings: Findings) -> Iterator[Check]:
     """Yield the checks worth a row: all that fail, and the weakest of every part."""
     seen = set()
     for check in findings.checks:
-        part = check.part
-        for side in _SIDES:
-            part = part.replace(side, "")
+        part = name_part(check.part)
         if not check.passed or part not in seen:
             yield check
         seen.add(part)

@@ -8,6 +8,7 @@ from pydantic import Field
 from ...materials import Fabric
 from ...meshing.hammock import ArcShape
 from .fields import Choice, Quantity, find_material
+from .stitching import StitchingTable
 from .table import Table
 
 BodyLength = Annotated[float, Quantity("length", "body length")]
@@ -21,6 +22,14 @@ class ArcTable(Table):
         description="depth of the arc at mid-length", examples=['"17 cm"']
     )
     shape: Annotated[ArcShape, Choice(ArcShape)] = ArcShape.PARABOLA
+
+
+class HemTable(StitchingTable):
+    """``[body.hem]``: of the ends, and of the long sides beyond a bar."""
+
+    allowance: Annotated[float, Quantity("length", low=0.0, high=0.3)] = Field(
+        description="cloth beyond the finished edge", examples=['"3 cm"']
+    )
 
 
 class BodyTable(Table):
@@ -37,3 +46,4 @@ class BodyTable(Table):
     arc: ArcTable | None = None
     left_arc: ArcTable | None = None
     right_arc: ArcTable | None = None
+    hem: HemTable | None = None

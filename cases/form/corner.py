@@ -37,6 +37,7 @@ class CornerTable(Table):
     cord_hole: Small | None = None
     cord_edge: Small | None = None
     edge_radius: Annotated[float, Quantity("length", low=0.00001, high=0.02)] | None = None
+    length: Small | None = None
 
 
 # Which keys belong to which kind, each with an example.
@@ -60,7 +61,7 @@ def build_corner(table: CornerTable | None) -> Corner | None:
     if table is None:
         return None
     fields = {key: getattr(table, key) for key in KEYS[table.made]}
-    return TipLoop(**fields) if table.made is CornerKind.LOOP else CornerPlate(**fields)
+    return TipLoop(**fields) if table.made is CornerKind.LOOP else CornerPlate(**fields, length=table.length)
 
 
 def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
@@ -86,6 +87,8 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
     made = corner.get("made")
     if not isinstance(made, str) or made not in list(CornerKind):
         return
+    if made == CornerKind.LOOP and "length" in corner:
+        yield Wrong(("corner", "length"), "this belongs to a corner made as a plate; remove it.")
     for kind, keys in KEYS.items():
         for key, example in keys.items():
             if kind == made and key not in corner:
@@ -118,4 +121,13 @@ def find_corner_flaws(corner: Corner | None) -> list[Flaw]:
                     key=key,
                 )
                 flaws.append(Flaw(sentence, (f"corner.{key}", f"corner.{name}_hole")))
+    least = corner.tip_edge + corner.cord_edge
+    if corner.length is not None and corner.length <= least:
+        sentence = say(
+            "A plate {length:length} long has no room between its holes: their distances from the edge, tip_edge and "
+            "cord_edge, take {least:length}; make it longer.",
+            length=corner.length,
+            least=least,
+        )
+        flaws.append(Flaw(sentence, ("corner.length", "corner.tip_edge", "corner.cord_edge")))
     return flaws

@@ -27,6 +27,7 @@ class EndTable(Table):
     lap: Annotated[float, Quantity("length", low=0.002, high=0.5)] | None = None
     over: Annotated[float, Quantity("length", low=0.0001, high=0.5)] | None = None
     keeps: Annotated[float, Quantity("ratio", low=0.02, high=1.0)] | None = None
+    tail: Annotated[float, Quantity("length", low=0.0, high=5.0)] | None = None
 
 
 class EndsTable(Table):
@@ -60,7 +61,7 @@ def _build_ending(table: EndTable | None) -> Ending | None:
     """Return one ending; what is not told stays so."""
     if table is None:
         return None
-    return Ending(table.made, table.bury, table.coated, table.locked, table.lap, table.over, table.keeps)
+    return Ending(table.made, table.bury, table.coated, table.locked, table.lap, table.over, table.keeps, table.tail)
 
 
 def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:

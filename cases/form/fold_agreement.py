@@ -29,6 +29,11 @@ def list_fold_disagreements(channel: dict[str, Any]) -> Iterator[tuple[tuple[str
     """
     fold, lock, held = channel.get("fold"), channel.get("lock"), channel.get("attachment")
     if isinstance(fold, dict):
+        if "strip_rows" in fold and "strip" not in fold:
+            yield (
+                ("channel", "fold", "strip_rows"),
+                "there is no strip that they could hold; remove it, or write strip.",
+            )
         given = [key for key in _STRIP if key in fold]
         lacking = [key for key in _STRIP if key not in fold]
         if given and lacking:

@@ -61,6 +61,7 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
             **strap,
             **plate,
             "body.fabric": form.body.fabric,
+            **({"body.hem.thread": form.body.hem.thread} if form.body.hem else {}),
             "channel.cord": form.channel.cord,
             **_list_sections("head_bar", form.head_bar),
             **_list_sections("foot_bar", form.foot_bar),

@@ -9,6 +9,7 @@ from .body import BodyTable
 from .channel import ChannelTable
 from .corner import CornerTable
 from .ends import EndsTable
+from .extra import ExtraTable
 from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
@@ -30,6 +31,7 @@ class DesignForm(Table):
     trees: TreesTable | None = None
     corner: CornerTable | None = None
     ends: EndsTable = EndsTable()
+    extra: list[ExtraTable] = Field(default=[], max_length=40)
     person: PersonTable = Field(description="table of who lies in it")
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()

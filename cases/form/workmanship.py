@@ -1,11 +1,12 @@
 """How the parts of the hammock of a valid form are made."""
 
-from ...making import FACTORS, Factors, Fold, Lock, Reductions, Stitching, Strip, Workmanship
+from ...making import FACTORS, Extra, Factors, Fold, Hem, Lock, Reductions, Stitching, Strip, Workmanship
 from .corner import build_corner
 from .ends import build_rigging
 from .factors import FactorsTable
 from .fold import FoldTable, LockTable
 from .schema import DesignForm
+from .stitching import StitchingTable
 
 
 def build_workmanship(form: DesignForm) -> Workmanship:
@@ -28,6 +29,8 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         lock=_build_lock(form.channel.lock) if form.channel.lock else None,
         rigging=build_rigging(form.ends),
         corner=build_corner(form.corner),
+        hem=Hem(form.body.hem.allowance, _build_stitching(form.body.hem)) if form.body.hem else None,
+        extras=tuple(Extra(each.name, each.mass, each.group, each.count, each.carried) for each in form.extra),
     )
 
 
@@ -43,11 +46,17 @@ def _build_fold(table: FoldTable) -> Fold:
     if table.strip is not None:
         assert table.strip_width is not None
         assert table.strip_inset is not None
-        strip = Strip(table.strip, table.strip_width, table.strip_inset)
-    seam = Stitching(table.thread, table.stitch_length, table.rows, table.stitch)
-    return Fold(table.folds, seam, table.finished_width, table.stitching_width, strip, table.seam_efficiency)
+        strip = Strip(table.strip, table.strip_width, table.strip_inset, table.strip_rows)
+    return Fold(
+        table.folds, _build_stitching(table), table.finished_width, table.stitching_width, strip, table.seam_efficiency
+    )
 
 
 def _build_lock(table: LockTable) -> Lock:
     """Return the stitches through the side cords."""
-    return Lock(Stitching(table.thread, table.stitch_length, table.rows, table.stitch), table.corner_length)
+    return Lock(_build_stitching(table), table.corner_length)
+
+
+def _build_stitching(table: StitchingTable) -> Stitching:
+    """Return rows of stitches."""
+    return Stitching(table.thread, table.stitch_length, table.rows, table.stitch)

@@ -2,9 +2,10 @@
 
 import pytest
 
+from tautlay.cases import read_design, solve_case
 from tautlay.cases.checks import Case, Check, describe_checks, list_checks
 from tautlay.cases.checks.tension import PARTS
-from tautlay.making import FACTORS, Capacity, Factors, Reductions, Step, Workmanship, find_capacity
+from tautlay.making import BASES, FACTORS, Capacity, Factors, Reductions, Step, Workmanship, find_capacity
 from tautlay.materials import read_library
 from tautlay.meshing import build_model, example_hammock, example_person
 
@@ -74,3 +75,16 @@ def test_half_is_asked_of_a_sudden_load(kind):
     assert sudden.value == max(slow.value / 2, 1)
     assert "sudden" in sudden.source
     assert Factors({kind: 1.5}, sudden=True)[kind].value == 1
+
+
+# Every capacity can be traced to a source or to the maker's own value, and what rests on memory or judgement is marked.
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek"])
+def test_every_row_of_a_demonstration_tells_its_sources(name):
+    result = solve_case(read_design(f"cases/{name}.toml"), mesh_size=0.12)
+    assert result.findings.unchecked == ()
+    for entry in result.summary["checks"]:
+        steps = entry["capacity_from"]
+        assert steps, entry["part"]
+        assert all(step["text"].strip() and step["source"].strip() and step["basis"] in BASES for step in steps)
+        assert entry["basis"] == max((step["basis"] for step in steps), key=BASES.index)
+        assert entry["factor_from"]["source"]

@@ -30,7 +30,14 @@ def list_files(folder):
 def test_solve_writes_everything_and_prints_both_units(tmp_path):
     outcome = run("solve", LARCH, "--output", str(tmp_path / "out"), *COARSE)
     assert outcome.exit_code == 0, outcome.output
-    assert list_files(tmp_path) == ["channel.png", "design.toml", "result.json", "shape.png", "shape.vtu"]
+    assert list_files(tmp_path) == [
+        "channel.png",
+        "design.toml",
+        "report.html",
+        "result.json",
+        "shape.png",
+        "shape.vtu",
+    ]
     lines = [
         line for line in outcome.stdout.splitlines() if not line.startswith("Written to")
     ]  # a path is as long as it is
@@ -48,7 +55,7 @@ def test_units_choose_the_columns(tmp_path):
     table = outcome.stdout[: outcome.stdout.index("Cautions")]
     assert " lbf " in table
     assert " N " not in table
-    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+    assert list_files(tmp_path) == ["design.toml", "report.html", "result.json", "shape.vtu"]
 
 
 def test_quiet_prints_nothing(tmp_path):
@@ -119,11 +126,13 @@ def test_tree_distance_named_in_the_starter_can_be_used(tmp_path):
     assert result.summary["shape"]["hang_angle_rad"] == pytest.approx(0.52, abs=0.05)  # 30 deg, as in the starter
 
 
-@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "starter"])
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "heron_ford", "starter"])
 def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
     result = solution.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)
     assert 0.40 <= result.summary["shape"]["ground_clearance_m"] <= 0.45
     assert not any("ground" in note for note in result.summary["notes"])
+    assert result.findings.checks
+    assert result.findings.failed == ()
 
 
 def test_report_in_imperial_units_has_no_metric_ones(tmp_path):

@@ -131,7 +131,7 @@ def run(*arguments):
 @pytest.mark.parametrize(("units", "wanted", "foreign"), [("metric", " cm", " lbf"), ("imperial", " lbf", " cm")])
 def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
     file = tmp_path / "sheet.json"
-    outcome = run(OTTER, "--distance", "11 ft to 15 ft", "--units", units, "--json", str(file), "--strict")
+    outcome = run(OTTER, "--distance", "10.5 ft to 15 ft", "--units", units, "--json", str(file), "--strict")
     assert outcome.exit_code == 1, outcome.output  # not everywhere it fits
     lines = [line for line in outcome.stdout.splitlines() if not line.startswith("Written to")]
     assert max(map(len, lines)) <= 80

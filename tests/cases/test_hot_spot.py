@@ -74,9 +74,16 @@ def test_the_mean_of_a_stress_without_bound_is_finite_and_settles():
     assert peaks[0] < 0.8 * peaks[1] < 0.8**2 * peaks[2]
 
 
+def lock_shortly(design):
+    """Return a design whose locks, if it has any, end where the cloth is pulled hardest."""
+    if design.hammock.channel.attachment is not Attachment.LOCKED:
+        return design
+    channel = replace(design.hammock.channel, lock_length=16 * 0.0254)
+    return replace(design, hammock=replace(design.hammock, channel=channel))
+
+
 def test_places_are_named_and_stand_apart():
-    design = read_design("cases/otter_creek.toml")
-    result = solve_case(design, mesh_size=0.1)
+    result = solve_case(lock_shortly(read_design("cases/otter_creek.toml")), mesh_size=0.1)
     spots = result.heat.spots
     assert len(spots) == 5
     assert "both channels" in spots[0].place
@@ -110,7 +117,7 @@ def test_layers_share_the_pull():
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ["larch_ridge", "otter_creek"])
 def test_hot_spots_settle_while_the_peak_grows(name):
-    design = read_design(f"cases/{name}.toml")
+    design = lock_shortly(read_design(f"cases/{name}.toml"))
     found = []
     for size, rim in ((0.055, RIM), (0.03, 0.8 * RIM), (0.015, 0.6 * RIM)):
         model, state = Ladder(design, list_rungs(size, LoadCase.DISTRIBUTED, rim), None).climb(1e-6)

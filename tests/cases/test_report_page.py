@@ -16,7 +16,7 @@ from tautlay.cases.shape import Part
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_differences
 from tautlay.viewer.report.plots import trace_cord
-from tautlay.viewer.report.tables import list_weights
+from tautlay.viewer.report.weights import list_sheets, list_weights
 
 EVIL = "</script><script>window.hacked = 1</script><img src=x onerror=alert(1)>&\"'"
 VOID = {"meta", "link", "img", "br", "input"}
@@ -176,10 +176,11 @@ def test_markup_in_names_comes_out_as_text(kept):
 
 
 def test_weights_of_any_kind_are_shown():
+    step = {"text": "cut", "source": "the design", "basis": "stated"}
     weights = {
         "hammock_kg": 0.3,
         "parts_kg": {"body": 0.2, "left side cord": 0.1},
-        "groups": [{"name": "bars", "mass_kg": 0.17, "range_kg": [0.16, 0.18]}],
+        "groups": [{"name": "bars", "mass_kg": 0.17, "amount_m": 2.0, "amount_from": [step]}],
         "fabric_kg_per_m2": 0.037,
         "counted": True,
         "note": "<b>none</b>",
@@ -189,12 +190,15 @@ def test_weights_of_any_kind_are_shown():
     assert "300 g" in lines["hammock"]
     assert "10.6 oz" in lines["hammock"]
     assert "200 g" in lines["body"]
-    assert "170 g" in lines["mass"]
     assert "37.0 g/m2" in lines["fabric"]
     assert lines["counted"] == "yes"
     assert lines["note"] == "&lt;b&gt;none&lt;/b&gt;"
     assert lines["left out"] == "not told"
-    assert sum("160 g" in str(line.value) for line in list_weights(weights)) == 1
+    (sheet,) = list_sheets(weights)
+    assert (sheet.title, sheet.headings) == ("groups", ["name", "mass", "amount"])
+    assert "170 g" in str(sheet.rows[0].cells[1])
+    assert "2.00 m" in str(sheet.rows[0].cells[2]) or "200 cm" in str(sheet.rows[0].cells[2])
+    assert sheet.rows[0].steps == [("cut", "the design", "stated in the design")]
 
 
 def test_tension_runs_along_the_whole_cord(kept):

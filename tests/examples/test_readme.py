@@ -4,9 +4,11 @@ import re
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.caution import list_cautions
+from tautlay.cases.command import main
 from tautlay.cases.reading import show_quantity
 from tautlay.cases.summary_rows import list_comfort
 from tautlay.materials import read_library
@@ -103,7 +105,26 @@ def test_readme_quotes_how_one_lies(tmp_path):
     assert sorted(found) == sorted(quoted)
 
 
-@pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek"])
+def test_readme_quotes_what_the_light_build_weighs():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    printed = CliRunner().invoke(main, ["weigh", str(ROOT / "cases" / "heron_ford.toml")]).stdout
+    rows = [" ".join(line.split()) for line in printed.splitlines()]
+    quoted = text.split("it says, shortened:\n\n")[1].split("\n\n")[0].splitlines()
+    assert len(quoted) == 11
+    for line in quoted:
+        assert line.strip() == "..." or " ".join(line.split()) in rows, line
+
+
+def test_readme_keys_for_the_scales_can_be_used(tmp_path):
+    """Each stands so in the demonstration they are quoted from, which is read without a fault."""
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    design = (ROOT / "cases" / "heron_ford.toml").read_text(encoding="utf-8")
+    for line in find_block(text, "[body.hem]").splitlines():
+        key = line.split("#")[0].strip()
+        assert f"\n{key}\n" in design or not key, key
+
+
+@pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek", "heron_ford"])
 def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
     text = (ROOT / "cases" / f"{name}.toml").read_text(encoding="utf-8")
     keys = ("lie", "arms", "knee_pad", "offset", "sudden_factor")
@@ -114,8 +135,10 @@ def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
     design = read_design(tmp_path / "a.toml")
     assert (design.person.posture.lie, design.person.posture.arms) == (Lie.BACK, Arms.SIDES)
     assert design.sudden_factor == 2.0
-    lines = [line for line in text.splitlines() if not line.startswith(("stature", "mass", "sex"))]
-    (tmp_path / "b.toml").write_text("\n".join(lines).replace("# who = ", "who = "), encoding="utf-8")
+    before, person = text.split("\n[person]\n")
+    lines = [line for line in person.splitlines() if not line.startswith(("stature", "mass", "sex"))]
+    changed = "\n".join([before, "[person]", *lines]).replace("# who = ", "who = ")
+    (tmp_path / "b.toml").write_text(changed, encoding="utf-8")
     assert read_design(tmp_path / "b.toml").person.stature != design.person.stature
 
 

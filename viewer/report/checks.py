@@ -1,6 +1,6 @@
 """The checks of a result as rows of the page."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from math import floor, inf
 from typing import Any, NamedTuple
 
@@ -72,8 +72,18 @@ def show_factor(check: Mapping[str, Any]) -> str:
     >>> show_factor({"safety_factor_found": 4.98}), show_factor({"safety_factor_found": None})
     ('4.9', 'over 99')
     """
-    found = read_factor(check)
-    return f"over {_MOST:.0f}" if found > _MOST else f"{floor(found * 10) / 10:.1f}"
+    return floor_factor(read_factor(check))
+
+
+def floor_factor(factor: float) -> str:
+    """Return a factor of safety, rounded down.
+
+    Examples
+    --------
+    >>> floor_factor(4.98)
+    '4.9'
+    """
+    return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"
 
 
 def read_factor(check: Mapping[str, Any]) -> float:
@@ -93,17 +103,21 @@ def find_basis(word: str) -> str:
     return _BASIS.get(word, word)
 
 
-def list_values(check: Mapping[str, Any], name: str) -> Iterator[tuple[float, str]]:
-    """Yield value and dimension of ``demand`` or ``capacity``, whose key ends in the SI unit."""
-    for dimension, unit in UNITS.items():
-        key = f"{name}_{unit}" if unit else name
-        if key in check:
-            yield check[key], dimension
+def read_value(check: Mapping[str, Any], name: str) -> tuple[float, str]:
+    """Return value and dimension of ``demand`` or ``capacity``, whose key ends in the SI unit.
+
+    Examples
+    --------
+    >>> read_value({"demand_N_per_m": 500.0}, "demand")
+    (500.0, 'line_load')
+    """
+    keys = ((f"{name}_{unit}" if unit else name, dimension) for dimension, unit in UNITS.items())
+    return next((check[key], dimension) for key, dimension in keys if key in check)
 
 
 def _build_row(check: Mapping[str, Any]) -> Row:
     """Return one check as it is shown."""
-    (demand,), (capacity,) = (list(list_values(check, name)) for name in ("demand", "capacity"))
+    demand, capacity = (read_value(check, name) for name in ("demand", "capacity"))
     return Row(
         check["part"],
         check["mechanism"],

@@ -124,16 +124,15 @@ def _tell_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None
 
 def _list_masses(summary: Mapping[str, Any]) -> Iterator[Reading]:
     """Yield every mass of the weights, whatever they hold."""
-    return _walk_masses(summary["weights"], "")
+    return _walk_masses(summary["weights"], "", mass=False)
 
 
-def _walk_masses(found: object, above: str) -> Iterator[Reading]:
+def _walk_masses(found: Mapping[str, Any], above: str, *, mass: bool) -> Iterator[Reading]:
     """Yield masses in nested mappings: keys that end in kg, and what stands under such a key."""
-    if not isinstance(found, Mapping):
-        return
     for key, value in found.items():
-        mass = key.endswith("_kg") or above == "kg"
+        heavy = mass or key.endswith("_kg")
+        title = above + mark_name(key.removesuffix("_kg"))
         if isinstance(value, Mapping):
-            yield from _walk_masses(value, "kg" if mass else "")
-        elif mass and isinstance(value, int | float) and not isinstance(value, bool):
-            yield Reading(mark_name(key.removesuffix("_kg")), float(value), "mass")
+            yield from _walk_masses(value, f"{title}: ", mass=heavy)
+        elif heavy and isinstance(value, int | float) and not isinstance(value, bool):
+            yield Reading(title, float(value), "mass")

@@ -20,7 +20,9 @@ from .checks import sort_checks
 from .compare import list_differences
 from .plots import list_figures
 from .scene import pack_scene
-from .tables import list_comfort_rows, list_groups, list_materials, list_weights
+from .sure import list_bands
+from .tables import list_comfort_rows, list_groups, list_materials
+from .weights import list_sheets, list_weights
 from .wording import mark_quantity, mark_sentence
 
 if TYPE_CHECKING:
@@ -55,7 +57,9 @@ def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
         groups=list(list_groups(summary)),
         comfort=list_comfort_rows(summary),
         hold=say_hold(summary["comfort"]) if summary["comfort"] else "",
+        bands=list_bands(summary),
         weights=list(list_weights(summary["weights"])),
+        sheets=list(list_sheets(summary["weights"])),
         figures=list(list_figures(result)),
         materials=list_materials(summary),
         design_text=result.design_text,

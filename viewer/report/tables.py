@@ -1,4 +1,4 @@
-"""The other tables of the page: forces, shape, weights, how one lies, materials."""
+"""The other tables of the page: forces, shape, how one lies, materials."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
@@ -10,29 +10,8 @@ from ...cases.reading import round_shares
 from ...cases.summary import STATES
 from ...cases.summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
 from .checks import find_basis
-from .wording import mark_name, mark_pair, mark_quantity, mark_sentence
-
-_SUFFIXES = (  # of keys, longest first, with the dimension they tell
-    ("_kg_per_m2", "areal_mass"),
-    ("_kg_per_m", "linear_mass"),
-    ("_N_per_m", "line_load"),
-    ("_kg", "mass"),
-    ("_N_m", "moment"),
-    ("_rad", "angle"),
-    ("_Pa", "stress"),
-    ("_m2", "area"),
-    ("_m", "length"),
-    ("_N", "force"),
-)
-
-
-class Line(NamedTuple):
-    """One line of a table: what, how much, a remark, how deep it stands below the others."""
-
-    title: str
-    value: Markup
-    remark: Markup = Markup()
-    depth: int = 0
+from .weights import Line
+from .wording import mark_pair, mark_quantity, mark_sentence
 
 
 class Measured(NamedTuple):
@@ -76,37 +55,6 @@ def list_comfort_rows(summary: Mapping[str, Any]) -> list[Measured]:
     ]
 
 
-def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
-    """Yield whatever the weights of a result hold: masses, other quantities by the unit at the end of their key, words.
-
-    Parameters
-    ----------
-    weights : mapping
-        ``summary["weights"]``, or a part of it.
-    depth : int
-        How many headings it stands under.
-
-    Examples
-    --------
-    >>> [(line.title, str(line.value)) for line in list_weights({"hammock_kg": 0.3, "made": "well"})][1]
-    ('made', 'well')
-    """
-    for key, value in weights.items():
-        title, dimension = _split_key(key)
-        if isinstance(value, Mapping | list):
-            yield Line(title, Markup(), Markup(), depth)
-            inner = value if isinstance(value, Mapping) else {str(place): each for place, each in enumerate(value, 1)}
-            end = "_kg" if dimension == "mass" else ""  # parts_kg holds masses under plain names
-            yield from list_weights({f"{name}{end}": inside for name, inside in inner.items()}, depth + 1)
-        elif isinstance(value, bool) or value is None:
-            yield Line(title, escape({True: "yes", False: "no", None: "not told"}[value]), Markup(), depth)
-        elif isinstance(value, int | float):
-            number = mark_quantity(value, dimension) if dimension else escape(f"{value:.3g}")
-            yield Line(title, number, Markup(), depth)
-        else:
-            yield Line(title, mark_sentence(value), Markup(), depth)
-
-
 class Value(NamedTuple):
     """One number of a material."""
 
@@ -148,14 +96,6 @@ def _mark_number(value: Mapping[str, Any]) -> Value:
     source = "; ".join(text for text in (value["source"], value["note"]) if text)
     number = mark_quantity(value["value_SI"], value["dimension"])
     return Value(value["quantity"], number, limits, find_basis(value["status"]), source)
-
-
-def _split_key(key: str) -> tuple[str, str | None]:
-    """Return a key in words and the dimension of the SI unit at its end."""
-    for suffix, dimension in _SUFFIXES:
-        if key.endswith(suffix):
-            return mark_name(key.removesuffix(suffix)), dimension
-    return mark_name(key), None
 
 
 def _mark_readings(readings: Iterable[Reading]) -> list[Line]:

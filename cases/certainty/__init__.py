@@ -1,0 +1,1 @@
+"""How sure the checks are: between what their factors lie, and which input would be most worth measuring."""

@@ -1,0 +1,25 @@
+"""What every table of stitches in a design file shares."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from ...making import Stitch
+from ...materials import Thread
+from .fields import Choice, Quantity, find_material
+from .table import Table
+
+StitchLength = Annotated[float, Quantity("length", "stitch length")]
+
+
+class StitchingTable(Table):
+    """Thread and rows."""
+
+    thread: Annotated[Thread, find_material("thread")] = Field(
+        description="name of a thread of the library", examples=['"nylon size E"']
+    )
+    stitch_length: StitchLength = Field(
+        description="length of a stitch; 3 mm are 8.5 stitches per inch", examples=['"3 mm"']
+    )
+    rows: int = Field(ge=1, le=8, description="number of rows of stitches", examples=["2"])
+    stitch: Annotated[Stitch, Choice(Stitch)] = Stitch.LOCK

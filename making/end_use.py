@@ -1,0 +1,49 @@
+"""How much cord or webbing an end takes beyond the finished length."""
+
+from collections.abc import Sequence
+
+from ..materials import say
+from .capacity import Step
+from .ending import Ending, Method
+
+
+def measure_end(ending: Ending) -> tuple[float, Step]:
+    """Return what an end takes beyond the finished length, m: what is buried or lapped, and its tail.
+
+    The tail is the second leg of an eye, what a knot or a loop takes, and the free end.
+
+    Parameters
+    ----------
+    ending : Ending
+        One end.
+
+    Returns
+    -------
+    tuple of float and Step
+        m, and what it is; a tail that is not told counts as none, see :func:`is_tail_told`.
+
+    Examples
+    --------
+    >>> more, step = measure_end(Ending(Method.SPLICE, bury=0.15, tail=0.04))
+    >>> round(more, 3), str(step.text)
+    (0.19, 'spliced eye: bury of 15.0 cm, tail of 4.00 cm')
+    """
+    pieces = [("bury", ending.bury), ("lap", ending.lap), ("tail", ending.tail)]
+    told = [say("{name} of {length:length}", name=name, length=length) for name, length in pieces if length]
+    text = say("{made}: {what}", made=ending.method.value, what=_join(told))
+    return sum(length or 0.0 for _, length in pieces), Step(text, "the design", "stated")
+
+
+def is_tail_told(ending: Ending) -> bool:
+    """Return whether the whole end is told; a cord that runs on has no tail."""
+    return ending.tail is not None or ending.method is Method.RUNS_ON
+
+
+def _join(pieces: Sequence[str]) -> str:
+    """Return sentences as one that keeps their quantities; nothing is ``no tail``."""
+    if not pieces:
+        return "no tail"
+    whole = pieces[0]
+    for piece in pieces[1:]:
+        whole = say("{first}, {second}", first=whole, second=piece)
+    return whole

@@ -1,0 +1,58 @@
+"""Hems of the edges at the ends of the body, and beside its extensions."""
+
+from dataclasses import dataclass
+
+from ..materials import say
+from .amount import Amount
+from .capacity import Step
+from .stitching import Stitching
+
+USUAL_ALLOWANCE = 0.03  # m, turned in twice to a hem 15 mm wide; judgement, no source
+
+
+@dataclass(frozen=True)
+class Hem:
+    """A hem.
+
+    Parameters
+    ----------
+    allowance : float
+        Cloth beyond the finished edge, m.
+    seam : Stitching
+        Its rows.
+
+    Examples
+    --------
+    >>> from tautlay.materials import read_library
+    >>> Hem(0.03, Stitching(read_library().thread("nylon size B"), 0.003)).allowance
+    0.03
+    """
+
+    allowance: float
+    seam: Stitching
+
+
+def measure_hem(hem: Hem | None, length: float, layers: int) -> Amount:
+    """Return the cloth that hems take, m2: length times allowance times layers.
+
+    Parameters
+    ----------
+    hem : Hem or None
+        None is not told: then :data:`USUAL_ALLOWANCE`, a judgement, counts.
+    length : float
+        Of all hems, m.
+    layers : int
+        Of cloth.
+
+    Examples
+    --------
+    >>> used = measure_hem(None, 2.3, 1)
+    >>> round(used.value, 3), used.basis
+    (0.069, 'judgement')
+    """
+    allowance = USUAL_ALLOWANCE if hem is None else hem.allowance
+    text = say("{allowance:length} beyond {length:length} of finished edges", allowance=allowance, length=length)
+    if hem is None:
+        source = "judgement: turned in twice to half of it; write [body.hem]"
+        return Amount(length * allowance * layers, "area", (Step(text, source, "judgement"),))
+    return Amount(length * allowance * layers, "area", (Step(text, "the design", "stated"),))
