@@ -205,9 +205,10 @@ def test_folder_that_must_not_be_written_is_one_sentence_before_solving(tmp_path
 
 
 def test_second_solve_replaces_the_first_and_keeps_none_of_its_files(tmp_path):
-    for options, pictures in (([], ["channel.png", "shape.png"]), (["--no-picture"], [])):
+    for options, pictures in (([], ["channel.png", "shape.png"]), (["--no-picture", "--no-page"], [])):
         assert run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "out"), *options).exit_code == 0
-        assert list_files(tmp_path) == sorted(["design.toml", "result.json", *pictures, "shape.vtu"])
+        pages = [] if "--no-page" in options else ["report.html"]
+        assert list_files(tmp_path) == sorted(["design.toml", *pages, "result.json", *pictures, "shape.vtu"])
 
 
 def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatch):

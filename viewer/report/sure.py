@@ -5,6 +5,8 @@ from typing import Any, NamedTuple
 
 from .checks import floor_factor
 
+_LITTLE = 0.005  # of a band, below which an input is not worth a line
+
 
 class Band(NamedTuple):
     """Between what one factor lies: least, found and most, the one asked, what moves it, in words."""
@@ -39,12 +41,11 @@ def _build_band(check: Mapping[str, Any]) -> Band:
     """Return one band as it is shown."""
     asked = check["safety_factor_asked"]
     least, found, most = (check[f"safety_factor_{name}"] for name in ("least", "found", "most"))
-    verdict = (
-        "\N{BALLOT X} NOT ENOUGH" if found < asked else "? MAY FALL SHORT" if least < asked else "\N{CHECK MARK} ok"
-    )
-    inputs = [
-        f"{each['share_of_band']:.0%} {each['input']}" for each in check["inputs"] if each["share_of_band"] >= 0.005
-    ]
+    verdict = "\N{CHECK MARK} ok"
+    if least < asked:
+        verdict = "\N{BALLOT X} NOT ENOUGH" if found < asked else "? MAY FALL SHORT"
+    moved = {each["input"]: each["share_of_band"] for each in check["inputs"]}
+    inputs = [f"{share:.0%} {name}" for name, share in moved.items() if share >= _LITTLE]
     wider = "" if check["complete"] and not check["no_range_known"] else " or more"
     return Band(
         check["part"],

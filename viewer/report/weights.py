@@ -47,7 +47,7 @@ class Sheet(NamedTuple):
 
 
 def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
-    """Yield what the weights of a result hold, but for tables: masses, other quantities by the unit in their key, words.
+    """Yield what the weights of a result hold, lists of things left out: masses, other quantities, words.
 
     Parameters
     ----------
