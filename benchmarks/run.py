@@ -1,8 +1,8 @@
 """Speed and memory, each case in a process of its own: ``make bench``.
 
 A hammock of about 2 k, 8 k and 30 k triangles from a cold start to a residual of 1e-6 (kernels compiled
-before), a person lying in it in contact, and a taut sheet side by side with a general-purpose finite-element
-library. Prints a table and writes ``benchmarks/results/bench.json``.
+before), a second person lying in it in contact after a first, and a taut sheet side by side with a
+general-purpose finite-element library. Prints a table and writes ``benchmarks/results/bench.json``.
 """
 
 import json
@@ -18,6 +18,22 @@ import numpy as np
 HERE = Path(__file__).parent
 SIZES = {"2 k": 0.049, "8 k": 0.0232, "30 k": 0.0115}  # mesh size in the field, m, by triangles
 SHEET_CELLS = (60, 36)
+LYING_TURNS = 5
+TREES = {"larch_ridge": 4.27, "otter_creek": 3.96}  # m apart
+PAIRS = {  # sex and percentile of the first and of the second person: far apart both ways, and alike
+    "larch_ridge": [
+        (("female", 5), ("male", 75)),
+        (("male", 75), ("female", 5)),
+        (("female", 5), ("female", 95)),
+        (("female", 50), ("female", 60)),
+    ],
+    "otter_creek": [
+        (("female", 5), ("male", 95)),
+        (("male", 95), ("female", 5)),
+        (("male", 50), ("female", 50)),
+        (("male", 50), ("male", 60)),
+    ],
+}
 
 
 def measure_hammock(size):
@@ -51,26 +67,49 @@ def measure_hammock(size):
 
 
 def measure_lying(size):
-    """Lay a person into the demonstration design, cold; then a heavier one from there and cold."""
+    """Lay a second person into a hammock, cold and from the first one's shape: CPU time, steps and thrust by pair."""
     from tautlay.cases import read_design, solve_case
 
-    design = read_design(HERE.parent / "cases" / "larch_ridge.toml")
-    between = replace(design.hammock.suspension, hang_angle=None, tree_distance=4.27)
-    design = replace(design, hammock=replace(design.hammock, suspension=between))
-    heavier = replace(design, person=replace(design.person, mass=design.person.mass + 8, stature=1.70))
-    first = solve_case(design, load="lying", mesh_size=0.2)  # loads the compiled loops
     found = {}
-    for name, plan, start in (("cold", design, False), ("second cold", heavier, False), ("second warm", heavier, True)):
-        begun = time.perf_counter()
-        result = solve_case(plan, load="lying", mesh_size=size, start=first if start else None)
-        found[name] = {
-            "seconds_s": time.perf_counter() - begun,
-            "steps": result.iterations,
-            "triangles": len(result.model.mesh.triangles),
-            "head_bar_thrust_N": result.summary["forces"]["head_bar_thrust_N"],
-        }
-        first = result if name == "cold" else first
+    for name, pairs in PAIRS.items():
+        design = read_design(HERE.parent / "cases" / f"{name}.toml")
+        between = replace(design.hammock.suspension, hang_angle=None, tree_distance=TREES[name])  # the same trees
+        design = replace(design, hammock=replace(design.hammock, suspension=between))
+        solve_case(design, load="lying", mesh_size=0.2)  # loads the compiled loops
+        for pair in pairs:
+            before, after = (_lay(design, *who) for who in pair)
+            first = solve_case(before, load="lying", mesh_size=size)
+            title = f"{name}, " + " to ".join(f"{sex} {percentile}" for sex, percentile in pair)
+            found[title] = _compare_starts(after, size, first)
     return found
+
+
+def _lay(design, sex, percentile):
+    """Return the design with that person, a little nearer to its foot end than to its head end."""
+    from tautlay.meshing import Person, Sex, find_percentile
+
+    stature, mass = find_percentile(Sex(sex), percentile)
+    room = design.hammock.body.length - stature
+    return replace(design, person=Person(stature, mass, Sex(sex), max(room * 0.55, 0.0)))
+
+
+def _compare_starts(design, size, first):
+    """Return the least CPU time of some cold and warm solves, turn by turn, and whether the thrusts agree."""
+    from tautlay.cases import solve_case
+
+    starts, times, results = {"cold": None, "warm": first}, {"cold": [], "warm": []}, {}
+    for _ in range(LYING_TURNS):
+        for name, start in starts.items():
+            begun = time.process_time()
+            results[name] = solve_case(design, load="lying", mesh_size=size, start=start)
+            times[name].append(time.process_time() - begun)
+    return {
+        "triangles": len(results["cold"].model.mesh.triangles),
+        **{f"{name}_cpu_s": min(spent) for name, spent in times.items()},
+        "ratio": min(times["warm"]) / min(times["cold"]),
+        **{f"{name}_steps": result.iterations for name, result in results.items()},
+        **{f"{name}_head_bar_thrust_N": r.summary["forces"]["head_bar_thrust_N"] for name, r in results.items()},
+    }
 
 
 def measure_sheet(program):
@@ -125,13 +164,14 @@ def main():
     print_table(rows)
     print(f"growth exponent of the time, 2 k to 30 k: {growth:.2f}\n")
     lying = run_alone("lying", SIZES["2 k"])
-    rows = [("lying in contact", "triangles", "seconds", "steps", "head bar (N)")]
+    rows = [("second person", "triangles", "cold (s)", "warm (s)", "ratio", "steps", "steps", "head bar (N)")]
     for name, r in lying.items():
-        rows.append(
-            (name, *map(str, (r["triangles"], f"{r['seconds_s']:.2f}", r["steps"])), f"{r['head_bar_thrust_N']:.2f}")
-        )
+        times = (f"{r['cold_cpu_s']:.2f}", f"{r['warm_cpu_s']:.2f}", f"{r['ratio']:.2f}")
+        steps = (r["cold_steps"], r["warm_steps"])
+        rows.append((name, *map(str, (r["triangles"], *times, *steps)), f"{r['warm_head_bar_thrust_N']:.2f}"))
     print_table(rows)
-    print()
+    ratios = [r["ratio"] for r in lying.values()]
+    print(f"warm over cold: {max(ratios):.2f} at the worst, {np.median(ratios):.2f} in the middle\n")
     sheet = {name: run_alone("sheet", name) for name in ("tautlay", "scikit-fem")}
     rows = [("taut sheet", "triangles", "seconds", "steps", "centre (m)", "peak MiB")]
     for name, r in sheet.items():

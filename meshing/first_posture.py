@@ -10,7 +10,7 @@ from .transfer import locate
 
 _ABOVE = 0.005  # m, between the cloth and the lowest flesh
 _ACROSS = np.linspace(-1.0, 1.0, 61)  # places of a cross-section, of the half width
-_TRIES = 40
+_FARTHEST = 2.0  # times a bone's length, along the cloth, that its end may be from its beginning
 
 
 class _Trough:
@@ -74,6 +74,8 @@ class _Chain:
 
     def add(self, row: Floats, radii: Floats, *, level: bool = False) -> None:
         """Set the next row at its distance from its neighbour among those that stand; ``level``: not below it."""
+        from scipy.optimize import brentq
+
         s = float(row[0, 0])
         if not self.knots:
             along = self.crown + s
@@ -81,16 +83,21 @@ class _Chain:
             return
         before = min(self.knots, key=lambda knot: abs(knot[0] - s))
         step = s - before[0]
-        least = before[2] if level else -np.inf
-        low, high = 0.0, 2.0
-        for _ in range(_TRIES):
-            share = (low + high) / 2
+
+        def reach(share: float) -> tuple[float, float, float]:
             along = before[3] + share * step
             x, height = self._lift(along, row, radii)
-            height = max(height, least)
-            far = np.hypot(x - before[1], height - before[2])
-            low, high = (share, high) if far < abs(step) else (low, share)
-        self.knots.append((s, x, height, along))
+            return x, max(height, before[2] if level else -np.inf), along
+
+        def miss(share: float) -> float:
+            x, height, _ = reach(share)
+            return float(np.hypot(x - before[1], height - before[2])) - abs(step)
+
+        if miss(0.0) >= 0:
+            share = 0.0
+        else:
+            share = brentq(miss, 0.0, _FARTHEST, xtol=1e-9) if miss(_FARTHEST) > 0 else _FARTHEST
+        self.knots.append((s, *reach(share)))
 
     def place(self, s: float) -> tuple[float, float, float]:
         """Return x, height and flat distance at a distance from the crown."""

@@ -88,7 +88,8 @@ class HammockModel:
     def carry_over(self, coarse: "HammockModel", positions: Floats) -> Floats:
         """Return start positions (n, 3) for this model from the solved ``positions`` of another, mostly coarser one.
 
-        A person in contact is taken over from a person with the same limbs, and laid upon the cloth otherwise.
+        A person in contact is taken over. Another person lies as the first one does: laid upon the same cloth, with
+        every limb as far off that first place as the first person's. Without a first one he or she is only laid.
 
         Parameters
         ----------
@@ -107,9 +108,13 @@ class HammockModel:
         found = np.concatenate([cloth, positions[count : count + len(SUSPENSION)]])
         if self.frame is None or self.person is None:
             return found
-        if coarse.frame is not None and coarse.frame.names == self.frame.names:
-            return np.concatenate([found, positions[count + len(SUSPENSION) :]])
-        return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found)])
+        if coarse.person is None or coarse.frame is None or coarse.frame.names != self.frame.names:
+            return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found)])
+        body = positions[count + len(SUSPENSION) :]
+        if coarse.person != self.person:
+            body = body + lay_frame(self.frame, self.person, self.mesh, found)
+            body -= lay_frame(coarse.frame, coarse.person, self.mesh, found)
+        return np.concatenate([found, body])
 
 
 def build_model(

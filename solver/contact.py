@@ -153,6 +153,10 @@ class Contact(Element):
         """Return the triangles' own blocks (m, 9, 9), N/m."""
         return self.stiffness_blocks(positions, model)[0]
 
+    def far_nodes(self) -> Integers:
+        """Return the nodes of the bodies: each may touch any of the cloth."""
+        return self._body
+
     def longest_step(self) -> float:
         """Return how far a node may move in one step without passing through a body, m."""
         return _REACH * float(self.radii.min())

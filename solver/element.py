@@ -78,6 +78,10 @@ class Element(ABC):
         """Return a stack of blocks, N/m, for each of ``couplings``; an unsymmetric one counts transposed as well."""
         return [self.blocks(positions, model)]
 
+    def far_nodes(self) -> Integers:
+        """Return nodes that are coupled with others all over the structure; most elements have none."""
+        return np.empty(0, dtype=np.int64)
+
     def longest_step(self) -> float:
         """Return how far a node may move in one step, m; most elements set no limit."""
         return inf

@@ -5,7 +5,8 @@ row sums S of the taut stiffness as fictitious masses, is cut node by node to th
 until the energy is below the highest of the last few. :math:`\mu` shrinks while full steps succeed and
 grows when they have to be shortened. K is the exact second derivative near the end, as long as it points
 downhill, and its positive semi-definite part before. Cloth that carries little but its own weight is the
-last to settle and is often a small part: it is then solved by itself, the rest held for some steps.
+last to settle and is often a small part: it is then solved by itself, the rest and all bodies held,
+until the rest is what is out of balance.
 
 Sources: C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523 (pseudo-transient
 continuation); L. Grippo, F. Lampariello and S. Lucidi, SIAM J. Numer. Anal. 23 (1986) 707-716 (line
@@ -28,9 +29,9 @@ _MEMORY = 5  # energies a step is compared with
 _SHORTEST = 1e-4  # of a full step
 _PATIENCE = 12  # steps refused in a row
 
-_PART_BELOW = 0.02  # residual from which a stubborn part may be solved by itself
+_PART_BELOW = 1.0  # residual from which a stubborn part may be solved by itself
 _PART_STEPS = 25
-_PART_SHARE = 0.05  # of the part's first residual
+_PART_SHARE = 0.5  # of the residual of the rest, down to which a part is solved
 _PART_LARGEST = 0.4  # of all nodes
 _PART_RINGS = 3  # rows of nodes around those out of balance
 
@@ -48,13 +49,15 @@ def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
 
 
 def _settle_part(walk: "_Walk") -> None:
-    """Solve by itself the part that is out of balance, if it is small."""
+    """Solve by itself the part that is out of balance, if it is small, until the rest is more so."""
     nodes = walk.find_part()
     if nodes is None:
         return
+    goal = max(_PART_SHARE * walk.find_residual(~nodes), walk.limits.tolerance / 2)
+    if walk.find_residual(nodes) < 2 * goal:
+        return
     part = _Walk(walk.balance, walk.structure.restrict(nodes), walk.positions, walk.limits)
     part.shift, part.model = walk.shift, walk.model
-    goal = _PART_SHARE * part.residual
     for _ in range(_PART_STEPS):
         if part.find_end() is not None or part.refused > 0 or part.residual < goal:
             break
@@ -110,7 +113,12 @@ class _Walk:
         part[order[:needed]] = True
         for _ in range(_PART_RINGS):
             part = self.structure.grow(part)
+        part &= ~self.structure.far  # a body held still makes the part's contact several times cheaper
         return part if part.mean() <= _PART_LARGEST else None
+
+    def find_residual(self, nodes: Bools) -> float:
+        """Return the residual on ``nodes`` (n,) alone."""
+        return self.balance.residual(self.positions, self.force, self.structure.free & nodes[:, None])
 
     def step(self) -> None:
         """Try one step."""

@@ -58,6 +58,9 @@ class Structure:
         applied = np.zeros((count, 3)) if forces is None else _cast_vectors(forces, count, "forces")
         self._check_elements(count)
         self.terms = tuple(element.attach(self.positions) for element in self.elements)
+        self.far = np.zeros(count, dtype=bool)  # nodes that are no part of a small part
+        for term in self.terms:
+            self.far[term.far_nodes()] = True
         mass = np.zeros(count)
         for term in self.terms:
             term.add_mass(self.positions, mass)

@@ -216,7 +216,7 @@ def test_keyboard_turns_reads_and_resets(page):
 
 
 @pytest.mark.parametrize("units", ["imperial", "both"])
-@pytest.mark.parametrize("width", [320, 400, 820])
+@pytest.mark.parametrize("width", [320, 400, 820, 1000])
 def test_nothing_is_cut_off_on_a_narrow_screen(page, width, units):
     metrics = {"width": width, "height": 740, "deviceScaleFactor": 2, "mobile": True}
     page.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
@@ -255,6 +255,7 @@ def test_paper_holds_the_picture_and_no_switches(page, size):
     paper = {"paperWidth": size[0], "paperHeight": size[1], "printBackground": False}
     assert len(page.execute_cdp_cmd("Page.printToPDF", paper)["data"]) > 100_000
     width = int((size[0] - 2 * 14 / 25.4) * 96)
+    page.execute_script("for (const each of document.querySelectorAll('details')) each.open = true;")
     page.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print"})
     page.execute_cdp_cmd(
         "Emulation.setDeviceMetricsOverride", {"width": width, "height": 1000, "deviceScaleFactor": 1, "mobile": False}

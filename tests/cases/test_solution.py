@@ -12,7 +12,7 @@ import pytest
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
 from tautlay.cases.gather_shape import gather_shape
 from tautlay.cases.shape import Part
-from tautlay.meshing import Attachment, find_angle_flaw
+from tautlay.meshing import Attachment, Person, Sex, find_angle_flaw, find_percentile
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -85,6 +85,21 @@ def test_tree_distance_given_is_kept(design):
     trees = [found.state.positions[found.model.nodes[f"{end} tree"][0], 0] for end in ("head", "foot")]
     assert trees[1] - trees[0] == pytest.approx(4.2, abs=1e-12)
     assert found.summary["shape"]["tree_distance_m"] == pytest.approx(4.2, abs=1e-12)
+
+
+@pytest.mark.parametrize("percentiles", [(5, 95), (95, 5)])
+def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, percentiles):
+    """A small and a large woman between the same trees, both ways round: all forces as cold, 1e-6, in fewer steps."""
+    fixed = change_suspension(design, hang_angle=None, tree_distance=4.27)
+    first, second = (
+        dataclasses.replace(fixed, person=Person(*find_percentile(Sex.FEMALE, each), Sex.FEMALE, 0.15))
+        for each in percentiles
+    )
+    start = solve_case(first, load="lying", mesh_size=0.07)
+    cold, warm = (solve_case(second, load="lying", mesh_size=0.07, start=each) for each in (None, start))
+    for name, force in cold.summary["forces"].items():
+        assert warm.summary["forces"][name] == pytest.approx(force, rel=1e-6), name
+    assert warm.iterations < cold.iterations
 
 
 def test_forces_converge_with_the_mesh(design):
