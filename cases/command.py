@@ -9,6 +9,7 @@ import click
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
+from .report_command import report
 from .weigh_command import weigh
 
 if TYPE_CHECKING:
@@ -78,6 +79,7 @@ def main() -> None:
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
 @click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
+@click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
 def solve(
     ctx: click.Context,
@@ -91,10 +93,12 @@ def solve(
     strict: bool,
     how_sure: bool,
     no_picture: bool,
+    no_page: bool,
 ) -> None:
     """Find the loaded shape of DESIGN and what every part carries.
 
-    Writes result.json, shape.vtu, the pictures shape.png and channel.png, and a copy of the design.
+    Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
+    design.
     """
     from .design import read_design
     from .mesh_size import MeshSizeError, count_triangles, foretell_wait
@@ -108,6 +112,7 @@ def solve(
 
     check_folder(folder)
     from .clearance import Clearance
+    from .drawing import draw_result
     from .hot_spot import RIM
     from .no_equilibrium import name_file
     from .progress import show_line, show_progress
@@ -122,28 +127,18 @@ def solve(
 
         with show_line(not quiet, "how sure") as tell, name_file(design):
             result = result.add_bands(find_bands(result, progress=tell))
-    if no_picture:
-        result.save(folder)
-    else:
-        result.save(folder, draw=partial(_draw_pictures, units=units or plan.units))
+    asked = units or plan.units
+    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
     if not quiet:
         from rich.console import Console
 
         from .summary import print_summary
 
-        print_summary(result.summary, result.findings, units or plan.units, Console(highlight=False), result.bands)
+        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.bands)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
-
-
-def _draw_pictures(source: Path, png_path: Path, units: "Units") -> None:
-    """Draw the shape and, beside it, the channel of the result in a folder."""
-    from ..viewer import draw_fold, draw_shape
-
-    draw_shape(source, png_path, units=units)
-    draw_fold(source, png_path.with_name("channel.png"), units=units)
 
 
 @main.command()
@@ -195,6 +190,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
 
 main.add_command(hang)
+main.add_command(report)
 main.add_command(tip)
 main.add_command(trim)
 main.add_command(weigh)

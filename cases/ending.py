@@ -24,14 +24,16 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     """
     from ..materials import MaterialError, QuantityError
     from .fault import DesignError
+    from .kept_result import ResultError
     from .no_equilibrium import NoEquilibriumError
+    from .vtu import VtuError
 
     if isinstance(error, NoEquilibriumError):
         return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
-    if isinstance(error, MaterialError | QuantityError):
+    if isinstance(error, MaterialError | QuantityError | ResultError | VtuError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""

@@ -2,13 +2,44 @@
 
 from collections.abc import Sequence
 from math import floor
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from ..materials import Sentence, System, format_quantity
+from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_quantity, list_units
 
 Units = Literal["metric", "imperial", "both"]
 WIDTH = 80  # columns of the narrowest terminal that is served
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+
+
+def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
+    """Return the unit in which a value, and all others of a scale that ends there, are written.
+
+    Parameters
+    ----------
+    value : float
+        SI value at the end of the scale.
+    dimension : str
+        A dimension known to materials, such as ``"force"``.
+    system : {"metric", "imperial"}
+        Units to choose from.
+
+    Examples
+    --------
+    >>> choose_unit(2.0, "length", "metric").name
+    'cm'
+    """
+    return [unit for unit in list_units(dimension, system) if abs(value) >= unit.least][-1]
+
+
+def tabulate_units() -> dict[str, dict[str, list[DisplayUnit]]]:
+    """Return the units of every dimension and system, for programs that write quantities themselves.
+
+    Examples
+    --------
+    >>> [unit.name for unit in tabulate_units()["force"]["metric"]]
+    ['N', 'kN']
+    """
+    return {dimension: {system: list_units(dimension, system) for system in SYSTEMS} for dimension in DIMENSIONS}
 
 
 def show_quantity(value: float, dimension: str, units: Units = "both", digits: int = 3) -> str:
@@ -92,3 +123,37 @@ def write_sentence(text: str, units: Units = "both") -> str:
     if not isinstance(text, Sentence):
         return text
     return text.write(lambda value, dimension, digits: show_quantity(value, dimension, units, digits))
+
+
+class Quantity(NamedTuple):
+    """A quantity in a sentence: SI value, dimension, significant digits."""
+
+    value: float
+    dimension: str
+    digits: int
+
+
+def split_sentence(text: str) -> list[str | Quantity]:
+    """Return a sentence as its texts and quantities in turn, beginning and ending with a text.
+
+    Parameters
+    ----------
+    text : str or Sentence
+        What is to be taken apart; a plain text is one piece.
+
+    Examples
+    --------
+    >>> from tautlay.materials import say
+    >>> split_sentence(say("It hangs {low:length} above the ground.", low=0.254))
+    ['It hangs ', Quantity(value=0.254, dimension='length', digits=3), ' above the ground.']
+    """
+    if not isinstance(text, Sentence):
+        return [text]
+    found: list[Quantity] = []
+
+    def cut(value: float, dimension: str, digits: int) -> str:
+        found.append(Quantity(float(value), dimension, digits))
+        return "\0"
+
+    texts = text.write(cut).split("\0")
+    return [*(piece for pair in zip(texts, found, strict=False) for piece in pair), texts[-1]]

@@ -14,6 +14,7 @@ from .certainty.bands import Bands
 from .certainty.description import describe_bands
 from .channel_summary import describe_channel
 from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
+from .checks.table import write_verdict
 from .clearance import Clearance
 from .comfort import describe_comfort
 from .design import Design, find_factor
@@ -29,8 +30,10 @@ from .findings import (
 from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .material_list import describe_materials
 from .remark import note_lay
 from .result_folder import replace_folder
+from .sentence_store import keep_sentences
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
 from .tree import describe_trees, note_trees
@@ -119,13 +122,15 @@ class Result:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
         person, shape = self.design.person, describe_shape(self.model, self.state)
         low = Clearance(shape["ground_clearance_m"]).sentence
-        return {
+        found = {
             "design": {
                 "name": self.design.name,
+                "note": self.design.note,
                 "file": str(self.design.path),
                 "load": str(self.load),
                 "load_factor": find_factor(self.design, self.load),
             },
+            "report": {"units": self.design.units},
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
             "solution": {
                 "reason": str(self.state.reason),
@@ -136,6 +141,7 @@ class Result:
                 "mesh_size_m": self.mesh_size,
                 "seconds_s": self.seconds,
             },
+            "verdict": write_verdict(self.findings),
             "forces": describe_forces(self.model, self.state),
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
@@ -162,7 +168,9 @@ class Result:
                 *note_lay(self.model, self.comfort),
                 *note_firmness(self.firmness),
             ],
+            "materials": describe_materials(self.design.sources),
         }
+        return found | {"sentences": keep_sentences(found)}
 
     def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:
         """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, all of them or nothing.

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from .atomic import name_path
 
-FILES = {"channel.png", "design.toml", "result.json", "shape.png", "shape.vtu"}
+FILES = {"channel.png", "design.toml", "report.html", "result.json", "shape.png", "shape.vtu"}
 BY_THE_WAY = {".DS_Store", "Thumbs.db"}  # left by file managers that only looked
 SPACE = 20_000_000  # bytes; the finest mesh that is solved takes less
 

@@ -6,11 +6,11 @@ Cheap to import: pint and tomllib are loaded when the first quantity or file is 
 from .buckling import buckling_load
 from .categories import CATEGORIES
 from .cord import Cord
-from .display import System, format_quantity
+from .display import DisplayUnit, System, format_quantity, list_units
 from .fabric import Fabric
 from .library import Library, read_library
 from .listing import Table, find_weakest_status
-from .material import Material, MaterialError
+from .material import Material, MaterialError, list_quantities
 from .plate import Plate
 from .plausible import PLAUSIBLE, Plausible, check_plausible
 from .printable import escape_text, join_sentences, show_value
@@ -33,6 +33,7 @@ __all__ = [
     "PLAUSIBLE",
     "STATUSES",
     "Cord",
+    "DisplayUnit",
     "Fabric",
     "Library",
     "Material",
@@ -60,6 +61,8 @@ __all__ = [
     "find_weakest_status",
     "format_quantity",
     "join_sentences",
+    "list_quantities",
+    "list_units",
     "nearest_line",
     "parse_quantity",
     "parse_toml",

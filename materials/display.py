@@ -1,7 +1,7 @@
 """Quantities written for the eye: SI values in the unit a maker would choose."""
 
 from math import floor, isfinite, log10
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from .units import find_dimension, unit_factor
 
@@ -82,12 +82,43 @@ def format_quantity(value: float, dimension: str, system: System = "metric", dig
     >>> format_quantity(0.0373, "areal_mass"), format_quantity(1.1, "length", "imperial")
     ('37.3 g/m2', '43.3 in')
     """
-    find_dimension(dimension)
-    if system not in _SCALES:
-        raise ValueError(f"unknown system of units {system!r}; allowed are {', '.join(_SCALES)}")
     if digits < 1:
         raise ValueError(f"digits = {digits}: at least one significant digit is needed")
     if not isfinite(value):
         raise ValueError(f"{value} is not a finite {dimension} and cannot be written with a unit")
-    unit = [name for threshold, name in _SCALES[system][dimension] if abs(value) >= threshold][-1]
-    return f"{format_number(value / unit_factor(dimension, unit), digits)} {unit}".rstrip()
+    unit = [unit for unit in list_units(dimension, system) if abs(value) >= unit.least][-1]
+    return f"{format_number(value / unit.factor, digits)} {unit.name}".rstrip()
+
+
+class DisplayUnit(NamedTuple):
+    """A unit for the eye: taken from the SI value ``least`` on; one of it is ``factor`` in SI."""
+
+    name: str
+    least: float
+    factor: float
+
+
+def list_units(dimension: str, system: System) -> list[DisplayUnit]:
+    """Return the units in which quantities of a dimension are written, for small values first.
+
+    Parameters
+    ----------
+    dimension : str
+        One of ``DIMENSIONS``.
+    system : {"metric", "imperial"}
+        Units to choose from.
+
+    Raises
+    ------
+    ValueError
+        For an unknown dimension or system.
+
+    Examples
+    --------
+    >>> [(unit.name, unit.least, unit.factor) for unit in list_units("force", "metric")]
+    [('N', 0.0, 1.0), ('kN', 10000.0, 1000.0)]
+    """
+    find_dimension(dimension)
+    if system not in _SCALES:
+        raise ValueError(f"unknown system of units {system!r}; allowed are {', '.join(_SCALES)}")
+    return [DisplayUnit(name, least, unit_factor(dimension, name)) for least, name in _SCALES[system][dimension]]

@@ -1,4 +1,4 @@
-"""Pictures of results. Reads what cases wrote, computes no mechanics.
+"""Pictures and pages of results. Reads what cases wrote, computes no mechanics.
 
 Names are loaded when first used: drawing libraries take a second to import.
 """
@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .fold import draw_fold
     from .picture import draw_shape
+    from .report import write_comparison, write_report
 
-__all__ = ["draw_fold", "draw_shape"]
-_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture"}
+__all__ = ["draw_fold", "draw_shape", "write_comparison", "write_report"]
+_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture", "write_comparison": ".report", "write_report": ".report"}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

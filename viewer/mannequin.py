@@ -25,6 +25,15 @@ class Balls(NamedTuple):
     radius: Floats
 
 
+class Rod(NamedTuple):
+    """The hull of two balls: their middles (3,) and radii, m."""
+
+    start: Floats
+    end: Floats
+    first: float
+    last: float
+
+
 def shape_mannequin(occupant: Occupant) -> Balls:
     """Return the person as balls.
 
@@ -46,12 +55,34 @@ def shape_mannequin(occupant: Occupant) -> Balls:
     >>> bool(balls.middle[:, 0].min() == 0.0), bool(balls.middle[:, 0].max() == 0.5)
     (True, True)
     """
-    crowd = [_fill_rod(*axis, *radii) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
+    crowd = [_fill_rod(rod) for rod in list_rods(occupant)]
+    return Balls(np.concatenate([balls.middle for balls in crowd]), np.concatenate([balls.radius for balls in crowd]))
+
+
+def list_rods(occupant: Occupant) -> list[Rod]:
+    """Return the person as rods, those of the flesh first, then what is drawn only.
+
+    Parameters
+    ----------
+    occupant : Occupant
+        Who lies there.
+
+    Returns
+    -------
+    list of Rod
+        The skin is that of all of them together.
+
+    Examples
+    --------
+    >>> head = Occupant(np.zeros((1, 2, 3)), np.full((1, 2), 0.1), np.array([int(Part.HEAD)]), np.zeros(1))
+    >>> len(list_rods(head))
+    1
+    """
+    rods = [Rod(*axis, *map(float, radii)) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
     body = _Body(occupant)
     if body.has(*TRUNK, Part.HEAD, Part.NECK):
-        crowd += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms()]
-    crowd += body.stand_feet()
-    return Balls(np.concatenate([balls.middle for balls in crowd]), np.concatenate([balls.radius for balls in crowd]))
+        rods += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms()]
+    return [*rods, *body.stand_feet()]
 
 
 class _Body:
@@ -65,21 +96,21 @@ class _Body:
         """Tell whether all ``parts`` are there."""
         return set(parts) <= set(self.parts)
 
-    def fill_trunk(self) -> list[Balls]:
+    def fill_trunk(self) -> list[Rod]:
         """Return the flesh between the rungs of the trunk."""
         rungs = [self.parts[part] for part in TRUNK]
-        return [_fill_panel(a[0], b[0], a[1], b[1]) for a, b in itertools.pairwise(rungs)]
+        return [rod for a, b in itertools.pairwise(rungs) for rod in _fill_panel(a[0], b[0], a[1], b[1])]
 
-    def fill_neck(self) -> list[Balls]:
+    def fill_neck(self) -> list[Rod]:
         """Return the slopes from the shoulders to the neck, and the jaw."""
         (neck, _), (head, _) = self.parts[Part.NECK][0], self.parts[Part.HEAD][0]
         shoulders, width = self.parts[Part.SHOULDERS]
         size = self.parts[Part.HEAD][1][0]
-        slopes = [_fill_rod(neck, shoulder, 0.9 * width[0], 0.9 * width[0]) for shoulder in shoulders]
+        slopes = [Rod(neck, shoulder, 0.9 * width[0], 0.9 * width[0]) for shoulder in shoulders]
         chin = head + size * (_CHIN_DOWN * _normalise(neck - head) + _CHIN_OUT * self._find_front(neck - head))
-        return [*slopes, _fill_rod(head, chin, 0.85 * size, _CHIN * size)]
+        return [*slopes, Rod(head, chin, 0.85 * size, _CHIN * size)]
 
-    def fold_arms(self) -> list[Balls]:
+    def fold_arms(self) -> list[Rod]:
         """Return forearms upon the belly where the person has none."""
         if self.has(Part.LEFT_FOREARM) or not self.has(Part.LEFT_UPPER_ARM, Part.RIGHT_UPPER_ARM):
             return []
@@ -89,10 +120,10 @@ class _Body:
             (_, elbow), (_, width) = self.parts[side]
             out = (radii[0] + width) * self._find_front(self._find_spine())
             hand = 0.6 * far + 0.4 * (left + right) / 2 + out
-            found.append(_fill_rod(elbow, hand, 0.9 * width, 0.7 * width))
+            found.append(Rod(elbow, hand, 0.9 * width, 0.7 * width))
         return found
 
-    def stand_feet(self) -> list[Balls]:
+    def stand_feet(self) -> list[Rod]:
         """Return feet standing up from the heels, toes turned out a little."""
         if not self.has(Part.LEFT_SHANK, Part.RIGHT_SHANK, Part.HIPS, Part.SHOULDERS):
             return []
@@ -108,7 +139,7 @@ class _Body:
             toe = heel + reach * _normalise(along)
             wide = _BALL_OF_FOOT * radius * out
             ends = np.array([heel, heel]), np.array([toe + wide, toe - wide])
-            found.append(_fill_panel(*ends, np.full(2, radius), np.full(2, _TOE * radius)))
+            found.extend(_fill_panel(*ends, np.full(2, radius), np.full(2, _TOE * radius)))
         return found
 
     def _find_spine(self) -> Floats:
@@ -124,20 +155,19 @@ class _Body:
         return _normalise(front - (front @ unit) * unit)
 
 
-def _fill_rod(start: Floats, end: Floats, first: float, last: float) -> Balls:
-    """Return the balls between two."""
-    count = 1 + int(np.ceil(np.linalg.norm(end - start) / (_CLOSE * min(first, last))))
+def _fill_rod(rod: Rod) -> Balls:
+    """Return the balls between the two of a rod."""
+    count = 1 + int(np.ceil(np.linalg.norm(rod.end - rod.start) / (_CLOSE * min(rod.first, rod.last))))
     share = np.linspace(0.0, 1.0, count)
-    return Balls(start + share[:, None] * (end - start), first + share * (last - first))
+    return Balls(rod.start + share[:, None] * (rod.end - rod.start), rod.first + share * (rod.last - rod.first))
 
 
-def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> Balls:
-    """Return the balls between the rod ``first`` (2, 3) with radii ``thick`` (2,) and ``last`` with ``thin``."""
+def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> list[Rod]:
+    """Return the rods between ``first`` (2, 3) with radii ``thick`` (2,) and ``last`` with ``thin``."""
     reach = np.linalg.norm(last - first, axis=1).max()
     count = 1 + int(np.ceil(reach / (2 * _CLOSE * min(*thick, *thin))))
     shares = np.linspace(0.0, 1.0, count)
-    rods = [_fill_rod(*(first + share * (last - first)), *(thick + share * (thin - thick))) for share in shares]
-    return Balls(np.concatenate([rod.middle for rod in rods]), np.concatenate([rod.radius for rod in rods]))
+    return [Rod(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares]
 
 
 def _normalise(vector: Floats) -> Floats:

@@ -111,7 +111,7 @@ def _find_design(file: Path) -> dict[str, Any]:
 def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
     """Draw the body, legs and the nearest piece of the lines, and what each carries."""
     camera = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
-    near = _cut_lines(shape, 0.35)
+    near = cut_lines(shape, 0.35)
     used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
     fit_view(axes, project_points(camera, near.points[used]), Inset(0.02, 0.02, 0.17, 0.16))
     draw_hammock(axes, near, camera, stress_end)
@@ -120,7 +120,7 @@ def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None
     draw_scale_bar(axes, (0.02, 0.24), units)
 
 
-def _cut_lines(shape: Shape, length: float) -> Shape:
+def cut_lines(shape: Shape, length: float) -> Shape:
     """Return the shape with the tree ends of both lines moved to ``length`` from the apex, if they are further."""
     points = shape.points.copy()
     for tree in find_trees(shape):

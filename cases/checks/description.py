@@ -91,4 +91,4 @@ def describe_unchecked(unchecked: Iterable[Unchecked]) -> list[dict[str, str]]:
     >>> describe_unchecked([Unchecked("channel", "the design does not say how it is sewn")])[0]["part"]
     'channel'
     """
-    return [{"part": each.part, "reason": str(each.reason)} for each in unchecked]
+    return [{"part": each.part, "reason": each.reason} for each in unchecked]

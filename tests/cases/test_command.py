@@ -30,7 +30,14 @@ def list_files(folder):
 def test_solve_writes_everything_and_prints_both_units(tmp_path):
     outcome = run("solve", LARCH, "--output", str(tmp_path / "out"), *COARSE)
     assert outcome.exit_code == 0, outcome.output
-    assert list_files(tmp_path) == ["channel.png", "design.toml", "result.json", "shape.png", "shape.vtu"]
+    assert list_files(tmp_path) == [
+        "channel.png",
+        "design.toml",
+        "report.html",
+        "result.json",
+        "shape.png",
+        "shape.vtu",
+    ]
     lines = [
         line for line in outcome.stdout.splitlines() if not line.startswith("Written to")
     ]  # a path is as long as it is
@@ -48,7 +55,7 @@ def test_units_choose_the_columns(tmp_path):
     table = outcome.stdout[: outcome.stdout.index("Cautions")]
     assert " lbf " in table
     assert " N " not in table
-    assert list_files(tmp_path) == ["design.toml", "result.json", "shape.vtu"]
+    assert list_files(tmp_path) == ["design.toml", "report.html", "result.json", "shape.vtu"]
 
 
 def test_quiet_prints_nothing(tmp_path):
@@ -198,9 +205,10 @@ def test_folder_that_must_not_be_written_is_one_sentence_before_solving(tmp_path
 
 
 def test_second_solve_replaces_the_first_and_keeps_none_of_its_files(tmp_path):
-    for options, pictures in (([], ["channel.png", "shape.png"]), (["--no-picture"], [])):
+    for options, pictures in (([], ["channel.png", "shape.png"]), (["--no-picture", "--no-page"], [])):
         assert run("solve", LARCH, *COARSE, "-q", "-o", str(tmp_path / "out"), *options).exit_code == 0
-        assert list_files(tmp_path) == sorted(["design.toml", "result.json", *pictures, "shape.vtu"])
+        pages = [] if "--no-page" in options else ["report.html"]
+        assert list_files(tmp_path) == sorted(["design.toml", *pages, "result.json", *pictures, "shape.vtu"])
 
 
 def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatch):

@@ -1,0 +1,243 @@
+"""The report page as text: whole, harmless, and with the numbers of the files."""
+
+import base64
+import json
+import re
+from html.parser import HTMLParser
+
+import numpy as np
+import pytest
+from click.testing import CliRunner
+
+from tautlay.cases.command import main
+from tautlay.cases.kept_result import read_result
+from tautlay.cases.reading import show_quantity
+from tautlay.cases.shape import Part
+from tautlay.viewer.report import compose_comparison, compose_report
+from tautlay.viewer.report.compare import list_differences
+from tautlay.viewer.report.plots import trace_cord
+from tautlay.viewer.report.weights import list_sheets, list_weights
+
+EVIL = "</script><script>window.hacked = 1</script><img src=x onerror=alert(1)>&\"'"
+VOID = {"meta", "link", "img", "br", "input"}
+
+
+class Reader(HTMLParser):
+    """Collects elements, and what is open at the end or closed in the wrong order."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.elements, self.open, self.wrong, self.words = [], [], [], []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        self.elements.append((tag, dict(attrs)))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag, attrs):
+        self.elements.append((tag, dict(attrs)))
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.wrong.append((tag, self.getpos()))
+
+    def handle_data(self, data):
+        if "script" not in self.open and "style" not in self.open:
+            self.words.append(data)
+
+
+@pytest.fixture(scope="module")
+def folder(solved_larch, tmp_path_factory):
+    place = tmp_path_factory.mktemp("page") / "larch"
+    solved_larch.save(place)
+    return place
+
+
+@pytest.fixture(scope="module")
+def kept(folder):
+    return read_result(folder)
+
+
+@pytest.fixture(scope="module")
+def page(kept):
+    return compose_report(kept)
+
+
+def find_scene(text):
+    return json.loads(re.search(r'<script type="application/json" id="scene-data">(.*?)</script>', text).group(1))
+
+
+def decode(text, kind):
+    return np.frombuffer(base64.b64decode(text), dtype=kind)
+
+
+def test_page_is_whole_and_asks_for_nothing(page):
+    reader = Reader(page)
+    assert (reader.open, reader.wrong) == ([], [])
+    for tag, attributes in reader.elements:
+        for name in ("src", "href", "srcset", "action", "data"):
+            assert attributes.get(name, "#").startswith(("#", "data:image/png;base64,")), (tag, attributes)
+        assert not any(name.startswith("on") for name in attributes)
+    assert "url(" not in page.split("<body>")[0]
+    assert [tag for tag, _ in reader.elements].count("script") == 2
+    (policy,) = [a["content"] for _, a in reader.elements if a.get("http-equiv") == "Content-Security-Policy"]
+    assert "default-src 'none'" in policy
+    assert len(page.encode("utf-8")) < 3_000_000
+    ids = [a["id"] for _, a in reader.elements if "id" in a]
+    assert len(ids) == len(set(ids))
+
+
+def test_scene_holds_the_numbers_of_the_files(page, kept):
+    (shape,) = find_scene(page)["shapes"]
+    assert np.array_equal(decode(shape["fields"]["larger"], "<f8"), kept.shape.larger_stress)
+    assert np.array_equal(decode(shape["fields"]["smaller"], "<f8"), kept.shape.smaller_stress)
+    assert np.array_equal(decode(shape["triangles"], "<u4").reshape(-1, 3), kept.shape.triangles)
+    assert np.array_equal(decode(shape["state"], "<u1"), kept.shape.state)
+    assert np.allclose(decode(shape["points"], "<f4").reshape(-1, 3), kept.shape.points, atol=1e-6)
+    assert [(spot["at"], spot["triangle"]) for spot in shape["spots"]] == [
+        (spot["loaded_m"], spot["triangle"]) for spot in kept.summary["hot_spots"]
+    ]
+
+
+def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
+    text = compose_report(kept._replace(shape=lain))
+    (shape,) = find_scene(text)["shapes"]
+    assert np.array_equal(decode(shape["fields"]["pressure"], "<f8"), lain.occupant.pressure)
+    rods = decode(shape["rods"], "<f4").reshape(-1, 8)
+    assert len(rods) > len(lain.occupant.part)
+    assert np.allclose(rods[: len(lain.occupant.part), 6:], lain.occupant.radii)
+    assert "At the shoulders" in text
+    assert "Contact pressure, from above" in text
+    assert Reader(text).wrong == []
+
+
+def test_every_check_is_on_the_page_with_its_sources(page, kept):
+    words = " ".join(" ".join(Reader(page).words).split())
+    assert kept.summary["verdict"] in words
+    for check in kept.summary["checks"]:
+        assert check["mechanism"] in words
+        for step in check["capacity_from"]:
+            assert str(step["source"]) in words
+    assert page.count('class="ok"') + page.count('class="not"') == len(kept.summary["checks"])
+    for each in kept.summary["unchecked"]:
+        assert each["part"] in words
+    for caution in ("A computed result is no proof of safety", "Keep children away"):
+        assert caution in words
+
+
+def test_numbers_stand_in_both_units(page, kept):
+    thrust = kept.summary["forces"]["head_bar_thrust_N"]
+    for kind, units in (("q-m", "metric"), ("q-i", "imperial")):
+        assert f'<span class="{kind}">{show_quantity(thrust, "force", units)}</span>' in page
+    assert f'<html lang="en" data-units="{kept.units}">' in page
+    assert 'data-units="imperial"' in compose_report(kept, units="imperial")
+
+
+def test_design_file_is_on_the_page_to_the_letter(page, kept):
+    reader, inside = Reader(page), []
+
+    class Pre(HTMLParser):
+        def handle_starttag(self, tag, attrs):
+            if tag == "pre":
+                inside.append("")
+
+        def handle_data(self, data):
+            if inside and self.lasttag == "pre":
+                inside[0] += data
+
+    Pre().feed(page)
+    assert inside[0].removesuffix("\n").startswith(kept.design_text.rstrip("\n"))
+    assert reader.wrong == []
+
+
+def poison(found):
+    """Put markup into every text of a result."""
+    if isinstance(found, dict):
+        return {key: poison(value) for key, value in found.items()}
+    if isinstance(found, list):
+        return [poison(value) for value in found]
+    return f"{found}{EVIL}" if isinstance(found, str) else found
+
+
+def test_markup_in_names_comes_out_as_text(kept):
+    summary = poison(kept.summary)
+    summary["design"] |= {"load": kept.summary["design"]["load"]}
+    for each in [*summary["materials"]]:
+        for value in each["values"]:
+            value["dimension"] = value["dimension"].removesuffix(EVIL)
+    evil = kept._replace(summary=summary, design_text=kept.design_text + EVIL)
+    for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, evil), 2)):
+        reader = Reader(text)
+        assert [tag for tag, _ in reader.elements].count("script") == scripts
+        assert "img" not in [tag for tag, _ in reader.elements]
+        assert "window.hacked" in "".join(reader.words)
+        assert find_scene(text)["shapes"][0]["name"].endswith(EVIL)
+
+
+def test_weights_of_any_kind_are_shown():
+    step = {"text": "cut", "source": "the design", "basis": "stated"}
+    weights = {
+        "hammock_kg": 0.3,
+        "parts_kg": {"body": 0.2, "left side cord": 0.1},
+        "groups": [{"name": "bars", "mass_kg": 0.17, "amount_m": 2.0, "amount_from": [step]}],
+        "fabric_kg_per_m2": 0.037,
+        "counted": True,
+        "note": "<b>none</b>",
+        "left_out": None,
+    }
+    lines = {line.title: str(line.value) for line in list_weights(weights)}
+    assert "300 g" in lines["hammock"]
+    assert "10.6 oz" in lines["hammock"]
+    assert "200 g" in lines["body"]
+    assert "37.0 g/m2" in lines["fabric"]
+    assert lines["counted"] == "yes"
+    assert lines["note"] == "&lt;b&gt;none&lt;/b&gt;"
+    assert lines["left out"] == "not told"
+    (sheet,) = list_sheets(weights)
+    assert (sheet.title, sheet.headings) == ("groups", ["name", "mass", "amount"])
+    assert "170 g" in str(sheet.rows[0].cells[1])
+    assert "2.00 m" in str(sheet.rows[0].cells[2]) or "200 cm" in str(sheet.rows[0].cells[2])
+    assert sheet.rows[0].steps == [("cut", "the design", "stated in the design")]
+
+
+def test_tension_runs_along_the_whole_cord(kept):
+    for side in ("left", "right"):
+        run, force = trace_cord(kept.shape, Part[f"{side.upper()}_SIDE_CORD"])
+        cord = kept.summary["stretch"][f"{side} side cord"]
+        assert run[-1] == pytest.approx(cord["length_m"] + cord["elastic_m"], rel=1e-6)
+        assert force.max() == pytest.approx(kept.summary["forces"][f"side_cord_{side}_max_N"], rel=1e-9)
+
+
+def test_a_result_does_not_differ_from_itself(kept):
+    for table in list_differences(kept.summary, kept.summary):
+        assert table.pairs
+        assert {str(pair.change) for pair in table.pairs} == {"the same"}
+
+
+def test_differences_are_told_with_sign_unit_and_share(kept):
+    other = json.loads(json.dumps(kept.summary))
+    other["forces"]["head_line_N"] *= 1.5
+    other["weights"]["hammock_kg"] -= 0.05
+    tables = list_differences(kept.summary, other)
+    pairs = {f"{table.title}: {pair.title}": pair for table in tables for pair in table.pairs}
+    more = kept.summary["forces"]["head_line_N"] / 2
+    assert f"+{show_quantity(more, 'force', 'metric', 2)}" in str(pairs["Forces: head line"].change)
+    assert pairs["Forces: head line"].share == "+50%"
+    assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
+    changed = {title for title, pair in pairs.items() if str(pair.change) != "the same"}
+    assert changed == {"Forces: head line", "Weights: hammock", "Shape: hammock as modelled"}
+
+
+def test_report_command_writes_a_page(folder, tmp_path):
+    out = tmp_path / "out.html"
+    outcome = CliRunner().invoke(main, ["report", str(folder), "-o", str(out), "--units", "metric"])
+    assert (outcome.exit_code, outcome.output) == (0, f"Written to {out}\n")
+    assert 'data-units="metric"' in out.read_text(encoding="utf-8")
+    outcome = CliRunner().invoke(main, ["report", str(folder), str(folder), "-o", str(out)])
+    assert outcome.exit_code == 0
+    assert "Two results side by side" in out.read_text(encoding="utf-8")
+    outcome = CliRunner().invoke(main, ["report", str(tmp_path)])
+    assert outcome.exit_code == 2
+    assert "holds no result.json; name the folder" in outcome.stderr
+    assert "Traceback" not in outcome.stderr

@@ -1,0 +1,110 @@
+// One loaded hammock in the scene: cloth, cords, bars, trees and the person.
+
+import * as THREE from "three";
+import { Cloth, shiftDepth } from "./cloth";
+import type { Scene, Shape } from "./data";
+import { buildRods, type Rod } from "./solids";
+
+const PRESSED = 0.025; // m: flesh is pressed flat where it goes into the cloth, so it is drawn that much further away
+const SEEN = 0.7, HIDDEN = 0.2; // opacity of the person before and behind the cloth
+const THIN = 0.0025, THICK = 0.006, BAR = 0.011, POST = 0.09; // m, radii
+
+export class Hammock {
+  readonly group = new THREE.Group();
+  readonly cloth: Cloth;
+  private readonly person = new THREE.Group();
+  private readonly trees = new THREE.Group();
+  private readonly extensions = new THREE.Group(); // cloth beyond a bar
+  private readonly cords: THREE.Mesh;
+
+  constructor(private readonly scene: Scene, readonly shape: Shape) {
+    this.cloth = new Cloth(scene, shape);
+    this.cords = this.buildLines(false);
+    this.group.add(this.cloth.group, this.cords, this.buildLines(true), this.person, this.trees, this.extensions);
+    for (const corners of shape.extensions) this.extensions.add(this.buildExtension(corners));
+    if (shape.rods.length) this.buildPerson();
+    if (shape.trees.length) this.buildTrees();
+  }
+
+  // In colours, or in outline when another shape has the colours.
+  show(field: string, solid: boolean): void {
+    this.cloth.colour(field, solid);
+    (this.cords.material as THREE.MeshLambertMaterial).color.set(solid ? this.scene.colours.cord : "#8a1f5c");
+    this.person.userData.solid = solid;
+    this.extensions.visible = solid;
+    this.trees.userData.solid = solid;
+  }
+
+  showPerson(shown: boolean): void {
+    this.person.visible = shown && this.person.userData.solid;
+  }
+
+  showTrees(shown: boolean): void {
+    this.trees.visible = shown && this.trees.userData.solid;
+  }
+
+  private point(number: number): THREE.Vector3 {
+    return new THREE.Vector3().fromArray(this.shape.points, 3 * number);
+  }
+
+  private buildLines(bars: boolean): THREE.Mesh {
+    const { segments, bar, free, force } = this.shape;
+    const kept = [...bar.keys()].filter((each) => Boolean(bar[each]) === bars && !free[each]);
+    const most = Math.max(1, ...kept.map((each) => Math.abs(force[each])));
+    const rods: Rod[] = kept.map((each) => {
+      const radius = bars ? BAR : THIN + (THICK - THIN) * (Math.abs(force[each]) / most);
+      return { start: this.point(segments[2 * each]), end: this.point(segments[2 * each + 1]), first: radius, last: radius };
+    });
+    const colour = bars ? this.scene.colours.bar : this.scene.colours.cord;
+    return new THREE.Mesh(buildRods(rods, 8, 2), new THREE.MeshLambertMaterial({ color: colour }));
+  }
+
+  private buildExtension(corners: [number, number, number][]): THREE.Mesh {
+    const geometry = new THREE.BufferGeometry().setFromPoints([0, 1, 2, 0, 2, 3].map((at) => new THREE.Vector3(...corners[at])));
+    return new THREE.Mesh(geometry, new THREE.MeshBasicMaterial({ color: this.scene.colours.extension, side: THREE.DoubleSide }));
+  }
+
+  private buildTrees(): void {
+    const { colours } = this.scene, { trees } = this.shape;
+    for (const [x, y, z] of trees) {
+      const height = z + 0.35;
+      const post = new THREE.Mesh(new THREE.CylinderGeometry(POST, POST, height, 20), new THREE.MeshLambertMaterial({ color: colours.tree }));
+      post.rotation.x = Math.PI / 2;
+      post.position.set(x + Math.sign(x) * POST, y, height / 2);
+      this.trees.add(post);
+    }
+    const [first, last] = [trees[0], trees[trees.length - 1]];
+    const ground = new THREE.GridHelper(1, 10, colours.ground, colours.ground);
+    ground.rotation.x = Math.PI / 2;
+    const length = Math.abs(last[0] - first[0]) + 1;
+    ground.scale.set(length, 1, 0.4 * length);
+    ground.position.set((first[0] + last[0]) / 2, 0, 0);
+    (ground.material as THREE.Material).opacity = 0.4;
+    (ground.material as THREE.Material).transparent = true;
+    this.trees.add(ground);
+  }
+
+  // First the depth of the nearest skin, then its colour once: rods that meet show no seams. What cloth hides is paler.
+  private buildPerson(): void {
+    const { rods } = this.shape;
+    const list: Rod[] = [];
+    for (let at = 0; at < rods.length; at += 8) {
+      const [start, end] = [0, 3].map((part) => new THREE.Vector3().fromArray(rods, at + part));
+      list.push({ start, end, first: rods[at + 6], last: rods[at + 7] });
+    }
+    const geometry = buildRods(list, 18, 5);
+    const colour = this.scene.colours.flesh;
+    const hidden = new THREE.MeshLambertMaterial({
+      color: colour, transparent: true, opacity: HIDDEN, depthWrite: false, depthFunc: THREE.GreaterDepth,
+      stencilWrite: true, stencilRef: 1, stencilFunc: THREE.NotEqualStencilFunc, stencilZPass: THREE.ReplaceStencilOp,
+    });
+    const depth = new THREE.MeshLambertMaterial({ colorWrite: false, transparent: true });
+    const skin = new THREE.MeshLambertMaterial({ color: colour, transparent: true, opacity: SEEN, depthWrite: false, depthFunc: THREE.LessEqualDepth,
+      stencilWrite: true, stencilRef: 2, stencilFunc: THREE.NotEqualStencilFunc, stencilZPass: THREE.ReplaceStencilOp });
+    [hidden, depth, skin].forEach((material, place) => {
+      const mesh = new THREE.Mesh(geometry, shiftDepth(material, -PRESSED));
+      mesh.renderOrder = place + 1;
+      this.person.add(mesh);
+    });
+  }
+}

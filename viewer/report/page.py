@@ -1,0 +1,160 @@
+"""The page put together from its template, its style sheet, its program and what was found."""
+
+import json
+from base64 import b64encode
+from functools import cache
+from hashlib import sha256
+from importlib.metadata import version
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from ...cases.caution import CAUTIONS
+from ...cases.heading import write_heading
+from ...cases.kept_result import KeptResult
+from ...cases.reading import Units
+from ...cases.remark import say_hold
+from .checks import sort_checks
+from .compare import list_differences
+from .plots import list_figures
+from .scene import pack_scene
+from .sure import list_bands
+from .tables import list_comfort_rows, list_groups, list_materials
+from .weights import list_sheets, list_weights
+from .wording import mark_quantity, mark_sentence
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_PICTURES = (("shape.png", "Loaded shape"), ("channel.png", "Side channel, cut across"))
+
+
+def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
+    """Return the page of one result.
+
+    Parameters
+    ----------
+    result : KeptResult
+        What was solved.
+    units : {"metric", "imperial", "both"} or None
+        What the page shows first; None is as in the design.
+
+    Returns
+    -------
+    str
+        A whole HTML document that asks nothing of any other place.
+    """
+    summary = result.summary
+    return _render(
+        "report.html",
+        units or result.units,
+        scene=pack_scene([result]),
+        heading=write_heading(summary["design"]),
+        summary=summary,
+        checks=sort_checks(summary),
+        groups=list(list_groups(summary)),
+        comfort=list_comfort_rows(summary),
+        hold=say_hold(summary["comfort"]) if summary["comfort"] else "",
+        bands=list_bands(summary),
+        weights=list(list_weights(summary["weights"])),
+        sheets=list(list_sheets(summary["weights"])),
+        figures=list(list_figures(result)),
+        materials=list_materials(summary),
+        design_text=result.design_text,
+        pictures=_list_pictures(result.folder),
+    )
+
+
+def compose_comparison(first: KeptResult, second: KeptResult, *, units: Units | None = None) -> str:
+    """Return the page that lays two results side by side.
+
+    Parameters
+    ----------
+    first, second : KeptResult
+        What was solved; differences say by how much the second is more.
+    units : {"metric", "imperial", "both"} or None
+        What the page shows first; None is as in the first design.
+
+    Returns
+    -------
+    str
+        A whole HTML document that asks nothing of any other place.
+    """
+    results = (first, second)
+    return _render(
+        "compare.html",
+        units or first.units,
+        scene=pack_scene([first, second]),
+        headings=[write_heading(result.summary["design"]) for result in results],
+        summaries=[result.summary for result in results],
+        differences=list(list_differences(first.summary, second.summary)),
+        pictures=[picture for result in results for picture in _list_pictures(result.folder)[:1]],
+    )
+
+
+def write_json(found: object) -> Markup:
+    r"""Return JSON that can stand in a ``script`` element: nothing in it can end the element.
+
+    Examples
+    --------
+    >>> write_json("</script>")
+    Markup('"\\u003c/script\\u003e"')
+    """
+    text = json.dumps(found, allow_nan=False, separators=(",", ":"))
+    for sign in "<>&":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(text)
+
+
+def _render(template: str, units: Units, **found: Any) -> str:  # noqa: ANN401
+    """Return a template filled in."""
+    program, style = _read("bundle.js"), _read("page.css")
+    if "</script" in program.lower():
+        raise ValueError("the built program of the page would end its own script element; build it anew.")
+    hashed = b64encode(sha256(program.encode("utf-8")).digest()).decode("ascii")
+    return (
+        _open_templates()
+        .get_template(template)
+        .render(
+            **{**found, "scene": write_json(found["scene"])},
+            units=units,
+            program=Markup(program),
+            program_hash=hashed,
+            style=Markup(style),
+            cautions=CAUTIONS,
+            version=version("tautlay"),
+        )
+    )
+
+
+@cache
+def _open_templates() -> "Environment":
+    """Return the templates; every value that goes in is made harmless."""
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    environment = Environment(
+        loader=FileSystemLoader(str(files("tautlay.viewer") / "page")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters.update(quantity=mark_quantity, sentence=mark_sentence)
+    return environment
+
+
+def _read(name: str) -> str:
+    """Return a file of the page."""
+    return (files("tautlay.viewer") / "page" / name).read_text(encoding="utf-8")
+
+
+def _list_pictures(folder: Path) -> list[tuple[str, str]]:
+    """Return the pictures beside a result, each with its title, as addresses that hold them."""
+    found = []
+    for name, title in _PICTURES:
+        if (folder / name).is_file():
+            data = b64encode((folder / name).read_bytes()).decode("ascii")
+            found.append((title, f"data:image/png;base64,{data}"))
+    return found

@@ -1,0 +1,87 @@
+"""The plots of the page: what is shown in each, in words, and the drawing."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+import numpy as np
+from markupsafe import Markup
+
+from ...cases.kept_result import KeptResult
+from ...cases.shape import Floats, Part, Shape
+from .plot import Axis, Frame, draw_path, draw_plot
+from .pressure_map import draw_pressure
+from .sections import draw_back_line, draw_sections
+from .thrust import draw_thrust
+from .wording import mark_quantity
+
+
+class Figure(NamedTuple):
+    """A drawing with its heading and a sentence on what is seen."""
+
+    title: str
+    drawing: Markup
+    words: Markup
+
+
+def list_figures(result: KeptResult) -> Iterator[Figure]:
+    """Yield every plot there is something to show for.
+
+    Parameters
+    ----------
+    result : KeptResult
+        What was solved.
+
+    Yields
+    ------
+    Figure
+        Ready for the page.
+    """
+    shape, summary = result.shape, result.summary
+    yield Figure("Tension along the side cords", _draw_tension(shape), _tell_tension(shape, summary))
+    for title, drawing, words in draw_sections(shape):
+        yield Figure(title, drawing, words)
+    yield Figure("Along the middle", *draw_back_line(shape))
+    if shape.occupant is not None:
+        yield Figure("Contact pressure, from above", *draw_pressure(shape))
+    for end in ("head", "foot"):
+        yield Figure(f"What the {end} bar bears", *draw_thrust(summary, f"{end} bar"))
+
+
+def trace_cord(shape: Shape, part: Part) -> tuple[Floats, Floats]:
+    """Return the run of a side cord from the head (k + 1,), m, and the tension of each piece (k,), N."""
+    ours = shape.segments[shape.part == part]
+    lengths = np.linalg.norm(np.diff(shape.points[ours], axis=1)[:, 0], axis=1)
+    order = np.argsort(shape.points[ours, 0].mean(axis=1), kind="stable")
+    return np.concatenate([np.zeros(1), np.cumsum(lengths[order])]), shape.force[shape.part == part][order]
+
+
+def _draw_tension(shape: Shape) -> Markup:
+    """Draw the tension of both side cords, step by step."""
+    runs = {side: trace_cord(shape, Part[f"{side.upper()}_SIDE_CORD"]) for side in ("left", "right")}
+    longest = max(float(run[-1]) for run, _ in runs.values())
+    most = max(float(force.max()) for _, force in runs.values())
+    frame = Frame(
+        Axis("along the cord from the head", "length", (0.0, longest)),
+        Axis("tension", "force", (0.0, 1.1 * most)),
+        230.0,
+    )
+    lines = [
+        draw_path(frame, np.stack([run.repeat(2)[1:-1], force.repeat(2)], -1), f"line {side}")
+        for side, (run, force) in runs.items()
+    ]
+    key = [
+        Markup('<path class="line {}" d="M60,{:g}h36"/><text x="102" y="{:g}">{}</text>').format(side, y, y + 4, words)
+        for side, words, y in (("left", "left cord, full line", 150.0), ("right", "right cord, dashed", 168.0))
+    ]
+    return draw_plot(frame, "Tension of both side cords from the head to the foot corner", [*lines, *key])
+
+
+def _tell_tension(shape: Shape, summary: Mapping[str, Any]) -> Markup:
+    """Say how large the tension gets, and how far it falls."""
+    forces = summary["forces"]
+    least = min(float(trace_cord(shape, part)[1].min()) for part in (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD))
+    return Markup("Up to {} on the left and {} on the right, nowhere less than {}.").format(
+        mark_quantity(forces["side_cord_left_max_N"], "force"),
+        mark_quantity(forces["side_cord_right_max_N"], "force"),
+        mark_quantity(least, "force"),
+    )

@@ -1,0 +1,126 @@
+"""The other tables of the page: forces, shape, how one lies, materials."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, NamedTuple
+
+from markupsafe import Markup, escape
+
+from ...cases.measures import MEASURES
+from ...cases.reading import round_shares
+from ...cases.summary import STATES
+from ...cases.summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
+from .checks import find_basis
+from .weights import Line
+from .wording import mark_pair, mark_quantity, mark_sentence
+
+
+class Measured(NamedTuple):
+    """One measure of comfort: what, how much, what is better, how it is worked out, how sure it is."""
+
+    title: str
+    value: Markup
+    better: Markup
+    formula: str
+    sure: str
+
+
+class Group(NamedTuple):
+    """A table with its heading."""
+
+    title: str
+    lines: list[Line]
+
+
+def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
+    """Yield the tables of plain readings.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    """
+    yield Group("Forces", _mark_readings(list_forces(summary)))
+    yield Group("Shape and cloth", [*_mark_readings(list_shape(summary)), _tell_cloth(summary)])
+    yield Group("Side channels", _mark_twice(list_channel, summary))
+    yield Group("Longer under load", _mark_twice(list_stretch, summary))
+
+
+def list_comfort_rows(summary: Mapping[str, Any]) -> list[Measured]:
+    """Return how one lies; nothing without a person in contact."""
+    if not summary["comfort"]:
+        return []
+    return [
+        Measured(line.title, _mark_value(line), mark_sentence(line.remark), measure.formula, measure.sure)
+        for line, measure in zip(list_comfort(summary), MEASURES, strict=True)
+    ]
+
+
+class Value(NamedTuple):
+    """One number of a material."""
+
+    quantity: str
+    value: Markup
+    limits: Markup
+    status: str
+    source: str
+
+
+class Made(NamedTuple):
+    """A material: its name and kind, what it is used for, its numbers."""
+
+    name: str
+    kind: str
+    used_for: str
+    values: list[Value]
+
+
+def list_materials(summary: Mapping[str, Any]) -> list[Made]:
+    """Return what the hammock is made of, each number with its source and how sure it is."""
+    return [
+        Made(
+            material["name"],
+            f"{material['category']}, {material['kind']}",
+            ", ".join(material["used_for"]),
+            [_mark_number(value) for value in material["values"]],
+        )
+        for material in summary["materials"]
+    ]
+
+
+def _mark_number(value: Mapping[str, Any]) -> Value:
+    """Return one number of a material as it is shown."""
+    limits = Markup()
+    if value["range_SI"]:
+        least, most = (mark_quantity(limit, value["dimension"]) for limit in value["range_SI"])
+        limits = Markup("{} to {}").format(least, most)
+    source = "; ".join(text for text in (value["source"], value["note"]) if text)
+    number = mark_quantity(value["value_SI"], value["dimension"])
+    return Value(value["quantity"], number, limits, find_basis(value["status"]), source)
+
+
+def _mark_readings(readings: Iterable[Reading]) -> list[Line]:
+    """Return readings as they are shown."""
+    return [Line(line.title, _mark_value(line), mark_sentence(line.remark)) for line in readings]
+
+
+def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[Line]:  # noqa: ANN401
+    """Return readings whose remarks are written in one system of units at a time."""
+    both = [list(list_readings(summary, units)) for units in ("metric", "imperial")]
+    return [
+        Line(line.title, _mark_value(line), mark_sentence(line.remark))
+        if line.remark == other.remark
+        else Line(line.title, _mark_value(line), mark_pair(line.remark, other.remark))
+        for line, other in zip(*both, strict=True)
+    ]
+
+
+def _mark_value(line: Reading) -> Markup:
+    """Return the value of a reading."""
+    return mark_quantity(line.value, line.dimension)
+
+
+def _tell_cloth(summary: Mapping[str, Any]) -> Line:
+    """Return how much of the cloth is in which state."""
+    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
+    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
+    return Line("cloth by area", escape(shares))

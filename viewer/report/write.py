@@ -1,0 +1,64 @@
+"""Report pages written to files."""
+
+from pathlib import Path
+
+from ...cases.atomic import write_text
+from ...cases.kept_result import read_result
+from ...cases.reading import Units
+from .page import compose_comparison, compose_report
+
+
+def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -> None:
+    """Write the page of a result.
+
+    Parameters
+    ----------
+    folder : Path
+        Result folder; pictures in it go into the page.
+    html_path : Path
+        File to write, whole or not at all.
+    units : {"metric", "imperial", "both"} or None
+        What the page shows first; None is as in the design.
+
+    Raises
+    ------
+    ResultError, VtuError
+        If there is no result that can be read.
+    OSError
+        If the page cannot be written.
+
+    Examples
+    --------
+    >>> write_report(Path("nowhere"), Path("report.html"))
+    Traceback (most recent call last):
+    tautlay.cases.kept_result.ResultError: nowhere holds no result.json; name the folder that `tautlay solve` wrote.
+    """
+    write_text(html_path, compose_report(read_result(folder), units=units))
+
+
+def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units | None = None) -> None:
+    """Write the page that lays two results side by side.
+
+    Parameters
+    ----------
+    first, second : Path
+        Result folders.
+    html_path : Path
+        File to write, whole or not at all.
+    units : {"metric", "imperial", "both"} or None
+        What the page shows first; None is as in the first design.
+
+    Raises
+    ------
+    ResultError, VtuError
+        If one of them is no result that can be read.
+    OSError
+        If the page cannot be written.
+
+    Examples
+    --------
+    >>> write_comparison(Path("nowhere"), Path("elsewhere"), Path("both.html"))
+    Traceback (most recent call last):
+    tautlay.cases.kept_result.ResultError: nowhere holds no result.json; name the folder that `tautlay solve` wrote.
+    """
+    write_text(html_path, compose_comparison(read_result(first), read_result(second), units=units))
