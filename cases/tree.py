@@ -17,9 +17,10 @@ _ROUNDING = 1e-3  # m, of 12 in in mm
 
 
 def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
-    r"""Return the pull on each tree, its height, and the moment at the ground, :math:`M = H h`.
+    r"""Return the pull on each tree, its height, and the moment at the ground, :math:`M = H h + V d / 2`.
 
-    The downward part of the pull acts at the bark and is left out of the moment.
+    The downward part V of the pull acts at the bark, half the trunk's diameter d from its axis; without a girth it counts
+    as if it acted on the axis.
 
     Parameters
     ----------
@@ -39,12 +40,13 @@ def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, flo
     for end in ("head", "foot"):
         along, across, up = anchors[f"{end}_tree_N"]
         height = getattr(suspension, f"{end}_strap_height")
+        diameter = suspension.trees.diameter(end) if suspension.trees else None
         found[end] = {
             "pull_N": hypot(along, across, up),
             "sideways_pull_N": hypot(along, across),
             "height_m": height,
-            "moment_at_ground_N_m": hypot(along, across) * height,
-            "diameter_m": suspension.trees.diameter(end) if suspension.trees else None,
+            "moment_at_ground_N_m": hypot(along, across) * height + abs(up) * (diameter or 0.0) / 2,
+            "diameter_m": diameter,
         }
     return found
 
