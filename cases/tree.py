@@ -19,8 +19,8 @@ _ROUNDING = 1e-3  # m, of 12 in in mm
 def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
     r"""Return the pull on each tree, its height, and the moment at the ground, :math:`M = H h + V d / 2`.
 
-    The downward part V of the pull acts at the bark, half the trunk's diameter d from its axis; without a girth it counts
-    as if it acted on the axis.
+    The downward part V of the pull acts at the bark, half the trunk's diameter d from its axis; where no girth is told,
+    on the axis.
 
     Parameters
     ----------
