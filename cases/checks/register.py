@@ -45,6 +45,11 @@ class Findings(NamedTuple):
         return tuple(check for check in self.checks if not check.passed)
 
 
+def _rank(check: Check) -> tuple[float, str]:
+    """Return what checks are sorted by: margin, and the name where rounding alone would choose a side."""
+    return float(f"{check.margin:.5g}"), check.part
+
+
 def list_checks(case: Case) -> Findings:
     """Return every check of a solved design.
 
@@ -59,5 +64,5 @@ def list_checks(case: Case) -> Findings:
         Checks by margin, and what could not be checked.
     """
     found = [each for checker in CHECKERS for each in checker(case)]
-    checks = sorted((each for each in found if isinstance(each, Check)), key=lambda check: check.margin)
+    checks = sorted((each for each in found if isinstance(each, Check)), key=_rank)
     return Findings(tuple(checks), (*(each for each in found if isinstance(each, Unchecked)),))
