@@ -89,14 +89,19 @@ def test_tree_distance_given_is_kept(design):
 
 @pytest.mark.parametrize("percentiles", [(5, 95), (95, 5)])
 def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, percentiles):
-    """A small and a large woman between the same trees, both ways round: all forces as cold, 1e-6, in fewer steps."""
+    """A small and a large woman between the same trees, both ways round: all forces as cold, 1e-6, in fewer steps.
+
+    On a mesh without a fine rim; with one, persons so different save no steps.
+    """
     fixed = change_suspension(design, hang_angle=None, tree_distance=4.27)
     first, second = (
         dataclasses.replace(fixed, person=Person(*find_percentile(Sex.FEMALE, each), Sex.FEMALE, 0.15))
         for each in percentiles
     )
-    start = solve_case(first, load="lying", mesh_size=0.07)
-    cold, warm = (solve_case(second, load="lying", mesh_size=0.07, start=each) for each in (None, start))
+    start = solve_case(first, load="lying", mesh_size=0.07, hot_spots=False)
+    cold, warm = (
+        solve_case(second, load="lying", mesh_size=0.07, hot_spots=False, start=each) for each in (None, start)
+    )
     for name, force in cold.summary["forces"].items():
         assert warm.summary["forces"][name] == pytest.approx(force, rel=1e-6), name
     assert warm.iterations < cold.iterations
