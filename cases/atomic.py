@@ -1,5 +1,6 @@
 """Files appear whole or not at all: write beside, then rename."""
 
+import json
 import os
 import secrets
 from collections.abc import Iterator
@@ -110,3 +111,21 @@ def write_text(path: Path, text: str) -> None:
         stream.write(text)
         stream.flush()
         os.fsync(stream.fileno())
+
+
+def write_json(path: Path, found: object) -> None:
+    """Write plain numbers and words as JSON that every reader takes.
+
+    Parameters
+    ----------
+    path : Path
+        File.
+    found : object
+        Made of dict, list, str, finite numbers, bool and None.
+
+    Raises
+    ------
+    ValueError
+        For a number that is not finite.
+    """
+    write_text(path, json.dumps(found, indent=2, allow_nan=False) + "\n")

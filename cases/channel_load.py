@@ -5,13 +5,12 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..meshing import Attachment, Edge, HammockModel
+from ..meshing import Attachment, HammockModel
 from ..meshing.person_load import GRAVITY
 from ..solver import State
 from .findings import find_cord_tension
+from .hot_spot import GAUGE
 from .shape import Floats
-
-GAUGE = 0.025  # m of cut edge, the width of the strips that cloth is tested in
 
 
 class Pull(NamedTuple):
@@ -164,11 +163,6 @@ def find_channel_load(model: HammockModel, state: State, side: str) -> ChannelLo
     return _drop_corners(found) if model.hammock.channel.attachment is Attachment.FREE else found
 
 
-def find_edge(model: HammockModel, side: str) -> Edge:
-    """Return the cut edge on the ``left`` or on the ``right``."""
-    return model.mesh.outline.left if side == "left" else model.mesh.outline.right
-
-
 def trace_edge(model: HammockModel, side: str, distance: Floats) -> Floats:
     """Return x on the flat cloth (any shape), m, of places ``distance`` metres along a cut edge from the head."""
     return np.asarray(np.interp(distance, _measure_edge(model, side), model.mesh.stations))
@@ -176,7 +170,7 @@ def trace_edge(model: HammockModel, side: str, distance: Floats) -> Floats:
 
 def _measure_edge(model: HammockModel, side: str) -> Floats:
     """Return how far along the cut edge each of its nodes lies from the head corner (n,), m."""
-    return np.concatenate([np.zeros(1), np.cumsum(find_edge(model, side).arc_lengths(model.mesh.stations))])
+    return np.concatenate([np.zeros(1), np.cumsum(model.mesh.outline.pick_edge(side).arc_lengths(model.mesh.stations))])
 
 
 def _find_cloth_force(model: HammockModel, state: State) -> Floats:

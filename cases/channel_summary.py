@@ -7,8 +7,9 @@ import numpy as np
 from ..making import Workmanship, cut_fold, find_lock_strength
 from ..meshing import Attachment, HammockModel
 from ..solver import State
-from .channel_load import GAUGE, find_channel_load
+from .channel_load import find_channel_load
 from .cord_jump import list_jumps
+from .hot_spot import GAUGE
 
 
 def describe_channel(model: HammockModel, state: State, workmanship: Workmanship) -> dict[str, Any]:

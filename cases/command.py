@@ -9,6 +9,7 @@ import click
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
+from .option import parse_option
 from .report_command import report
 from .weigh_command import weigh
 
@@ -44,14 +45,7 @@ class Commands(click.Group):
 
 def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:
     """Return the mesh size in m; a length that cannot be read is bad usage."""
-    from ..materials import QuantityError, parse_quantity
-
-    if value is None:
-        return None
-    try:
-        return parse_quantity(value, "length", "mesh size")
-    except QuantityError as error:
-        raise click.BadParameter(str(error), ctx, param) from None
+    return None if value is None else parse_option(value, "length", "mesh size", ctx, param)
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, nearest_line, read_library
 from ..meshing.flaw import Flaw
-from ..meshing.hammock import Hammock
+from ..meshing.hammock import Hammock, Suspension
 from ..meshing.load_case import LoadCase
 from ..meshing.person import Person
 from .design_text import read_text
@@ -83,6 +83,14 @@ class Design:
     text: str = field(repr=False)
     library: Library = field(repr=False)
     sources: Mapping[str, Material] = field(repr=False)
+
+    def hang(self, suspension: Suspension) -> "Design":
+        """Return the same design hung in another way."""
+        return replace(self, hammock=replace(self.hammock, suspension=suspension))
+
+    def hang_between(self, distance: float) -> "Design":
+        """Return the same design between trees ``distance`` m apart."""
+        return self.hang(self.hammock.suspension.between(distance))
 
 
 def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) -> Design:

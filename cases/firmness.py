@@ -1,9 +1,7 @@
 """How hard a person who lies in the middle is held against rolling to the side."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
-
-import numpy as np
 
 from ..materials import Sentence, say
 from ..meshing import Lie
@@ -152,13 +150,10 @@ def _hang_coarsely(resting: "Result") -> "Result":
     """Return the same on a coarser mesh, between the same trees."""
     from .solution import solve_case  # which makes results
 
-    ropes = replace(resting.design.hammock.suspension, hang_angle=None, tree_distance=resting.model.tree_distance)
-    design = replace(resting.design, hammock=replace(resting.design.hammock, suspension=ropes))
+    design = resting.design.hang_between(resting.model.tree_distance)
     return solve_case(design, load="lying", mesh_size=_MESH, hot_spots=False, start=resting)
 
 
 def _list_sides(resting: "Result") -> tuple[float, ...]:
     """Return to which sides to push: to the left alone where both are alike."""
-    body = resting.design.hammock.body
-    even = body.left_arc == body.right_arc and abs(np.sin(2 * body.grain)) < 1e-12
-    return (1.0,) if even else (1.0, -1.0)
+    return (1.0,) if resting.design.hammock.body.is_even else (1.0, -1.0)

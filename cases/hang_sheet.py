@@ -27,7 +27,7 @@ from ..meshing.hang_reach import estimate_distances
 from ..meshing.line import compose_line
 from .clearance import MARGIN
 from .design import Design
-from .findings import find_line_angle
+from .findings import describe_forces, describe_shape, find_line_angle
 from .hang_spot import FLATTEST, STEEPEST, NoSpot, Spot, find_spot
 from .no_equilibrium import NoEquilibriumError
 from .result import Result
@@ -199,13 +199,7 @@ def set_girth(design: Design, girth: float) -> Design:
         )
     line = compose_line(suspension, "head").cord + strap.wrap(girth).reach
     trees = replace(suspension.trees, head_girth=girth, foot_girth=girth)
-    return _change(design, trees=trees, line_length=line)
-
-
-def _change(design: Design, **changes: Any) -> Design:  # noqa: ANN401
-    """Return a design with another suspension."""
-    suspension = replace(design.hammock.suspension, **changes)
-    return replace(design, hammock=replace(design.hammock, suspension=suspension))
+    return design.hang(replace(suspension, trees=trees, line_length=line))
 
 
 class _Hanger:
@@ -218,9 +212,9 @@ class _Hanger:
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
         self._tell(say("hang angle of {angle:angle}", angle=angle))
-        changed = _change(self.design, hang_angle=angle, tree_distance=None)
+        ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
-            found = solve_case(changed, load="distributed", mesh_size=self.mesh_size)
+            found = solve_case(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
         except HammockError as error:
             raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
         self.known[found.model.tree_distance] = found
@@ -231,7 +225,7 @@ class _Hanger:
         if distance not in self.known:
             self._tell(say("trees {distance:length} apart", distance=distance))
             nearest = min(self.known, key=lambda other: abs(other - distance))
-            changed = _change(self.design, hang_angle=None, tree_distance=distance)
+            changed = self.design.hang_between(distance)
             try:
                 self.known[distance] = solve_case(
                     changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
@@ -291,12 +285,12 @@ class _Hanger:
 
 def _rehang(kept: Result, distance: float, clearance: float | None) -> Rehang:
     """Return lines and straps with which the angle of a result is kept between other trees."""
-    s, forces = kept.model.hammock.suspension, kept.summary["forces"]
+    s, forces = kept.model.hammock.suspension, describe_forces(kept.model, kept.state)
     angles = [find_line_angle(kept.model, kept.state, end) for end in ("head", "foot")]
     grown = [1.0 + forces[f"{end}_line_N"] / s.line.ea for end in ("head", "foot")]
     wider = sum(stretch * cos(angle) for stretch, angle in zip(grown, angles, strict=True))
     more = (distance - kept.model.tree_distance) / wider
-    height = kept.summary["shape"]["ground_clearance_m"]
+    height = describe_shape(kept.model, kept.state)["ground_clearance_m"]
     lift = 0.0 if clearance is None else clearance - height
     straps = [
         tall + more * stretch * sin(angle) + lift

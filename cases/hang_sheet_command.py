@@ -1,6 +1,5 @@
 """The command that tells between which trees a design can be hung."""
 
-import json
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -8,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from .ending import CHECK_FAILED
+from .option import parse_option
 
 if TYPE_CHECKING:
     from .hang_sheet import HangSheet
@@ -20,15 +20,11 @@ _MOST = 40  # distances and girths of one call
 
 def read_lengths(ctx: click.Context, param: click.Parameter, texts: tuple[str, ...]) -> list[float]:
     """Return lengths, m; ``"4 m to 5 m"`` is six of them. What cannot be read is bad usage."""
-    from ..materials import QuantityError, parse_quantity
-
     what = "tree distance" if param.name == "distances" else "girth of a trunk"
     found: list[float] = []
     for text in texts:
-        try:
-            ends = [parse_quantity(end, "length", what) for end in re.split(r"\s+to\s+", text.strip(), maxsplit=1)]
-        except QuantityError as error:
-            raise click.BadParameter(str(error), ctx, param) from None
+        written = re.split(r"\s+to\s+", text.strip(), maxsplit=1)
+        ends = [parse_option(end, "length", what, ctx, param) for end in written]
         steps = 1 if len(ends) == 1 else _STEPS
         found += [ends[0] + (ends[-1] - ends[0]) * step / max(steps - 1, 1) for step in range(steps)]
     if len(found) > _MOST:
@@ -38,12 +34,7 @@ def read_lengths(ctx: click.Context, param: click.Parameter, texts: tuple[str, .
 
 def read_angle(ctx: click.Context, param: click.Parameter, text: str | None) -> float | None:
     """Return an angle, rad."""
-    from ..materials import QuantityError, parse_quantity
-
-    try:
-        angle = None if text is None else parse_quantity(text, "angle")
-    except QuantityError as error:
-        raise click.BadParameter(str(error), ctx, param) from None
+    angle = None if text is None else parse_option(text, "angle", None, ctx, param)
     if angle is not None and not 0.0 < angle < 1.4:
         raise click.BadParameter("a hang angle must lie between 0 and 80 degrees.", ctx, param)
     return angle
@@ -51,12 +42,7 @@ def read_angle(ctx: click.Context, param: click.Parameter, text: str | None) -> 
 
 def read_height(ctx: click.Context, param: click.Parameter, text: str | None) -> float | None:
     """Return a height above the ground, m."""
-    from ..materials import QuantityError, parse_quantity
-
-    try:
-        return None if text is None else parse_quantity(text, "length")
-    except QuantityError as error:
-        raise click.BadParameter(str(error), ctx, param) from None
+    return None if text is None else parse_option(text, "length", None, ctx, param)
 
 
 @click.command()
@@ -124,7 +110,7 @@ def hang(
 
 def _write_json(sheets: "list[HangSheet]", file: Path) -> None:
     """Write sheets to a file, all of it or nothing."""
-    from .atomic import write_text
+    from .atomic import write_json
 
     design = sheets[0].design
     content = {
@@ -132,4 +118,4 @@ def _write_json(sheets: "list[HangSheet]", file: Path) -> None:
         "person": {"stature_m": design.person.stature, "mass_kg": design.person.mass},
         "sheets": [sheet.describe() for sheet in sheets],
     }
-    write_text(file, json.dumps(content, indent=2, allow_nan=False) + "\n")
+    write_json(file, content)

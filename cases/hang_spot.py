@@ -8,7 +8,7 @@ import numpy as np
 
 from ..materials import Sentence, say
 from .clearance import Clearance
-from .findings import describe_anchors
+from .findings import describe_anchors, describe_shape
 from .result import Result
 
 # Judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold the
@@ -116,7 +116,7 @@ def find_spot(result: Result) -> Spot:
         Under the spread weight.
     """
     model, state = result.model, result.state
-    shape, anchors = result.summary["shape"], describe_anchors(model, state)
+    shape, anchors = describe_shape(model, state), describe_anchors(model, state)
     pulls = [hypot(*anchors[f"{end}_tree_N"]) for end in ("head", "foot")]
     edges = [state.positions[model.nodes[f"{side} edge"], 2].min() for side in ("left", "right")]
     return Spot(

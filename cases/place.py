@@ -111,7 +111,7 @@ def _name_lock(model: HammockModel, along: float, side: str) -> str:
     channel, outline = model.hammock.channel, model.mesh.outline
     if channel.attachment is not Attachment.LOCKED:
         return ""
-    edge = outline.left if side == "left" else outline.right
+    edge = outline.pick_edge(side)
     ends = [edge.find_station(far) for far in (channel.lock_length, edge.length - channel.lock_length)]
     return ", where the lock ends" if min(abs(along - end) for end in ends) < _NEAR_LOCK else ""
 

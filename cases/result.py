@@ -1,6 +1,5 @@
 """What was found for a design: the record, its summary in numbers, and the files it is kept in."""
 
-import json
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -9,7 +8,7 @@ from typing import Any
 
 from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
-from .atomic import write_text
+from .atomic import write_json, write_text
 from .certainty.bands import Bands
 from .certainty.description import describe_bands
 from .channel_summary import describe_channel
@@ -191,6 +190,6 @@ class Result:
         with replace_folder(Path(folder)) as place:
             write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
             write_text(place / "design.toml", self.design.text)
-            write_text(place / "result.json", json.dumps(self.summary, indent=2, allow_nan=False) + "\n")
+            write_json(place / "result.json", self.summary)
             if draw is not None:
                 draw(place, place / "shape.png")

@@ -50,7 +50,7 @@ def _listen(stop: Any) -> None:  # noqa: ANN401
         signal.signal(signal.SIGPIPE, signal.SIG_DFL)  # `tautlay materials | head` ends as quietly as other tools
     for stream in (sys.stdout, sys.stderr):
         with suppress(AttributeError):  # a stream that is closed or not of text
-            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]
+            stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]  # a stream without it is suppressed
 
 
 def _say_nothing(*error: object) -> None:

@@ -15,12 +15,10 @@ from .checks import Findings
 from .checks.table import list_factors, show_checks, write_verdict
 from .heading import write_heading
 from .hot_spot import GAUGE
-from .reading import SYSTEMS, WIDTH, Units, round_shares, show_quantity, write_sentence
+from .reading import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
 from .remark import say_hold
-from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
+from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch, write_shares
 from .weighing.table import write_total
-
-STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 
 
 def print_summary(
@@ -54,7 +52,7 @@ def print_summary(
         *(Text(line) for line in _describe_bars(summary, units)),
         build_table("Shape and weight", list(list_shape(summary)), units),
         Text(_describe_weight(summary, units)),
-        Text(_describe_cloth(summary)),
+        Text(f"\nCloth by area: {write_shares(summary)}."),
         *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
         build_table("Side channels", list(list_channel(summary, units)), units),
         build_table("Longer under load", list(list_stretch(summary, units)), units),
@@ -147,10 +145,3 @@ def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
     weights = summary["weights"]
     total = write_total(weights["total_kg"], weights["packed_kg"], units)
     return f"With hems, seams, splices and hardware it {total} `tautlay weigh` lists every part."
-
-
-def _describe_cloth(summary: Mapping[str, Any]) -> str:
-    """Return how much of the cloth is taut, wrinkled and slack."""
-    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
-    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
-    return f"\nCloth by area: {shares}."

@@ -8,7 +8,7 @@ from ..materials import say
 from .checks.tension import PARTS
 from .clearance import Clearance
 from .measures import MEASURES
-from .reading import Units, write_sentence
+from .reading import Units, round_shares, write_sentence
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 
@@ -22,6 +22,7 @@ class Reading(NamedTuple):
     remark: str = ""
 
 
+_STATES = (("taut_fraction", "taut"), ("wrinkled_fraction", "wrinkled"), ("slack_fraction", "slack"))
 SHAPE = (
     ("sag_m", "sag below the bars", "length"),
     ("ground_clearance_m", "lowest point above ground", "length"),
@@ -172,3 +173,15 @@ def list_comfort(summary: Mapping[str, Any]) -> Iterator[Reading]:
 def _name_end(hold: float) -> str:
     """Return where a force along the hammock, positive towards the feet, points."""
     return "feet" if hold > 0 else "head"
+
+
+def write_shares(summary: Mapping[str, Any]) -> str:
+    """Return in words how much of the cloth is taut, wrinkled and slack.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    """
+    parts = round_shares([summary["fabric"][key] for key, _ in _STATES])
+    return ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, _STATES, strict=True))

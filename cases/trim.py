@@ -109,9 +109,9 @@ class _Search:
 
     def hang(self, value: float, start: _Try) -> _Try | None:
         """Return how one lies with another length between the same trees; None if that cannot be hung or lain in."""
-        changes: dict[str, Any] = {"hang_angle": None, "tree_distance": start.result.model.tree_distance}
-        ropes = replace(self.design.hammock.suspension, **{**changes, self.vary: value})
-        changed = replace(self.design, hammock=replace(self.design.hammock, suspension=ropes))
+        ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
+        changes: dict[str, Any] = {self.vary: value}
+        changed = self.design.hang(replace(ropes, **changes))
         mesh_size = start.result.mesh_size
         try:
             found = solve_case(changed, load="lying", mesh_size=mesh_size, hot_spots=False, start=start.result)

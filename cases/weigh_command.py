@@ -1,6 +1,5 @@
 """The command that weighs a design without solving it."""
 
-import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,7 +23,7 @@ def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     """
     from rich.console import Console
 
-    from .atomic import write_text
+    from .atomic import write_json
     from .design import read_design
     from .weighing import weigh_design
     from .weighing.table import print_scales
@@ -34,5 +33,5 @@ def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     print_scales(scales, plan.name, units or plan.units, Console(highlight=False))
     if file is not None:
         content = {"design": {"name": plan.name, "file": str(plan.path)}, **scales.describe()}
-        write_text(file, json.dumps(content, indent=2, allow_nan=False) + "\n")
+        write_json(file, content)
         click.echo(f"Written to {file}")

@@ -10,7 +10,7 @@ from .bar_faults import BarFault, find_bar_faults
 from .bar_path import describe_path, list_untold
 from .bar_strength import list_weaknesses
 from .bend import bend_cord, find_bend_share
-from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity
+from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity, find_weakest
 from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
 from .corner import Corner, CornerPlate, TipLoop
@@ -93,6 +93,7 @@ __all__ = [
     "find_strip_strength",
     "find_substance",
     "find_unit_mass",
+    "find_weakest",
     "flatten_cord",
     "is_tail_told",
     "is_usual",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from .capacity import BASES, Basis, Step
+from .capacity import Basis, Step, find_weakest
 
 
 @dataclass(frozen=True)
@@ -37,7 +37,7 @@ class Amount:
     @property
     def basis(self) -> Basis:
         """Basis of the weakest step."""
-        return max((step.basis for step in self.steps), key=BASES.index)
+        return find_weakest(step.basis for step in self.steps)
 
     @property
     def limits(self) -> tuple[float, float]:

@@ -1,5 +1,6 @@
 """What a part bears in one way of failing, and what that rests on, step by step."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple, get_args
 
@@ -53,6 +54,17 @@ class Step(NamedTuple):
     times: Multiplier | None = None
 
 
+def find_weakest(bases: Iterable[Basis]) -> Basis:
+    """Return the weakest of some bases.
+
+    Examples
+    --------
+    >>> find_weakest(["memory", "seen"])
+    'memory'
+    """
+    return max(bases, key=BASES.index)
+
+
 @dataclass(frozen=True)
 class Capacity:
     """What a part bears in one way of failing.
@@ -79,9 +91,9 @@ class Capacity:
     steps: tuple[Step, ...]
 
     @property
-    def basis(self) -> str:
+    def basis(self) -> Basis:
         """Basis of the weakest step."""
-        return max((step.basis for step in self.steps), key=BASES.index)
+        return find_weakest(step.basis for step in self.steps)
 
     def keep(
         self, share: float, text: str, source: str, basis: Basis, *, times: Multiplier | None = None

@@ -1,15 +1,18 @@
 """A bridge hammock as a maker describes it, in SI units: lengths m, masses kg, angles rad.
 
-Frozen records only; nothing here computes. ``cases`` fills them from a design file, ``outline``
+Frozen records with what follows from them at once. ``cases`` fills them from a design file, ``outline``
 turns them into a flat pattern and ``build_model`` into a structure that can be solved.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from math import sin
 from typing import NamedTuple
 
 from ..making import BarBuild, BarPart, Trees, build_column
 from ..materials import Cord, Fabric, Rod, Tube, Webbing
+
+_STRAIGHT = 1e-12  # of a sine: rounding
 
 
 class ArcShape(StrEnum):
@@ -73,6 +76,11 @@ class Body:
     fabric: Fabric
     layers: int = 1
     grain: float = 0.0
+
+    @property
+    def is_even(self) -> bool:
+        """Whether the left half mirrors the right: like arcs, and the grain along or across."""
+        return self.left_arc == self.right_arc and abs(sin(2 * self.grain)) < _STRAIGHT
 
 
 @dataclass(frozen=True)
@@ -170,6 +178,10 @@ class Suspension:
     hang_angle: float | None = None
     tree_distance: float | None = None
     trees: Trees | None = None
+
+    def between(self, distance: float) -> "Suspension":
+        """Return the same between trees ``distance`` m apart, whatever angle the lines then have."""
+        return replace(self, hang_angle=None, tree_distance=distance)
 
 
 @dataclass(frozen=True)

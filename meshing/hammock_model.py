@@ -172,8 +172,7 @@ def build_model(
     ([377], 11)
     """
     if tree_distance is not None:
-        fixed = replace(hammock.suspension, hang_angle=None, tree_distance=tree_distance)
-        faults = find_faults(replace(hammock, suspension=fixed), person)
+        faults = find_faults(replace(hammock, suspension=hammock.suspension.between(tree_distance)), person)
     else:
         faults = find_faults(hammock, person)
     if faults:
@@ -214,9 +213,7 @@ def mesh_hammock(hammock: Hammock, size: float | Fineness, *, half: bool = False
 
 def _check_symmetry(hammock: Hammock) -> None:
     """Refuse half of a design whose halves differ."""
-    body = hammock.body
-    straight_grain = abs(np.sin(2 * body.grain)) < 1e-12
-    if body.left_arc != body.right_arc or not straight_grain:
+    if not hammock.body.is_even:
         raise ValueError(
             "half=True needs a body whose left and right arcs are alike and whose grain runs along or across it."
         )

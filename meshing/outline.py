@@ -93,6 +93,10 @@ class Outline:
     left: Edge
     right: Edge
 
+    def pick_edge(self, side: str) -> Edge:
+        """Return the edge on the ``left`` or on the ``right``."""
+        return self.left if side == "left" else self.right
+
     def width(self, x: Floats) -> Floats:
         """Return the width of the cloth, m, at ``x`` (any shape), m."""
         return self.left.place(x) - self.right.place(x)

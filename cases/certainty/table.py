@@ -1,13 +1,14 @@
 """Bands in tables and words for a terminal."""
 
 from collections.abc import Iterator
-from math import floor, log
+from math import log
 
 from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
 from ...materials import System, format_quantity
+from ..checks.check import write_factor
 from ..reading import Units, write_sentence
 from .band import Band, Effect
 from .bands import Bands, Failure
@@ -16,7 +17,6 @@ from .measuring import SOURCE, TESTS
 
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 _NARROW = 0.05  # width of a band, as a logarithm, that is not worth narrowing
-_MOST = 99.0  # a larger factor is not worth its digits
 
 
 def show_bands(bands: Bands, units: Units) -> list[RenderableType]:
@@ -60,7 +60,12 @@ def _build_table(bands: Bands) -> Table:
     for band in bands.bands:
         check = band.check
         mark = ("+" if not band.complete else "") + ("?" if band.unknown else "")
-        factors = (_show(band.least), _show(check.found), f"{_show(band.most)}{mark:<2}", f"{check.asked.value:g}")
+        factors = (
+            write_factor(band.least),
+            write_factor(check.found),
+            f"{write_factor(band.most)}{mark:<2}",
+            f"{check.asked.value:g}",
+        )
         verdict = "NOT ENOUGH" if not check.passed else "MAY FALL SHORT" if band.falls_short else "ok"
         cells = (check.part, check.mechanism, *factors, verdict)
         table.add_row(*map(Text, cells), style="" if verdict == "ok" else "bold")
@@ -116,8 +121,9 @@ def _advise(bands: Bands, units: Units) -> Iterator[str]:
         return
     narrow, title = first.narrow(source), write_sentence(source.title, units)
     yield (
-        f"\nMost worth measuring: {title}. If it were known and as taken, the band would be {_show(narrow.least)} to "
-        f"{_show(narrow.most)} instead of {_show(first.least)} to {_show(first.most)}."
+        f"\nMost worth measuring: {title}. If it were known and as taken, the band would be "
+        f"{write_factor(narrow.least)} to {write_factor(narrow.most)} instead of {write_factor(first.least)} to "
+        f"{write_factor(first.most)}."
     )
     yield f"How, at home: {write_sentence(TESTS[source.test], units)} [{SOURCE}]"
     others: dict[Input, list[str]] = {}
@@ -143,12 +149,7 @@ def _write_limits(bands: Bands) -> Iterator[str]:
     yield (
         "least and most: each input at both ends of its range, all others as taken; the shifts of the logarithm of the "
         "factor added as squares, as if inputs were independent. Likely, no limits: with every input at its worse end "
-        f"at once the first factor would be {_show(bands.bands[0].worst)}. Person, lengths, the bow of bars and the "
-        "formulas count as exact."
+        f"at once the first factor would be {write_factor(bands.bands[0].worst)}. Person, lengths, the bow of bars and "
+        "the formulas count as exact."
     )
     yield f"{bands.solves} more solves of {bands.triangles:,} triangles, {bands.seconds:.0f} s in all."
-
-
-def _show(factor: float) -> str:
-    """Return a factor, rounded down: 4.98 is not 5."""
-    return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"

@@ -36,7 +36,7 @@ class Variation:
         self.result, self.keys, self.tell = result, keys, tell
         self.checkers = list_checkers(keys)
         self.rim = is_fine_enough(result.model) and any(key.needs_rim for key in keys)
-        self.design = pin_trees(result.design, result.model.tree_distance)
+        self.design = result.design.hang_between(result.model.tree_distance)
         self.solves = self.total = 0
         self.base: Result | None = None
 
@@ -84,9 +84,3 @@ class Variation:
         if check_cloth in self.checkers:  # hot spots take longer than a solve
             heat = find_heat(result.model, result.state, result.design.workmanship.reductions)
         return run_checks(result.make_case(heat), self.checkers)
-
-
-def pin_trees(design: Design, distance: float) -> Design:
-    """Return a design between trees that stand at a distance, m: a hammock is hung once."""
-    suspension = replace(design.hammock.suspension, hang_angle=None, tree_distance=distance)
-    return replace(design, hammock=replace(design.hammock, suspension=suspension))

@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from ...making import Workmanship
+from ...making import Capacity, Workmanship, find_capacity
+from ...materials import Cord, Webbing
 from ...meshing import HammockModel
 from ...meshing.hammock import Hammock
 from ...solver import State
@@ -32,6 +33,11 @@ class Case(NamedTuple):
     forces: Mapping[str, Any]
     workmanship: Workmanship
     heat: Heat | None = None
+
+    def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
+        """Return what a cord or strap bears by itself, wet and aged as asked, N."""
+        whole = find_capacity(material, "breaking_load", "force", "breaking load")
+        return self.workmanship.reductions.apply(whole, material.kind)
 
     @property
     def hammock(self) -> Hammock:

@@ -20,7 +20,7 @@ from ...making import (
 )
 from ...materials import Sentence
 from ...meshing import Attachment
-from ..channel_load import Pull, find_channel_load, find_edge, trace_edge
+from ..channel_load import Pull, find_channel_load, trace_edge
 from ..cord_jump import list_jumps
 from ..place import describe_place
 from ..shape import Floats
@@ -115,7 +115,7 @@ def _check_lock(case: Case, lock: Lock, pulls: Pulls) -> Iterator[Check | Unchec
 
 def _find_angles(case: Case, side: str, pull: Pull) -> Floats:
     """Return the angle from the warp to the pull of the cord (w,) in the flat cloth, rad."""
-    edge = find_edge(case.model, side)
+    edge = case.model.mesh.outline.pick_edge(side)
     along = np.arctan(edge.side * edge.curve.slope(trace_edge(case.model, side, pull.middle)))
     turned = edge.side * (np.pi / 2 + np.arctan2(pull.along, pull.across))
     return np.asarray(along + turned - case.hammock.body.grain)
@@ -124,4 +124,4 @@ def _find_angles(case: Case, side: str, pull: Pull) -> Floats:
 def _name_middle(case: Case, side: str, distance: float) -> Sentence:
     """Return in words where on the cloth a place of a channel lies, ``distance`` metres from its head corner."""
     x = trace_edge(case.model, side, np.array(distance))
-    return describe_place(case.model, np.array([x, find_edge(case.model, side).place(x)]))
+    return describe_place(case.model, np.array([x, case.model.mesh.outline.pick_edge(side).place(x)]))

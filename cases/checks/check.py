@@ -1,10 +1,11 @@
 """One requirement, met or not, and one that could not be looked at."""
 
 from dataclasses import dataclass
-from math import inf, isnan
+from math import floor, inf, isnan
 
 from ...making import Capacity, Factor
 
+_MOST = 99.0  # a larger factor is not worth its digits
 _SIDES = (", left", ", right", "left ", "right ", " left", " right")
 
 
@@ -100,3 +101,14 @@ def name_part(part: str) -> str:
     for side in _SIDES:
         part = part.replace(side, "")
     return part
+
+
+def write_factor(factor: float) -> str:
+    """Return a factor of safety found as it is shown, rounded down: 4.98 is not 5.
+
+    Examples
+    --------
+    >>> write_factor(4.98), write_factor(inf)
+    ('4.9', 'over 99')
+    """
+    return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"

@@ -10,7 +10,6 @@ from ...making import (
     Ending,
     Method,
     bend_cord,
-    find_capacity,
     find_share,
     measure_bury,
     name_fibre,
@@ -110,8 +109,7 @@ def _list_strap_ends(case: Case) -> Iterator[CordEnd]:
 
 def _check_end(case: Case, end: CordEnd, material: Cord | Webbing, ending: Ending) -> Iterator[Check | Unchecked]:
     """Yield the ways in which one end can fail."""
-    whole = find_capacity(material, "breaking_load", "force", "breaking load")
-    whole = case.workmanship.reductions.apply(whole, material.kind)
+    whole = case.find_breaking_load(material)
     if ending.method is not Method.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)
     yield from _check_bend(case, end, material, ending, whole)

@@ -65,4 +65,4 @@ def list_checks(case: Case) -> Findings:
     """
     found = [each for checker in CHECKERS for each in checker(case)]
     checks = sorted((each for each in found if isinstance(each, Check)), key=_rank)
-    return Findings(tuple(checks), (*(each for each in found if isinstance(each, Unchecked)),))
+    return Findings(tuple(checks), tuple(each for each in found if isinstance(each, Unchecked)))

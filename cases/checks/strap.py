@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ...making import Ending, Hitch, Method, TreeStrap, Wrap, find_capacity, find_share
+from ...making import Ending, Hitch, Method, TreeStrap, Wrap, find_share
 from .case import Case
 from .check import Check, Unchecked
 
@@ -33,8 +33,7 @@ def check_straps(case: Case) -> Iterator[Check | Unchecked]:
 def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
     """Return how a strap breaks away from its sewn ends."""
     asked = case.workmanship.factors["webbing"]
-    whole = find_capacity(strap.webbing, "breaking_load", "force", "breaking load")
-    whole = case.workmanship.reductions.apply(whole, strap.webbing.kind)
+    whole = case.find_breaking_load(strap.webbing)
     pull = case.forces[f"{end}_line_N"] * wrap.share
     if strap.hitch is Hitch.BASKET:
         return Check(f"{end} strap", "breaks", pull, whole, asked, "one of its two strands")

@@ -1,19 +1,16 @@
 """Checks in words and a table for a terminal."""
 
 from collections.abc import Iterator
-from math import floor
 
 from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
 from ...materials import System, format_quantity
+from ..mark import MARKS, explain_marks
 from ..reading import Units, write_sentence
-from .check import Check, name_part
+from .check import Check, name_part, write_factor
 from .register import Findings
-
-_MARKS = {"memory": "*", "judgement": "~"}
-_MOST = 99.0  # a larger factor is not worth its digits
 
 
 def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
@@ -54,7 +51,9 @@ def write_verdict(findings: Findings) -> str:
     if not findings.checks:
         return "Nothing was checked."
     first, failed = findings.checks[0], len(findings.failed)
-    weakest = f"{first.part} {first.mechanism}, factor {_show_factor(first)} where {first.asked.value:g} is asked."
+    weakest = (
+        f"{first.part} {first.mechanism}, factor {write_factor(first.found)} where {first.asked.value:g} is asked."
+    )
     if failed:
         return f"NOT ENOUGH in {failed} of {len(findings.checks)} checks. First: {weakest}"
     return f"All {len(findings.checks)} checks pass. Gives way first: {weakest}"
@@ -73,9 +72,9 @@ def _build_table(findings: Findings, units: Units) -> Table:
         demand, bears = (
             format_quantity(value, check.capacity.dimension, system) for value in (check.demand, check.capacity.value)
         )
-        mark = _MARKS.get(check.capacity.basis, " ")
+        mark = MARKS.get(check.capacity.basis, " ")
         verdict = "ok" if check.passed else "NOT ENOUGH"
-        factors = (f"{_show_factor(check)}{mark}", f"{check.asked.value:g}")
+        factors = (f"{write_factor(check.found)}{mark}", f"{check.asked.value:g}")
         cells = (check.part, check.mechanism, demand, bears, *factors, verdict)
         table.add_row(*map(Text, cells), style="" if check.passed else "bold")
     return table
@@ -91,16 +90,9 @@ def _choose_rows(findings: Findings) -> Iterator[Check]:
         seen.add(part)
 
 
-def _show_factor(check: Check) -> str:
-    """Return the factor found, rounded down: 4.98 is not 5."""
-    return f"over {_MOST:.0f}" if check.found > _MOST else f"{floor(check.found * 10) / 10:.1f}"
-
-
 def _write_footnotes(findings: Findings) -> Iterator[str]:
     """Yield what the marks mean."""
-    bases = {check.capacity.basis for check in findings.checks}
-    meant = {"memory": "* rests on a value from memory", "judgement": "~ rests on a judgement"}
-    marks = [text for basis, text in meant.items() if basis in bases]
+    marks = explain_marks({check.capacity.basis for check in findings.checks})
     yield "; ".join([*marks, "result.json tells every step"]) + "."
 
 

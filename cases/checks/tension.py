@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ...making import Rigging, find_capacity, find_share
+from ...making import Rigging, find_share
 from ...materials import Cord, Webbing
 from .case import Case
 from .check import Check, Unchecked
@@ -45,8 +45,7 @@ def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
         material = materials[name]
         if _breaks_at_ends(case.workmanship.rigging, name, material):
             continue
-        bears = find_capacity(material, "breaking_load", "force", "breaking load")
-        bears = work.reductions.apply(bears, material.kind)
+        bears = case.find_breaking_load(material)
         yield Check(part, "breaks", case.forces[key], bears, work.factors[material.category])
 
 

@@ -69,10 +69,8 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
         faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
-    if isinstance(channel, dict):
-        for keys, sentence in list_fold_disagreements(channel):
-            faults.append(Fault(file, sentence, nearest_line(text, keys), ".".join(keys)))
     wrongs = (
+        *(list_fold_disagreements(channel) if isinstance(channel, dict) else ()),
         *find_part_disagreements(raw),
         *find_wrong_ends(raw),
         *find_wrong_corner(raw),

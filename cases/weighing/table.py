@@ -9,13 +9,12 @@ from rich.text import Text
 
 from ...making import Group as Part
 from ...materials import System, format_quantity, parse_quantity
+from ..mark import MARKS, explain_marks
 from ..reading import SYSTEMS, WIDTH, Units, write_sentence
 from .scales import Scales, Total
 from .weight import Weight
 
 _UNITS: dict[System, tuple[str, int]] = {"metric": ("g", 1), "imperial": ("oz", 2)}  # and digits after the point
-_MARKS = {"memory": "*", "judgement": "~"}
-_MEANT = {"memory": "* rests on a value from memory", "judgement": "~ rests on a judgement"}
 _ANYWAY = "carried anyway"
 
 
@@ -78,7 +77,7 @@ def _build_table(scales: Scales, units: Units) -> Table:
             title = f"{weight.part}, {_ANYWAY}" if weight.carried else weight.part
             amount = _write_amount(weight, "imperial" if units == "imperial" else "metric")
             cells = (title, weight.material, amount, *_write_cells(weight.mass, systems))
-            table.add_row(*map(Text, (*cells, _MARKS.get(weight.basis, ""))))
+            table.add_row(*map(Text, (*cells, MARKS.get(weight.basis, ""))))
         if rows:
             _add_sum(table, f"{group} in all", scales.add(group), systems)
             table.add_row()
@@ -146,7 +145,6 @@ def _write_footnotes(scales: Scales, units: Units) -> Iterator[str]:
         f"\nIn all {_write_mass(total.least, units)} to {_write_mass(total.most, units)}, every mass at the lower or "
         "the upper end of its stated range; what has none counts as it is. Weigh what you buy."
     )
-    bases = {weight.basis for weight in scales.weights}
-    marks = [text for basis, text in _MEANT.items() if basis in bases]
+    marks = explain_marks({weight.basis for weight in scales.weights})
     if marks:
         yield f"{'; '.join(marks)}; --json FILE tells every step."

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from ...making import BASES, Amount, Basis, Group, find_unit_mass
+from ...making import Amount, Basis, Group, find_unit_mass, find_weakest
 from ...materials import Material
 
 
@@ -86,5 +86,5 @@ def weigh_amount(part: str, material: Material, amount: Amount, group: Group, *,
     """
     unit = find_unit_mass(material)
     ends = [mass * value for mass in (unit.least, unit.most) for value in amount.limits]
-    basis = max((unit.basis, amount.basis), key=BASES.index)
+    basis = find_weakest((unit.basis, amount.basis))
     return Weight(part, material.name, group, unit.value * amount.value, (min(ends), max(ends)), basis, amount, count)

@@ -14,7 +14,6 @@ from tautlay.cases.certainty.band import Band, Effect
 from tautlay.cases.certainty.input import Input, list_mechanical
 from tautlay.cases.certainty.measuring import TESTS
 from tautlay.cases.certainty.swap import swap_material
-from tautlay.cases.certainty.variation import pin_trees
 from tautlay.cases.certainty.watch import choose_checks, run_checks
 from tautlay.cases.checks import Check
 from tautlay.cases.checks.check import name_part
@@ -88,7 +87,7 @@ def test_soft_shear_pulls_the_side_cord_harder(design, attachment, low, high):
     free = replace(design, hammock=replace(design.hammock, channel=channel))
     fabric = design.hammock.body.fabric
     stiff = solve_case(put_material(free, fabric, replace(fabric, shear=1000.0)), mesh_size=MESH, hot_spots=False)
-    soft_design = pin_trees(put_material(free, fabric, replace(fabric, shear=30.0)), stiff.model.tree_distance)
+    soft_design = put_material(free, fabric, replace(fabric, shear=30.0)).hang_between(stiff.model.tree_distance)
     soft = solve_case(soft_design, mesh_size=MESH, hot_spots=False, start=stiff)
     ratio = soft.summary["forces"]["side_cord_left_max_N"] / stiff.summary["forces"]["side_cord_left_max_N"]
     assert low < ratio < high
@@ -97,7 +96,7 @@ def test_soft_shear_pulls_the_side_cord_harder(design, attachment, low, high):
 
 def test_warm_solve_finds_what_a_cold_one_finds(design, result):
     fabric = design.hammock.body.fabric
-    varied = put_material(pin_trees(design, result.model.tree_distance), fabric, replace(fabric, shear=17.0))
+    varied = put_material(design.hang_between(result.model.tree_distance), fabric, replace(fabric, shear=17.0))
     warm = solve_case(varied, mesh_size=MESH, hot_spots=False, start=result)
     cold = solve_case(varied, mesh_size=MESH, hot_spots=False)
     for name, force in cold.summary["forces"].items():
@@ -110,7 +109,7 @@ def test_solved_ends_are_those_of_a_solve_of_their_own(design, result, bands):
     ends = find_ends(band, "shear stiffness, ripstop nylon 37 g/m2")
     assert set(ends) == {17.0, 169.0}
     for shear, factor in ends.items():
-        varied = put_material(pin_trees(design, result.model.tree_distance), fabric, replace(fabric, shear=shear))
+        varied = put_material(design.hang_between(result.model.tree_distance), fabric, replace(fabric, shear=shear))
         force = solve_case(varied, mesh_size=MESH, hot_spots=False).summary["forces"]["head_line_N"]
         assert factor == pytest.approx(band.check.capacity.value / force, rel=1e-4)
     assert ends[17.0] < band.check.found < ends[169.0]

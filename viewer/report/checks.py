@@ -1,16 +1,15 @@
 """The checks of a result as rows of the page."""
 
-from collections.abc import Mapping
-from math import floor, inf
+from collections.abc import Iterable, Mapping
+from math import inf
 from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
+from ...cases.checks.check import name_part, write_factor
 from ...cases.checks.description import UNITS
 from .wording import mark_quantity, mark_sentence
 
-_MOST = 99.0  # a larger factor is not worth its digits
-_SIDES = (", left", ", right", "left ", "right ", " left", " right")
 _BASIS = {  # words a maker reads for how sure a step is
     "seen": "seen in its source",
     "stated": "stated in the design",
@@ -56,9 +55,7 @@ def sort_checks(summary: Mapping[str, Any]) -> Checks:
     found = Checks([], [])
     seen: set[str] = set()
     for check in summary["checks"]:
-        part = check["part"]
-        for side in _SIDES:
-            part = part.replace(side, "")
+        part = name_part(check["part"])
         (found.first if not check["passed"] or part not in seen else found.rest).append(_build_row(check))
         seen.add(part)
     return found
@@ -72,18 +69,7 @@ def show_factor(check: Mapping[str, Any]) -> str:
     >>> show_factor({"safety_factor_found": 4.98}), show_factor({"safety_factor_found": None})
     ('4.9', 'over 99')
     """
-    return floor_factor(read_factor(check))
-
-
-def floor_factor(factor: float) -> str:
-    """Return a factor of safety, rounded down.
-
-    Examples
-    --------
-    >>> floor_factor(4.98)
-    '4.9'
-    """
-    return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"
+    return write_factor(read_factor(check))
 
 
 def read_factor(check: Mapping[str, Any]) -> float:
@@ -101,6 +87,11 @@ def find_basis(word: str) -> str:
     'from memory'
     """
     return _BASIS.get(word, word)
+
+
+def mark_steps(steps: Iterable[Mapping[str, Any]]) -> list[tuple[Markup, Markup, str]]:
+    """Return steps to a number: what is taken, its source, how sure it is."""
+    return [(mark_sentence(step["text"]), mark_sentence(step["source"]), find_basis(step["basis"])) for step in steps]
 
 
 def read_value(check: Mapping[str, Any], name: str) -> tuple[float, str]:
@@ -128,10 +119,7 @@ def _build_row(check: Mapping[str, Any]) -> Row:
         f"{check['safety_factor_asked']:g}",
         check["passed"],
         find_basis(check["basis"]),
-        [
-            (mark_sentence(step["text"]), mark_sentence(step["source"]), find_basis(step["basis"]))
-            for step in check["capacity_from"]
-        ],
+        mark_steps(check["capacity_from"]),
         mark_sentence(check["factor_from"]["source"]),
         find_basis(check["factor_from"]["basis"]),
     )

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from .checks import floor_factor
+from ...cases.checks.check import write_factor
 
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 
@@ -50,9 +50,9 @@ def _build_band(check: Mapping[str, Any]) -> Band:
     return Band(
         check["part"],
         check["mechanism"],
-        floor_factor(least),
-        floor_factor(found),
-        floor_factor(most) + wider,
+        write_factor(least),
+        write_factor(found),
+        write_factor(most) + wider,
         f"{asked:g}",
         verdict,
         inputs,

@@ -6,9 +6,15 @@ from typing import Any, NamedTuple
 from markupsafe import Markup, escape
 
 from ...cases.measures import MEASURES
-from ...cases.reading import round_shares
-from ...cases.summary import STATES
-from ...cases.summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch
+from ...cases.summary_rows import (
+    Reading,
+    list_channel,
+    list_comfort,
+    list_forces,
+    list_shape,
+    list_stretch,
+    write_shares,
+)
 from .checks import find_basis
 from .weights import Line
 from .wording import mark_pair, mark_quantity, mark_sentence
@@ -40,7 +46,9 @@ def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
         ``result.summary``.
     """
     yield Group("Forces", _mark_readings(list_forces(summary)))
-    yield Group("Shape and cloth", [*_mark_readings(list_shape(summary)), _tell_cloth(summary)])
+    yield Group(
+        "Shape and cloth", [*_mark_readings(list_shape(summary)), Line("cloth by area", escape(write_shares(summary)))]
+    )
     yield Group("Side channels", _mark_twice(list_channel, summary))
     yield Group("Longer under load", _mark_twice(list_stretch, summary))
 
@@ -117,10 +125,3 @@ def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[Line]:  
 def _mark_value(line: Reading) -> Markup:
     """Return the value of a reading."""
     return mark_quantity(line.value, line.dimension)
-
-
-def _tell_cloth(summary: Mapping[str, Any]) -> Line:
-    """Return how much of the cloth is in which state."""
-    parts = round_shares([summary["fabric"][key] for key, _ in STATES])
-    shares = ", ".join(f"{part}% {word}" for part, (_, word) in zip(parts, STATES, strict=True))
-    return Line("cloth by area", escape(shares))

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
 
-from .checks import find_basis
+from .checks import find_basis, mark_steps
 from .wording import mark_name, mark_quantity, mark_sentence
 
 _SUFFIXES = (  # of keys, longest first, with the dimension they tell
@@ -119,8 +119,7 @@ def _mark_cells(thing: Mapping[str, Any], headings: list[str]) -> list[Markup]:
 
 def _mark_steps(thing: Mapping[str, Any]) -> list[tuple[Markup, Markup, str]]:
     """Return the steps that lead to what is told of a thing."""
-    steps = [step for key, value in thing.items() if key.endswith("_from") for step in value]
-    return [(mark_sentence(step["text"]), mark_sentence(step["source"]), find_basis(step["basis"])) for step in steps]
+    return mark_steps(step for key, value in thing.items() if key.endswith("_from") for step in value)
 
 
 def _mark_cell(value: object, dimension: str | None) -> Markup:
