@@ -9,7 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from ..making import Workmanship
-from ..materials import Library, Material, MaterialError, nearest_line, read_library
+from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
 from ..meshing.flaw import Flaw
 from ..meshing.hammock import Hammock, Suspension
 from ..meshing.load_case import LoadCase
@@ -122,12 +122,32 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     Traceback (most recent call last):
     tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
+    file = Path(path)
+    return compose_design(read_text(file), file, mesh_size=mesh_size)
+
+
+def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = None) -> Design:
+    """Check the content of a design file and build what it describes.
+
+    Parameters
+    ----------
+    content : TomlFile
+        Text, for line numbers, and tables, which may say something else than the text.
+    file : Path
+        The file it comes from; files of materials are looked for beside it.
+    mesh_size : float or None
+        As in :func:`read_design`.
+
+    Raises
+    ------
+    DesignError, MeshSizeError
+        As :func:`read_design`.
+    """
     from ..meshing import find_angle_flaw
 
-    file = Path(path)
-    text, raw = read_text(file)
+    text, raw = content
     if mesh_size is not None and isinstance(raw.get("mesh"), dict):
-        raw["mesh"].pop("size", None)
+        raw = raw | {"mesh": {key: value for key, value in raw["mesh"].items() if key != "size"}}
     library, faults = _read_materials(raw, text, file)
     faults += find_disagreements(raw, text, str(file))
     form = None

@@ -11,6 +11,7 @@ from .design import Design, find_factor
 from .findings import find_hang_angle
 from .no_equilibrium import NoEquilibriumError
 from .reading import write_sentence
+from .shape import Floats
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
 _COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
@@ -38,6 +39,21 @@ class Rung(NamedTuple):
     load: LoadCase
 
 
+class Start(NamedTuple):
+    """A shape to begin from.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Of a design with the same body.
+    positions : (n, 3)
+        Of its nodes, m.
+    """
+
+    model: HammockModel
+    positions: Floats
+
+
 Found = tuple[HammockModel, State]
 
 
@@ -55,6 +71,11 @@ def list_rungs(size: float, load: LoadCase, rim: float | None = None) -> list[Ru
     if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
         meshes.append(Fineness(size, rim))
     return [*first, *(Rung(mesh, load) for mesh in meshes)]
+
+
+def _start_from(found: Found | None) -> Start | None:
+    """Return an equilibrium as a shape to begin from."""
+    return None if found is None else Start(found[0], found[1].positions)
 
 
 class Ladder:
@@ -75,15 +96,20 @@ class Ladder:
         self.slope: float | None = None  # rad of hang angle per metre between the trees
         self.iterations = self.factorisations = 0
 
-    def climb(self, tolerance: float, start: Found | None = None) -> Found:
-        """Return the finest model and its equilibrium, beginning from ``start`` if there is one."""
-        suspension = self.design.hammock.suspension
-        found, distance = start, suspension.tree_distance
-        if start is not None and distance is None:
-            distance = start[0].tree_distance
+    def climb(self, tolerance: float, start: Start | None = None) -> Found:
+        """Return the finest model and its equilibrium; the finest begins from ``start`` if there is one.
+
+        Where that is the only stage, the trees of ``start`` are kept too.
+        """
+        suspension, last = self.design.hammock.suspension, len(self.rungs) - 1
+        found: Found | None = None
+        distance = suspension.tree_distance
+        if start is not None and last == 0 and distance is None:
+            distance = start.model.tree_distance
         for stage, rung in enumerate(self.rungs):
-            loose = tolerance if stage == len(self.rungs) - 1 else max(tolerance, _COARSE_TOLERANCE)
-            found = self._solve(stage, loose, found, distance)
+            loose = tolerance if stage == last else max(tolerance, _COARSE_TOLERANCE)
+            before = start if stage == last and start is not None else _start_from(found)
+            found = self._solve(stage, loose, before, distance)
             if suspension.hang_angle is not None and rung.load is LoadCase.DISTRIBUTED:
                 found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
             distance = found[0].tree_distance
@@ -118,7 +144,7 @@ class Ladder:
         flaws: list[Flaw] = []
         for halving in range(_HALVINGS):
             try:
-                return self._solve(stage, tolerance, found, distance + move / 2**halving)
+                return self._solve(stage, tolerance, _start_from(found), distance + move / 2**halving)
             except HammockError as error:
                 flaws = error.faults
         sentence = say(
@@ -138,14 +164,14 @@ class Ladder:
         reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
         return -1 / (2 * reach * math.sin(angle))
 
-    def _solve(self, stage: int, tolerance: float, before: Found | None, distance: float | None) -> Found:
+    def _solve(self, stage: int, tolerance: float, before: Start | None, distance: float | None) -> Found:
         """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
         design, rung = self.design, self.rungs[stage]
         factor = find_factor(design, rung.load)
         model = build_model(
             design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
         )
-        start = model.start if before is None else model.carry_over(before[0], before[1].positions)
+        start = model.start if before is None else model.carry_over(*before)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations
         self.factorisations += state.factorisations

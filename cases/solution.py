@@ -5,7 +5,7 @@ import time
 from ..meshing import LoadCase
 from .design import Design
 from .hot_spot import RIM
-from .ladder import Ladder, Listener, list_rungs
+from .ladder import Ladder, Listener, Start, list_rungs
 from .mesh_size import count_triangles
 from .result import Result
 
@@ -17,7 +17,8 @@ def solve_case(
     mesh_size: float | None = None,
     hot_spots: bool = True,
     tolerance: float = 1e-6,
-    start: Result | None = None,
+    start: Result | Start | None = None,
+    hang_anew: bool = False,
     progress: Listener | None = None,
 ) -> Result:
     """Find the loaded shape of a design and what every part carries.
@@ -35,8 +36,11 @@ def solve_case(
         half as long again.
     tolerance : float
         Residual over applied load at which the shape counts as found.
-    start : Result or None
+    start : Result, Start or None
         Of a design with the same body, to begin from; the person, the load or anything outside the cloth may differ.
+    hang_anew : bool
+        With a ``start``: look for the trees at which this design's hang angle comes out, as without one, instead of
+        keeping those of ``start``.
     progress : callable or None
         Told a :class:`CaseProgress` after each step.
 
@@ -59,9 +63,11 @@ def solve_case(
     count_triangles(design, size, rim)  # refuses a size that does not fit
     rungs = list_rungs(size, wanted, rim)
     if start is not None:
-        rungs = rungs[-1:]
+        anew = hang_anew and design.hammock.suspension.hang_angle is not None and len(rungs) > 1
+        rungs = [rungs[0], rungs[-1]] if anew else rungs[-1:]
     ladder = Ladder(design, rungs, progress)
-    model, state = ladder.climb(tolerance, None if start is None else (start.model, start.state))
+    before = Start(start.model, start.state.positions) if isinstance(start, Result) else start
+    model, state = ladder.climb(tolerance, before)
     seconds = time.perf_counter() - begun
     return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
 

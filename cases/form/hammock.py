@@ -1,7 +1,6 @@
 """The hammock and the person that a valid form of a design file describes, and the materials it names."""
 
 from collections.abc import Mapping
-from types import MappingProxyType
 from typing import TypeVar
 
 from ...materials import Material
@@ -56,22 +55,20 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
     fold, lock = form.channel.fold, form.channel.lock
     strap = {"trees.strap": form.trees.strap} if form.trees and form.trees.strap else {}
     plate = {"corner.plate": form.corner.plate} if form.corner and form.corner.plate else {}
-    return MappingProxyType(
-        {
-            **strap,
-            **plate,
-            "body.fabric": form.body.fabric,
-            **({"body.hem.thread": form.body.hem.thread} if form.body.hem else {}),
-            "channel.cord": form.channel.cord,
-            **_list_sections("head_bar", form.head_bar),
-            **_list_sections("foot_bar", form.foot_bar),
-            **({"channel.fold.thread": fold.thread} if fold else {}),
-            **({"channel.fold.strip": fold.strip} if fold and fold.strip else {}),
-            **({"channel.lock.thread": lock.thread} if lock else {}),
-            "suspension.leg": form.suspension.leg,
-            "suspension.line": form.suspension.line,
-        }
-    )
+    return {
+        **strap,
+        **plate,
+        "body.fabric": form.body.fabric,
+        **({"body.hem.thread": form.body.hem.thread} if form.body.hem else {}),
+        "channel.cord": form.channel.cord,
+        **_list_sections("head_bar", form.head_bar),
+        **_list_sections("foot_bar", form.foot_bar),
+        **({"channel.fold.thread": fold.thread} if fold else {}),
+        **({"channel.fold.strip": fold.strip} if fold and fold.strip else {}),
+        **({"channel.lock.thread": lock.thread} if lock else {}),
+        "suspension.leg": form.suspension.leg,
+        "suspension.line": form.suspension.line,
+    }
 
 
 def _list_sections(name: str, table: BarTable) -> dict[str, Material]:

@@ -50,6 +50,13 @@ class Library:
 
     records: Known
 
+    def __getstate__(self) -> Records:
+        # A mapping proxy cannot be pickled; sweeps send designs to worker processes.
+        return {category: dict(group) for category, group in self.records.items()}
+
+    def __setstate__(self, records: Records) -> None:
+        object.__setattr__(self, "records", _guard(records))
+
     def fabric(self, name: str) -> Fabric:
         """Return a fabric; MaterialError with the nearest names if there is none of that name."""
         return self._find(Fabric, name)
@@ -188,8 +195,9 @@ def _merge(lower: Known, upper: Known) -> Records:
     return {category: {**lower.get(category, {}), **upper.get(category, {})} for category in CATEGORIES}
 
 
-def _freeze(records: Records) -> Library:
-    return Library(MappingProxyType({key: MappingProxyType(group) for key, group in records.items()}))
+def _guard(records: Records) -> Known:
+    """Return the same materials in tables that cannot be written to."""
+    return MappingProxyType({key: MappingProxyType(group) for key, group in records.items()})
 
 
 @lru_cache(maxsize=1)
@@ -198,7 +206,7 @@ def _read_built_in() -> Library:
     records: Records = {}
     for category in CATEGORIES:
         records = _merge(records, read_records(FOLDER / f"{category}.toml", records))
-    return _freeze(records)
+    return Library(_guard(records))
 
 
 def read_library(*paths: str | PathLike[str]) -> Library:
@@ -233,4 +241,4 @@ def read_library(*paths: str | PathLike[str]) -> Library:
             faults.extend(error.faults)
     if faults:
         raise MaterialError(faults)
-    return _freeze(records)
+    return Library(_guard(records))
