@@ -6,13 +6,15 @@ from ..materials import TomlError, TomlFile, read_toml
 from .fault import DesignError, Fault
 
 
-def read_text(path: Path) -> TomlFile:
-    """Read a design file.
+def read_text(path: Path, *, advise: bool = True) -> TomlFile:
+    """Read a design file, or another file of a user.
 
     Parameters
     ----------
     path : Path
         The file.
+    advise : bool
+        Tell how to write a design where there is none.
 
     Returns
     -------
@@ -38,6 +40,6 @@ def read_text(path: Path) -> TomlFile:
         return read_toml(path)
     except TomlError as error:
         sentence = str(error)
-        if error.lacks:
+        if error.lacks and advise:
             sentence = sentence.removesuffix(".") + advice[error.lacks]
         raise DesignError([Fault(str(path), sentence, error.line)]) from error

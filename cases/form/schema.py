@@ -39,13 +39,15 @@ class DesignForm(Table):
     report: ReportTable = ReportTable()
 
 
-def find_field(path: tuple[str | int, ...]) -> tuple[type[Table] | None, Any]:
+def find_field(path: tuple[str | int, ...], form: type[Table] = DesignForm) -> tuple[type[Table] | None, Any]:
     """Return the table that ought to hold the last key of a path, and its field of that name.
 
     Parameters
     ----------
     path : tuple of str or int
         Keys from the top.
+    form : type of Table
+        What the whole file looks like.
 
     Returns
     -------
@@ -60,7 +62,7 @@ def find_field(path: tuple[str | int, ...]) -> tuple[type[Table] | None, Any]:
     """
     holder: type[Table] | None = None
     field: Any = None
-    table: type[Table] | None = DesignForm
+    table: type[Table] | None = form
     for key in path:
         if isinstance(key, int):
             continue  # an entry of a list of tables
@@ -72,6 +74,6 @@ def find_field(path: tuple[str | int, ...]) -> tuple[type[Table] | None, Any]:
 
 
 def find_table(annotation: Any) -> type[Table] | None:  # noqa: ANN401
-    """Return the table an annotation means, alone or in a union with None."""
+    """Return the table an annotation means, alone, in a list or in a union with None."""
     options = getattr(annotation, "__args__", (annotation,))
     return next((option for option in options if isinstance(option, type) and issubclass(option, Table)), None)

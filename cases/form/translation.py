@@ -7,7 +7,8 @@ from pydantic_core import ErrorDetails
 
 from ...materials import nearest_line, show_value
 from ..fault import Fault, suggest_name, write_path
-from .schema import find_field, find_table
+from .schema import DesignForm, find_field, find_table
+from .table import Table
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
@@ -22,7 +23,7 @@ SENTENCES = {
 }
 
 
-def translate_errors(error: ValidationError, text: str, file: str) -> list[Fault]:
+def translate_errors(error: ValidationError, text: str, file: str, form: type[Table] = DesignForm) -> list[Fault]:
     """Say each error of the schema in one sentence with its place.
 
     Parameters
@@ -33,34 +34,36 @@ def translate_errors(error: ValidationError, text: str, file: str) -> list[Fault
         The file's text, for line numbers.
     file : str
         The file's name, for messages.
+    form : type of Table
+        What the whole file looks like.
 
     Returns
     -------
     list of Fault
         One for each error.
     """
-    return [_translate(detail, text, file) for detail in error.errors(include_url=False)]
+    return [_translate(detail, text, file, form) for detail in error.errors(include_url=False)]
 
 
-def _translate(detail: ErrorDetails, text: str, file: str) -> Fault:
+def _translate(detail: ErrorDetails, text: str, file: str, form: type[Table]) -> Fault:
     """Return one error as a fault."""
     path = detail["loc"]
-    message, value = _find_words(detail, path)
+    message, value = _find_words(detail, path, form)
     return Fault(file, message, nearest_line(text, path), write_path(path), value)
 
 
-def _find_words(detail: ErrorDetails, path: tuple[int | str, ...]) -> tuple[str, str]:
+def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[Table]) -> tuple[str, str]:
     """Return the sentence, and the value where the sentence does not show it."""
     shown = show_value(detail["input"])
     limits = detail.get("ctx", {})
     match detail["type"]:
         case "missing":
-            return _ask_for(path), ""
+            return _ask_for(path, form), ""
         case "extra_forbidden":
-            return _refuse_key(path), shown
+            return _refuse_key(path, form), shown
         case "model_type":
             return f"this must be a table; begin it with a line {_head_table(path)}.", shown
-        case "list_type" if _is_table(path):
+        case "list_type" if _is_table(path, form):
             return f"this must be a list of tables; begin each with a line {_head_table((*path, 0))}.", shown
         case "value_error":
             sentence = str(limits["error"])
@@ -70,9 +73,9 @@ def _find_words(detail: ErrorDetails, path: tuple[int | str, ...]) -> tuple[str,
     return f"{detail['msg']}.", shown
 
 
-def _is_table(path: tuple[int | str, ...]) -> bool:
+def _is_table(path: tuple[int | str, ...], form: type[Table]) -> bool:
     """Tell whether a list holds tables."""
-    return find_table(find_field(path)[1].annotation) is not None
+    return find_table(find_field(path, form)[1].annotation) is not None
 
 
 def _head_table(path: tuple[int | str, ...]) -> str:
@@ -81,17 +84,17 @@ def _head_table(path: tuple[int | str, ...]) -> str:
     return f"[[{name}]]" if isinstance(path[-1], int) else f"[{name}]"
 
 
-def _ask_for(path: tuple[int | str, ...]) -> str:
+def _ask_for(path: tuple[int | str, ...], form: type[Table]) -> str:
     """Return what to write for a missing key or table."""
-    _, field = find_field(path)
+    _, field = find_field(path, form)
     if not field.examples:
         return f"is missing; add the table [{'.'.join(map(str, path))}], the {field.description}."
     return f"is missing; write the {field.description}, for example {path[-1]} = {field.examples[0]}."
 
 
-def _refuse_key(path: tuple[int | str, ...]) -> str:
+def _refuse_key(path: tuple[int | str, ...], form: type[Table]) -> str:
     """Return what may stand here instead of an unknown key."""
-    table: Any = find_field(path)[0]
+    table: Any = find_field(path, form)[0]
     known = list(table.model_fields)
     noun = "table or key" if len(path) == 1 else "key"
     return f"there is no such {noun}; {suggest_name(str(path[-1]), known)}allowed here are {', '.join(known)}."

@@ -36,9 +36,7 @@ _WEIGHTS = (
     Figure("packed_kg", "weight that is carried only for it", "mass", "less"),
     *(Figure(f"{group}_kg", f"weight of the {group}", "mass", "less") for group in Group),
 )
-_FACTORS = tuple(
-    Figure(f"factor_{kind}", f"least factor of safety, {kind}", "ratio", "more") for kind in FACTORS
-)
+_FACTORS = tuple(Figure(f"factor_{kind}", f"least factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
 _FORCES = (
     Figure("side_cord_N", "tension of the side cords", "force", "less"),
     Figure("head_bar_thrust_N", "thrust of the head bar", "force", "less"),

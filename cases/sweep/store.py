@@ -1,0 +1,211 @@
+"""The file of results: one SQLite file in which a row is either whole or not there.
+
+Results stand under what determines them (:mod:`~tautlay.cases.sweep.key`), the designs of each sweep under its name.
+"""
+
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import NamedTuple
+
+from .measurement import Measurement
+from .row import Row, Status
+from .task import Outcome
+
+APPLICATION = 0x7461_7574  # "taut": in the head of the file
+VERSION = 1  # of the tables
+_WAIT = 60.0  # s, for another process that writes
+_TABLES = """
+CREATE TABLE IF NOT EXISTS result (
+    key TEXT PRIMARY KEY, status TEXT NOT NULL, reason TEXT NOT NULL, measurement TEXT NOT NULL, started TEXT NOT NULL,
+    tree_distance_m REAL NOT NULL, positions BLOB NOT NULL, seconds_s REAL NOT NULL, detail TEXT NOT NULL,
+    finished TEXT NOT NULL DEFAULT CURRENT_TIMESTAMP
+) STRICT;
+CREATE TABLE IF NOT EXISTS sweep (
+    name TEXT PRIMARY KEY, file TEXT NOT NULL, text TEXT NOT NULL, design TEXT NOT NULL, choices TEXT NOT NULL,
+    engine TEXT NOT NULL, units TEXT NOT NULL, load TEXT NOT NULL, written TEXT NOT NULL DEFAULT CURRENT_TIMESTAMP
+) STRICT;
+CREATE TABLE IF NOT EXISTS variant (
+    sweep TEXT NOT NULL, number INTEGER NOT NULL, labels TEXT NOT NULL, key TEXT NOT NULL,
+    PRIMARY KEY (sweep, number)
+) STRICT;
+"""
+
+
+class StoreError(Exception):
+    """A file of results that cannot be used; the message is one sentence."""
+
+
+class Heading(NamedTuple):
+    """What is kept of a sweep itself.
+
+    Parameters
+    ----------
+    name : str
+        As in the sweep file.
+    file, text, design : str
+        The sweep file, its text, and the text of the design that is varied.
+    choices : tuple of str
+        Names of what varies.
+    engine : str
+        What computed it.
+    units : str
+        Of reports.
+    load : str
+        Load case of the design.
+    """
+
+    name: str
+    file: str
+    text: str
+    design: str
+    choices: tuple[str, ...]
+    engine: str
+    units: str
+    load: str
+
+
+class Store:
+    """An open file of results.
+
+    Parameters
+    ----------
+    connection : sqlite3.Connection
+        To it.
+    path : Path
+        Its place.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self.connection, self.path = connection, path
+
+    def list_keys(self) -> set[str]:
+        """Return the keys of all results that stand; those a worker was lost over are tried anew."""
+        rows = self.connection.execute(
+            "SELECT key FROM result WHERE status NOT IN (?, ?)", (Status.LOST, Status.BROKEN)
+        )
+        return {key for (key,) in rows}
+
+    def save_outcome(self, outcome: Outcome) -> None:
+        """Keep an outcome; once this returns, it survives whatever ends the program."""
+        values = (
+            outcome.key, str(outcome.status), outcome.reason, json.dumps(outcome.measurement), outcome.started,
+            outcome.tree_distance, outcome.positions, outcome.seconds, outcome.detail,
+        )  # fmt: skip
+        columns = "key, status, reason, measurement, started, tree_distance_m, positions, seconds_s, detail"
+        with self.connection:
+            self.connection.execute(f"INSERT OR REPLACE INTO result ({columns}) VALUES (?,?,?,?,?,?,?,?,?)", values)
+
+    def find_shape(self, key: str) -> tuple[float, bytes] | None:
+        """Return tree distance, m, and positions of a solved design; None if it found no rest."""
+        row = self.connection.execute(
+            "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?", (key, Status.SOLVED)
+        ).fetchone()
+        return None if row is None else (float(row[0]), bytes(row[1]))
+
+    def find_seconds(self) -> list[float]:
+        """Return the processor time of every solved design, s."""
+        return [float(s) for (s,) in self.connection.execute("SELECT seconds_s FROM result WHERE status = 'solved'")]
+
+    def register(self, heading: Heading, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
+        """Keep which designs make up a sweep: number, labels by choice, key of the result."""
+        sweep = heading._replace(choices=json.dumps(heading.choices))  # type: ignore[arg-type]
+        with self.connection:
+            self.connection.execute("DELETE FROM variant WHERE sweep = ?", (heading.name,))
+            columns = "name, file, text, design, choices, engine, units, load"
+            self.connection.execute(f"INSERT OR REPLACE INTO sweep ({columns}) VALUES (?,?,?,?,?,?,?,?)", sweep)
+            self.connection.executemany(
+                "INSERT INTO variant VALUES (?,?,?,?)",
+                ((heading.name, number, json.dumps(labels), key) for number, labels, key in variants),
+            )
+
+    def list_sweeps(self) -> list[Heading]:
+        """Return all sweeps of the file, the one written last first."""
+        columns = "name, file, text, design, choices, engine, units, load"
+        rows = self.connection.execute(f"SELECT {columns} FROM sweep ORDER BY written DESC, rowid DESC")
+        return [Heading(*row)._replace(choices=tuple(json.loads(row[4]))) for row in rows]
+
+    def list_rows(self, name: str) -> list[Row]:
+        """Return every design of a sweep with what is known of it, in order."""
+        found = self.connection.execute(
+            "SELECT number, labels, status, reason, measurement FROM variant LEFT JOIN result USING (key) "
+            "WHERE sweep = ? ORDER BY number",
+            (name,),
+        )
+        return [_read_row(*row) for row in found]
+
+
+def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> Row:
+    """Return a row from what stands in the file."""
+    choices = json.loads(labels)
+    if status is None or measured is None:
+        return Row(number, choices, Status.OPEN, "not solved yet")
+    figures, governs, failed, unchecked = Measurement(*json.loads(measured))
+    return Row(number, choices, Status(status), reason or "", figures, governs, tuple(failed), tuple(unchecked))
+
+
+@contextmanager
+def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
+    """Give an open file of results.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+    make : bool
+        Whether a missing one is made, with the folders above it.
+
+    Yields
+    ------
+    Store
+        Closed at the end of the block.
+
+    Raises
+    ------
+    StoreError
+        For a file that is missing, no file of results, of another version, damaged, or that cannot be written.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with open_store(Path(tempfile.mkdtemp()) / "cloths.sqlite", make=True) as store:
+    ...     store.list_keys()
+    set()
+    """
+    if not make and not path.is_file():
+        raise StoreError(f"{path}: there is no such file; `tautlay sweep` writes one.")
+    try:
+        if make:
+            path.parent.mkdir(parents=True, exist_ok=True)
+        connection = sqlite3.connect(path, timeout=_WAIT)
+    except (OSError, sqlite3.Error) as error:
+        raise StoreError(f"{path}: the file cannot be opened: {error}.") from None
+    try:
+        _prepare(connection, path)
+        yield Store(connection, path)
+    except sqlite3.Error as error:
+        raise StoreError(
+            f"{path}: {error}; what was told as done is kept, run it again once that is mended."
+        ) from error
+    finally:
+        connection.close()
+
+
+def _prepare(connection: sqlite3.Connection, path: Path) -> None:
+    """Make the tables in an empty file; refuse a file of something else."""
+    (application,), (version,), (tables,) = (
+        connection.execute(query).fetchone()
+        for query in ("PRAGMA application_id", "PRAGMA user_version", "SELECT count(*) FROM sqlite_master")
+    )
+    if (application, version) == (0, 0) and tables == 0:
+        connection.executescript(
+            f"PRAGMA journal_mode = WAL; BEGIN IMMEDIATE; {_TABLES}"
+            f"PRAGMA application_id = {APPLICATION}; PRAGMA user_version = {VERSION}; COMMIT;"
+        )
+    elif application != APPLICATION:
+        raise StoreError(f"{path}: this file holds no results of a sweep; name another.")
+    elif version != VERSION:
+        raise StoreError(f"{path}: written by another version of the program; name another file.")
+    connection.execute("PRAGMA synchronous = FULL")

@@ -1,0 +1,139 @@
+"""Who does the work of a sweep: processes on this machine, or workers of a cluster."""
+
+import os
+import signal
+import threading
+from collections.abc import Iterator
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, ProcessPoolExecutor
+from contextlib import contextmanager
+from multiprocessing import connection, get_context, parent_process
+from typing import Any, Protocol
+
+PATIENCE = 10.0  # s, in which a scheduler answers
+
+
+class SchedulerError(Exception):
+    """A cluster that cannot be reached or used; the message is one sentence."""
+
+
+class Crew(Protocol):
+    """Gives executors: the first, and another where one broke."""
+
+    size: int
+    losses: tuple[type[BaseException], ...]  # that a worker was lost
+
+    def hire(self) -> Executor:
+        """Return an executor that works."""
+
+    def dismiss(self) -> None:
+        """End the work that is going on."""
+
+
+class Processes:
+    """Processes on this machine.
+
+    Parameters
+    ----------
+    size : int or None
+        How many; None is one for each core.
+    """
+
+    losses: tuple[type[BaseException], ...] = (BrokenExecutor,)
+
+    def __init__(self, size: int | None = None) -> None:
+        self.size = size or count_cores()
+        self.pool: ProcessPoolExecutor | None = None
+
+    def hire(self) -> Executor:
+        """Return new processes in place of those before."""
+        self.dismiss()
+        # spawned, not forked: a copy of a program with threads may stand still
+        self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
+        return self.pool
+
+    def dismiss(self) -> None:
+        """End all processes, whatever they are doing."""
+        if self.pool is None:
+            return
+        workers = list((self.pool._processes or {}).values())  # nothing public names them before Python 3.14
+        self.pool.shutdown(wait=False, cancel_futures=True)
+        for worker in workers:
+            worker.terminate()
+        self.pool = None
+
+
+class Cluster:
+    """Workers that a dask scheduler knows.
+
+    Parameters
+    ----------
+    address : str
+        Of the scheduler, such as ``tcp://10.0.0.4:8786``.
+
+    Raises
+    ------
+    SchedulerError
+        If dask.distributed is not installed, nobody answers, or there is no worker.
+    """
+
+    def __init__(self, address: str) -> None:
+        try:
+            from distributed import Client, KilledWorker
+        except ImportError:
+            raise SchedulerError(
+                'a cluster needs dask.distributed, which is not installed; `pip install "tautlay[cluster]"` brings it.'
+            ) from None
+        self.address = address
+        self.losses: tuple[type[BaseException], ...] = (KilledWorker, CancelledError)
+        try:
+            self.client: Any = Client(address, timeout=PATIENCE)
+        except (OSError, ValueError) as error:
+            reason = str(error).split("\n")[0].rstrip(".")
+            raise SchedulerError(
+                f"the scheduler {address} does not answer ({reason}); start one with `dask scheduler` and give the "
+                "address it prints."
+            ) from None
+        self.size = sum(self.client.nthreads().values())
+        if self.size == 0:
+            self.client.close()
+            raise SchedulerError(f"the scheduler {address} has no workers; start some with `dask worker {address}`.")
+
+    def hire(self) -> Executor:
+        """Return an executor on all workers."""
+        if self.client.status != "running":
+            raise SchedulerError(f"the scheduler {self.address} went away; what is done is kept, run it again.")
+        executor: Executor = self.client.get_executor(pure=False)
+        return executor
+
+    def dismiss(self) -> None:
+        """Let the cluster go; it stays up for others."""
+        self.client.close()
+
+
+def count_cores() -> int:
+    """Return how many cores this program may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+@contextmanager
+def choose_crew(processes: int | None, scheduler: str | None) -> Iterator[Crew]:
+    """Give who does the work, and end it with the block."""
+    crew: Crew = Cluster(scheduler) if scheduler else Processes(processes)
+    try:
+        yield crew
+    finally:
+        crew.dismiss()
+
+
+def _begin_work() -> None:
+    """Prepare a process: interrupts are the parent's business, and without a parent there is no work."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = parent_process()
+    if parent is not None:
+        threading.Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()
+
+
+def _end_with(sentinel: int) -> None:
+    """End this process as soon as its parent has ended, however that came about."""
+    connection.wait([sentinel])
+    os._exit(1)
