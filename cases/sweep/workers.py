@@ -78,21 +78,13 @@ class Cluster:
 
     def __init__(self, address: str) -> None:
         try:
-            from distributed import Client, KilledWorker
+            from distributed import KilledWorker
         except ImportError:
             raise SchedulerError(
                 'a cluster needs dask.distributed, which is not installed; `pip install "tautlay[cluster]"` brings it.'
             ) from None
-        self.address = address
+        self.address, self.client = address, _connect(address)
         self.losses: tuple[type[BaseException], ...] = (KilledWorker, CancelledError)
-        try:
-            self.client: Any = Client(address, timeout=PATIENCE)
-        except (OSError, ValueError) as error:
-            reason = str(error).split("\n")[0].rstrip(".")
-            raise SchedulerError(
-                f"the scheduler {address} does not answer ({reason}); start one with `dask scheduler` and give the "
-                "address it prints."
-            ) from None
         self.size = sum(self.client.nthreads().values())
         if self.size == 0:
             self.client.close()
@@ -108,6 +100,21 @@ class Cluster:
     def dismiss(self) -> None:
         """Let the cluster go; it stays up for others."""
         self.client.close()
+
+
+def _connect(address: str) -> Any:  # noqa: ANN401 - the client of a package that is not always there
+    """Return a client of the scheduler at an address; SchedulerError if nobody answers."""
+    from distributed import Client
+
+    make: Any = Client
+    try:
+        return make(address, timeout=PATIENCE)
+    except (OSError, ValueError) as error:
+        reason = str(error).split("\n")[0].rstrip(".")
+        raise SchedulerError(
+            f"the scheduler {address} does not answer ({reason}); start one with `dask scheduler` and give the "
+            "address it prints."
+        ) from None
 
 
 def count_cores() -> int:
