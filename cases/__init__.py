@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from .result import Result
     from .shape import Part, Shape, read_shape
     from .solution import solve_case
+    from .sweep.row import Row
+    from .sweep.run import run_sweep
+    from .sweep.sweep import Sweep
+    from .sweep.sweep_file import read_sweep
     from .tipping import TipMargin, find_tip_margin
     from .trim import Trim, find_trim
     from .weighing import Scales, weigh_design
@@ -31,8 +35,10 @@ HOMES = {
     "NoEquilibriumError": "no_equilibrium",
     "Part": "shape",
     "Result": "result",
+    "Row": "sweep.row",
     "Scales": "weighing",
     "Shape": "shape",
+    "Sweep": "sweep.sweep",
     "TipMargin": "tipping",
     "Trim": "trim",
     "find_bands": "certainty.search",
@@ -41,6 +47,8 @@ HOMES = {
     "make_hang_sheet": "hang_sheet",
     "read_design": "design",
     "read_shape": "shape",
+    "read_sweep": "sweep.sweep_file",
+    "run_sweep": "sweep.run",
     "solve_case": "solution",
     "weigh_design": "weighing",
 }
@@ -55,8 +63,10 @@ __all__ = [
     "NoEquilibriumError",
     "Part",
     "Result",
+    "Row",
     "Scales",
     "Shape",
+    "Sweep",
     "TipMargin",
     "Trim",
     "find_bands",
@@ -65,6 +75,8 @@ __all__ = [
     "make_hang_sheet",
     "read_design",
     "read_shape",
+    "read_sweep",
+    "run_sweep",
     "solve_case",
     "weigh_design",
 ]

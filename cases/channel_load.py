@@ -9,7 +9,7 @@ from ..meshing import Attachment, HammockModel
 from ..meshing.person_load import GRAVITY
 from ..solver import State
 from .findings import find_cord_tension
-from .hot_spot import GAUGE
+from .gauge_square import GAUGE
 from .shape import Floats
 
 

@@ -9,7 +9,7 @@ from ..meshing import Attachment, HammockModel
 from ..solver import State
 from .channel_load import find_channel_load
 from .cord_jump import list_jumps
-from .hot_spot import GAUGE
+from .gauge_square import GAUGE
 
 
 def describe_channel(model: HammockModel, state: State, workmanship: Workmanship) -> dict[str, Any]:

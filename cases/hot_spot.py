@@ -13,15 +13,12 @@ import numpy as np
 from ..making import Capacity, Reductions, find_capacity
 from ..meshing import HammockModel, locate
 from ..solver import State
-from .cloth_cloud import Cloud, scatter_points
+from .gauge_square import GAUGE, lay_squares
 from .place import describe_place
 from .shape import Floats
 
-GAUGE = 0.025  # m
 RIM = GAUGE / 6  # m, cells along channels and bars: the pull is then found to 5 %, 8 % where stress grows as r^-1/2
 THREADS = ("warp", "weft")
-_CELLS = 10  # across the gauge width, for sums
-_WHOLE = 0.75  # of the gauge square that must be cloth
 _APART = 0.15  # m between two hot spots
 _TWINS = 0.02  # by which the pull on both sides of a symmetric hammock may differ
 _MOST = 5
@@ -126,8 +123,7 @@ def find_heat(model: HammockModel, state: State, reductions: Reductions) -> Heat
     Heat
         Worth something only if the mesh :func:`is_fine_enough`.
     """
-    cloud = scatter_points(model.mesh, GAUGE / _CELLS)
-    gauge = _Gauge(model, cloud, _find_nominal(model, state)[cloud.triangle])
+    gauge = _Gauge(model, _find_nominal(model, state))
     strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])
     shares = gauge.line_stress / strength
     hottest = [_describe(model, gauge, shares, int(np.argmax(shares[:, thread])), thread) for thread in (0, 1)]
@@ -154,34 +150,13 @@ def _turn_to_threads(model: HammockModel) -> Floats:
 
 
 class _Gauge:
-    """Means over every gauge square on a grid along the threads.
+    """Nominal stress and the pull on both thread directions, means over every gauge square."""
 
-    Points are counted into cells, cells are added up to squares by differences of running sums.
-    """
-
-    def __init__(self, model: HammockModel, cloud: Cloud, nominal: Floats) -> None:
-        self.turn = _turn_to_threads(model)
-        threads, cell = cloud.points @ self.turn, GAUGE / _CELLS
-        origin = np.floor(threads.min(axis=0) / cell - _CELLS) * cell  # so that both halves are cut alike
-        places = ((threads - origin) / cell).astype(np.int64)
-        shape = tuple(places.max(axis=0) + 2 * _CELLS)
-        index = np.ravel_multi_index((places[:, 0], places[:, 1]), shape)
-
-        def add_up(values: Floats) -> Floats:
-            """Return the sums over all squares."""
-            cells = np.bincount(index, weights=values, minlength=shape[0] * shape[1]).reshape(shape)
-            total = np.pad(cells.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
-            n = _CELLS
-            return np.asarray(total[n:, n:] - total[:-n, n:] - total[n:, :-n] + total[:-n, :-n])
-
-        area = add_up(cloud.area)
-        whole = area >= _WHOLE * GAUGE**2
-        pull = nominal * cloud.area[:, None, None]
-        means = [add_up(pull[:, axis, thread])[whole] / area[whole] for axis in range(3) for thread in range(2)]
-        self.nominal = np.stack(means, axis=1).reshape(-1, 3, 2)
+    def __init__(self, model: HammockModel, nominal: Floats) -> None:
+        squares = lay_squares(model.mesh, _turn_to_threads(model))
+        self.middle = squares.middle
+        self.nominal = squares.average(nominal.reshape(-1, 6)).reshape(-1, 3, 2)
         self.line_stress = np.linalg.norm(self.nominal, axis=1)
-        corner = np.argwhere(whole)
-        self.middle = (origin + (corner + _CELLS / 2) * cell) @ self.turn.T
 
     def find_direction(self, square: int) -> float:
         """Return the angle, rad, from the warp to the thread direction of the largest pull, 0 to pi/2."""

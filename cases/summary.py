@@ -13,8 +13,8 @@ from .certainty.bands import Bands
 from .certainty.table import show_bands
 from .checks import Findings
 from .checks.table import list_factors, show_checks, write_verdict
+from .gauge_square import GAUGE
 from .heading import write_heading
-from .hot_spot import GAUGE
 from .reading import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
 from .remark import say_hold
 from .summary_rows import Reading, list_channel, list_comfort, list_forces, list_shape, list_stretch, write_shares

@@ -60,7 +60,8 @@ class VaryTable(Table):
 
 
 class SweepForm(Table):
-    """The whole file."""
+    """The whole file; ``[set]`` holds keys of the design that are the same for all."""
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")
+    set: dict[str, Any] = Field(default={}, max_length=40)
     vary: list[VaryTable] = Field(description="list of what varies", min_length=1, max_length=12)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from ...meshing.outline import Outline, draw_outline
 from ..design import Design
-from ..fault import DesignError
+from ..fault import DesignError, Fault
 from ..form import MOST_FILES
 from .key import make_key
 from .sweep import Sweep
@@ -84,11 +84,16 @@ def plan_jobs(sweep: Sweep, *, cold: bool = False, tell: Tell | None = None) -> 
     Parameters
     ----------
     sweep : Sweep
-        From :func:`~tautlay.cases.sweep.sweep.read_sweep`.
+        From :func:`~tautlay.cases.sweep.sweep_file.read_sweep`.
     cold : bool
         All from the flat cloth.
     tell : callable or None
         Told a line of text while it reads.
+
+    Raises
+    ------
+    DesignError
+        If not one of the designs can be made.
     """
     families, jobs = list[_Family](), list[Job]()
     hashed = _Hash(sweep)
@@ -106,6 +111,9 @@ def plan_jobs(sweep: Sweep, *, cold: bool = False, tell: Tell | None = None) -> 
         key = hashed.make(variant, parent)
         family.keys.setdefault(variant.picks, key)
         jobs.append(Job(variant, key, design, "", parent))
+    if all(job.design is None for job in jobs):
+        words = f"none of the {len(jobs)} designs can be made; the first: {jobs[0].refusal}"
+        raise DesignError([Fault(str(sweep.path), words)])
     return jobs
 
 

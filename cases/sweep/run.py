@@ -13,7 +13,7 @@ from .row import Row, Status
 from .store import Heading, Store, open_store
 from .sweep import Sweep
 from .task import EngineError, Outcome, Shape, Task, solve_task
-from .workers import Crew, SchedulerError, choose_crew
+from .workers import Crew, Hands, SchedulerError, choose_crew
 
 _TRIES = 3  # of a design over which a worker was lost
 _AHEAD = 2  # tasks for each worker, so that none waits for the next
@@ -45,7 +45,7 @@ def run_sweep(
     Parameters
     ----------
     sweep : Sweep
-        From :func:`~tautlay.cases.sweep.sweep.read_sweep`.
+        From :func:`~tautlay.cases.sweep.sweep_file.read_sweep`.
     file : Path
         SQLite file of results; one that is there is gone on with.
     processes : int or None
@@ -74,12 +74,16 @@ def run_sweep(
     A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
     are the same. Which one that is follows from the sweep file alone, so results do not depend on who was done first.
     """
-    jobs = plan_jobs(sweep, cold=cold)
+    return work_off(sweep, plan_jobs(sweep, cold=cold), file, Hands(processes, scheduler), progress)
+
+
+def work_off(sweep: Sweep, jobs: list[Job], file: Path, hands: Hands, progress: Listener | None = None) -> list[Row]:
+    """Solve the jobs of a sweep that have no result yet; see :func:`run_sweep`."""
     with open_store(file, make=True) as store:
         store.register(_describe(sweep), ((j.variant.number, _list_labels(sweep, j), j.key) for j in jobs))
         queue = _Queue(jobs, store, sweep.hot_spots, progress)
         if queue.ready:
-            with choose_crew(processes, scheduler) as crew:
+            with choose_crew(hands) as crew:
                 _work(queue, crew)
         return store.list_rows(sweep.name)
 

@@ -7,13 +7,20 @@ from collections.abc import Iterator
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import connection, get_context, parent_process
-from typing import Any, Protocol
+from typing import Any, NamedTuple, Protocol
 
 PATIENCE = 10.0  # s, in which a scheduler answers
 
 
 class SchedulerError(Exception):
     """A cluster that cannot be reached or used; the message is one sentence."""
+
+
+class Hands(NamedTuple):
+    """Who is to do the work: so many processes here, None one for each core; or whom a dask scheduler knows."""
+
+    processes: int | None = None
+    scheduler: str | None = None
 
 
 class Crew(Protocol):
@@ -123,9 +130,9 @@ def count_cores() -> int:
 
 
 @contextmanager
-def choose_crew(processes: int | None, scheduler: str | None) -> Iterator[Crew]:
+def choose_crew(hands: Hands) -> Iterator[Crew]:
     """Give who does the work, and end it with the block."""
-    crew: Crew = Cluster(scheduler) if scheduler else Processes(processes)
+    crew: Crew = Cluster(hands.scheduler) if hands.scheduler else Processes(hands.processes)
     try:
         yield crew
     finally:

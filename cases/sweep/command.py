@@ -1,0 +1,64 @@
+"""The command that solves everything a sweep file describes."""
+
+from pathlib import Path
+
+import click
+
+from ..ending import NO_EQUILIBRIUM
+
+FILE = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@click.option("--output", "-o", type=FILE, help="File of results; left out: results/NAME OF THE FILE.sqlite.")
+@click.option("--dry-run", is_flag=True, help="Tell how many designs there are and how long they take; solve nothing.")
+@click.option("--processes", type=click.IntRange(1, 256), help="On this machine; left out: one for each core.")
+@click.option(
+    "--scheduler", metavar="ADDRESS", help="Let the workers of a dask scheduler do it, as at tcp://10.0.0.4:8786."
+)
+@click.option("--cold", is_flag=True, help="Start every design from the flat cloth, not from the shape of another.")
+@click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
+@click.pass_context
+def sweep(
+    ctx: click.Context,
+    file: Path,
+    *,
+    output: Path | None,
+    dry_run: bool,
+    processes: int | None,
+    scheduler: str | None,
+    cold: bool,
+    quiet: bool,
+) -> None:
+    """Solve every design that FILE describes and keep what comes of each.
+
+    A sweep that was stopped goes on where it was, one that is done costs nothing. Designs that cannot be made or find
+    no rest are kept with the reason.
+    """
+    from ..progress import show_line
+    from .announcement import show_designs, write_end, write_plan
+    from .forecast import check_room, foretell_seconds
+    from .plan import plan_jobs
+    from .run import work_off
+    from .sweep_file import read_sweep
+    from .workers import Hands, count_cores
+
+    asked = read_sweep(file)
+    target = output or Path("results") / f"{file.stem}.sqlite"
+    with show_line(not quiet, "reading the designs") as tell:
+        jobs = plan_jobs(asked, cold=cold, tell=tell)
+    check_room(asked, len(jobs), target)
+    seconds = foretell_seconds(asked, jobs, target, processes or count_cores())
+    if dry_run or not quiet:
+        click.echo(write_plan(asked, jobs, seconds))
+    if dry_run:
+        return
+    with show_designs(not quiet) as listener:
+        rows = work_off(asked, jobs, target, Hands(processes, scheduler), listener)
+    if not quiet:
+        click.echo(f"\n{write_end(rows, asked.base.units)}")
+        click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
+    if any(row.status in ("broken", "lost") for row in rows):
+        click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)
+        ctx.exit(NO_EQUILIBRIUM)
