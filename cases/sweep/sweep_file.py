@@ -143,7 +143,7 @@ def _list_leaves(tables: Mapping[str, Any], above: str = "") -> Iterator[tuple[s
             yield f"{above}{key}", value
 
 
-def _find_overlaps(choices: list[Choice]) -> Iterable[str]:
+def _find_overlaps(choices: list[Choice]) -> Iterator[str]:
     """Yield keys that two choices would set."""
     seen: dict[Any, str] = {}
     for choice in choices:
