@@ -2,10 +2,10 @@
 
 import time
 import traceback
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
+from threadpoolctl import threadpool_limits
 
 from ...meshing import Fineness, HammockError, build_model
 from ..design import Design, find_factor
@@ -105,11 +105,11 @@ def solve_task(task: Task) -> Outcome:
         raise EngineError(
             f"a worker runs version {find_engine()} and the sweep version {task.engine}; install the same on both."
         )
-    _limit_threads()
     begun = time.process_time()
     try:
-        result, started = _solve(task)
-        measurement = measure_result(result)
+        with threadpool_limits(1):  # as many processes as cores are at work, and sums come out alike everywhere
+            result, started = _solve(task)
+            measurement = measure_result(result)
     except (NoEquilibriumError, HammockError) as error:
         return Outcome(task.key, Status.NO_REST, str(error), seconds=time.process_time() - begun)
     except Exception as error:
@@ -141,11 +141,3 @@ def _restore(shape: Shape, hot_spots: bool) -> Start:
         design.hammock, design.person, fineness, tree_distance=shape.tree_distance, load=design.load, factor=factor
     )
     return Start(model, np.frombuffer(shape.positions).reshape(-1, 3))
-
-
-@lru_cache(maxsize=1)
-def _limit_threads() -> None:
-    """Let linear algebra use one thread: as many processes as cores are at work, and sums come out alike everywhere."""
-    from threadpoolctl import threadpool_limits
-
-    threadpool_limits(1)

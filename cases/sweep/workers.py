@@ -3,12 +3,13 @@
 import os
 import signal
 import threading
-from collections.abc import Iterator
-from concurrent.futures import BrokenExecutor, CancelledError, Executor, ProcessPoolExecutor
+from collections.abc import Callable, Iterator
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import connection, get_context, parent_process
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol, TypeVar
 
+T = TypeVar("T")
 PATIENCE = 10.0  # s, in which a scheduler answers
 
 
@@ -17,7 +18,7 @@ class SchedulerError(Exception):
 
 
 class Hands(NamedTuple):
-    """Who is to do the work: so many processes here, None one for each core; or whom a dask scheduler knows."""
+    """Who is to do the work: so many processes here, None one for each core; or the workers of a dask scheduler."""
 
     processes: int | None = None
     scheduler: str | None = None
@@ -36,19 +37,46 @@ class Crew(Protocol):
         """End the work that is going on."""
 
 
+class _Here(Executor):
+    """Does what is submitted at once, in this process."""
+
+    def submit(self, fn: Callable[..., T], /, *args: object, **kwargs: object) -> "Future[T]":
+        """Return the finished future of a call."""
+        future: Future[T] = Future()
+        try:
+            future.set_result(fn(*args, **kwargs))
+        except Exception as error:
+            future.set_exception(error)
+        return future
+
+
+class Alone:
+    """Only the process that asks, one design after the other."""
+
+    size = 1
+    losses: tuple[type[BaseException], ...] = ()
+
+    def hire(self) -> Executor:
+        """Return an executor that works here."""
+        return _Here()
+
+    def dismiss(self) -> None:
+        """Nothing goes on."""
+
+
 class Processes:
     """Processes on this machine.
 
     Parameters
     ----------
-    size : int or None
-        How many; None is one for each core.
+    size : int
+        How many.
     """
 
     losses: tuple[type[BaseException], ...] = (BrokenExecutor,)
 
-    def __init__(self, size: int | None = None) -> None:
-        self.size = size or count_cores()
+    def __init__(self, size: int) -> None:
+        self.size = size
         self.pool: ProcessPoolExecutor | None = None
 
     def hire(self) -> Executor:
@@ -132,7 +160,8 @@ def count_cores() -> int:
 @contextmanager
 def choose_crew(hands: Hands) -> Iterator[Crew]:
     """Give who does the work, and end it with the block."""
-    crew: Crew = Cluster(hands.scheduler) if hands.scheduler else Processes(hands.processes)
+    size = hands.processes or count_cores()
+    crew: Crew = Cluster(hands.scheduler) if hands.scheduler else Processes(size) if size > 1 else Alone()
     try:
         yield crew
     finally:
