@@ -7,8 +7,8 @@ from textwrap import fill
 
 from ..reading import WIDTH, Units, show_quantity
 from .plan import Job
+from .queue import Listener, SweepProgress
 from .row import Row, Status
-from .run import Listener, SweepProgress
 from .sweep import Sweep
 
 _REASONS = 3  # of one kind that are told
@@ -46,6 +46,7 @@ def write_end(rows: Sequence[Row], units: Units) -> str:
         Status.NO_REST: "found no rest",
         Status.BROKEN: "made the program fail, please report it",
         Status.LOST: "were given up, since their process ended again and again",
+        Status.OPEN: "are left for another run",
     }
     for status, what in words.items():
         if count[status]:

@@ -40,7 +40,7 @@ def sweep(
     from .announcement import show_designs, write_end, write_plan
     from .forecast import check_room, foretell_seconds
     from .plan import plan_jobs
-    from .run import work_off
+    from .run import open_workshop
     from .sweep_file import read_sweep
     from .workers import Hands, count_cores
 
@@ -54,11 +54,11 @@ def sweep(
         click.echo(write_plan(asked, jobs, seconds))
     if dry_run:
         return
-    with show_designs(not quiet) as listener:
-        rows = work_off(asked, jobs, target, Hands(processes, scheduler), listener)
+    with show_designs(not quiet) as listener, open_workshop(target, Hands(processes, scheduler)) as shop:
+        rows = shop.work_off(asked, jobs, listener)
     if not quiet:
         click.echo(f"\n{write_end(rows, asked.base.units)}")
         click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
-    if any(row.status in ("broken", "lost") for row in rows):
+    if any(row.status in ("broken", "lost", "open") for row in rows):
         click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)
         ctx.exit(NO_EQUILIBRIUM)

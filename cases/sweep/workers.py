@@ -3,9 +3,8 @@
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
-from contextlib import contextmanager
 from multiprocessing import connection, get_context, parent_process
 from typing import Any, NamedTuple, Protocol, TypeVar
 
@@ -157,15 +156,12 @@ def count_cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-@contextmanager
-def choose_crew(hands: Hands) -> Iterator[Crew]:
-    """Give who does the work, and end it with the block."""
+def choose_crew(hands: Hands) -> Crew:
+    """Return who does the work."""
+    if hands.scheduler is not None:
+        return Cluster(hands.scheduler)
     size = hands.processes or count_cores()
-    crew: Crew = Cluster(hands.scheduler) if hands.scheduler else Processes(size) if size > 1 else Alone()
-    try:
-        yield crew
-    finally:
-        crew.dismiss()
+    return Processes(size) if size > 1 else Alone()
 
 
 def _begin_work() -> None:
