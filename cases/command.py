@@ -9,6 +9,7 @@ import click
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
+from .lighten.command import lighten
 from .option import parse_option
 from .report_command import report
 from .sweep.command import sweep
@@ -185,6 +186,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
 
 main.add_command(hang)
+main.add_command(lighten)
 main.add_command(report)
 main.add_command(sweep)
 main.add_command(tip)

@@ -25,7 +25,9 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     from ..materials import MaterialError, QuantityError
     from .fault import DesignError
     from .kept_result import ResultError
+    from .lighten.swap import PartError
     from .no_equilibrium import NoEquilibriumError
+    from .sweep.column import RankingError
     from .sweep.store import StoreError
     from .sweep.workers import SchedulerError
     from .vtu import VtuError
@@ -35,7 +37,10 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
-    if isinstance(error, MaterialError | QuantityError | ResultError | SchedulerError | StoreError | VtuError):
+    if isinstance(
+        error,
+        MaterialError | PartError | QuantityError | RankingError | ResultError | SchedulerError | StoreError | VtuError,
+    ):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""

@@ -142,8 +142,9 @@ def _find_materials(
 ) -> tuple[Material, ...]:
     """Return the materials that meet every condition, of the categories the keys take now."""
     assert find is not None
-    categories = {sources[key].category for key in dotted if key in sources}
-    if len(categories) != 1 or not set(dotted) <= set(sources):
+    named = [sources.get(key) or sources.get(key.removesuffix(".section")) for key in dotted]
+    categories = {material.category for material in named if material is not None}
+    if len(categories) != 1 or None in named:
         known = ", ".join(sources)
         raise ValueError(f"find works where the design names a material, of one category for all keys: {known}.")
     category = categories.pop()

@@ -39,7 +39,7 @@ def sweep(
     from ..progress import show_line
     from .announcement import show_designs, write_end, write_plan
     from .forecast import check_room, foretell_seconds
-    from .plan import plan_jobs
+    from .plan import Begin, plan_jobs
     from .run import open_workshop
     from .sweep_file import read_sweep
     from .workers import Hands, count_cores
@@ -47,7 +47,7 @@ def sweep(
     asked = read_sweep(file)
     target = output or Path("results") / f"{file.stem}.sqlite"
     with show_line(not quiet, "reading the designs") as tell:
-        jobs = plan_jobs(asked, cold=cold, tell=tell)
+        jobs = plan_jobs(asked, begin=Begin.COLD if cold else Begin.NEAREST, tell=tell)
     check_room(asked, len(jobs), target)
     seconds = foretell_seconds(asked, jobs, target, processes or count_cores())
     if dry_run or not quiet:

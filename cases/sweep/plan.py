@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from enum import StrEnum
 
 from ...meshing.outline import Outline, draw_outline
 from ..design import Design
@@ -76,7 +77,15 @@ def _list_nearest(picks: tuple[int, ...], first: tuple[int, ...]) -> Iterator[tu
             yield (*picks[:place], first[place], *picks[place + 1 :])
 
 
-def plan_jobs(sweep: Sweep, *, cold: bool = False, tell: Tell | None = None) -> list[Job]:
+class Begin(StrEnum):
+    """Where the designs of a sweep start from."""
+
+    NEAREST = "nearest"  # the shape of the design that differs least from it
+    FIRST = "first"  # the shape of the first design with the same person, load and flat body
+    COLD = "cold"  # the flat cloth
+
+
+def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None = None) -> list[Job]:
     """Return every design of a sweep in order; each starts from one before it, or from the flat cloth.
 
     Which one depends on the sweep file alone, so that a sweep that was stopped ends with the same results.
@@ -85,8 +94,8 @@ def plan_jobs(sweep: Sweep, *, cold: bool = False, tell: Tell | None = None) -> 
     ----------
     sweep : Sweep
         From :func:`~tautlay.cases.sweep.sweep_file.read_sweep`.
-    cold : bool
-        All from the flat cloth.
+    begin : Begin
+        Where they start from.
     tell : callable or None
         Told a line of text while it reads.
 
@@ -107,7 +116,8 @@ def plan_jobs(sweep: Sweep, *, cold: bool = False, tell: Tell | None = None) -> 
             jobs.append(Job(variant, hashed.make(variant, ""), None, _write_refusal(error)))
             continue
         family = _find_family(families, design)
-        parent = "" if cold else family.find_parent(variant.picks, first)
+        parent = family.find_parent(variant.picks if begin is Begin.NEAREST else (), first)
+        parent = "" if begin is Begin.COLD else parent
         key = hashed.make(variant, parent)
         family.keys.setdefault(variant.picks, key)
         jobs.append(Job(variant, key, design, "", parent))

@@ -6,7 +6,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from .key import find_engine
-from .plan import Job, plan_jobs
+from .plan import Begin, Job, plan_jobs
 from .queue import Listener, Queue
 from .row import Row
 from .store import Heading, Store, open_store
@@ -60,7 +60,7 @@ def run_sweep(
     A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
     are the same. Which one that is follows from the sweep file alone, so results do not depend on who was done first.
     """
-    jobs = plan_jobs(sweep, cold=cold)
+    jobs = plan_jobs(sweep, begin=Begin.COLD if cold else Begin.NEAREST)
     with open_workshop(file, Hands(processes, scheduler)) as shop:
         return shop.work_off(sweep, jobs, progress)
 

@@ -1,0 +1,126 @@
+"""Parts of a design and what else of the library they could be made of."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ...materials import Material, TomlFile
+from ..design import Design, compose_design
+from ..fault import DesignError, suggest_name
+from ..sweep.choice import Choice, Option
+from ..sweep.setting import apply_settings, read_key
+from ..weighing import weigh_design
+
+_ALSO = {"cord": ("cord", "webbing"), "webbing": ("cord", "webbing"), "tube": ("tube", "rod"), "rod": ("tube", "rod")}
+_BOTH = ("suspension.line",)  # a line may be cord or webbing; sections of bars are tubes or rods
+_LEAST = 5e-5  # kg: a kitchen scale does not show less
+
+
+@dataclass(frozen=True)
+class Swap:
+    """Another material for a part.
+
+    Parameters
+    ----------
+    material : str
+        Its name.
+    saved : float
+        By how much the design becomes lighter, kg; what is carried anyway does not count.
+    refusal : str
+        Why no hammock can be made like this; empty if it can.
+    """
+
+    material: str
+    saved: float
+    refusal: str = ""
+
+
+@dataclass(frozen=True)
+class Part:
+    """A part of a design that could be made of something else.
+
+    Parameters
+    ----------
+    key : str
+        That names its material in the design file, such as ``body.fabric``.
+    material : str
+        What it is made of.
+    swaps : tuple of Swap
+        What makes it lighter, the most first.
+    """
+
+    key: str
+    material: str
+    swaps: tuple[Swap, ...]
+
+    @property
+    def choice(self) -> Choice:
+        """The swaps as what varies in a sweep."""
+        path = read_key(self.key)
+        return Choice(self.key, (path,), tuple(Option(swap.material, ((path, swap.material),)) for swap in self.swaps))
+
+
+class PartError(Exception):
+    """A part that a design does not have; the message is one sentence."""
+
+
+def list_keys(design: Design) -> list[str]:
+    """Return the keys of a design that name a material."""
+    sections = [key for key in design.sources if ".part." in key]
+    return [f"{key}.section" if key in sections else key for key in design.sources]
+
+
+def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> tuple[Part, ...]:
+    """Return the parts of a design with all materials of the library that would make it lighter.
+
+    Parameters
+    ----------
+    design : Design
+        As it is.
+    content : TomlFile
+        Its file.
+    keys : sequence of str
+        Keys of the parts that may change; empty is all that name a material.
+
+    Returns
+    -------
+    tuple of Part
+        Those without a lighter material are left out.
+
+    Raises
+    ------
+    PartError
+        For a key at which the design names no material.
+    """
+    known = list_keys(design)
+    for key in keys:
+        if key not in known:
+            near = suggest_name(key, known)
+            raise PartError(
+                f"{design.path}: {key} names no material in this design; {near}there are {', '.join(known)}."
+            )
+    mass = weigh_design(design).add(carried=False).mass
+    parts = []
+    for key in keys or known:
+        now = design.sources.get(key) or design.sources[key.removesuffix(".section")]
+        found = [_try(design, content, key, other.name, mass) for other in _list_others(design, key, now)]
+        swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
+        if any(not swap.refusal for swap in swaps):
+            parts.append(Part(key, now.name, tuple(swaps)))
+    return tuple(parts)
+
+
+def _list_others(design: Design, key: str, now: Material) -> Iterator[Material]:
+    """Yield the other materials of the library that the key takes."""
+    both = key in _BOTH or key.endswith("section")
+    for category in _ALSO[now.category] if both else (now.category,):
+        yield from (other for other in design.library.select(category) if other.name != now.name)
+
+
+def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) -> Swap:
+    """Return what another material saves, or why it cannot be."""
+    try:
+        tables = apply_settings(content.data, [(read_key(key), name)])
+        swapped = compose_design(content._replace(data=tables), design.path, mesh_size=design.mesh_size)
+    except DesignError as error:
+        return Swap(name, 0.0, " ".join(fault.message for fault in error.faults))
+    return Swap(name, mass - weigh_design(swapped).add(carried=False).mass)

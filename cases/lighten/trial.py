@@ -1,0 +1,171 @@
+"""Designs with some parts swapped, solved under every load that is asked for."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+from ...making import Factors
+from ...materials import TomlFile
+from ...meshing.load_case import LoadCase
+from ..design import Design, compose_design
+from ..sweep.condition import Condition
+from ..sweep.figure import find_figure
+from ..sweep.plan import Begin, plan_jobs
+from ..sweep.queue import Listener
+from ..sweep.row import Row, Status
+from ..sweep.run import Workshop
+from ..sweep.setting import apply_settings
+from ..sweep.sweep import Sweep
+from ..sweep.variant import AS_DESIGNED, Variant
+from .swap import Part
+
+Picks = tuple[int, ...]  # for each part the place of its swap; -1 leaves it as it is
+
+
+@dataclass(frozen=True)
+class Trial:
+    """What came of a design with some parts swapped.
+
+    Parameters
+    ----------
+    picks : tuple of int
+        Which swaps.
+    rows : tuple of Row
+        One for each load it was solved under; after one that does not hold there are no more.
+    reason : str
+        Why it does not do; empty if it does.
+    """
+
+    picks: Picks
+    rows: tuple[Row, ...]
+    reason: str
+
+    @property
+    def does(self) -> bool:
+        """Whether it holds under every load and keeps every limit."""
+        return not self.reason
+
+    @property
+    def worst(self) -> Row:
+        """One row of the worst figures under all loads; where neither way is better, those of the first load."""
+        figures: dict[str, float] = {}
+        for row in self.rows:
+            for key, value in row.figures.items():
+                worse = {"less": max, "more": min}.get(find_figure(key).better)
+                if worse is not None and key in figures:
+                    figures[key] = worse(figures[key], value)
+                figures.setdefault(key, value)
+        least = min(self.rows, key=lambda row: row.figures.get("least_margin", 0.0))
+        return replace(least, figures=figures)
+
+
+class Bench:
+    """Solves designs with parts swapped.
+
+    Parameters
+    ----------
+    design, content : Design, TomlFile
+        As it is, and its file.
+    parts : tuple of Part
+        What may change.
+    shop : Workshop
+        Who solves.
+    loads : sequence of str
+        Load cases under which it must hold, the one that fails most first.
+    limits : sequence of Condition
+        That the worst figures under all loads must keep.
+    """
+
+    def __init__(
+        self,
+        design: Design,
+        content: TomlFile,
+        parts: tuple[Part, ...],
+        shop: Workshop,
+        *,
+        loads: Sequence[str],
+        limits: Sequence[Condition] = (),
+    ) -> None:
+        self.design, self.parts, self.shop = design, parts, shop
+        self.sweeps = [self._make_sweep(content, load) for load in loads]
+        self.limits = tuple(limits)
+        self.tried: dict[Picks, Trial] = {}
+        self.unchecked: frozenset[str] = frozenset()
+
+    @property
+    def as_designed(self) -> Picks:
+        """The design with nothing swapped."""
+        return (-1,) * len(self.parts)
+
+    def _make_sweep(self, content: TomlFile, load: str) -> Sweep:
+        """Return a sweep under one load, still without designs."""
+        content = content._replace(data=apply_settings(content.data, [(("load", "case"), load)]))
+        base = compose_design(content, self.design.path, mesh_size=self.design.mesh_size)
+        choices, name = tuple(part.choice for part in self.parts), f"{base.name}, lighter, {load}"
+        return Sweep(name, "", base.path, "", base, content, choices, (), hot_spots=True)
+
+    def list_designs(self, sweep: Sweep, wanted: Sequence[Picks]) -> Sweep:
+        """Return the sweep with these designs."""
+        variants = []
+        for number, picks in enumerate(wanted, 1):
+            pairs = zip(sweep.choices, picks, strict=True)
+            options = tuple(AS_DESIGNED if pick < 0 else choice.options[pick] for choice, pick in pairs)
+            variants.append(Variant(number, picks, options))
+        return replace(sweep, variants=tuple(variants))
+
+    def solve(self, wanted: Sequence[Picks], progress: Listener | None = None) -> list[Trial]:
+        """Solve designs that were not tried yet, load after load, and return all their trials."""
+        left = [picks for picks in dict.fromkeys([self.as_designed, *wanted]) if picks not in self.tried]
+        rows: dict[Picks, list[Row]] = {picks: [] for picks in left}
+        reasons = dict.fromkeys(left, "")
+        for sweep in self.sweeps:
+            going = [picks for picks in left if not reasons[picks]]
+            designs = self.list_designs(sweep, list(dict.fromkeys([self.as_designed, *going])))
+            found = self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST), progress)
+            for variant, row in zip(designs.variants, found, strict=True):
+                if variant.picks in rows and not reasons[variant.picks]:
+                    rows[variant.picks].append(row)
+                    reasons[variant.picks] = self._find_reason(variant.picks, row)
+        for picks in left:
+            trial = Trial(picks, tuple(rows[picks]), reasons[picks])
+            self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
+        return [self.tried[picks] for picks in wanted]
+
+    def _find_reason(self, picks: Picks, row: Row) -> str:
+        """Return why a design does not do under a load."""
+        if row.status is not Status.SOLVED:
+            return row.reason
+        if picks == self.as_designed:
+            self.unchecked |= set(row.unchecked)
+        if row.failed:
+            return f"{row.failed[0]}, margin {row.figures['least_margin']:.2f}"
+        fresh = set(row.unchecked) - self.unchecked
+        if fresh:
+            return f"can no longer be checked: {', '.join(sorted(fresh))}"
+        return ""
+
+    def _find_broken_limit(self, row: Row) -> str:
+        """Return the first limit that is not kept."""
+        return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
+
+    def take_one(self, place: int, pick: int) -> Picks:
+        """Return the design with one swap."""
+        return (*self.as_designed[:place], pick, *self.as_designed[place + 1 :])
+
+    def list_alone(self) -> list[Picks]:
+        """Return every swap that can be made, by itself."""
+        return [
+            self.take_one(place, pick)
+            for place, part in enumerate(self.parts)
+            for pick, swap in enumerate(part.swaps)
+            if not swap.refusal
+        ]
+
+    def find_factors(self, load: int) -> Factors:
+        """Return the factors of safety asked under one of the loads."""
+        asked = self.design.workmanship.factors
+        return replace(asked, sudden=self.sweeps[load].base.load is LoadCase.SUDDEN)
+
+    def list_all(self) -> list[Picks]:
+        """Return every combination of swaps that can be made one by one, the design as it is included."""
+        return list(product(*([-1, *(k for k, swap in enumerate(p.swaps) if not swap.refusal)] for p in self.parts)))
