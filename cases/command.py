@@ -11,6 +11,7 @@ from .hang_command import tip, trim
 from .hang_sheet_command import hang
 from .option import parse_option
 from .report_command import report
+from .sweep.rank_command import rank
 from .weigh_command import weigh
 
 if TYPE_CHECKING:
@@ -184,6 +185,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
 
 main.add_command(hang)
+main.add_command(rank)
 main.add_command(report)
 main.add_command(tip)
 main.add_command(trim)

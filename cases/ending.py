@@ -26,6 +26,8 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     from .fault import DesignError
     from .kept_result import ResultError
     from .no_equilibrium import NoEquilibriumError
+    from .sweep.column import RankingError
+    from .sweep.store import StoreError
     from .vtu import VtuError
 
     if isinstance(error, NoEquilibriumError):
@@ -33,7 +35,7 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
-    if isinstance(error, MaterialError | QuantityError | ResultError | VtuError):
+    if isinstance(error, MaterialError | QuantityError | RankingError | ResultError | StoreError | VtuError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""
