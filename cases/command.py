@@ -13,6 +13,7 @@ from .lighten.command import lighten
 from .option import parse_option
 from .report_command import report
 from .sweep.command import sweep
+from .sweep.rank_command import rank
 from .weigh_command import weigh
 
 if TYPE_CHECKING:
@@ -187,6 +188,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
 main.add_command(hang)
 main.add_command(lighten)
+main.add_command(rank)
 main.add_command(report)
 main.add_command(sweep)
 main.add_command(tip)

@@ -1,0 +1,136 @@
+"""The command that compares the designs of a sweep."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from ..reading import Units
+    from .ranking import Ranking
+    from .row import Row
+    from .store import Heading
+
+FILE = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@click.option("--sweep", metavar="NAME", help="Which sweep of the file; left out: the one written last.")
+@click.option("--sort", metavar="KEY", help="Figure or choice, best first; left out: packed_kg. A wrong one lists all.")
+@click.option(
+    "--where",
+    multiple=True,
+    metavar="TEXT",
+    help='Only designs of which this is true, such as "packed_kg < 300 g", "cloth = NAME", "governs ~ splice".',
+)
+@click.option("--holding", is_flag=True, help="Only designs that hold.")
+@click.option("--most", type=click.IntRange(1), metavar="N", help="Rows to print; left out: what fits.")
+@click.option(
+    "--against",
+    nargs=2,
+    multiple=True,
+    metavar="KEY KEY",
+    help="Only designs that no other beats in these figures; may be repeated for more.",
+)
+@click.option("--effects", is_flag=True, help="Tell what each choice moves, and by how much.")
+@click.option("--csv", "csv_file", type=FILE, help="Write all columns to this file.")
+@click.option("--parquet", "parquet_file", type=FILE, help="Write all columns to this file.")
+@click.option(
+    "--write-design",
+    type=(click.IntRange(1), FILE),
+    metavar="N FILE",
+    help="Write design N as a design file, with its comments.",
+)
+@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+def rank(
+    file: Path,
+    *,
+    sweep: str | None,
+    sort: str | None,
+    where: tuple[str, ...],
+    holding: bool,
+    most: int | None,
+    against: tuple[tuple[str, str], ...],
+    effects: bool,
+    csv_file: Path | None,
+    parquet_file: Path | None,
+    write_design: tuple[int, Path] | None,
+    units: "Units | None",
+) -> None:
+    """Compare the designs in FILE, which `tautlay sweep` wrote.
+
+    Designs that hold come first, best first; then those that do not and those that were not solved, with the reason.
+    """
+    from rich.console import Console
+
+    from .effect import find_effects
+    from .export import write_csv, write_parquet
+    from .rank_table import print_effects, print_ranking
+    from .ranking import rank_rows
+    from .restoration import read_combine
+    from .unbeaten import LEAST, choose_figures, find_unbeaten
+
+    heading, rows = _read_sweep(file, sweep)
+    ranking = rank_rows(rows, sort=sort, where=where, holding=holding)
+    keys = tuple(dict.fromkeys(key for pair in against for key in pair)) or choose_figures(ranking.rows)
+    unbeaten = find_unbeaten(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
+    asked, console = units or _choose_units(heading), Console(highlight=False)
+    print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
+    if effects:
+        combine = read_combine(heading)
+        for key in _choose_moved(ranking, keys):
+            print_effects(find_effects(ranking.rows, key, combine), asked, console)
+    for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
+        if path is not None:
+            write(ranking.to_columns(keys), path)
+            click.echo(f"Written to {path}")
+    if write_design is not None:
+        _write_design(heading, rows, *write_design)
+
+
+def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
+    """Return the figures of which effects are told: what is sorted by, weight and margin or what counts."""
+    from .column import list_figures
+
+    sorted_by = [figure.key for figure in list_figures(ranking.rows) if figure.key == ranking.sort]
+    return list(dict.fromkeys([*sorted_by, *keys]))
+
+
+def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
+    """Return a sweep of a file of results and its designs."""
+    from ..fault import suggest_name
+    from .column import RankingError
+    from .store import open_store
+
+    with open_store(file) as store:
+        headings = store.list_sweeps()
+        if not headings:
+            raise RankingError(f"{file} holds no sweep yet; `tautlay sweep` writes one.")
+        names = [heading.name for heading in headings]
+        if name is not None and name not in names:
+            raise RankingError(
+                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {'; '.join(names)}."
+            )
+        heading = headings[names.index(name) if name is not None else 0]
+        return heading, store.list_rows(heading.name)
+
+
+def _choose_units(heading: "Heading") -> "Units":
+    """Return the units a kept sweep asks for."""
+    return "metric" if heading.units == "metric" else "imperial" if heading.units == "imperial" else "both"
+
+
+def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path) -> None:
+    """Write one design of a sweep to a file, and tell what its user should know."""
+    from .column import RankingError
+    from .rank_table import tell_verdict
+    from .transcript import write_transcript
+
+    row = next((row for row in rows if row.number == number), None)
+    if row is None:
+        raise RankingError(f"the sweep {heading.name} has no design {number}; they are numbered from 1 to {len(rows)}.")
+    transcript = write_transcript(heading, row, path)
+    click.echo(f"Written to {path}: design {number}, {row.title}: {tell_verdict(row)}")
+    if transcript.moved:
+        click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(transcript.moved)}.")

@@ -1,0 +1,68 @@
+"""A sweep read again from what its file of results keeps of it."""
+
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from ...materials import MaterialError, TomlError, TomlFile, parse_toml
+from ..design import compose_design
+from ..fault import DesignError
+from ..mesh_size import MeshSizeError
+from .choice import read_choice
+from .column import RankingError
+from .form import Combine, SweepForm
+from .store import Heading
+from .sweep import Sweep
+from .variant import list_variants
+
+
+def read_combine(heading: Heading) -> Combine:
+    """Return how a kept sweep puts its choices together.
+
+    Raises
+    ------
+    RankingError
+        If its text is none this version knows.
+    """
+    return _read_form(heading).sweep.combine
+
+
+def restore_sweep(heading: Heading) -> Sweep:
+    """Return a sweep from the texts kept of it; its own files of materials are read where they were.
+
+    Parameters
+    ----------
+    heading : Heading
+        As kept.
+
+    Returns
+    -------
+    Sweep
+        With all its designs.
+
+    Raises
+    ------
+    RankingError
+        If the texts mean nothing to this version, or a file of materials is gone.
+    """
+    form, file = _read_form(heading), Path(heading.file)
+    table, place = form.sweep, file.parent / form.sweep.design
+    sampled = table.combine in (Combine.LATIN, Combine.SOBOL)
+    try:
+        content = TomlFile(heading.design, parse_toml(heading.design))
+        base = compose_design(content, place, mesh_size=table.mesh_size)
+        choices = tuple(read_choice(vary, base.sources, base.library, sampled=sampled) for vary in form.vary)
+        variants = list_variants(choices, table.combine, table.samples, table.seed)
+    except (DesignError, MaterialError, MeshSizeError, TomlError, ValueError) as error:
+        raise RankingError(f"the sweep {heading.name} cannot be read again: {error}") from None
+    return Sweep(table.name, table.note, file, heading.text, base, content, choices, variants, table.hot_spots)
+
+
+def _read_form(heading: Heading) -> SweepForm:
+    """Return the tables of the sweep file."""
+    try:
+        return SweepForm.model_validate(parse_toml(heading.text))
+    except (ValidationError, TomlError):
+        raise RankingError(
+            f"the sweep {heading.name} was written by another version of the program; run its sweep file again."
+        ) from None
