@@ -72,6 +72,13 @@ def main() -> None:
     metavar="LENGTH",
     help='Side of a triangle, such as "25 mm"; left out: as in the design.',
 )
+@click.option(
+    "--load-steps",
+    type=click.IntRange(0, 20),
+    default=0,
+    metavar="N",
+    help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
+)
 @click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
@@ -84,6 +91,7 @@ def solve(
     load: str | None,
     output: Path | None,
     mesh_size: float | None,
+    load_steps: int,
     units: "Units | None",
     quiet: bool,
     strict: bool,
@@ -113,7 +121,7 @@ def solve(
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
-        result = solve_case(plan, load=load, progress=listener)
+        result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
     if no_picture:
         result.save(folder)
     else:

@@ -26,6 +26,7 @@ from .findings import (
 )
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
 from .result_folder import replace_folder
 from .shape import write_shape
 from .stretch import describe_stretch, note_cords
@@ -54,6 +55,8 @@ class Result:
         Sparse factorisations on all meshes together.
     seconds : float
         Wall time.
+    load_steps : LoadSteps
+        Equilibria under parts of the weight, if they were asked for.
     """
 
     design: Design
@@ -64,6 +67,7 @@ class Result:
     iterations: int
     factorisations: int
     seconds: float
+    load_steps: LoadSteps = NO_STEPS
 
     @cached_property
     def findings(self) -> Findings:
@@ -85,7 +89,12 @@ class Result:
         comfort = describe_comfort(self.model, self.state) if self.model.frame is not None else {}
         low = Clearance(shape["ground_clearance_m"]).sentence
         return {
-            "design": {"name": self.design.name, "file": str(self.design.path), "load": str(self.load)},
+            "design": {
+                "name": self.design.name,
+                "file": str(self.design.path),
+                "load": str(self.load),
+                "units": self.design.units,
+            },
             "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
             "solution": {
                 "reason": str(self.state.reason),
@@ -108,6 +117,7 @@ class Result:
             "hot_spots": []
             if self.heat is None
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
+            "load_steps": describe_load_steps(self.load_steps),
             "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person),
@@ -118,11 +128,14 @@ class Result:
                 *note_cords(self.model, self.state, self.design.workmanship),
                 *note_trees(self.design.hammock.suspension),
                 *note_lay(self.model, comfort),
+                *note_load_steps(self.load_steps),
             ],
         }
 
     def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:
         """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, all of them or nothing.
+
+        The equilibria under parts of the weight go into ``load_step_0.vtu`` and so on, the emptiest first.
 
         Parameters
         ----------
@@ -138,7 +151,10 @@ class Result:
             If the folder cannot be written, or holds anything but a result.
         """
         with replace_folder(Path(folder)) as place:
-            write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
+            reductions = self.design.workmanship.reductions
+            write_shape(gather_shape(self.model, self.state, reductions), place / "shape.vtu")
+            for number, step in enumerate(self.load_steps.found):
+                write_shape(gather_shape(step.model, step.state, reductions), place / name_step(number))
             write_text(place / "design.toml", self.design.text)
             write_text(place / "result.json", json.dumps(self.summary, indent=2, allow_nan=False) + "\n")
             if draw is not None:

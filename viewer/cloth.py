@@ -68,7 +68,8 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, stress_end: float) -> No
     --------
     >>> from matplotlib.figure import Figure
     >>> one = np.ones(1)
-    >>> cloth = Shape(np.eye(3), np.array([[0, 1, 2]]), one, one, np.eye(3)[:1], one.astype(int), *[one] * 3)
+    >>> corners = np.array([[0, 1, 2]])
+    >>> cloth = Shape(np.eye(3), np.eye(3, 2), corners, one, one, np.eye(3)[:1], one.astype(int), *[one] * 5)
     >>> from tautlay.viewer.camera import aim_camera
     >>> draw_cloth(Figure().add_subplot(), cloth, aim_camera(0, 45), 1.0)
     """

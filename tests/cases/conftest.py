@@ -58,13 +58,17 @@ def make_saddle(rows=60, columns=36):
     state[(np.abs(middle[:, 0]) > 0.8) & (across > 0.55)] = 0
     stress[state == 0] = 0.0
     direction = np.tile([0.8, 0.6, 0.0], (len(triangles), 1))
+    flat = np.vstack([points[:, :2] * [1.05, 1.2] + [1.05, 0.0], np.zeros((4, 2))])
     return Shape(
         np.vstack([points, ends]),
+        flat,
         triangles,
         stress,
         np.where(state == 2, 0.3 * stress, 0.0),
         direction,
         state,
+        stress / 9000.0,
+        stress / 7000.0,
         np.concatenate([np.asarray(piece) for _, piece, _ in pieces]),
         np.concatenate([np.full(len(force), int(part)) for part, _, force in pieces]),
         np.concatenate([np.asarray(force, float) for _, _, force in pieces]),

@@ -160,5 +160,5 @@ def test_file_without_a_person_has_no_fields_of_one(tmp_path, saddle):
 
 def test_grid_without_our_fields_is_no_shape(tmp_path):
     write_sample(tmp_path / "a.vtu")
-    with pytest.raises(VtuError, match="no shape of a hammock: it lacks 'part'"):
+    with pytest.raises(VtuError, match=r"no shape of a hammock.*: it lacks 'part'"):
         read_shape(tmp_path / "a.vtu")
