@@ -9,6 +9,7 @@ import click
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
+from .view_command import view
 
 if TYPE_CHECKING:
     from .reading import Units
@@ -197,3 +198,4 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 main.add_command(hang)
 main.add_command(tip)
 main.add_command(trim)
+main.add_command(view)

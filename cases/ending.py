@@ -25,13 +25,14 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     from ..materials import MaterialError, QuantityError
     from .fault import DesignError
     from .no_equilibrium import NoEquilibriumError
+    from .record import RecordError
 
     if isinstance(error, NoEquilibriumError):
         return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
-    if isinstance(error, MaterialError | QuantityError):
+    if isinstance(error, MaterialError | QuantityError | RecordError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""

@@ -1,4 +1,4 @@
-"""Pictures of results. Reads what cases wrote, computes no mechanics.
+"""Pictures of results and the window in which they are seen. Reads what cases wrote, computes no mechanics.
 
 Names are loaded when first used: drawing libraries take a second to import.
 """
@@ -7,11 +7,20 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .album import draw_album
+    from .exhibit import show
     from .fold import draw_fold
+    from .graphics import ScreenError
     from .picture import draw_shape
 
-__all__ = ["draw_fold", "draw_shape"]
-_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture"}
+__all__ = ["ScreenError", "draw_album", "draw_fold", "draw_shape", "show"]
+_HOMES = {
+    "ScreenError": ".graphics",
+    "draw_album": ".album",
+    "draw_fold": ".fold",
+    "draw_shape": ".picture",
+    "show": ".exhibit",
+}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

@@ -1,23 +1,26 @@
 """One printed sheet of the loaded shape, drawn without a screen."""
 
 import json
-from dataclasses import replace
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from ..cases.atomic import write_beside
-from ..cases.reading import Units, show_quantity
-from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Shape, read_shape
+from ..cases.reading import Units
+from ..cases.record import read_bars
+from ..cases.shape import Part, Shape, read_shape
 from .camera import aim_camera, project_points
-from .cloth import scale_stress
+from .field import FIELDS
 from .labels import draw_labels
-from .legend import draw_key, draw_scale
+from .legend import draw_key, draw_line_scales, draw_scale
+from .look import Look, make_look
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
-from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
+from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
+from .viewpoint import NEAR, cut_lines, keep_body
 
 SHEET = (11.69, 8.27)  # in, A4 across
 DOTS = 160  # per inch
@@ -57,13 +60,20 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     """
     file = source / "shape.vtu" if source.is_dir() else source
     shape = read_shape(file)
-    name, load = _find_heading(file)
-    figure = compose_sheet(shape, title or name, units, load=load)
+    name, load, bar_shares = _find_heading(file)
+    figure = compose_sheet(shape, title or name, units, load=load, bar_shares=bar_shares)
     with write_beside(png_path) as beside:
         save_small(figure, beside, DOTS)
 
 
-def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str | None = None) -> Any:  # noqa: ANN401
+def compose_sheet(
+    shape: Shape,
+    title: str,
+    units: Units = "both",
+    *,
+    load: str | None = None,
+    bar_shares: Mapping[Part, float] | None = None,
+) -> Any:  # noqa: ANN401
     """Put the views, the scale of colours and the words on a sheet.
 
     Parameters
@@ -76,6 +86,8 @@ def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str 
         Of everything that is written.
     load : str or None
         Name of the load case, for the heading.
+    bar_shares : mapping of Part to float or None
+        Demand over capacity of each bar that was checked.
 
     Returns
     -------
@@ -91,73 +103,60 @@ def compose_sheet(shape: Shape, title: str, units: Units = "both", *, load: str 
     figure.text(0.03, 0.965, heading, fontsize=15, va="center", parse_math=False)
     note = NOTE if shape.occupant is None else NOTE + DRAWN
     figure.text(0.03, 0.022, note, fontsize=7.5, va="center", color="0.3")
-    stress_end, stress_most = scale_stress(shape)
-    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end, units)
+    look = make_look(shape, FIELDS[0], bar_shares or {})
+    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, look, units)
     if shape.occupant is None:
-        _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end, units)
-        _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, stress_end, units)
+        _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, look, units)
+        _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, look, units)
     else:
-        _draw_side(figure.add_axes((0.02, 0.05, 0.45, 0.31)), shape, stress_end, units)
-        _draw_foot(figure.add_axes((0.48, 0.05, 0.24, 0.31)), shape, stress_end, units)
+        _draw_side(figure.add_axes((0.02, 0.05, 0.45, 0.31)), shape, look, units)
+        _draw_foot(figure.add_axes((0.48, 0.05, 0.24, 0.31)), shape, look, units)
         draw_section(figure.add_axes((0.73, 0.05, 0.25, 0.31)), shape, units)
-    draw_scale(figure, stress_end, stress_most, units)
-    draw_key(figure, extensions=bool(np.isin(shape.part, EXTENSIONS).any()), person=shape.occupant is not None)
+    draw_scale(figure, look, units)
+    draw_line_scales(figure, look, units)
+    draw_key(figure, shape, look)
     return figure
 
 
-def _find_heading(file: Path) -> tuple[str, str | None]:
-    """Return design and load case if a result lies beside the shape, or else the file's name."""
+def _find_heading(file: Path) -> tuple[str, str | None, Mapping[Part, float]]:
+    """Return design, load case and what is known of bars if a result lies beside the shape, or the file's name."""
     result = file.with_name("result.json")
     if not result.is_file():
-        return file.stem, None
-    design = json.loads(result.read_text(encoding="utf-8"))["design"]
-    return str(design["name"]), design.get("load")
+        return file.stem, None, {}
+    found = json.loads(result.read_text(encoding="utf-8"))
+    return str(found["design"]["name"]), found["design"].get("load"), read_bars(found.get("checks", []))
 
 
-def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_main(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw the body, legs and the nearest piece of the lines, and what each carries."""
     camera = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
-    near = _cut_lines(shape, 0.35)
+    near = cut_lines(shape, NEAR)
     used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
     fit_view(axes, project_points(camera, near.points[used]), Inset(0.02, 0.02, 0.17, 0.16))
-    draw_hammock(axes, near, camera, stress_end)
+    draw_hammock(axes, near, camera, look)
     draw_person(axes, near, camera, DOTS)
     draw_labels(axes, near, camera, units)
     draw_scale_bar(axes, (0.02, 0.24), units)
 
 
-def _cut_lines(shape: Shape, length: float) -> Shape:
-    """Return the shape with the tree ends of both lines moved to ``length`` from the apex, if they are further."""
-    points = shape.points.copy()
-    for tree in find_trees(shape):
-        end = int(np.flatnonzero((shape.points == tree).all(1))[0])
-        segment = shape.segments[(shape.segments == end).any(1)][0]
-        apex = shape.points[segment[segment != end][0]]
-        run = tree - apex
-        points[end] = apex + run * min(1.0, length / float(np.linalg.norm(run)))
-    return replace(shape, points=points)
-
-
-def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_side(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw everything between the trees, seen from the occupant's right."""
     camera = aim_camera(-90, 0)
     seen = project_points(camera, shape.points)
     ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)
     fit_view(axes, np.concatenate([seen, ground]), Inset(0.05, 0.05, 0.10, 0.16))
     draw_trees(axes, shape, camera)
-    draw_hammock(axes, shape, camera, stress_end, 0.6)
+    draw_hammock(axes, shape, camera, look, 0.6)
     draw_outline(axes, shape, camera)
     axes.text(
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
     (left, right), post = axes.get_xlim(), float(seen[:, 0].min())
     draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16), units)  # clear of the head tree
-    lowest = float(shape.points[:, 2].min())
-    side = "above" if lowest >= 0.0 else "BELOW"
     axes.text(
         0.5,
         0.0,
-        f"lowest point {show_quantity(abs(lowest), 'length', units)} {side} the ground",
+        say_clearance(shape, units),
         transform=axes.transAxes,
         ha="center",
         va="bottom",
@@ -165,19 +164,13 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None
     )
 
 
-def _draw_foot(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_foot(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
     seen = [shape.points[shape.triangles], *([] if shape.occupant is None else [shape.occupant.axes])]
     flat = np.concatenate([project_points(camera, points).reshape(-1, 2) for points in seen])
     fit_view(axes, flat, Inset(0.08, 0.08, 0.14, 0.12))
-    body = np.isin(shape.part, [*SIDE_CORDS, *BARS, *EXTENSIONS])
-    draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
+    draw_hammock(axes, keep_body(shape), camera, look, 0.8)
     draw_person(axes, shape, camera, DOTS, hidden=0.0)
     axes.text(0.5, 1.0, "body and bars from the foot end", transform=axes.transAxes, ha="center", va="top", fontsize=8)
     draw_scale_bar(axes, (0.08, 0.04), units)
-
-
-def _keep_segments(shape: Shape, kept: Any) -> Shape:  # noqa: ANN401
-    """Return the shape without the other segments."""
-    return replace(shape, segments=shape.segments[kept], part=shape.part[kept], force=shape.force[kept])
