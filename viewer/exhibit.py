@@ -9,6 +9,7 @@ from ..cases.reading import Units
 from ..cases.record import Record, read_record
 from .field import FIELDS, find_field
 from .graphics import ScreenError, find_screen, use_screen
+from .picture import DOTS
 
 if TYPE_CHECKING:
     from ..cases.result import Result
@@ -73,7 +74,6 @@ def _draw(record: Record, field: str, units: Units) -> Any:  # noqa: ANN401
 
     from PIL import Image
 
-    from .picture import DOTS
     from .render import Renderer
     from .sheet import compose_view
     from .viewpoint import list_viewpoints

@@ -32,7 +32,6 @@ class ScreenError(Exception):
     """What was asked for cannot be shown here; the message is one sentence."""
 
 
-@cache
 def find_screen(*, window: bool = False) -> Screen:
     """Return the first way that draws eight by eight red dots in a child process; the answer is kept.
 
@@ -63,7 +62,12 @@ def find_screen(*, window: bool = False) -> Screen:
         if forced not in (*_WINDOWS, "none"):
             raise ScreenError(f"{FORCED} = {forced!r}; allowed are {', '.join(_WINDOWS)} and none.")
         return forced if forced == "display" or not window else "none"
-    ways: tuple[Screen, ...] = ("display",) if window else ("egl", "osmesa", "display")
+    return _probe(("display",) if window else ("egl", "osmesa", "display"))
+
+
+@cache
+def _probe(ways: tuple[Screen, ...]) -> Screen:
+    """Return the first way that draws."""
     return next((way for way in ways if _draws(way)), "none")
 
 

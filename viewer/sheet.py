@@ -18,7 +18,7 @@ from .spots import draw_spot_map, draw_spots, list_spots
 from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
 from .viewpoint import Viewpoint
 
-OWN = " Drawn without OpenGL: cords and bars show through cloth."
+OWN = "Drawn without OpenGL: cords and bars show through cloth."
 VIEW = (0.02, 0.165, 0.81, 0.765)  # of the sheet
 
 
@@ -121,7 +121,8 @@ def write_words(figure: Any, record: Record, page: Page) -> None:  # noqa: ANN40
     list_spots(figure, record.spots, page.units)
     draw_spot_map(figure, record)
     note = NOTE if record.shape.occupant is None else NOTE + DRAWN
-    figure.text(0.03, 0.022, note + page.remark, fontsize=7.5, va="center", color="0.3")
+    figure.text(0.03, 0.027, note, fontsize=7.5, va="center", color="0.3")
+    figure.text(0.03, 0.010, page.remark, fontsize=7.5, va="center", color="0.3")
 
 
 def _draw_ghost(axes: Any, record: Record, camera: Camera) -> str:  # noqa: ANN401

@@ -168,10 +168,14 @@ def draw_scale_bar(axes: Any, at: tuple[float, float], units: Units = "both") ->
     units : {"metric", "imperial", "both"}
         Of the words; they choose the length too.
     """
+    from matplotlib.patches import Rectangle
+
     length, words = SCALE_BARS[units]
     (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
     x, y = left + at[0] * (right - left), bottom + at[1] * (top - bottom)
     tick = 0.012 * (top - bottom)
+    ground = (x - tick, y - 2 * tick), length + 2 * tick, 6 * tick
+    axes.add_patch(Rectangle(*ground, facecolor="white", alpha=0.8, zorder=5.9))  # readable before cloth, too
     axes.plot(
         [x, x, x, x + length, x + length, x + length],
         [y - tick, y + tick, y, y, y - tick, y + tick],

@@ -129,14 +129,6 @@ class Window:
         aim_plotter(self.plotter, view.camera, place_view(view, *self.plotter.window_size))
         self.plotter.render()
 
-    def find_dot(self, point: Floats) -> tuple[float, float]:
-        """Return where a point (3,), m, is seen, dots from the lower left corner."""
-        renderer = self.plotter.renderer
-        renderer.SetWorldPoint(*point, 1.0)
-        renderer.WorldToDisplay()
-        x, y, _ = renderer.GetDisplayPoint()
-        return float(x), float(y)
-
     def open(self) -> None:
         """Show the window until it is closed."""
         self.plotter.show(jupyter_backend="none")
