@@ -190,4 +190,5 @@ def draw_scale_bar(axes: Any, at: tuple[float, float], units: Units = "both") ->
         ha="center",
         va="bottom",
         fontsize=7,
+        zorder=6,
     )

@@ -16,6 +16,7 @@ from .look import Look, make_look
 from .readout import describe_segment, describe_triangle
 from .render import aim_plotter
 from .scene import add_cloth, add_ghost, add_lines, add_person, add_spots, add_surroundings
+from .stop import close_on_signal
 from .viewpoint import list_viewpoints
 
 SIZE = (1400, 990)  # dots, as wide to high as a sheet
@@ -131,7 +132,8 @@ class Window:
 
     def open(self) -> None:
         """Show the window until it is closed."""
-        self.plotter.show(jupyter_backend="none")
+        with close_on_signal(self.plotter):
+            self.plotter.show()
 
     def fit(self) -> None:
         """Let words and buttons follow the size of the window; called before each rendering."""

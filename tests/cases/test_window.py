@@ -1,5 +1,8 @@
 """The window, driven without a display: buttons, keys, slider and clicks."""
 
+import signal
+from types import SimpleNamespace
+
 import numpy as np
 import pytest
 
@@ -9,6 +12,7 @@ from tautlay.viewer import graphics
 from tautlay.viewer.caption import BUTTONS, ROW
 from tautlay.viewer.field import show_value, take_values
 from tautlay.viewer.spots import SPOT_COLOUR
+from tautlay.viewer.stop import close_on_signal
 from tautlay.viewer.viewpoint import list_viewpoints
 from tautlay.viewer.window import BUTTON, Window
 
@@ -156,3 +160,14 @@ def test_a_person_and_one_stage(shown_lying):
         assert "contact pressure 0.22 psi" in window.readout  # 1500 Pa; 1 psi = 6894.757 Pa: NIST SP 811 B.8
     finally:
         window.plotter.close()
+
+
+def test_a_signal_closes_the_window_and_is_then_heard():
+    closed = []
+    plotter = SimpleNamespace(
+        iren=SimpleNamespace(terminate_app=lambda: closed.append(True)), add_timer_event=lambda **_: None
+    )
+    with pytest.raises(KeyboardInterrupt), close_on_signal(plotter):  # noqa: PT012
+        signal.raise_signal(signal.SIGINT)
+        assert closed == [True]
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
