@@ -1,11 +1,13 @@
 """Solve a design: coarse meshes first, then the one that was asked for."""
 
 import time
+from dataclasses import replace
 
 from ..meshing import LoadCase
 from .design import Design
 from .hot_spot import RIM
 from .ladder import Ladder, Listener, list_rungs
+from .load_steps import check_count, find_load_steps
 from .mesh_size import count_triangles
 from .result import Result
 
@@ -18,6 +20,7 @@ def solve_case(
     hot_spots: bool = True,
     tolerance: float = 1e-6,
     start: Result | None = None,
+    load_steps: int = 0,
     progress: Listener | None = None,
 ) -> Result:
     """Find the loaded shape of a design and what every part carries.
@@ -37,6 +40,8 @@ def solve_case(
         Residual over applied load at which the shape counts as found.
     start : Result or None
         Of a design with the same body, to begin from; the person, the load or anything outside the cloth may differ.
+    load_steps : int
+        How many more equilibria to find under 0, 1/N, 2/N ... of the person's weight, between the trees of the result.
     progress : callable or None
         Told a :class:`CaseProgress` after each step.
 
@@ -48,11 +53,13 @@ def solve_case(
     Raises
     ------
     ValueError
-        For a load case that does not exist; a :class:`MeshSizeError` for a mesh size that does not fit.
+        For a load case that does not exist and for less than no load steps; a :class:`MeshSizeError` for a mesh size
+        that does not fit.
     NoEquilibriumError
         If the solver ends without an equilibrium.
     """
     wanted = _find_load(load, design)
+    check_count(load_steps)
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
     rim = RIM if hot_spots else None
@@ -63,7 +70,9 @@ def solve_case(
     ladder = Ladder(design, rungs, progress)
     model, state = ladder.climb(tolerance, None if start is None else (start.model, start.state))
     seconds = time.perf_counter() - begun
-    return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
+    result = Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
+    steps = find_load_steps(design, rungs[-1], (model, state), load_steps, progress)
+    return replace(result, load_steps=steps)
 
 
 def _find_load(name: str | None, design: Design) -> LoadCase:

@@ -15,7 +15,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.kept_result import read_result
 from tautlay.cases.reading import show_quantity
 from tautlay.viewer import draw_shape, write_comparison, write_report
-from tautlay.viewer.cloth import scale_stress
+from tautlay.viewer.field import FIELDS, find_scale
 
 from ._browser import list_requests, needs_browser, open_browser, press_mouse, settle
 
@@ -146,7 +146,7 @@ def test_cloth_has_the_colours_of_the_scale(page, kept):
     seen = project(page, kept.shape.points[kept.shape.triangles[chosen]].mean(axis=1))
     left, top, _, _ = find_box(page)
     picture = look_at_scene(page)
-    end, _ = scale_stress(kept.shape)
+    end, _ = find_scale(kept.shape, FIELDS[0])
     share = np.clip(kept.shape.larger_stress[chosen] / end, 0, 1)
     asked = colormaps["viridis"](share, bytes=True)[:, :3].astype(int)
     for (x, y), rgb in zip(seen, asked, strict=True):

@@ -1,6 +1,7 @@
 """The report page as text: whole, harmless, and with the numbers of the files."""
 
 import base64
+import dataclasses
 import json
 import re
 from html.parser import HTMLParser
@@ -10,7 +11,7 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command import main
-from tautlay.cases.kept_result import read_result
+from tautlay.cases.kept_result import Stage, read_result
 from tautlay.cases.reading import show_quantity
 from tautlay.cases.shape import Part
 from tautlay.viewer.report import compose_comparison, compose_report
@@ -90,8 +91,10 @@ def test_page_is_whole_and_asks_for_nothing(page):
 
 def test_scene_holds_the_numbers_of_the_files(page, kept):
     (shape,) = find_scene(page)["shapes"]
-    assert np.array_equal(decode(shape["fields"]["larger"], "<f8"), kept.shape.larger_stress)
-    assert np.array_equal(decode(shape["fields"]["smaller"], "<f8"), kept.shape.smaller_stress)
+    assert np.array_equal(decode(shape["fields"]["larger-stress"], "<f8"), kept.shape.larger_stress)
+    assert np.array_equal(decode(shape["fields"]["smaller-stress"], "<f8"), kept.shape.smaller_stress)
+    assert np.array_equal(decode(shape["fields"]["warp"], "<f8"), kept.shape.warp_share)
+    assert np.array_equal(decode(shape["fields"]["weft"], "<f8"), kept.shape.weft_share)
     assert np.array_equal(decode(shape["triangles"], "<u4").reshape(-1, 3), kept.shape.triangles)
     assert np.array_equal(decode(shape["state"], "<u1"), kept.shape.state)
     assert np.allclose(decode(shape["points"], "<f4").reshape(-1, 3), kept.shape.points, atol=1e-6)
@@ -101,7 +104,7 @@ def test_scene_holds_the_numbers_of_the_files(page, kept):
 
 
 def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
-    text = compose_report(kept._replace(shape=lain))
+    text = compose_report(dataclasses.replace(kept, stages=(Stage(1.0, lain),)))
     (shape,) = find_scene(text)["shapes"]
     assert np.array_equal(decode(shape["fields"]["pressure"], "<f8"), lain.occupant.pressure)
     rods = decode(shape["rods"], "<f4").reshape(-1, 8)
@@ -166,7 +169,7 @@ def test_markup_in_names_comes_out_as_text(kept):
     for each in [*summary["materials"]]:
         for value in each["values"]:
             value["dimension"] = value["dimension"].removesuffix(EVIL)
-    evil = kept._replace(summary=summary, design_text=kept.design_text + EVIL)
+    evil = dataclasses.replace(kept, summary=summary, design_text=kept.design_text + EVIL)
     for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, evil), 2)):
         reader = Reader(text)
         assert [tag for tag, _ in reader.elements].count("script") == scripts

@@ -2,36 +2,25 @@
 
 from base64 import b64encode
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ...cases.kept_result import KeptResult
 from ...cases.reading import tabulate_units, write_sentence
 from ...cases.shape import BARS, Part, Shape
-from ..cloth import COLOUR_MAP, SLACK_COLOUR, scale_stress
 from ..extension import EXTENSION_COLOUR, find_extensions
+from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, take_values
 from ..labels import ABOVE, BELOW, describe_parts
+from ..look import BAR_COLOUR, CLOTH_MAP, SLACK_COLOUR, STATE_COLOURS
 from ..mannequin import list_rods
 from ..person import FLESH_COLOUR
-from ..picture import cut_lines
-from ..view import BAR_COLOUR, CORD_COLOUR, GROUND_COLOUR, TREE_COLOUR, find_trees
-from .scale import round_end
+from ..view import CORD_COLOUR, GROUND_COLOUR, TREE_COLOUR, find_trees
+from ..viewpoint import cut_lines
 
 _STEPS = 256  # of the colour map
 _LINE = 0.3  # m from the apex
-_STATES = ("slack", "wrinkled", "taut")
-
-
-class Field(NamedTuple):
-    """A number on every triangle (m,), its name in words and its dimension."""
-
-    key: str
-    title: str
-    dimension: str
-    values: NDArray[np.float64]
-    end: float
+_SHOWN = [field for field in FIELDS if field.dimension != STATE and field.key != "direction"]
 
 
 def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
@@ -47,53 +36,19 @@ def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
     dict
         Ready for JSON. Fields of two results share one scale.
     """
-    fields = [list_fields(result.shape) for result in results]
-    known: dict[str, Field] = {}
-    for field in (field for own in fields for field in own):
-        known[field.key] = max(known.get(field.key, field), field, key=lambda each: each.end)
+    shapes = [result.shape for result in results]
     return {
-        "shapes": [_pack_shape(result, own) for result, own in zip(results, fields, strict=True)],
+        "shapes": [_pack_shape(result) for result in results],
         "fields": [
-            {"key": key, "title": field.title, "dimension": field.dimension, "end": field.end}
-            for key, field in known.items()
+            _pack_field(shapes, field) for field in FIELDS if any(field in list_fields(shape) for shape in shapes)
         ],
-        "states": _STATES,
+        "states": [STATES[state] for state in sorted(STATES)],
         "units": {
             dimension: {system: [unit._asdict() for unit in units] for system, units in systems.items()}
             for dimension, systems in tabulate_units().items()
         },
         "colours": _pack_colours(),
     }
-
-
-def list_fields(shape: Shape) -> list[Field]:
-    """Return the numbers that can be shown on the cloth, in the order of the switch.
-
-    Parameters
-    ----------
-    shape : Shape
-        Loaded shape.
-
-    Returns
-    -------
-    list of Field
-        Line stress, and with a person in contact the pressure; the state of the cloth is shown besides.
-    """
-    areas, smaller = measure_areas(shape), shape.smaller_stress
-    fields = [
-        Field("larger", "larger line stress", "line_load", shape.larger_stress, scale_stress(shape)[0]),
-        Field("smaller", "smaller line stress", "line_load", smaller, round_end(smaller, areas)),
-    ]
-    if shape.occupant is not None:
-        pressure = shape.occupant.pressure
-        fields.append(Field("pressure", "contact pressure", "stress", pressure, round_end(pressure, areas)))
-    return fields
-
-
-def measure_areas(shape: Shape) -> NDArray[np.float64]:
-    """Return twice the area of every triangle (m,), m2."""
-    edges = np.diff(shape.points[shape.triangles], axis=1)
-    return np.asarray(np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1))
 
 
 def encode_array(values: Any, kind: str) -> str:  # noqa: ANN401
@@ -107,7 +62,13 @@ def encode_array(values: Any, kind: str) -> str:  # noqa: ANN401
     return b64encode(np.ascontiguousarray(values, dtype=f"<{kind}").tobytes()).decode("ascii")
 
 
-def _pack_shape(result: KeptResult, fields: list[Field]) -> dict[str, Any]:
+def _pack_field(shapes: list[Shape], field: Field) -> dict[str, Any]:
+    """Return name, dimension and end of the scale of a field."""
+    ends = [find_scale(shape, field)[0] for shape in shapes]
+    return {"key": field.key, "title": field.title, "dimension": field.dimension, "end": max(ends)}
+
+
+def _pack_shape(result: KeptResult) -> dict[str, Any]:
     """Return one loaded shape."""
     shape = result.shape
     rods = [] if shape.occupant is None else list_rods(shape.occupant)
@@ -118,7 +79,9 @@ def _pack_shape(result: KeptResult, fields: list[Field]) -> dict[str, Any]:
         "triangles": encode_array(shape.triangles, "u4"),
         "state": encode_array(shape.state, "u1"),
         "direction": encode_array(shape.direction, "f4"),
-        "fields": {field.key: encode_array(field.values, "f8") for field in fields},
+        "fields": {
+            field.key: encode_array(take_values(shape, field), "f8") for field in _SHOWN if field in list_fields(shape)
+        },
         "segments": encode_array(shape.segments, "u4"),
         "bar": encode_array(np.isin(shape.part, BARS), "u1"),
         "free": encode_array(np.isin(shape.part, [Part.HEAD_EXTENSION, Part.FOOT_EXTENSION]), "u1"),
@@ -157,12 +120,12 @@ def _pack_colours() -> dict[str, Any]:
     from matplotlib import colormaps
     from matplotlib.colors import to_hex
 
-    scale = colormaps[COLOUR_MAP](np.linspace(0.0, 1.0, _STEPS), bytes=True)[:, :3]
+    scale = colormaps[CLOTH_MAP](np.linspace(0.0, 1.0, _STEPS), bytes=True)[:, :3]
     return {
         "scale": encode_array(scale, "u1"),
         "slack": to_hex(SLACK_COLOUR),
-        "wrinkled": to_hex(colormaps[COLOUR_MAP](0.72)),
-        "taut": to_hex(colormaps[COLOUR_MAP](0.33)),
+        "wrinkled": to_hex(STATE_COLOURS[1]),
+        "taut": to_hex(STATE_COLOURS[2]),
         "flesh": to_hex(FLESH_COLOUR),
         "cord": CORD_COLOUR,
         "bar": BAR_COLOUR,
