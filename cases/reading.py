@@ -11,6 +11,7 @@ WIDTH = 80  # columns of the narrowest terminal that is served
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
 SHARE = "share"  # a dimension of its own: a part of a whole, written in per cent
 _PER_CENT = DisplayUnit("%", 0.0, 0.01)
+_BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end
 
 
 def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
@@ -50,7 +51,7 @@ def tabulate_units() -> dict[str, dict[str, list[DisplayUnit]]]:
 
 
 def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[str]:
-    """Return the marks of a scale, all in the unit of the last one, so that they compare at a glance.
+    """Return the marks of a scale, all in the unit of what stands just below its end, so that they compare at a glance.
 
     Parameters
     ----------
@@ -63,11 +64,11 @@ def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[st
 
     Examples
     --------
-    >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric")
-    ['0 N/mm', '0.5 N/mm', '1 N/mm']
+    >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "line_load", "metric")
+    (['0 N/m', '500 N/m', '1000 N/m'], ['0 N/mm', '2 N/mm'])
     """
     systems = SYSTEMS if units == "both" else (units,)
-    chosen = list(dict.fromkeys(choose_unit(values[-1], dimension, system) for system in systems))
+    chosen = list(dict.fromkeys(choose_unit(values[-1] * _BELOW, dimension, system) for system in systems))
     found = []
     for value in values:
         first, *others = (f"{_trim(value / unit.factor)} {unit.name}" for unit in chosen)

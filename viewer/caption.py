@@ -98,7 +98,11 @@ def draw_words(words: Words, width: int, height: int) -> NDArray[np.uint8]:
 
 def _write_controls(figure: Any, words: Words) -> None:  # noqa: ANN401
     """Write what buttons and keys do, and the values of the point that was picked."""
+    from matplotlib.patches import Rectangle
+
     count = len(words.fields)
+    ground = (BUTTONS[0] + 0.017, BUTTONS[1]), 0.19, ROW * count  # words stay readable before a tree
+    figure.add_artist(Rectangle(*ground, facecolor="white", alpha=0.8, edgecolor="none"))
     figure.text(0.03, 0.922, HELP.format(count=count), fontsize=8, va="center", color="0.3")
     for place, field in enumerate(words.fields):
         chosen = "bold" if field == words.look.field else "normal"

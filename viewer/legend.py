@@ -1,31 +1,23 @@
 """What explains a picture: the scales of colours and the key of marks, in a column at its right edge."""
 
+from textwrap import fill
 from typing import Any
 
 import numpy as np
 
-from ..cases.reading import SHARE, Units, show_ticks
-from ..cases.shape import BARS, EXTENSIONS, Shape
-from .extension import EXTENSION_COLOUR
-from .field import STATE, STATES, place_ticks, show_value
-from .look import (
-    BAR_COLOUR,
-    BAR_LIGHTEST,
-    BAR_MAP,
-    CLOTH_MAP,
-    CORD_LIGHTEST,
-    CORD_MAP,
-    PLAIN_COLOUR,
-    SLACK_COLOUR,
-    STATE_COLOURS,
-    Look,
-)
-from .mark import WORDS
-from .person import FLESH_COLOUR, FLESH_RIM
+from ..cases.reading import Units, show_ticks
+from ..cases.shape import Shape
+from .field import STATE, place_ticks, show_value
+from .key import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
+from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, Look
 
 COLUMN = 0.845  # of the width of a sheet
-CORDS, BAR_TITLE = "cords: thicker, more tension", "bars: thrust over capacity"
-NOT_CHECKED = "bars: not checked"
+_WIDE = 24  # letters of a row of the key
+_FORMS: dict[str, dict[str, Any]] = {
+    "stroke": {"marker": (2, 0, 60), "markersize": 9},
+    "diamond": {"marker": "D", "markersize": 3.5},
+    "square": {"marker": "s", "markersize": 5},
+}
 
 
 def draw_scale(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
@@ -102,48 +94,19 @@ def draw_key(figure: Any, shape: Shape, look: Look, more: dict[str, Any] | None 
     more : mapping of words to matplotlib artists or None
         What else is on this sheet.
     """
-    from matplotlib.lines import Line2D
-    from matplotlib.patches import Patch
-
-    key = _explain_cloth(look)
-    if np.isin(shape.part, BARS).any():
-        knobs = Line2D([], [], color=BAR_COLOUR, linewidth=4.0, marker="o", markersize=5.5)
-        key["spreader bar"] = knobs
-    if np.isin(shape.part, EXTENSIONS).any():
-        key["cloth beyond a bar,\ncarries nothing"] = Patch(facecolor=EXTENSION_COLOUR, edgecolor="0.45")
-    if shape.occupant is not None:
-        key["person, paler\nbehind cloth"] = Patch(facecolor=FLESH_COLOUR, edgecolor=FLESH_RIM)
+    key = {fill(sign.words, _WIDE): _draw_sign(sign) for sign in (*list_signs(look.field), *list_things(shape))}
     key |= more or {}
     figure.legend(key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.556), fontsize=7, frameon=False)
 
 
-def _explain_cloth(look: Look) -> dict[str, Any]:
-    """Return what the marks on the cloth mean, and its colours where they are no scale."""
+def _draw_sign(sign: Sign) -> Any:  # noqa: ANN401
+    """Return what stands before the words in a key."""
     from matplotlib.lines import Line2D
     from matplotlib.patches import Patch
 
-    marks = WORDS[look.field.key]
-    stroke = Line2D([], [], color="0.15", marker=(2, 0, 60), markersize=9, ls="none")
-    diamond = Line2D([], [], color="0.1", marker="D", markersize=3.5, ls="none")
-    square = Line2D([], [], color="0.15", marker="s", markersize=5, ls="none")
-    if look.field.dimension == STATE:
-        words = {2: f"{STATES[2]} (no mark)", 1: marks["stroke"], 0: marks["diamond"]}
-        signs = {2: (), 1: (stroke,), 0: (diamond,)}
-        return {
-            words[state]: (Patch(facecolor=colour, edgecolor="none"), *signs[state])
-            for state, colour in STATE_COLOURS.items()
-        }
-    key: dict[str, Any] = {}
-    if look.field.key == "larger-stress":
-        key["taut (no mark)"] = Patch(facecolor="#31688e", edgecolor="none")
-    if "stroke" in marks:
-        key[marks["stroke"]] = stroke
-    if "diamond" in marks:
-        key[marks["diamond"]] = (Patch(facecolor=SLACK_COLOUR, edgecolor="none"), diamond)
-    if "square" in marks:
-        key[marks["square"]] = square
-    if look.field.dimension == "stress":
-        key["not pressed"] = Patch(facecolor=PLAIN_COLOUR, edgecolor="0.6")
-    elif look.field.dimension == SHARE:
-        key["slack"] = Patch(facecolor=SLACK_COLOUR, edgecolor="none")
-    return key
+    if sign.form == "bar":
+        return Line2D([], [], color=sign.colour, linewidth=4.0, marker="o", markersize=5.5)
+    drawn: list[Any] = [Patch(facecolor=sign.colour, edgecolor="0.6")] if sign.colour else []
+    if sign.form:
+        drawn.append(Line2D([], [], color="0.1", ls="none", **_FORMS[sign.form]))
+    return tuple(drawn)

@@ -7,7 +7,7 @@ import numpy as np
 
 from ..cases.reading import Units
 from ..cases.shape import BARS, EXTENSIONS, Floats, Ints, Part, Shape
-from .field import SLACK, STATE, Field, find_scale, round_end, take_values
+from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
 
 CLOTH_MAP = "viridis"  # perceptually uniform, and readable in grey, as are the others
 CORD_MAP, CORD_LIGHTEST = "plasma", 0.85  # the rest is too pale on white
@@ -16,10 +16,12 @@ SLACK_COLOUR, PLAIN_COLOUR = (0.87, 0.87, 0.87, 1.0), (0.90, 0.90, 0.88, 1.0)
 DARK, LIGHT = (0.1, 0.1, 0.1, 1.0), (1.0, 1.0, 1.0, 1.0)
 BAR_COLOUR = "#9c4a1a"  # of knobs and rims of bars, and of bars of which nothing else is known
 STATE_COLOURS = {
-    2: (0.19, 0.41, 0.56, 1.0),
-    1: (0.48, 0.82, 0.32, 1.0),
-    0: SLACK_COLOUR,
+    TAUT: (0.19, 0.41, 0.56, 1.0),
+    WRINKLED: (0.48, 0.82, 0.32, 1.0),
+    SLACK: SLACK_COLOUR,
 }  # of the same map as the cloth
+POINT = 0.007  # m, what a point of a sheet is in a window and on the page
+BAR, KNOB = 3.4, 5.5  # width of a bar and of its ends in points, there
 GROWTH = (0.5, 2.3)  # width of a cord that carries nothing, and what the strongest has more
 
 
@@ -59,14 +61,18 @@ def make_look(shape: Shape, field: Field, bar_shares: Mapping[Part, float], unit
     units : {"metric", "imperial", "both"}
         In which the ends of the scales are round.
     """
-    cords = ~np.isin(shape.part, [*BARS, *EXTENSIONS])
-    cord_end = round_end(float(np.abs(shape.force[cords]).max(initial=0.0)), "force", units)
     bars = {
         bar: (share, float(np.abs(shape.force[shape.part == bar]).max()))
         for bar, share in bar_shares.items()
         if (shape.part == bar).any()
     }
-    return Look(field, *find_scale(shape, field, units), cord_end, bars)
+    return Look(field, *find_scale(shape, field, units), find_cord_end(shape, units), bars)
+
+
+def find_cord_end(shape: Shape, units: Units) -> float:
+    """Return the tension at the top of the scale of cords, N, round in the units."""
+    cords = ~np.isin(shape.part, [*BARS, *EXTENSIONS])
+    return round_end(float(np.abs(shape.force[cords]).max(initial=0.0)), "force", units)
 
 
 def paint_cloth(shape: Shape, look: Look) -> Floats:

@@ -21,14 +21,14 @@ class Marks(NamedTuple):
     dark: NDArray[np.bool_]
 
 
-WORDS = {  # what the marks of a field mean, by the form of the mark
-    "larger-stress": {"stroke": "wrinkled, stroke\nalong the wrinkles", "diamond": "slack, on grey"},
-    "smaller-stress": {"stroke": "along the smaller pull,\nlonger for more", "diamond": "slack, on grey"},
-    "direction": {"stroke": "along the larger pull", "diamond": "slack, on grey"},
-    "state": {"stroke": "wrinkled, stroke\nalong the wrinkles", "diamond": "slack"},
-    "warp": {"square": "larger for more"},
-    "weft": {"square": "larger for more"},
-    "pressure": {"square": "larger for more"},
+RULES = {  # which marks a field has; the page places them by the same rules (viewer/page/src/cloth.ts)
+    "larger-stress": "wrinkles",
+    "smaller-stress": "across",
+    "direction": "along",
+    "state": "wrinkles",
+    "warp": "squares",
+    "weft": "squares",
+    "pressure": "squares",
 }
 
 
@@ -49,11 +49,12 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     _, chosen = np.unique(np.floor(middle / MARK_CELL).astype(int), axis=0, return_index=True)
     share = np.clip(take_values(shape, field) / end, 0.0, 1.0)
     state = shape.state
-    if field.key in ("larger-stress", "state"):
+    rule = RULES[field.key]
+    if rule == "wrinkles":
         lists = [(chosen[state[chosen] == WRINKLED], "along", np.ones(len(state)))]
-    elif field.key == "direction":
+    elif rule == "along":
         lists = [(chosen[state[chosen] != SLACK], "along", np.ones(len(state)))]
-    elif field.key == "smaller-stress":
+    elif rule == "across":
         lists = [(chosen[(state[chosen] == TAUT) & (share[chosen] > _FAINTEST)], "across", share)]
     else:
         return _place_squares(shape, chosen[share[chosen] > _FAINTEST], share)

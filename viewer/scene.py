@@ -8,14 +8,12 @@ from ..cases.kept_result import Spot
 from ..cases.shape import BARS, EXTENSIONS, Floats, Ints, Shape
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, Ghost, find_rim
-from .look import BAR_COLOUR, DARK, LIGHT, Look, paint_bars, paint_cloth, paint_cords, widen_cords
+from .look import BAR, BAR_COLOUR, DARK, KNOB, LIGHT, POINT, Look, paint_bars, paint_cloth, paint_cords, widen_cords
 from .mark import place_marks
 from .person import FLESH_COLOUR
 from .spots import SPOT_COLOUR
 from .view import GROUND_COLOUR, TREE_COLOUR, find_trees
 
-POINT = 0.007  # m, what a point of a sheet is in a window
-BAR, KNOB = 3.4, 5.5  # points
 TREE, DOT = 0.09, 0.011  # m, radii
 MARK_LIFT = 0.003  # m, of marks above either face of the cloth
 SHINE, FRONT = 0.30, 0.80  # opacity of the person through everything, and where nothing is before him or her

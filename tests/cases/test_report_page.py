@@ -13,11 +13,14 @@ from click.testing import CliRunner
 from tautlay.cases.command import main
 from tautlay.cases.kept_result import Stage, read_result
 from tautlay.cases.reading import show_quantity
-from tautlay.cases.shape import Part
+from tautlay.cases.shape import BARS, Part
+from tautlay.viewer.field import NAMES, list_fields
+from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_differences
 from tautlay.viewer.report.plots import trace_cord
 from tautlay.viewer.report.weights import list_sheets, list_weights
+from tautlay.viewer.spots import SPOT_COLOUR
 
 EVIL = "</script><script>window.hacked = 1</script><img src=x onerror=alert(1)>&\"'"
 VOID = {"meta", "link", "img", "br", "input"}
@@ -113,6 +116,21 @@ def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
     assert "At the shoulders" in text
     assert "Contact pressure, from above" in text
     assert Reader(text).wrong == []
+
+
+def test_scales_are_those_of_window_and_pictures(page, kept):
+    scene = find_scene(page)
+    assert [each["key"] for each in scene["fields"]] == [field.key for field in list_fields(kept.shape)]
+    for each in scene["fields"]:
+        field = NAMES[each["key"]]
+        for units in ("metric", "imperial"):
+            look = make_look(kept.shape, field, kept.bar_shares, units)
+            assert each["ticks"][units][-1:] == ([] if field.key == "state" else [pytest.approx(look.end)])
+            assert scene["cords"]["ticks"][units] == [0.0, look.cord_end]
+    assert f"--mark: {SPOT_COLOUR};" in page
+    (shape,) = scene["shapes"]
+    shares = decode(shape["bar_share"], "<f4")
+    assert [pytest.approx(shares[kept.shape.part == bar]) for bar in BARS] == [[kept.bar_shares[bar]] for bar in BARS]
 
 
 def test_every_check_is_on_the_page_with_its_sources(page, kept):

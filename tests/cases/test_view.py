@@ -21,7 +21,7 @@ from tautlay.viewer.camera import project_points
 from tautlay.viewer.field import FIELDS, NAMES, find_scale, list_fields, show_value, take_values
 from tautlay.viewer.flesh import flatten_skin, make_skin, measure_depth
 from tautlay.viewer.ghost import EMPTY, FLAT, find_ghost, find_rim, lay_flat
-from tautlay.viewer.legend import BAR_TITLE, CORDS
+from tautlay.viewer.key import BAR_TITLE, CORDS
 from tautlay.viewer.look import find_bar_share, make_look, paint_cloth
 from tautlay.viewer.mannequin import Balls
 from tautlay.viewer.mark import place_marks
