@@ -17,8 +17,8 @@ WAYS: dict[Screen, str] = {
     "display": "drawn by OpenGL on the display",
     "egl": "drawn by OpenGL without a display (EGL)",
     "osmesa": "drawn by OpenGL without a display (OSMesa)",
-    "none": "drawn without OpenGL, none that works was found: colours and words are the same, but cords and bars show "
-    "through cloth",
+    "none": "drawn without OpenGL, since none works here or TAUTLAY_SCREEN asks for it: colours and words are the "
+    "same, but cords and bars show through cloth",
 }
 
 

@@ -94,10 +94,10 @@ def test_page_is_whole_and_asks_for_nothing(page):
 
 def test_scene_holds_the_numbers_of_the_files(page, kept):
     (shape,) = find_scene(page)["shapes"]
-    assert np.array_equal(decode(shape["fields"]["larger-stress"], "<f8"), kept.shape.larger_stress)
-    assert np.array_equal(decode(shape["fields"]["smaller-stress"], "<f8"), kept.shape.smaller_stress)
-    assert np.array_equal(decode(shape["fields"]["warp"], "<f8"), kept.shape.warp_share)
-    assert np.array_equal(decode(shape["fields"]["weft"], "<f8"), kept.shape.weft_share)
+    assert np.array_equal(decode(shape["fields"]["larger-stress"], "<f4"), kept.shape.larger_stress.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["smaller-stress"], "<f4"), kept.shape.smaller_stress.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["warp"], "<f4"), kept.shape.warp_share.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["weft"], "<f4"), kept.shape.weft_share.astype("f4"))
     assert np.array_equal(decode(shape["triangles"], "<u4").reshape(-1, 3), kept.shape.triangles)
     assert np.array_equal(decode(shape["state"], "<u1"), kept.shape.state)
     assert np.allclose(decode(shape["points"], "<f4").reshape(-1, 3), kept.shape.points, atol=1e-6)
@@ -109,7 +109,7 @@ def test_scene_holds_the_numbers_of_the_files(page, kept):
 def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
     text = compose_report(dataclasses.replace(kept, stages=(Stage(1.0, lain),)))
     (shape,) = find_scene(text)["shapes"]
-    assert np.array_equal(decode(shape["fields"]["pressure"], "<f8"), lain.occupant.pressure)
+    assert np.array_equal(decode(shape["fields"]["pressure"], "<f4"), lain.occupant.pressure.astype("f4"))
     rods = decode(shape["rods"], "<f4").reshape(-1, 8)
     assert len(rods) > len(lain.occupant.part)
     assert np.allclose(rods[: len(lain.occupant.part), 6:], lain.occupant.radii)

@@ -18,6 +18,7 @@ from tautlay.cases.shape import BARS, Part, write_shape
 from tautlay.viewer import ScreenError, draw_album, graphics, show
 from tautlay.viewer.album import WAYS
 from tautlay.viewer.camera import project_points
+from tautlay.viewer.caption import Words, draw_words
 from tautlay.viewer.field import FIELDS, NAMES, find_scale, list_fields, show_value, take_values
 from tautlay.viewer.flesh import flatten_skin, make_skin, measure_depth
 from tautlay.viewer.ghost import EMPTY, FLAT, find_ghost, find_rim, lay_flat
@@ -111,6 +112,23 @@ def test_without_opengl_the_sheet_says_so(shown):
     result = read_result(shown)
     figure = compose_view(result, list_viewpoints(result.shape)[3], FIELDS[0], "both", None)
     assert OWN in [word for word, _ in list_words(figure)]
+
+
+def test_markup_in_a_name_comes_out_as_text(shown, tmp_path):
+    """Neither HTML nor the formulas that matplotlib knows; letter by letter the name is what the sheet says."""
+    shutil.copytree(shown, tmp_path / "result")
+    evil = r"</script><script>alert(1)</script> $\frac{1}{2}$ {name} %s & _x^2_"
+    change(tmp_path / "result", lambda found: found["design"].update(name=evil))
+    result = read_result(tmp_path / "result")
+    figure = compose_view(result, list_viewpoints(result.shape)[0], FIELDS[0], "both", Blank())
+    (title,) = [text for text in figure.texts if evil in text.get_text()]
+    assert title.get_text() == f"{evil}: loaded shape, spread weight"
+    assert not title.get_parse_math()
+    figure.canvas.draw()  # a formula with a fault would end here
+    words = Words(
+        result, make_look(result.shape, FIELDS[0], result.bar_shares), 0, "both", list_fields(result.shape), ""
+    )
+    assert draw_words(words, 700, 495).shape == (495, 700, 4)
 
 
 def test_left_out_folder_is_that_of_the_result(shown, tmp_path, monkeypatch, coarse):

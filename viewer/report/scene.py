@@ -109,7 +109,7 @@ def _pack_shape(result: KeptResult) -> dict[str, Any]:
         "state": encode_array(shape.state, "u1"),
         "direction": encode_array(shape.direction, "f4"),
         "fields": {
-            field.key: encode_array(take_values(shape, field), "f8")
+            field.key: encode_array(take_values(shape, field), "f4")
             for field in list_fields(shape)
             if field.dimension != STATE and field.key not in _SAME
         },

@@ -49,7 +49,7 @@ export interface Shape {
   triangles: Uint32Array;
   state: Uint8Array;
   direction: Float32Array;
-  fields: Record<string, Float64Array>;
+  fields: Record<string, Float32Array>; // seven digits, of which three are shown
   segments: Uint32Array;
   bar: Uint8Array;
   free: Uint8Array;
@@ -100,7 +100,7 @@ export function readScene(): Scene {
   const raw = JSON.parse(document.getElementById("scene-data")!.textContent!);
   for (const shape of raw.shapes) {
     for (const [name, kind] of Object.entries(ARRAYS)) shape[name] = new kind(decode(shape[name]));
-    for (const key of Object.keys(shape.fields)) shape.fields[key] = new Float64Array(decode(shape.fields[key]));
+    for (const key of Object.keys(shape.fields)) shape.fields[key] = new Float32Array(decode(shape.fields[key]));
   }
   for (const key of ["scale", "cords", "bars"]) raw.colours[key] = new Uint8Array(decode(raw.colours[key]));
   return raw as Scene;
