@@ -14,6 +14,7 @@ from .option import parse_option
 from .report_command import report
 from .sweep.command import sweep
 from .sweep.rank_command import rank
+from .view_command import view
 from .weigh_command import weigh
 
 if TYPE_CHECKING:
@@ -71,6 +72,13 @@ def main() -> None:
     metavar="LENGTH",
     help='Side of a triangle, such as "25 mm"; left out: as in the design.',
 )
+@click.option(
+    "--load-steps",
+    type=click.IntRange(0, 20),
+    default=0,
+    metavar="N",
+    help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
+)
 @click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
@@ -85,6 +93,7 @@ def solve(
     load: str | None,
     output: Path | None,
     mesh_size: float | None,
+    load_steps: int,
     units: "Units | None",
     quiet: bool,
     strict: bool,
@@ -95,7 +104,7 @@ def solve(
     """Find the loaded shape of DESIGN and what every part carries.
 
     Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
-    design.
+    design; with --load-steps also load_step_0.vtu and so on.
     """
     from .design import read_design
     from .mesh_size import MeshSizeError, count_triangles, foretell_wait
@@ -118,7 +127,7 @@ def solve(
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
-        result = solve_case(plan, load=load, progress=listener)
+        result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
     if how_sure:
         from .certainty.search import find_bands
 
@@ -193,4 +202,5 @@ main.add_command(report)
 main.add_command(sweep)
 main.add_command(tip)
 main.add_command(trim)
+main.add_command(view)
 main.add_command(weigh)

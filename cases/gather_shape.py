@@ -2,14 +2,20 @@
 
 import numpy as np
 
+from ..making import Reductions
 from ..meshing import HammockModel, reach_of_legs
 from ..solver import ContactResult, MembraneResult, State
 from .findings import find_cord_tension
+from .hot_spot import THREADS, find_nominal, find_strength
 from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, Floats, Ints, Occupant, Part, Shape
 
 
-def gather_shape(model: HammockModel, state: State) -> Shape:
-    """Return the deformed shape with what every triangle, cord, line and bar carries."""
+def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> Shape:
+    """Return the deformed shape with what every triangle, cord, line and bar carries.
+
+    The shares of the strength hold for single triangles, less what wet and age take off: unlike those of hot spots
+    they grow at corners with a finer mesh.
+    """
     cloth: MembraneResult = state[model.elements["body"]]
     segments, part, force = [], [], []
     for piece in Part:
@@ -25,13 +31,20 @@ def gather_shape(model: HammockModel, state: State) -> Shape:
         part.append(np.full(len(edge) // 2, int(piece)))
         force.append(np.zeros(len(edge) // 2))
         points = np.concatenate([points, edge])
+    flat = np.zeros((len(points), 2))
+    flat[: len(model.mesh.points)] = model.mesh.points
+    pull = np.linalg.norm(find_nominal(model, state), axis=1)
+    warp, weft = (pull[:, row] / find_strength(model, name, reductions).value for row, name in enumerate(THREADS))
     return Shape(
         points=points,
+        flat=flat,
         triangles=model.mesh.triangles,
         larger_stress=cloth.nominal[:, 0],
         smaller_stress=cloth.nominal[:, 1],
         direction=cloth.direction,
         state=cloth.kind,
+        warp_share=warp,
+        weft_share=weft,
         segments=np.concatenate(segments),
         part=np.concatenate(part),
         force=np.concatenate(force),

@@ -123,14 +123,14 @@ def find_heat(model: HammockModel, state: State, reductions: Reductions) -> Heat
     Heat
         Worth something only if the mesh :func:`is_fine_enough`.
     """
-    gauge = _Gauge(model, _find_nominal(model, state))
+    gauge = _Gauge(model, find_nominal(model, state))
     strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])
     shares = gauge.line_stress / strength
     hottest = [_describe(model, gauge, shares, int(np.argmax(shares[:, thread])), thread) for thread in (0, 1)]
     return Heat(tuple(_pick(model, gauge, shares)), *hottest)
 
 
-def _find_nominal(model: HammockModel, state: State) -> Floats:
+def find_nominal(model: HammockModel, state: State) -> Floats:
     """Return the nominal stress P = F S (m, 3, 2) of the triangles, N/m; its columns are the pull on warp and weft."""
     flat, loaded = (np.swapaxes(np.diff(x, axis=1), 1, 2) for x in _list_corners(model, state))
     F = loaded @ np.linalg.inv(flat)  # its columns: where warp and weft threads have gone

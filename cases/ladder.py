@@ -48,10 +48,13 @@ class Start(NamedTuple):
         Of a design with the same body.
     positions : (n, 3)
         Of its nodes, m.
+    keeps_trees : bool
+        Whether the trees of ``model`` are kept; else those are looked for at which the hang angle comes out.
     """
 
     model: HammockModel
     positions: Floats
+    keeps_trees: bool = True
 
 
 Found = tuple[HammockModel, State]
@@ -171,7 +174,7 @@ class Ladder:
         model = build_model(
             design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
         )
-        start = model.start if before is None else model.carry_over(*before)
+        start = model.start if before is None else model.carry_over(before.model, before.positions)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations
         self.factorisations += state.factorisations

@@ -4,11 +4,14 @@ from collections.abc import Sequence
 from math import floor
 from typing import Literal, NamedTuple
 
-from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_quantity, list_units
+from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_number, format_quantity, list_units
 
 Units = Literal["metric", "imperial", "both"]
 WIDTH = 80  # columns of the narrowest terminal that is served
 SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+SHARE = "share"  # a dimension of its own: a part of a whole, written in per cent
+_PER_CENT = DisplayUnit("%", 0.0, 0.01)
+_BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end
 
 
 def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
@@ -19,7 +22,7 @@ def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
     value : float
         SI value at the end of the scale.
     dimension : str
-        A dimension known to materials, such as ``"force"``.
+        A dimension known to materials, such as ``"force"``, or ``SHARE``.
     system : {"metric", "imperial"}
         Units to choose from.
 
@@ -28,18 +31,55 @@ def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
     >>> choose_unit(2.0, "length", "metric").name
     'cm'
     """
-    return [unit for unit in list_units(dimension, system) if abs(value) >= unit.least][-1]
+    return [unit for unit in _list_units(dimension, system) if abs(value) >= unit.least][-1]
+
+
+def _list_units(dimension: str, system: System) -> list[DisplayUnit]:
+    """Return the units of a dimension, for small values first."""
+    return [_PER_CENT] if dimension == SHARE else list_units(dimension, system)
 
 
 def tabulate_units() -> dict[str, dict[str, list[DisplayUnit]]]:
-    """Return the units of every dimension and system, for programs that write quantities themselves.
+    """Return the units of every dimension and system, ``SHARE`` too, for programs that write quantities themselves.
 
     Examples
     --------
     >>> [unit.name for unit in tabulate_units()["force"]["metric"]]
     ['N', 'kN']
     """
-    return {dimension: {system: list_units(dimension, system) for system in SYSTEMS} for dimension in DIMENSIONS}
+    return {name: {system: _list_units(name, system) for system in SYSTEMS} for name in (*DIMENSIONS, SHARE)}
+
+
+def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[str]:
+    """Return the marks of a scale, all in the unit of what stands just below its end, so that they compare at a glance.
+
+    Parameters
+    ----------
+    values : sequence of float
+        SI values, the last one the end of the scale.
+    dimension : str
+        As for :func:`choose_unit`.
+    units : {"metric", "imperial", "both"}
+        Which units.
+
+    Examples
+    --------
+    >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "line_load", "metric")
+    (['0 N/m', '500 N/m', '1000 N/m'], ['0 N/mm', '2 N/mm'])
+    """
+    systems = SYSTEMS if units == "both" else (units,)
+    chosen = list(dict.fromkeys(choose_unit(values[-1] * _BELOW, dimension, system) for system in systems))
+    found = []
+    for value in values:
+        first, *others = (f"{_trim(value / unit.factor)} {unit.name}" for unit in chosen)
+        found.append(" ".join([first, *(f"({text})" for text in others)]))
+    return found
+
+
+def _trim(number: float) -> str:
+    """Return a number of three digits without zeros behind the point."""
+    text = format_number(number)
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def show_quantity(value: float, dimension: str, units: Units = "both", digits: int = 3) -> str:
@@ -50,9 +90,9 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
     value : float
         SI value.
     dimension : str
-        A dimension known to materials, such as ``"force"``.
+        A dimension known to materials, such as ``"force"``, or ``SHARE``.
     units : {"metric", "imperial", "both"}
-        Which units; an angle is the same in all.
+        Which units; an angle is the same in all, and a share.
     digits : int
         Significant digits.
 
@@ -66,6 +106,8 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
     >>> show_quantity(444.82, "force"), show_quantity(444.82, "force", "imperial")
     ('445 N (100 lbf)', '100 lbf')
     """
+    if dimension == SHARE:
+        return f"{format_number(value / _PER_CENT.factor, digits)} {_PER_CENT.name}"
     if units != "both":
         return format_quantity(value, dimension, units, digits)
     metric, imperial = (format_quantity(value, dimension, system, digits) for system in SYSTEMS)

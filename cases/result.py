@@ -29,6 +29,7 @@ from .findings import (
 from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .gather_shape import gather_shape
 from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
 from .material_list import describe_materials
 from .remark import note_lay
 from .result_folder import replace_folder
@@ -63,6 +64,8 @@ class Result:
         Wall time.
     bands : Bands or None
         How sure the checks are; None was not asked.
+    load_steps : LoadSteps
+        Equilibria under parts of the weight, if they were asked for.
     """
 
     design: Design
@@ -81,6 +84,8 @@ class Result:
         known = {key: value for key, value in vars(self).items() if key in ("heat", "findings")}
         vars(sure).update(known)  # they do not change, and take seconds to find
         return sure
+
+    load_steps: LoadSteps = NO_STEPS
 
     @cached_property
     def findings(self) -> Findings:
@@ -155,6 +160,7 @@ class Result:
             "hot_spots": []
             if self.heat is None
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
+            "load_steps": describe_load_steps(self.load_steps),
             "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person, weigh_design(self.design)),
@@ -166,6 +172,7 @@ class Result:
                 *note_trees(self.design.hammock.suspension),
                 *note_lay(self.model, self.comfort),
                 *note_firmness(self.firmness),
+                *note_load_steps(self.load_steps),
             ],
             "materials": describe_materials(self.design.sources),
         }
@@ -173,6 +180,8 @@ class Result:
 
     def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:
         """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, all of them or nothing.
+
+        The equilibria under parts of the weight go into ``load_step_0.vtu`` and so on, the emptiest first.
 
         Parameters
         ----------
@@ -188,7 +197,10 @@ class Result:
             If the folder cannot be written, or holds anything but a result.
         """
         with replace_folder(Path(folder)) as place:
-            write_shape(gather_shape(self.model, self.state), place / "shape.vtu")
+            reductions = self.design.workmanship.reductions
+            write_shape(gather_shape(self.model, self.state, reductions), place / "shape.vtu")
+            for number, step in enumerate(self.load_steps.found):
+                write_shape(gather_shape(step.model, step.state, reductions), place / name_step(number))
             write_text(place / "design.toml", self.design.text)
             write_json(place / "result.json", self.summary)
             if draw is not None:

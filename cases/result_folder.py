@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import secrets
 import shutil
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from pathlib import Path
 from .atomic import name_path
 
 FILES = {"channel.png", "design.toml", "report.html", "result.json", "shape.png", "shape.vtu"}
+NUMBERED = re.compile(r"load_step_\d+\.vtu|view_[a-z_]+\.png|hot_spot_\d+\.png")  # of the slider, and `tautlay view`
 BY_THE_WAY = {".DS_Store", "Thumbs.db"}  # left by file managers that only looked
 SPACE = 20_000_000  # bytes; the finest mesh that is solved takes less
 
@@ -65,12 +67,17 @@ def _check_content(folder: Path, place: Path) -> None:
         raise OSError(EEXIST, sentence, str(folder))
     with name_path(folder, "the folder cannot be read"):
         names = sorted(path.name for path in place.iterdir() if path.name not in BY_THE_WAY)
-    foreign = [name for name in names if name not in FILES or not (place / name).is_file()]
+    foreign = [name for name in names if not _is_ours(name) or not (place / name).is_file()]
     if not foreign and names and not _holds_result(place / "result.json"):
         foreign = [name for name in names if name != "result.json"] or names
     if foreign:
         sentence = f"holds {foreign[0]}, which is no part of a result; nothing was written, name another folder"
         raise OSError(EEXIST, sentence, str(folder))
+
+
+def _is_ours(name: str) -> bool:
+    """Tell whether a file of that name is part of a result."""
+    return name in FILES or NUMBERED.fullmatch(name) is not None
 
 
 def _holds_result(file: Path) -> bool:

@@ -24,6 +24,9 @@ class Shape:
     ----------
     points : (n, 3)
         Where the nodes stand, m.
+    flat : (n, 2)
+        Where the nodes of the cloth lie before it is sewn, m from the head bar, and to the left of the line
+        through the middles of both bars; zero for nodes of no triangle.
     triangles : (m, 3)
         Cloth.
     larger_stress, smaller_stress : (m,)
@@ -32,6 +35,8 @@ class Shape:
         Unit vector along the larger line stress.
     state : (m,)
         2 taut, 1 wrinkled, 0 slack.
+    warp_share, weft_share : (m,)
+        Pull on these threads over the strength of all layers.
     segments : (k, 2)
         Straight pieces of cord, line and bar.
     part : (k,)
@@ -43,11 +48,14 @@ class Shape:
     """
 
     points: Floats
+    flat: Floats
     triangles: Ints
     larger_stress: Floats
     smaller_stress: Floats
     direction: Floats
     state: Ints
+    warp_share: Floats
+    weft_share: Floats
     segments: Ints
     part: Ints
     force: Floats
@@ -76,7 +84,7 @@ def write_shape(shape: Shape, path: Path) -> None:
     >>> import tempfile
     >>> one, none = np.ones(1), np.zeros(1, int)
     >>> cloth, cord = np.array([[0, 1, 2]]), np.array([[0, 1]])
-    >>> shape = Shape(np.eye(3), cloth, one, one, np.eye(3)[:1], none, cord, none + 7, one)
+    >>> shape = Shape(np.eye(3), np.eye(3, 2), cloth, one, one, np.eye(3)[:1], none, one, one, cord, none + 7, one)
     >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
     """
     cells: dict[str, Ints] = {"triangle": shape.triangles, "line": shape.segments}
@@ -85,11 +93,14 @@ def write_shape(shape: Shape, path: Path) -> None:
         "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
         "line_stress_direction": {"triangle": shape.direction},
         "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
+        "warp_share_of_strength": {"triangle": shape.warp_share},
+        "weft_share_of_strength": {"triangle": shape.weft_share},
         "tension_N": {"line": shape.force},
         "part": {"line": shape.part},
     }
+    flat = np.column_stack([shape.flat, np.zeros(len(shape.flat))])
     if shape.occupant is None:
-        write_vtu(path, shape.points, cells, {}, fields)
+        write_vtu(path, shape.points, cells, {"flat_position_m": flat}, fields)
         return
     packed = pack_occupant(shape.occupant, len(shape.points))
     rods, balls = packed.cells["line"], packed.cells["vertex"]
@@ -100,7 +111,9 @@ def write_shape(shape: Shape, path: Path) -> None:
     if len(balls):
         cells["vertex"], fields["part"]["vertex"] = balls, packed.part["vertex"]
     radius = np.concatenate([np.zeros(len(shape.points)), packed.radius])
-    write_vtu(path, np.concatenate([shape.points, packed.points]), cells, {"radius_m": radius}, fields)
+    flat = np.concatenate([flat, np.zeros((len(packed.points), 3))])
+    at_points = {"flat_position_m": flat, "radius_m": radius}
+    write_vtu(path, np.concatenate([shape.points, packed.points]), cells, at_points, fields)
 
 
 def read_shape(path: Path) -> Shape:
@@ -131,20 +144,26 @@ def read_shape(path: Path) -> Shape:
     try:
         fields = grid.cell_fields
         ours = fields["part"]["line"] < min(FLESH)
+        nodes = grid.point_fields["radius_m"] == 0.0 if "radius_m" in grid.point_fields else slice(None)
         return Shape(
-            grid.points[grid.point_fields["radius_m"] == 0.0] if "radius_m" in grid.point_fields else grid.points,
+            grid.points[nodes],
+            grid.point_fields["flat_position_m"][nodes, :2],
             grid.cells["triangle"],
             fields["line_stress_larger_N_per_m"]["triangle"],
             fields["line_stress_smaller_N_per_m"]["triangle"],
             fields["line_stress_direction"]["triangle"],
             fields["taut_2_wrinkled_1_slack_0"]["triangle"],
+            fields["warp_share_of_strength"]["triangle"],
+            fields["weft_share_of_strength"]["triangle"],
             grid.cells["line"][ours],
             fields["part"]["line"][ours],
             fields["tension_N"]["line"][ours],
             _read_occupant(grid, ~ours),
         )
     except KeyError as error:
-        raise VtuError(f"{path} is a VTU file but no shape of a hammock: it lacks {error}.") from None
+        raise VtuError(
+            f"{path} is no shape of a hammock, or one of another version: it lacks {error}; solve the design again."
+        ) from None
 
 
 def _read_occupant(grid: Grid, flesh: NDArray[np.bool_]) -> Occupant | None:

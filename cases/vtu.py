@@ -1,6 +1,8 @@
 """VTU files, the one place that knows meshio."""
 
 from collections.abc import Mapping
+from contextlib import redirect_stderr
+from io import StringIO
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -138,13 +140,17 @@ def read_vtu(path: Path) -> Grid:
 
 
 def _guard(path: Path, work: Any) -> Any:  # noqa: ANN401  (meshio carries no types)
-    """Do ``work``, turning what meshio does with a bad file (it may even exit) into an error of ours."""
+    """Do ``work``, turning what meshio does with a bad file (it may even print and exit) into an error of ours."""
     try:
-        return work()
+        with redirect_stderr(StringIO()):
+            return work()
     except OSError:
         raise
-    except (Exception, SystemExit) as error:
-        raise VtuError(f"{path} is not a VTU file that can be used: {error or type(error).__name__}.") from error
+    except SystemExit as error:
+        raise VtuError(f"{path} is not a VTU file that can be used: it is damaged or something else.") from error
+    except Exception as error:
+        reason = str(error).rstrip(".") or type(error).__name__
+        raise VtuError(f"{path} is not a VTU file that can be used: {reason}.") from error
 
 
 def _cast(value: ArrayLike, name: str) -> Array:

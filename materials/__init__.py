@@ -6,7 +6,7 @@ Cheap to import: pint and tomllib are loaded when the first quantity or file is 
 from .buckling import buckling_load
 from .categories import CATEGORIES
 from .cord import Cord
-from .display import DisplayUnit, System, format_quantity, list_units
+from .display import DisplayUnit, System, format_number, format_quantity, list_units
 from .fabric import Fabric
 from .library import Library, read_library
 from .listing import Table, find_weakest_status
@@ -59,6 +59,7 @@ __all__ = [
     "escape_text",
     "find_line",
     "find_weakest_status",
+    "format_number",
     "format_quantity",
     "join_sentences",
     "list_quantities",

@@ -1,4 +1,4 @@
-"""Pictures and pages of results. Reads what cases wrote, computes no mechanics.
+"""Pictures and pages of results, and the window in which they are seen. Reads what cases wrote, computes no mechanics.
 
 Names are loaded when first used: drawing libraries take a second to import.
 """
@@ -7,12 +7,25 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from .album import draw_album
+    from .exhibit import show
     from .fold import draw_fold
+    from .graphics import ScreenError
     from .picture import draw_shape
     from .report import write_comparison, write_report
 
-__all__ = ["draw_fold", "draw_shape", "write_comparison", "write_report"]
-_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture", "write_comparison": ".report", "write_report": ".report"}
+_HOMES = {
+    "ScreenError": ".graphics",
+    "draw_album": ".album",
+    "draw_fold": ".fold",
+    "draw_shape": ".picture",
+    "show": ".exhibit",
+    "write_comparison": ".report",
+    "write_report": ".report",
+}
+__all__ = [
+    "ScreenError", "draw_album", "draw_fold", "draw_shape", "show", "write_comparison", "write_report",
+]  # fmt: skip
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

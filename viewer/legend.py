@@ -1,100 +1,112 @@
-"""What explains a picture: the scale of colours and the key of marks."""
+"""What explains a picture: the scales of colours and the key of marks, in a column at its right edge."""
 
+from textwrap import fill
 from typing import Any
 
-from ..cases.reading import Units, show_quantity
-from .cloth import COLOUR_MAP, SLACK_COLOUR
-from .extension import EXTENSION_COLOUR
-from .person import FLESH_COLOUR, FLESH_RIM
-from .view import BAR_COLOUR, CORD_COLOUR, INCH
+import numpy as np
 
-POUND_PER_INCH = 4.4482216152605 / INCH  # N/m, NIST SP 811
+from ..cases.reading import Units, show_ticks
+from ..cases.shape import Shape
+from .field import STATE, place_ticks, show_value
+from .key import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
+from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, Look
+
+COLUMN = 0.845  # of the width of a sheet
+_WIDE = 24  # letters of a row of the key
+_FORMS: dict[str, dict[str, Any]] = {
+    "stroke": {"marker": (2, 0, 60), "markersize": 9},
+    "diamond": {"marker": "D", "markersize": 3.5},
+    "square": {"marker": "s", "markersize": 5},
+}
 
 
-def draw_scale(figure: Any, stress_end: float, stress_most: float, units: Units) -> None:  # noqa: ANN401
-    """Draw the scale of colours and say its limits, so that two pictures can be compared.
+def draw_scale(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
+    """Draw the scale of colours of the cloth and say its limits, so that two pictures can be compared.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    stress_end, stress_most : float
-        Top of the scale and largest line stress, N/m.
+    look : Look
+        What the colours mean.
     units : {"metric", "imperial", "both"}
         Of the words.
     """
     from matplotlib.cm import ScalarMappable
     from matplotlib.colors import Normalize
-    from matplotlib.ticker import MaxNLocator
 
-    figure.text(0.845, 0.925, "larger line stress", fontsize=9, va="center")
-    limits = "colours from 0\nto " + _show_stress(stress_end, units)
-    figure.text(0.845, 0.898, limits, fontsize=7, va="center", color="0.3")
+    figure.text(COLUMN, 0.925, look.field.title, fontsize=9, va="center")
+    if look.field.dimension == STATE:
+        return
+    ticks = place_ticks(look.end, look.field.dimension, units)
+    words = show_ticks(ticks, look.field.dimension, units)
+    figure.text(COLUMN, 0.893, f"colours from 0\nto {words[-1]}", fontsize=7, va="center", color="0.3")
     bar = figure.colorbar(
-        ScalarMappable(Normalize(0.0, stress_end), COLOUR_MAP),
-        cax=figure.add_axes((0.85, 0.63, 0.018, 0.235)),
+        ScalarMappable(Normalize(0.0, look.end), CLOTH_MAP),
+        cax=figure.add_axes((COLUMN + 0.005, 0.705, 0.018, 0.155)),
         extend="max",
     )
-    unit = find_unit(units)
-    ticks = [unit * tick for tick in MaxNLocator(5).tick_values(0.0, stress_end / unit) if unit * tick <= stress_end]
-    bar.set_ticks(ticks, labels=[_show_stress(float(tick), units) for tick in ticks])
+    bar.set_ticks(ticks, labels=words)
     bar.ax.tick_params(labelsize=7)
-    figure.text(0.845, 0.60, f"largest {_show_stress(stress_most, units)}", fontsize=8, va="center")
+    figure.text(COLUMN, 0.683, f"largest {show_value(look.field, look.most, units)}", fontsize=8, va="center")
 
 
-def find_unit(units: Units) -> float:
-    """Return in which unit of line stress the marks of the scale are round, N/m.
+def draw_line_scales(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
+    """Draw the scales of cords and bars, lying.
 
     Parameters
     ----------
+    figure : matplotlib Figure
+        The sheet.
+    look : Look
+        What the colours mean.
     units : {"metric", "imperial", "both"}
-        Of the words; with both it is N/m.
-
-    Examples
-    --------
-    >>> round(find_unit("imperial"), 3)
-    175.127
+        Of the words.
     """
-    return POUND_PER_INCH if units == "imperial" else 1.0
+    from matplotlib import colormaps
+
+    ends = show_ticks([0.0, look.cord_end], "force", units)
+    rows = [(0.655, CORDS, CORD_MAP, CORD_LIGHTEST, ends)]
+    if look.bars:
+        rows.append((0.597, BAR_TITLE, BAR_MAP, BAR_LIGHTEST, ["0 %", "100 %"]))
+    for top, title, name, lightest, words in rows:
+        figure.text(COLUMN, top, title, fontsize=8, va="center")
+        axes = figure.add_axes((COLUMN + 0.005, top - 0.023, 0.13, 0.011), label=title)
+        axes.imshow(colormaps[name](np.linspace(0.0, lightest, 128))[None], aspect="auto", extent=(0, 1, 0, 1))
+        axes.set_axis_off()
+        for place, text, anchor in ((0.005, words[0], "left"), (0.135, words[1], "right")):
+            figure.text(COLUMN + place, top - 0.033, text, fontsize=7, va="center", ha=anchor)
+    if not look.bars:
+        figure.text(COLUMN, 0.597, NOT_CHECKED, fontsize=8, va="center")
 
 
-def _show_stress(stress: float, units: Units) -> str:
-    """Return a line stress; N/m throughout, so that the marks of one scale compare at a glance."""
-    metric, imperial = f"{stress:.0f} N/m", show_quantity(stress, "line_load", "imperial", digits=2)
-    return {"metric": metric, "imperial": imperial, "both": f"{metric} ({imperial})"}[units]
-
-
-def draw_key(figure: Any, *, extensions: bool, person: bool) -> None:  # noqa: ANN401
+def draw_key(figure: Any, shape: Shape, look: Look, more: dict[str, Any] | None = None) -> None:  # noqa: ANN401
     """Explain marks, cords and bars.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    extensions : bool
-        Whether there is cloth beyond a bar.
-    person : bool
-        Whether there is a person in contact.
+    shape : Shape
+        What is on it.
+    look : Look
+        What the colours mean.
+    more : mapping of words to matplotlib artists or None
+        What else is on this sheet.
     """
+    key = {fill(sign.words, _WIDE): _draw_sign(sign) for sign in (*list_signs(look.field), *list_things(shape))}
+    key |= more or {}
+    figure.legend(key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.556), fontsize=7, frameon=False)
+
+
+def _draw_sign(sign: Sign) -> Any:  # noqa: ANN401
+    """Return what stands before the words in a key."""
     from matplotlib.lines import Line2D
     from matplotlib.patches import Patch
 
-    key: dict[str, Any] = {
-        "taut (no mark)": Patch(facecolor="#31688e", edgecolor="none"),
-        "wrinkled, stroke\nalong the wrinkles": Line2D(
-            [], [], color="0.15", marker=(2, 0, 60), markersize=9, ls="none"
-        ),
-        "slack, on grey": (
-            Patch(facecolor=SLACK_COLOUR, edgecolor="none"),
-            Line2D([], [], color="0.1", marker="D", markersize=3.5, ls="none"),
-        ),
-        "cord, thicker\nfor more tension": Line2D([], [], color=CORD_COLOUR, linewidth=2.2),
-        "spreader bar": Line2D([], [], color=BAR_COLOUR, linewidth=4.0),
-    }
-    if extensions:
-        key["cloth beyond a bar,\ncarries nothing"] = Patch(facecolor=EXTENSION_COLOUR, edgecolor="0.45")
-    if person:
-        key["person, paler\nbehind cloth"] = Patch(facecolor=FLESH_COLOUR, edgecolor=FLESH_RIM)
-    figure.legend(
-        key.values(), key.keys(), loc="upper left", bbox_to_anchor=(0.835, 0.585), fontsize=7.5, frameon=False
-    )
+    if sign.form == "bar":
+        return Line2D([], [], color=sign.colour, linewidth=4.0, marker="o", markersize=5.5)
+    drawn: list[Any] = [Patch(facecolor=sign.colour, edgecolor="0.6")] if sign.colour else []
+    if sign.form:
+        drawn.append(Line2D([], [], color="0.1", ls="none", **_FORMS[sign.form]))
+    return tuple(drawn)

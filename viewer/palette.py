@@ -7,14 +7,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from .cloth import COLOUR_MAP
+from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP
 
-SCALE_COLOURS = 96  # of the scale of line stress, kept in the file: a step of a hundredth is not seen
+SCALE_COLOURS = 96  # of the scale of the cloth, kept in the file: a step of a hundredth is not seen
+LINE_COLOURS = 24  # of each of the scales of cords and bars
 _WHITE = (255.0, 255.0, 255.0)
 
 
 def save_small(figure: Any, path: Path, dots: int) -> None:  # noqa: ANN401
-    """Write a sheet as PNG with 256 colours; white and those of the scale are among them.
+    """Write a sheet as PNG with 256 colours; white and those of the scales are among them.
 
     Parameters
     ----------
@@ -32,9 +33,16 @@ def save_small(figure: Any, path: Path, dots: int) -> None:  # noqa: ANN401
     figure.savefig(whole, dpi=dots, format="png")
     with Image.open(whole) as image:
         sheet = image.convert("RGB")
-    scale = colormaps[COLOUR_MAP](np.linspace(0.0, 1.0, SCALE_COLOURS), bytes=True)[:, :3]
-    others = np.array(sheet.quantize(255 - SCALE_COLOURS).getpalette("RGB")).reshape(-1, 3)
-    palette = np.concatenate([scale, others, [_WHITE]]).astype(np.uint8)
+    scales = (
+        (CLOTH_MAP, 1.0, SCALE_COLOURS),
+        (CORD_MAP, CORD_LIGHTEST, LINE_COLOURS),
+        (BAR_MAP, BAR_LIGHTEST, LINE_COLOURS),
+    )
+    kept = np.concatenate(
+        [colormaps[name](np.linspace(0.0, lightest, count), bytes=True)[:, :3] for name, lightest, count in scales]
+    )
+    others = np.array(sheet.quantize(255 - len(kept)).getpalette("RGB")).reshape(-1, 3)
+    palette = np.concatenate([kept, others, [_WHITE]]).astype(np.uint8)
     small = Image.fromarray(_match_colours(np.asarray(sheet), palette), mode="P")
     small.putpalette(palette.ravel().tolist())
     small.save(path, format="PNG", optimize=True, dpi=(dots, dots))

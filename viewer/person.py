@@ -18,6 +18,7 @@ _STEP = 0.018  # m of depth between neighbouring squares at which there is a rim
 # Flesh goes into the cloth by up to a centimetre or so where it is pressed, which in truth flattens it: what lies this
 # far beyond the cloth counts as behind it, m.
 _PRESSED = 0.025
+_FINEST = 0.0008  # m, squares of the person: finer ones show nothing more in a close-up
 _GRAIN = 0.005  # m, squares of an outline
 _LIGHT = (-0.55, 0.5, 0.67)  # from where the light comes: right, top, eye of the picture
 
@@ -42,7 +43,8 @@ def draw_person(axes: Any, shape: Shape, camera: Camera, dots: int, hidden: floa
         return
     balls = shape_mannequin(shape.occupant)
     width = axes.get_position().width * axes.figure.get_figwidth()
-    screen = frame_balls(camera, balls, float(np.diff(axes.get_xlim())[0]) / width / dots / _SQUARES)
+    step = max(float(np.diff(axes.get_xlim())[0]) / width / dots / _SQUARES, _FINEST)
+    screen = frame_balls(camera, balls, step)
     depth, owner = look_at_balls(screen, balls)
     real, pushed = (_look_coarsely(screen, corners) for corners in _push_cloth(shape))
     behind = np.maximum(real, pushed) > depth  # pushed cloth alone leaves a gap below its edge

@@ -1,7 +1,7 @@
 """One printed sheet of the loaded shape, drawn without a screen."""
 
 import json
-from dataclasses import replace
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -9,16 +9,19 @@ import numpy as np
 
 from ..cases.atomic import write_beside
 from ..cases.heading import Heading, write_heading
-from ..cases.reading import Units, show_quantity
-from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Shape, read_shape
+from ..cases.kept_result import find_bar_shares
+from ..cases.reading import Units
+from ..cases.shape import Part, Shape, read_shape
 from .camera import aim_camera, project_points
-from .cloth import scale_stress
+from .field import FIELDS
 from .labels import draw_labels
-from .legend import draw_key, draw_scale, find_unit
+from .legend import draw_key, draw_line_scales, draw_scale
+from .look import Look, make_look
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
-from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, find_trees, fit_view
+from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
+from .viewpoint import NEAR, cut_lines, keep_body
 
 SHEET = (11.69, 8.27)  # in, A4 across
 DOTS = 160  # per inch
@@ -53,13 +56,16 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     """
     file = source / "shape.vtu" if source.is_dir() else source
     shape = read_shape(file)
-    design = _find_design(file)
-    figure = compose_sheet(shape, write_heading(design if title is None else {**design, "name": title}), units)
+    design, bar_shares = _read_beside(file)
+    heading = write_heading(design if title is None else {**design, "name": title})
+    figure = compose_sheet(shape, heading, units, bar_shares)
     with write_beside(png_path) as beside:
         save_small(figure, beside, DOTS)
 
 
-def compose_sheet(shape: Shape, heading: Heading, units: Units = "both") -> Any:  # noqa: ANN401
+def compose_sheet(
+    shape: Shape, heading: Heading, units: Units = "both", bar_shares: Mapping[Part, float] | None = None
+) -> Any:  # noqa: ANN401
     """Put the views, the scale of colours and the words on a sheet.
 
     Parameters
@@ -70,6 +76,8 @@ def compose_sheet(shape: Shape, heading: Heading, units: Units = "both") -> Any:
         What is written at the top.
     units : {"metric", "imperial", "both"}
         Of everything that is written.
+    bar_shares : mapping of Part to float or None
+        Demand over capacity of each bar that was checked.
 
     Returns
     -------
@@ -81,77 +89,70 @@ def compose_sheet(shape: Shape, heading: Heading, units: Units = "both") -> Any:
 
     figure = Figure(SHEET)
     FigureCanvasAgg(figure)
-    size = 15 * min(1.0, _LONG / len(heading.title))
-    figure.text(0.03, 0.970, heading.title, fontsize=size, va="center", parse_math=False)
-    figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
+    write_top(figure, heading)
     note = NOTE if shape.occupant is None else NOTE + DRAWN
     figure.text(0.03, 0.022, note, fontsize=7.5, va="center", color="0.3")
-    stress_end, stress_most = scale_stress(shape, find_unit(units))
-    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, stress_end, units)
+    look = make_look(shape, FIELDS[0], bar_shares or {}, units)
+    _draw_main(figure.add_axes((0.02, 0.40, 0.81, 0.53)), shape, look, units)
     if shape.occupant is None:
-        _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, stress_end, units)
-        _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, stress_end, units)
+        _draw_side(figure.add_axes((0.02, 0.05, 0.62, 0.31)), shape, look, units)
+        _draw_foot(figure.add_axes((0.66, 0.05, 0.32, 0.31)), shape, look, units)
     else:
-        _draw_side(figure.add_axes((0.02, 0.05, 0.45, 0.31)), shape, stress_end, units)
-        _draw_foot(figure.add_axes((0.48, 0.05, 0.24, 0.31)), shape, stress_end, units)
+        _draw_side(figure.add_axes((0.02, 0.05, 0.45, 0.31)), shape, look, units)
+        _draw_foot(figure.add_axes((0.48, 0.05, 0.24, 0.31)), shape, look, units)
         draw_section(figure.add_axes((0.73, 0.05, 0.25, 0.31)), shape, units)
-    draw_scale(figure, stress_end, stress_most, units)
-    draw_key(figure, extensions=bool(np.isin(shape.part, EXTENSIONS).any()), person=shape.occupant is not None)
+    draw_scale(figure, look, units)
+    draw_line_scales(figure, look, units)
+    draw_key(figure, shape, look)
     return figure
 
 
-def _find_design(file: Path) -> dict[str, Any]:
-    """Return name and load of the design if a result lies beside the shape, or else the file's name."""
+def write_top(figure: Any, heading: Heading) -> None:  # noqa: ANN401
+    """Write what a sheet is headed with."""
+    size = 15 * min(1.0, _LONG / len(heading.title))
+    figure.text(0.03, 0.970, heading.title, fontsize=size, va="center", parse_math=False)
+    figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
+
+
+def _read_beside(file: Path) -> tuple[dict[str, Any], Mapping[Part, float]]:
+    """Return name and load of the design and what is known of bars if a result lies beside, or the file's name."""
     result = file.with_name("result.json")
     if not result.is_file():
-        return {"name": file.stem}
-    return dict(json.loads(result.read_text(encoding="utf-8"))["design"])
+        return {"name": file.stem}, {}
+    found = json.loads(result.read_text(encoding="utf-8"))
+    return dict(found["design"]), find_bar_shares(found.get("checks", []))
 
 
-def _draw_main(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_main(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw the body, legs and the nearest piece of the lines, and what each carries."""
     camera = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
-    near = cut_lines(shape, 0.35)
+    near = cut_lines(shape, NEAR)
     used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
     fit_view(axes, project_points(camera, near.points[used]), Inset(0.02, 0.02, 0.17, 0.16))
-    draw_hammock(axes, near, camera, stress_end)
+    draw_hammock(axes, near, camera, look)
     draw_person(axes, near, camera, DOTS)
     draw_labels(axes, near, camera, units)
     draw_scale_bar(axes, (0.02, 0.24), units)
 
 
-def cut_lines(shape: Shape, length: float) -> Shape:
-    """Return the shape with the tree ends of both lines moved to ``length`` from the apex, if they are further."""
-    points = shape.points.copy()
-    for tree in find_trees(shape):
-        end = int(np.flatnonzero((shape.points == tree).all(1))[0])
-        segment = shape.segments[(shape.segments == end).any(1)][0]
-        apex = shape.points[segment[segment != end][0]]
-        run = tree - apex
-        points[end] = apex + run * min(1.0, length / float(np.linalg.norm(run)))
-    return replace(shape, points=points)
-
-
-def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_side(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw everything between the trees, seen from the occupant's right."""
     camera = aim_camera(-90, 0)
     seen = project_points(camera, shape.points)
     ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)
     fit_view(axes, np.concatenate([seen, ground]), Inset(0.05, 0.05, 0.10, 0.16))
     draw_trees(axes, shape, camera)
-    draw_hammock(axes, shape, camera, stress_end, 0.6)
+    draw_hammock(axes, shape, camera, look, 0.6)
     draw_outline(axes, shape, camera)
     axes.text(
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
     (left, right), post = axes.get_xlim(), float(seen[:, 0].min())
     draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16), units)  # clear of the head tree
-    lowest = float(shape.points[:, 2].min())
-    side = "above" if lowest >= 0.0 else "BELOW"
     axes.text(
         0.5,
         0.0,
-        f"lowest point {show_quantity(abs(lowest), 'length', units)} {side} the ground",
+        say_clearance(shape, units),
         transform=axes.transAxes,
         ha="center",
         va="bottom",
@@ -159,19 +160,13 @@ def _draw_side(axes: Any, shape: Shape, stress_end: float, units: Units) -> None
     )
 
 
-def _draw_foot(axes: Any, shape: Shape, stress_end: float, units: Units) -> None:  # noqa: ANN401
+def _draw_foot(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
     seen = [shape.points[shape.triangles], *([] if shape.occupant is None else [shape.occupant.axes])]
     flat = np.concatenate([project_points(camera, points).reshape(-1, 2) for points in seen])
     fit_view(axes, flat, Inset(0.08, 0.08, 0.14, 0.12))
-    body = np.isin(shape.part, [*SIDE_CORDS, *BARS, *EXTENSIONS])
-    draw_hammock(axes, _keep_segments(shape, body), camera, stress_end, 0.8)
+    draw_hammock(axes, keep_body(shape), camera, look, 0.8)
     draw_person(axes, shape, camera, DOTS, hidden=0.0)
     axes.text(0.5, 1.0, "body and bars from the foot end", transform=axes.transAxes, ha="center", va="top", fontsize=8)
     draw_scale_bar(axes, (0.08, 0.04), units)
-
-
-def _keep_segments(shape: Shape, kept: Any) -> Shape:  # noqa: ANN401
-    """Return the shape without the other segments."""
-    return replace(shape, segments=shape.segments[kept], part=shape.part[kept], force=shape.force[kept])

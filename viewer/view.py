@@ -4,20 +4,20 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.reading import Units
+from ..cases.reading import Units, show_quantity
 from ..cases.shape import BARS, EXTENSIONS, LINES, Floats, Shape
 from .camera import Camera, project_points
 from .cloth import draw_cloth
 from .extension import draw_extensions
+from .look import BAR_COLOUR, Look, paint_bars, paint_cords, widen_cords
 
-CORD_COLOUR, BAR_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#9c4a1a", "#6b5a45", "#7a7a6c"
+CORD_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#6b5a45", "#7a7a6c"
 INCH = 0.0254  # m, NIST SP 811
 SCALE_BARS: dict[Units, tuple[float, str]] = {  # m, and in words
     "metric": (0.5, "0.5 m"),
     "both": (0.5, f"0.5 m ({0.5 / INCH:.1f} in)"),
     "imperial": (24 * INCH, "24 in"),
 }
-_END_ON = 0.02  # m: a bar that looks shorter is seen from its end
 
 
 class Inset(NamedTuple):
@@ -62,8 +62,8 @@ def fit_view(axes: Any, seen: Floats, inset: Inset) -> None:  # noqa: ANN401
     axes.set_axis_off()
 
 
-def draw_hammock(axes: Any, shape: Shape, camera: Camera, stress_end: float, thickness: float = 1.0) -> None:  # noqa: ANN401
-    """Draw cloth, cords, lines and bars; a line is the thicker the more it carries.
+def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: Look, thickness: float = 1.0) -> None:  # noqa: ANN401
+    """Draw cloth, cords, lines and bars; a cord is the thicker the more it carries, a bar has knobs at its ends.
 
     Parameters
     ----------
@@ -73,28 +73,34 @@ def draw_hammock(axes: Any, shape: Shape, camera: Camera, stress_end: float, thi
         Deformed hammock.
     camera : Camera
         From where.
-    stress_end : float
-        Line stress at the top of the colour scale, N/m.
+    look : Look
+        What the colours mean.
     thickness : float
         Factor on the widths of lines.
     """
+    draw_cloth(axes, shape, camera, look)
+    draw_extensions(axes, shape, camera)
+    draw_lines(axes, shape, camera, look, thickness)
+
+
+def draw_lines(axes: Any, shape: Shape, camera: Camera, look: Look, thickness: float = 1.0) -> None:  # noqa: ANN401
+    """Draw cords, lines and bars over everything drawn already; parameters as in :func:`draw_hammock`."""
     from matplotlib.collections import LineCollection
 
-    draw_cloth(axes, shape, camera, stress_end)
     pieces = project_points(camera, shape.points[shape.segments])
     bars = np.isin(shape.part, BARS)
     cords = ~bars & ~np.isin(shape.part, EXTENSIONS)
-    strongest = max(float(np.abs(shape.force[cords]).max(initial=0.0)), 1.0)
-    width = thickness * (0.5 + 2.3 * np.abs(shape.force) / strongest)
-    axes.add_collection(
-        LineCollection(list(pieces[cords]), colors=CORD_COLOUR, linewidths=width[cords], capstyle="round", zorder=3)
-    )
-    axes.add_collection(
-        LineCollection(list(pieces[bars]), colors=BAR_COLOUR, linewidths=4.0 * thickness, capstyle="round", zorder=4)
-    )
-    short = pieces[bars & (np.linalg.norm(pieces[:, 1] - pieces[:, 0], axis=1) < _END_ON)].mean(1)
-    axes.plot(*short.T, marker="o", markersize=6.5, color=BAR_COLOUR, linestyle="none", zorder=4)
-    draw_extensions(axes, shape, camera)
+    force = shape.force[cords]
+    for colours, more in ((CORD_COLOUR, 0.9), (paint_cords(force, look), 0.0)):  # a dark rim shows on any ground
+        widths = thickness * (widen_cords(force, look) + more)
+        lines = LineCollection(list(pieces[cords]), colors=colours, linewidths=widths, capstyle="round", zorder=3)
+        axes.add_collection(lines)
+    for colours, width in ((BAR_COLOUR, 4.0), (paint_bars(shape.part[bars], shape.force[bars], look), 2.2)):
+        lines = LineCollection(
+            list(pieces[bars]), colors=colours, linewidths=width * thickness, capstyle="round", zorder=4
+        )
+        axes.add_collection(lines)
+    axes.plot(*pieces[bars].reshape(-1, 2).T, marker="o", markersize=5.5, color=BAR_COLOUR, linestyle="none", zorder=4)
 
 
 def draw_trees(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
@@ -122,6 +128,13 @@ def draw_trees(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
         )
         axes.plot([at], [height], marker="s", markersize=4, color=CORD_COLOUR, zorder=5)
     axes.plot([left, right], [0.0, 0.0], color=GROUND_COLOUR, linewidth=1.6, zorder=1)
+
+
+def say_clearance(shape: Shape, units: Units) -> str:
+    """Return in words how high the lowest point hangs."""
+    lowest = float(shape.points[:, 2].min())
+    side = "above" if lowest >= 0.0 else "BELOW"
+    return f"lowest point {show_quantity(abs(lowest), 'length', units)} {side} the ground"
 
 
 def find_trees(shape: Shape) -> Floats:
@@ -155,10 +168,14 @@ def draw_scale_bar(axes: Any, at: tuple[float, float], units: Units = "both") ->
     units : {"metric", "imperial", "both"}
         Of the words; they choose the length too.
     """
+    from matplotlib.patches import Rectangle
+
     length, words = SCALE_BARS[units]
     (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
     x, y = left + at[0] * (right - left), bottom + at[1] * (top - bottom)
     tick = 0.012 * (top - bottom)
+    ground = (x - tick, y - 2 * tick), length + 2 * tick, 6 * tick
+    axes.add_patch(Rectangle(*ground, facecolor="white", alpha=0.8, zorder=5.9))  # readable before cloth, too
     axes.plot(
         [x, x, x, x + length, x + length, x + length],
         [y - tick, y + tick, y, y, y - tick, y + tick],
@@ -173,4 +190,5 @@ def draw_scale_bar(axes: Any, at: tuple[float, float], units: Units = "both") ->
         ha="center",
         va="bottom",
         fontsize=7,
+        zorder=6,
     )

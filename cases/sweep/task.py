@@ -127,7 +127,7 @@ def _solve(task: Task) -> tuple[Result, str]:
         return solve_case(task.design, hot_spots=task.hot_spots), "cold"
     try:
         start = _restore(task.start, task.hot_spots)
-        return solve_case(task.design, hot_spots=task.hot_spots, start=start, hang_anew=True), "warm"
+        return solve_case(task.design, hot_spots=task.hot_spots, start=start), "warm"
     except NoEquilibriumError:
         return solve_case(task.design, hot_spots=task.hot_spots), "cold after warm"
 
@@ -140,4 +140,4 @@ def _restore(shape: Shape, hot_spots: bool) -> Start:
     model = build_model(
         design.hammock, design.person, fineness, tree_distance=shape.tree_distance, load=design.load, factor=factor
     )
-    return Start(model, np.frombuffer(shape.positions).reshape(-1, 3))
+    return Start(model, np.frombuffer(shape.positions).reshape(-1, 3), keeps_trees=False)

@@ -1,13 +1,16 @@
 """A made-up loaded hammock, so that files and pictures can be tested without solving anything."""
 
 import dataclasses
+import json
 from importlib.resources import files
 
 import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.shape import Occupant, Part, Shape
+from tautlay.cases.sentence_store import keep_sentences
+from tautlay.cases.shape import Occupant, Part, Shape, write_shape
+from tautlay.materials import say
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
 
@@ -58,13 +61,17 @@ def make_saddle(rows=60, columns=36):
     state[(np.abs(middle[:, 0]) > 0.8) & (across > 0.55)] = 0
     stress[state == 0] = 0.0
     direction = np.tile([0.8, 0.6, 0.0], (len(triangles), 1))
+    flat = np.vstack([points[:, :2] * [1.05, 1.2] + [1.05, 0.0], np.zeros((4, 2))])
     return Shape(
         np.vstack([points, ends]),
+        flat,
         triangles,
         stress,
         np.where(state == 2, 0.3 * stress, 0.0),
         direction,
         state,
+        stress / 9000.0,
+        stress / 7000.0,
         np.concatenate([np.asarray(piece) for _, piece, _ in pieces]),
         np.concatenate([np.full(len(force), int(part)) for part, _, force in pieces]),
         np.concatenate([np.asarray(force, float) for _, _, force in pieces]),
@@ -110,6 +117,59 @@ def lain(saddle):
     """The made-up hammock with a made-up person in it, pressing within 20 cm of the middle."""
     middle = saddle.points[saddle.triangles].mean(1)
     return dataclasses.replace(saddle, occupant=make_occupant(np.where(np.abs(middle[:, 1]) < 0.2, 1500.0, 0.0)))
+
+
+def write_result(folder, shape, load, steps=()):
+    """Write a result folder with invented checks and hot spots around a :class:`Shape`."""
+    spots, listed = (200, 1500, 3000), []
+    for number, triangle in enumerate(spots, 1):
+        along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
+        listed.append(
+            {
+                "place": say("{along:length} from the head bar", along=float(along)),
+                "flat_m": [along, left],
+                "triangle": triangle,
+                "loaded_m": shape.points[shape.triangles[triangle]].mean(axis=0).tolist(),
+                "thread": ("warp", "weft")[number % 2],
+                "line_stress_N_per_m": 700.0 / number,
+                "share_of_strength": 0.11 / number,
+            }
+        )
+    rows = (("head bar", 2.6), ("head bar", 4.0), ("head bar", None), ("foot bar", 3.1), ("head line", 6.0))
+    result = {
+        "design": {"name": "Saddle", "load": load, "load_factor": 1.0},
+        "report": {"units": "both"},
+        **dict.fromkeys(("verdict", "forces", "weights", "materials")),  # none of them is looked at
+        "checks": [{"part": part, "safety_factor_found": factor} for part, factor in rows],
+        "hot_spots": listed,
+        "load_steps": [
+            {"share_of_weight": share, "file": f"load_step_{place}.vtu"} for place, (share, _) in enumerate(steps)
+        ],
+    }
+    for place, (_, step) in enumerate(steps):
+        write_shape(step, folder / f"load_step_{place}.vtu")
+    write_shape(shape, folder / "shape.vtu")
+    result["sentences"] = keep_sentences(result)
+    (folder / "result.json").write_text(json.dumps(result), encoding="utf-8")
+    (folder / "design.toml").write_text("# invented\n", encoding="utf-8")
+    return folder
+
+
+@pytest.fixture(scope="session")
+def shown(saddle, tmp_path_factory):
+    """A result folder with load steps: the trough less deep, and under less tension."""
+    steps = []
+    for share in (0.0, 0.5):
+        points = saddle.points * [1.0, 1.0, 0.8 + 0.2 * share] + [0.0, 0.0, 0.2 * (1 - share)]
+        less = {name: share * getattr(saddle, name) for name in ("force", "larger_stress", "warp_share", "weft_share")}
+        steps.append((share, dataclasses.replace(saddle, points=points, **less)))
+    return write_result(tmp_path_factory.mktemp("shown"), saddle, "distributed", steps)
+
+
+@pytest.fixture(scope="session")
+def shown_lying(lain, tmp_path_factory):
+    """A result folder with a person in contact, and the whole load only."""
+    return write_result(tmp_path_factory.mktemp("lying"), lain, "lying")
 
 
 @pytest.fixture(scope="session")

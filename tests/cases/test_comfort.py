@@ -85,7 +85,7 @@ def test_worst_part_is_named_on_both_sides_when_they_are_even(lying):
 
 def test_picture_and_report_tell_one_bend_across_the_shoulders(lying):
     """One name, one value: cut anew from the shape that is drawn."""
-    shape = gather_shape(lying.model, lying.state)
+    shape = gather_shape(lying.model, lying.state, lying.design.workmanship.reductions)
     figure = Figure((4, 3))
     draw_section(figure.add_axes((0, 0, 1, 1)), shape, "both")
     (row,) = [line for line in list_comfort(lying.summary) if line.title == "bend across the shoulders"]

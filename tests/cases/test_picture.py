@@ -17,14 +17,17 @@ from tautlay.cases.vtu import VtuError
 from tautlay.meshing import LoadCase
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
-from tautlay.viewer.cloth import draw_cloth, scale_stress
+from tautlay.viewer.cloth import draw_cloth
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
+from tautlay.viewer.field import FIELDS, find_scale
+from tautlay.viewer.key import BAR_TITLE, CORDS
+from tautlay.viewer.look import BAR_COLOUR, Look
 from tautlay.viewer.mannequin import Balls, shape_mannequin
 from tautlay.viewer.person import HIDDEN, SEEN, draw_person
 from tautlay.viewer.picture import compose_sheet as compose
 from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
-from tautlay.viewer.view import BAR_COLOUR, TREE_COLOUR, Inset, find_trees, fit_view
+from tautlay.viewer.view import TREE_COLOUR, Inset, find_trees, fit_view
 
 
 def compose_sheet(shape, name, units="both", **load):
@@ -53,7 +56,8 @@ def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
     longest = max(
         LoadCase, key=lambda load: len(write_heading({"name": name, "load": load, "load_factor": 2.25}).title)
     )
-    figure = compose_sheet(strong, name, load=longest, load_factor=2.25)
+    heading = write_heading({"name": name, "load": longest, "load_factor": 2.25})
+    figure = compose(strong, heading, bar_shares={Part.HEAD_BAR: 0.4, Part.FOOT_BAR: 1.2})
     words = list(list_words(figure))
     width, height = figure.canvas.get_width_height()
     assert len(words) > 20
@@ -91,7 +95,7 @@ def test_labels_tell_the_forces_in_both_units(saddle):
 @pytest.mark.parametrize(("who", "count"), [("saddle", 3), ("lain", 4)])
 def test_every_view_has_one_scale_both_ways(request, who, count):
     figure = compose_sheet(request.getfixturevalue(who), "Saddle")
-    views = [axes for axes in figure.axes if not axes.axison]
+    views = [axes for axes in figure.axes if not axes.axison and axes.get_label() not in (CORDS, BAR_TITLE)]
     assert len(views) == count
     for axes in views:
         box = axes.get_window_extent()
@@ -130,7 +134,7 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     seen = []
     monkeypatch.setattr(
         "tautlay.viewer.picture.compose_sheet",
-        lambda shape, heading, units: seen.append(heading.title) or compose(shape, heading, units),
+        lambda shape, heading, units, bars: seen.append(heading.title) or compose(shape, heading, units, bars),
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
@@ -174,7 +178,7 @@ def test_trees_stand_where_the_lines_end(saddle):
 
 
 def test_scale_of_colours_leaves_out_one_hundredth_of_the_area(saddle):
-    end, most = scale_stress(saddle)
+    end, most = find_scale(saddle, FIELDS[0])
     edges = np.diff(saddle.points[saddle.triangles], axis=1)
     areas = np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1)
     assert areas[saddle.larger_stress > end].sum() <= 0.01 * areas.sum()
@@ -184,10 +188,11 @@ def test_scale_of_colours_leaves_out_one_hundredth_of_the_area(saddle):
 @pytest.mark.parametrize(("largest", "end"), [(0.2, 1), (446.0, 500), (500.0, 500), (501.0, 1000), (1283.0, 2000)])
 def test_scale_of_colours_ends_at_a_round_number_and_says_it(saddle, largest, end):
     even = dataclasses.replace(saddle, larger_stress=np.full_like(saddle.larger_stress, largest))
-    assert scale_stress(even)[0] == end
+    assert find_scale(even, FIELDS[0])[0] == end
     words = [word for word, _ in list_words(compose_sheet(even, "Saddle", "metric"))]
-    assert f"colours from 0\nto {end} N/m" in words
-    assert f"{end} N/m" in words  # the top mark
+    said = f"{end} N/m" if end <= 1000 else f"{end // 1000} N/mm"
+    assert f"colours from 0\nto {said}" in words
+    assert said in words  # the top mark
 
 
 @pytest.mark.parametrize(("units", "foreign"), [("imperial", r"\b(N|N/m|m|cm)\b"), ("metric", r"\b(lbf|lbf/in|in)\b")])
@@ -209,7 +214,7 @@ def test_height_is_said_in_words(saddle, lift, wanted):
 def test_bars_are_seen_from_their_ends_in_the_side_view(saddle):
     axes = compose_sheet(saddle, "Saddle").axes[1]
     (dots,) = [line for line in axes.lines if line.get_color() == BAR_COLOUR]
-    bars = saddle.points[saddle.segments[np.isin(saddle.part, [Part.HEAD_BAR, Part.FOOT_BAR])]].mean(1)
+    bars = saddle.points[saddle.segments[np.isin(saddle.part, [Part.HEAD_BAR, Part.FOOT_BAR])]].reshape(-1, 3)
     assert dots.get_xydata() == pytest.approx(bars[:, [0, 2]])
 
 
@@ -253,7 +258,7 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
         state=np.array([state]),
     )
     axes = Figure().add_subplot()
-    draw_cloth(axes, piece, aim_camera(0, 40), 1.0)
+    draw_cloth(axes, piece, aim_camera(0, 40), Look(FIELDS[0], 1.0, 1.0, 1.0, {}))
     assert len(axes.collections[0].get_paths()) == 1 + extra
 
 
@@ -283,12 +288,13 @@ def test_marks_of_the_scale_are_round_in_the_units_shown(saddle, units, unit, mo
     assert step == pytest.approx(np.full(len(step), step[0]))
     assert float(f"{step[0]:.6e}"[:8]) in (1.0, 2.0, 2.5, 5.0)
     assert len(ticks) >= 5
-    shown = [float(label.get_text().split()[0]) for label in bar.get_yticklabels()]
+    words = [label.get_text().split()[:2] for label in bar.get_yticklabels()]
+    shown = [float(number) * (1000.0 if name == "N/mm" else 1.0) for number, name in words]
     assert shown == pytest.approx(list(ticks), rel=0.03)
 
 
 def find_images(figure):
-    return [image for axes in figure.axes for image in axes.images]
+    return [image for axes in figure.axes for image in axes.images if axes.get_label() not in (CORDS, BAR_TITLE)]
 
 
 def test_only_a_person_in_contact_is_drawn(saddle, lain):
@@ -297,7 +303,7 @@ def test_only_a_person_in_contact_is_drawn(saddle, lain):
     main, foot = find_images(figure)
     assert (main.axes, foot.axes) == (figure.axes[0], figure.axes[2])
     words = " ".join(word for word, _ in list_words(figure))
-    for wanted in ("person, paler\nbehind cloth", "drawn, not computed", "cut at the shoulders"):
+    for wanted in ("person, paler behind\ncloth", "drawn, not computed", "cut at the shoulders"):
         assert wanted in words
     assert "person" not in " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
 

@@ -8,14 +8,17 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from matplotlib import colormaps
 from PIL import Image
 
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.kept_result import read_result
 from tautlay.cases.reading import show_quantity
 from tautlay.viewer import draw_shape, write_comparison, write_report
-from tautlay.viewer.cloth import scale_stress
+from tautlay.viewer.field import FIELDS
+from tautlay.viewer.key import BAR_TITLE, CORDS
+from tautlay.viewer.look import make_look, paint_cloth
+from tautlay.viewer.sheet import compose_view
+from tautlay.viewer.viewpoint import list_viewpoints
 
 from ._browser import list_requests, needs_browser, open_browser, press_mouse, settle
 
@@ -105,7 +108,7 @@ def find_large(kept, count=12):
 
 def bare(browser):
     """Show nothing but the cloth, from above."""
-    for words in ("forces", "hot spots", "wrinkles", "person", "above"):
+    for words in ("forces", "hot spots", "marks", "person", "above"):
         choose(browser, words)
 
 
@@ -129,29 +132,74 @@ def test_page_is_small_quick_and_not_blank(chromium, folder):
 
 def test_field_switch_changes_colours_and_legend(page):
     seen = {}
-    for words in ("larger line stress", "smaller line stress", "contact pressure", "taut, wrinkled, slack"):
+    for words in (field.title for field in FIELDS):
         choose(page, words)
         seen[words] = (look_at_scene(page), page.find_element("id", "legend").text)
     pairs = [(a, b) for place, a in enumerate(seen) for b in list(seen)[:place]]
     for a, b in pairs:
-        assert (np.abs(seen[a][0] - seen[b][0]).max(axis=2) > 24).mean() > 0.01, (a, b)
+        only_marks = {a, b} == {"larger line stress", "direction of larger pull"}
+        changed = (np.abs(seen[a][0] - seen[b][0]).max(axis=2) > 24).mean()
+        assert changed > (0.001 if only_marks else 0.005), (a, b)
         assert seen[a][1] != seen[b][1]
     assert "contact pressure, kPa" in seen["contact pressure"][1]
     assert "wrinkled, stroke along the wrinkles" in seen["taut, wrinkled, slack"][1]
 
 
-def test_cloth_has_the_colours_of_the_scale(page, kept):
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+@pytest.mark.parametrize("field", FIELDS, ids=lambda field: field.key)
+def test_cloth_has_the_colours_of_the_pictures(page, kept, field, units):
+    choose(page, units)
+    choose(page, field.title)
     bare(page)
     chosen = find_large(kept)
     seen = project(page, kept.shape.points[kept.shape.triangles[chosen]].mean(axis=1))
     left, top, _, _ = find_box(page)
     picture = look_at_scene(page)
-    end, _ = scale_stress(kept.shape)
-    share = np.clip(kept.shape.larger_stress[chosen] / end, 0, 1)
-    asked = colormaps["viridis"](share, bytes=True)[:, :3].astype(int)
-    for (x, y), rgb in zip(seen, asked, strict=True):
+    painted = paint_cloth(kept.shape, make_look(kept.shape, field, kept.bar_shares, units))
+    for (x, y), rgb in zip(seen, 255 * painted[chosen, :3], strict=True):
         found = picture[int(y - int(top)), int(x - int(left))]
         assert np.abs(found - rgb).max() <= 6
+
+
+@pytest.mark.parametrize("units", ["metric", "imperial"])
+def test_legend_has_the_words_and_numbers_of_the_pictures(page, kept, units):
+    """Title, marks of the scales with their unit, the largest value, and every row of the key."""
+    choose(page, units)
+    view = list_viewpoints(kept.shape)[0]
+    for field in FIELDS:
+        choose(page, field.title)
+        shown = page.find_element("id", "legend").text.split("\n")
+        figure = compose_view(kept, view, field, units, Blank())
+        (key,) = figure.legends
+        rows = [text.get_text().replace("\n", " ") for text in key.get_texts()]
+        texts = [text.get_text() for text in figure.texts]
+        ghost = rows.pop()  # of the sheet alone
+        assert ghost.startswith("cloth as cut")
+        assert set(rows) <= set(shown)
+        if field.key != "state":
+            (bar,) = [axes for axes in figure.axes if axes.axison]
+            ticks = [label.get_text().split() for label in bar.get_yticklabels()]
+            (unit,) = {name for _, name in ticks}
+            assert f"{field.title}, {unit}" in shown
+            assert [number for number, _ in ticks] == find_run(shown, [number for number, _ in ticks])
+            (most,) = [text for text in texts if text.startswith("largest ")]
+            assert most in shown
+        force = {"metric": "N", "imperial": "lbf"}[units]
+        assert f"{CORDS}, {force}" in shown
+        assert f"{BAR_TITLE}, %" in shown
+
+
+def find_run(lines, wanted):
+    """Return ``wanted`` if it stands in ``lines`` without a break, else nothing."""
+    runs = [lines[place : place + len(wanted)] for place in range(len(lines))]
+    return wanted if wanted in runs else None
+
+
+class Blank:
+    """Draws nothing: only the words of a sheet are looked at."""
+
+    def draw(self, axes, view, look, dots):
+        pass
 
 
 @pytest.mark.parametrize("units", ["metric", "imperial"])
@@ -161,6 +209,8 @@ def test_hover_tells_the_value_of_the_triangle_in_the_file(page, kept, units):
     for words, values, dimension in (
         ("larger line stress", kept.shape.larger_stress, "line_load"),
         ("smaller line stress", kept.shape.smaller_stress, "line_load"),
+        ("warp: pull over strength", kept.shape.warp_share, "share"),
+        ("weft: pull over strength", kept.shape.weft_share, "share"),
         ("contact pressure", kept.shape.occupant.pressure, "stress"),
     ):
         choose(page, words)
@@ -188,13 +238,17 @@ def test_hot_spots_sit_where_the_result_says(page, kept, view):
     choose(page, view)
     asked = project(page, np.array([spot["loaded_m"] for spot in kept.summary["hot_spots"]]))
     script = """
-      return [...document.querySelectorAll(".spot")].map((each) => {
+      return [".spot-dot", ".spot"].map((name) => [...document.querySelectorAll(name)].map((each) => {
         const box = each.getBoundingClientRect();
         return [each.textContent, (box.left + box.right) / 2, (box.top + box.bottom) / 2];
-      });"""
-    found = page.execute_script(script)
-    assert [number for number, _, _ in found] == [str(number) for number in range(1, len(asked) + 1)]
-    assert np.abs(np.array([[x, y] for _, x, y in found]) - asked).max() < 1.0
+      }));"""
+    dots, numbers = page.execute_script(script)
+    assert np.abs(np.array([[x, y] for _, x, y in dots]) - asked).max() < 1.0
+    assert [number for number, _, _ in numbers] == [str(number) for number in range(1, len(asked) + 1)]
+    beside = np.array([[x, y] for _, x, y in numbers])
+    assert np.hypot(*(beside - asked).T).max() < 65
+    apart = np.hypot(*(beside[:, None] - beside[None]).T)[~np.eye(len(beside), dtype=bool)]
+    assert apart.min() > 24
 
 
 def test_keyboard_turns_reads_and_resets(page):

@@ -1,6 +1,7 @@
 """The report page as text: whole, harmless, and with the numbers of the files."""
 
 import base64
+import dataclasses
 import json
 import re
 from html.parser import HTMLParser
@@ -10,13 +11,16 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command import main
-from tautlay.cases.kept_result import read_result
+from tautlay.cases.kept_result import Stage, read_result
 from tautlay.cases.reading import show_quantity
-from tautlay.cases.shape import Part
+from tautlay.cases.shape import BARS, Part
+from tautlay.viewer.field import NAMES, list_fields
+from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_differences
 from tautlay.viewer.report.plots import trace_cord
 from tautlay.viewer.report.weights import list_sheets, list_weights
+from tautlay.viewer.spots import SPOT_COLOUR
 
 EVIL = "</script><script>window.hacked = 1</script><img src=x onerror=alert(1)>&\"'"
 VOID = {"meta", "link", "img", "br", "input"}
@@ -90,8 +94,10 @@ def test_page_is_whole_and_asks_for_nothing(page):
 
 def test_scene_holds_the_numbers_of_the_files(page, kept):
     (shape,) = find_scene(page)["shapes"]
-    assert np.array_equal(decode(shape["fields"]["larger"], "<f8"), kept.shape.larger_stress)
-    assert np.array_equal(decode(shape["fields"]["smaller"], "<f8"), kept.shape.smaller_stress)
+    assert np.array_equal(decode(shape["fields"]["larger-stress"], "<f4"), kept.shape.larger_stress.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["smaller-stress"], "<f4"), kept.shape.smaller_stress.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["warp"], "<f4"), kept.shape.warp_share.astype("f4"))
+    assert np.array_equal(decode(shape["fields"]["weft"], "<f4"), kept.shape.weft_share.astype("f4"))
     assert np.array_equal(decode(shape["triangles"], "<u4").reshape(-1, 3), kept.shape.triangles)
     assert np.array_equal(decode(shape["state"], "<u1"), kept.shape.state)
     assert np.allclose(decode(shape["points"], "<f4").reshape(-1, 3), kept.shape.points, atol=1e-6)
@@ -101,15 +107,30 @@ def test_scene_holds_the_numbers_of_the_files(page, kept):
 
 
 def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
-    text = compose_report(kept._replace(shape=lain))
+    text = compose_report(dataclasses.replace(kept, stages=(Stage(1.0, lain),)))
     (shape,) = find_scene(text)["shapes"]
-    assert np.array_equal(decode(shape["fields"]["pressure"], "<f8"), lain.occupant.pressure)
+    assert np.array_equal(decode(shape["fields"]["pressure"], "<f4"), lain.occupant.pressure.astype("f4"))
     rods = decode(shape["rods"], "<f4").reshape(-1, 8)
     assert len(rods) > len(lain.occupant.part)
     assert np.allclose(rods[: len(lain.occupant.part), 6:], lain.occupant.radii)
     assert "At the shoulders" in text
     assert "Contact pressure, from above" in text
     assert Reader(text).wrong == []
+
+
+def test_scales_are_those_of_window_and_pictures(page, kept):
+    scene = find_scene(page)
+    assert [each["key"] for each in scene["fields"]] == [field.key for field in list_fields(kept.shape)]
+    for each in scene["fields"]:
+        field = NAMES[each["key"]]
+        for units in ("metric", "imperial"):
+            look = make_look(kept.shape, field, kept.bar_shares, units)
+            assert each["ticks"][units][-1:] == ([] if field.key == "state" else [pytest.approx(look.end)])
+            assert scene["cords"]["ticks"][units] == [0.0, look.cord_end]
+    assert f"--mark: {SPOT_COLOUR};" in page
+    (shape,) = scene["shapes"]
+    shares = decode(shape["bar_share"], "<f4")
+    assert [pytest.approx(shares[kept.shape.part == bar]) for bar in BARS] == [[kept.bar_shares[bar]] for bar in BARS]
 
 
 def test_every_check_is_on_the_page_with_its_sources(page, kept):
@@ -166,7 +187,7 @@ def test_markup_in_names_comes_out_as_text(kept):
     for each in [*summary["materials"]]:
         for value in each["values"]:
             value["dimension"] = value["dimension"].removesuffix(EVIL)
-    evil = kept._replace(summary=summary, design_text=kept.design_text + EVIL)
+    evil = dataclasses.replace(kept, summary=summary, design_text=kept.design_text + EVIL)
     for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, evil), 2)):
         reader = Reader(text)
         assert [tag for tag, _ in reader.elements].count("script") == scripts

@@ -56,7 +56,7 @@ def test_cloth_beyond_a_set_in_bar_is_part_of_the_shape(design):
     bar = dataclasses.replace(design.hammock.head_bar, set_in=0.12)
     hammock = dataclasses.replace(design.hammock, head_bar=bar)
     found = solve_case(dataclasses.replace(design, hammock=hammock), mesh_size=0.15, hot_spots=False)
-    shape = gather_shape(found.model, found.state)
+    shape = gather_shape(found.model, found.state, found.design.workmanship.reductions)
     (edge,) = shape.segments[shape.part == Part.HEAD_EXTENSION]
     (head,) = shape.segments[shape.part == Part.HEAD_BAR]
     assert not (shape.part == Part.FOOT_EXTENSION).any()

@@ -86,7 +86,7 @@ def test_a_reader_that_exits_does_not_end_the_program(tmp_path, monkeypatch):
 
     write_sample(tmp_path / "a.vtu")
     monkeypatch.setattr(meshio, "read", leave)
-    with pytest.raises(VtuError, match="can be used: 1"):
+    with pytest.raises(VtuError, match="can be used: it is damaged"):
         read_vtu(tmp_path / "a.vtu")
 
 
@@ -160,5 +160,5 @@ def test_file_without_a_person_has_no_fields_of_one(tmp_path, saddle):
 
 def test_grid_without_our_fields_is_no_shape(tmp_path):
     write_sample(tmp_path / "a.vtu")
-    with pytest.raises(VtuError, match="no shape of a hammock: it lacks 'part'"):
+    with pytest.raises(VtuError, match=r"no shape of a hammock.*: it lacks 'part'"):
         read_shape(tmp_path / "a.vtu")

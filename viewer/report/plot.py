@@ -8,7 +8,7 @@ from markupsafe import Markup, escape
 
 from ...cases.reading import SYSTEMS, choose_unit
 from ...cases.shape import Floats
-from .scale import list_ticks
+from ..scale import list_ticks
 
 WIDTH = 360.0  # of every plot, in its own units: text of 11 is then read on a telephone
 LEFT, RIGHT, TOP, BOTTOM = 46.0, 12.0, 12.0, 40.0

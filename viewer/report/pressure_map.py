@@ -4,10 +4,9 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.shape import Floats, Part, Shape
-from ..cloth import COLOUR_MAP
+from ..field import NAMES, find_scale
+from ..look import CLOTH_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
-from .scale import round_end
-from .scene import measure_areas
 from .wording import mark_quantity
 
 _LEVELS = 5
@@ -23,7 +22,7 @@ def draw_pressure(shape: Shape) -> tuple[Markup, Markup]:
     """
     assert shape.occupant is not None
     pressure, seen = shape.occupant.pressure, shape.points[shape.triangles][..., :2]
-    end = round_end(pressure, measure_areas(shape))
+    end, _ = find_scale(shape, NAMES["pressure"])
     level = np.minimum(np.ceil(pressure / end * _LEVELS), _LEVELS).astype(int)  # 0 where nothing touches
     frame = frame_alike(seen.reshape(-1, 2), ("along, head on the left", "from the middle to the left"), 0.02)
     parts = [_draw_level(frame, seen[level == number], number) for number in range(1, _LEVELS + 1)]
@@ -49,7 +48,7 @@ def _colour(number: int) -> str:
     from matplotlib import colormaps
     from matplotlib.colors import to_hex
 
-    return to_hex(colormaps[COLOUR_MAP]((number - 0.5) / _LEVELS))
+    return to_hex(colormaps[CLOTH_MAP]((number - 0.5) / _LEVELS))
 
 
 def _list_edges(shape: Shape) -> list[Floats]:

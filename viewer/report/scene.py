@@ -2,36 +2,42 @@
 
 from base64 import b64encode
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ...cases.kept_result import KeptResult
-from ...cases.reading import tabulate_units, write_sentence
+from ...cases.reading import SYSTEMS, tabulate_units, write_sentence
 from ...cases.shape import BARS, Part, Shape
-from ..cloth import COLOUR_MAP, SLACK_COLOUR, scale_stress
 from ..extension import EXTENSION_COLOUR, find_extensions
+from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, place_ticks, take_values
+from ..key import BAR_TITLE, CORDS, NOT_CHECKED, list_signs, list_things
 from ..labels import ABOVE, BELOW, describe_parts
+from ..look import (
+    BAR,
+    BAR_COLOUR,
+    BAR_LIGHTEST,
+    BAR_MAP,
+    CLOTH_MAP,
+    CORD_LIGHTEST,
+    CORD_MAP,
+    GROWTH,
+    KNOB,
+    PLAIN_COLOUR,
+    POINT,
+    SLACK_COLOUR,
+    STATE_COLOURS,
+    find_cord_end,
+)
 from ..mannequin import list_rods
+from ..mark import RULES
 from ..person import FLESH_COLOUR
-from ..picture import cut_lines
-from ..view import BAR_COLOUR, CORD_COLOUR, GROUND_COLOUR, TREE_COLOUR, find_trees
-from .scale import round_end
+from ..view import GROUND_COLOUR, TREE_COLOUR, find_trees
+from ..viewpoint import cut_lines
 
-_STEPS = 256  # of the colour map
+_STEPS = 256  # of a colour map
 _LINE = 0.3  # m from the apex
-_STATES = ("slack", "wrinkled", "taut")
-
-
-class Field(NamedTuple):
-    """A number on every triangle (m,), its name in words and its dimension."""
-
-    key: str
-    title: str
-    dimension: str
-    values: NDArray[np.float64]
-    end: float
+_SAME = {"direction": "larger-stress"}  # fields with the values of another
 
 
 def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
@@ -45,55 +51,27 @@ def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
     Returns
     -------
     dict
-        Ready for JSON. Fields of two results share one scale.
+        Ready for JSON. Two results share their scales.
     """
-    fields = [list_fields(result.shape) for result in results]
-    known: dict[str, Field] = {}
-    for field in (field for own in fields for field in own):
-        known[field.key] = max(known.get(field.key, field), field, key=lambda each: each.end)
+    shapes = [result.shape for result in results]
     return {
-        "shapes": [_pack_shape(result, own) for result, own in zip(results, fields, strict=True)],
+        "shapes": [_pack_shape(result) for result in results],
         "fields": [
-            {"key": key, "title": field.title, "dimension": field.dimension, "end": field.end}
-            for key, field in known.items()
+            _pack_field(shapes, field) for field in FIELDS if any(field in list_fields(shape) for shape in shapes)
         ],
-        "states": _STATES,
+        "cords": {
+            "title": CORDS,
+            "ticks": {system: [0.0, max(find_cord_end(shape, system) for shape in shapes)] for system in SYSTEMS},
+            "growth": [POINT / 2 * width for width in GROWTH],
+        },
+        "bars": {"title": BAR_TITLE, "none": NOT_CHECKED, "radius": POINT / 2 * BAR, "knob": POINT / 2 * KNOB},
+        "states": [STATES[state] for state in sorted(STATES)],
         "units": {
             dimension: {system: [unit._asdict() for unit in units] for system, units in systems.items()}
             for dimension, systems in tabulate_units().items()
         },
         "colours": _pack_colours(),
     }
-
-
-def list_fields(shape: Shape) -> list[Field]:
-    """Return the numbers that can be shown on the cloth, in the order of the switch.
-
-    Parameters
-    ----------
-    shape : Shape
-        Loaded shape.
-
-    Returns
-    -------
-    list of Field
-        Line stress, and with a person in contact the pressure; the state of the cloth is shown besides.
-    """
-    areas, smaller = measure_areas(shape), shape.smaller_stress
-    fields = [
-        Field("larger", "larger line stress", "line_load", shape.larger_stress, scale_stress(shape)[0]),
-        Field("smaller", "smaller line stress", "line_load", smaller, round_end(smaller, areas)),
-    ]
-    if shape.occupant is not None:
-        pressure = shape.occupant.pressure
-        fields.append(Field("pressure", "contact pressure", "stress", pressure, round_end(pressure, areas)))
-    return fields
-
-
-def measure_areas(shape: Shape) -> NDArray[np.float64]:
-    """Return twice the area of every triangle (m,), m2."""
-    edges = np.diff(shape.points[shape.triangles], axis=1)
-    return np.asarray(np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1))
 
 
 def encode_array(values: Any, kind: str) -> str:  # noqa: ANN401
@@ -107,27 +85,45 @@ def encode_array(values: Any, kind: str) -> str:  # noqa: ANN401
     return b64encode(np.ascontiguousarray(values, dtype=f"<{kind}").tobytes()).decode("ascii")
 
 
-def _pack_shape(result: KeptResult, fields: list[Field]) -> dict[str, Any]:
+def _pack_field(shapes: list[Shape], field: Field) -> dict[str, Any]:
+    """Return name, dimension, marks of the scale and key of a field."""
+    ends = {system: max(find_scale(shape, field, system)[0] for shape in shapes) for system in SYSTEMS}
+    state = field.dimension == STATE
+    return {
+        **field._asdict(),
+        "values": _SAME.get(field.key, field.key),
+        "ticks": {system: [] if state else place_ticks(ends[system], field.dimension, system) for system in SYSTEMS},
+        "rule": RULES[field.key],
+        "signs": [sign._asdict() for sign in list_signs(field)],
+    }
+
+
+def _pack_shape(result: KeptResult) -> dict[str, Any]:
     """Return one loaded shape."""
     shape = result.shape
     rods = [] if shape.occupant is None else list_rods(shape.occupant)
-    trees = find_trees(shape)
     return {
-        "name": result.summary["design"]["name"],
+        "name": result.name,
         "points": encode_array(shape.points, "f4"),
         "triangles": encode_array(shape.triangles, "u4"),
         "state": encode_array(shape.state, "u1"),
         "direction": encode_array(shape.direction, "f4"),
-        "fields": {field.key: encode_array(field.values, "f8") for field in fields},
+        "fields": {
+            field.key: encode_array(take_values(shape, field), "f4")
+            for field in list_fields(shape)
+            if field.dimension != STATE and field.key not in _SAME
+        },
         "segments": encode_array(shape.segments, "u4"),
         "bar": encode_array(np.isin(shape.part, BARS), "u1"),
         "free": encode_array(np.isin(shape.part, [Part.HEAD_EXTENSION, Part.FOOT_EXTENSION]), "u1"),
         "force": encode_array(shape.force, "f8"),
+        "bar_share": encode_array([result.bar_shares.get(Part(part), -1.0) for part in shape.part], "f4"),
         "rods": encode_array([[*rod.start, *rod.end, rod.first, rod.last] for rod in rods], "f4"),
         "extensions": find_extensions(shape).round(5).tolist(),
-        "trees": trees.round(5).tolist(),
+        "trees": find_trees(shape).round(5).tolist(),
         "labels": _pack_labels(shape),
         "spots": [_pack_spot(number, spot) for number, spot in enumerate(result.summary["hot_spots"], 1)],
+        "signs": [sign._asdict() for sign in list_things(shape)],
     }
 
 
@@ -135,7 +131,7 @@ def _pack_labels(shape: Shape) -> list[dict[str, Any]]:
     """Return what each part carries, in words, and where."""
     found, near = [], cut_lines(shape, _LINE)  # or the label of a line would belong to a place far out of sight
     for parts in (*ABOVE, *BELOW):
-        pair = [describe_parts(near, parts, units) for units in ("metric", "imperial")]
+        pair = [describe_parts(near, parts, units) for units in SYSTEMS]
         if pair[0] is not None and pair[1] is not None:
             found.append({"metric": pair[0].text, "imperial": pair[1].text, "at": pair[0].at.round(5).tolist()})
     return found
@@ -157,16 +153,19 @@ def _pack_colours() -> dict[str, Any]:
     from matplotlib import colormaps
     from matplotlib.colors import to_hex
 
-    scale = colormaps[COLOUR_MAP](np.linspace(0.0, 1.0, _STEPS), bytes=True)[:, :3]
+    maps = {"scale": (CLOTH_MAP, 1.0), "cords": (CORD_MAP, CORD_LIGHTEST), "bars": (BAR_MAP, BAR_LIGHTEST)}
+    scales = {
+        key: encode_array(colormaps[name](np.linspace(0.0, lightest, _STEPS), bytes=True)[:, :3], "u1")
+        for key, (name, lightest) in maps.items()
+    }
     return {
-        "scale": encode_array(scale, "u1"),
+        **scales,
+        "states": [to_hex(STATE_COLOURS[state]) for state in sorted(STATES)],
         "slack": to_hex(SLACK_COLOUR),
-        "wrinkled": to_hex(colormaps[COLOUR_MAP](0.72)),
-        "taut": to_hex(colormaps[COLOUR_MAP](0.33)),
+        "plain": to_hex(PLAIN_COLOUR),
         "flesh": to_hex(FLESH_COLOUR),
-        "cord": CORD_COLOUR,
         "bar": BAR_COLOUR,
         "tree": TREE_COLOUR,
         "ground": GROUND_COLOUR,
-        "extension": EXTENSION_COLOUR,
+        "extension": to_hex(EXTENSION_COLOUR),
     }

@@ -2,10 +2,11 @@
 
 import * as THREE from "three";
 import type { Scene, Shape } from "./data";
-import { paint, needsDark, SLACK, WRINKLED } from "./colour";
+import { findShare, type Look, needsDark, paint, SLACK, TAUT, WRINKLED } from "./colour";
 
 const CELL = 0.065; // m, one mark in each cube of this size
-const STROKE = 0.022, WIDTH = 0.0022, DIAMOND = 0.006; // m, half sizes of marks
+const STROKE = 0.022, WIDTH = 0.0022, DIAMOND = 0.006, SQUARE = 0.013; // m, half sizes of marks
+const FAINTEST = 0.04; // of the scale: smaller values carry no mark that grows with them
 const LIFT = 0.012; // m towards the eye
 
 // Draws a material as if it stood nearer to the eye, m (negative: further). The camera is parallel.
@@ -25,7 +26,7 @@ export class Cloth {
   readonly mesh: THREE.Mesh;
   readonly corners: Float32Array; // nine numbers a triangle
   private readonly marks: THREE.Mesh;
-  private readonly marked: number[];
+  private readonly chosen: number[]; // one triangle in each cube
   private readonly outline: THREE.LineSegments;
 
   constructor(private readonly scene: Scene, private readonly shape: Shape) {
@@ -37,31 +38,27 @@ export class Cloth {
     geometry.setAttribute("color", new THREE.BufferAttribute(new Float32Array(this.corners.length), 3));
     this.mesh = new THREE.Mesh(geometry, new THREE.MeshBasicMaterial({ vertexColors: true, side: THREE.DoubleSide }));
     this.outline = new THREE.LineSegments(this.findEdges(), shiftDepth(new THREE.LineBasicMaterial({ transparent: true }), 0.002));
-    this.marked = this.chooseMarked();
+    this.chosen = this.choose();
     this.marks = new THREE.Mesh(
-      this.buildMarks(),
+      new THREE.BufferGeometry(),
       shiftDepth(new THREE.MeshBasicMaterial({ vertexColors: true, side: THREE.DoubleSide }), LIFT),
     );
     this.group.add(this.mesh, this.outline, this.marks);
   }
 
-  colour(field: string, solid: boolean): void {
+  colour(look: Look, solid: boolean): void {
     this.mesh.visible = this.marks.visible = solid;
     const edges = this.outline.material as THREE.LineBasicMaterial;
     edges.color.set(solid ? 0x000000 : 0x8a1f5c);
     edges.opacity = solid ? 0.1 : 0.45;
     const colours = this.mesh.geometry.getAttribute("color") as THREE.BufferAttribute;
     for (let triangle = 0; triangle < this.shape.state.length; triangle++) {
-      const rgb = paint(this.scene, this.shape, field, triangle);
+      const rgb = paint(this.scene, this.shape, look, triangle);
       for (let corner = 0; corner < 3; corner++) colours.setXYZ(3 * triangle + corner, ...rgb);
     }
     colours.needsUpdate = true;
-    const ink = this.marks.geometry.getAttribute("color") as THREE.BufferAttribute;
-    this.marked.forEach((triangle, place) => {
-      const shade = needsDark(this.scene, this.shape, field, triangle) ? 0.1 : 1.0;
-      for (let corner = 0; corner < 6; corner++) ink.setXYZ(6 * place + corner, shade, shade, shade);
-    });
-    ink.needsUpdate = true;
+    this.marks.geometry.dispose();
+    this.marks.geometry = this.buildMarks(look);
   }
 
   showMarks(shown: boolean): void {
@@ -92,34 +89,57 @@ export class Cloth {
     return new THREE.BufferGeometry().setAttribute("position", new THREE.Float32BufferAttribute(ends, 3));
   }
 
-  // One triangle in each cube that is wrinkled or slack.
-  private chooseMarked(): number[] {
+  private choose(): number[] {
     const cubes = new Map<string, number>();
     for (let triangle = 0; triangle < this.shape.state.length; triangle++) {
       const cube = this.middle(triangle).divideScalar(CELL).floor().toArray().join();
       if (!cubes.has(cube)) cubes.set(cube, triangle);
     }
-    return [...cubes.values()].filter((triangle) => this.shape.state[triangle] <= WRINKLED);
+    return [...cubes.values()];
   }
 
-  // A stroke along the wrinkles where the cloth is wrinkled, a diamond where it is slack.
-  private buildMarks(): THREE.BufferGeometry {
-    const corners: number[] = [];
-    for (const triangle of this.marked) {
-      const slack = this.shape.state[triangle] === SLACK;
-      const side = this.corner(triangle, 1).sub(this.corner(triangle, 0));
-      const normal = side.clone().cross(this.corner(triangle, 2).sub(this.corner(triangle, 0)));
-      const along = slack ? side : new THREE.Vector3().fromArray(this.shape.direction, 3 * triangle);
-      const across = normal.cross(along).normalize().multiplyScalar(slack ? DIAMOND : WIDTH);
-      along.normalize().multiplyScalar(slack ? DIAMOND : STROKE);
-      const at = this.middle(triangle);
+  // The rules of the pictures: strokes, diamonds where the cloth is slack, or squares that grow with the value.
+  private buildMarks(look: Look): THREE.BufferGeometry {
+    const corners: number[] = [], ink: number[] = [];
+    for (const triangle of this.chosen) {
+      const arms = this.placeMark(look, triangle);
+      if (!arms) continue;
+      const at = this.middle(triangle), [along, across] = arms;
       const [a, c] = [at.clone().add(along), at.clone().sub(along)];
       const [b, d] = [at.clone().add(across), at.clone().sub(across)];
-      for (const corner of [a, b, c, a, c, d]) corners.push(...corner.toArray());
+      const shade = needsDark(this.shape, look, triangle) ? 0.1 : 1.0;
+      for (const corner of [a, b, c, a, c, d]) {
+        corners.push(...corner.toArray());
+        ink.push(shade, shade, shade);
+      }
     }
     const geometry = new THREE.BufferGeometry();
     geometry.setAttribute("position", new THREE.Float32BufferAttribute(corners, 3));
-    geometry.setAttribute("color", new THREE.Float32BufferAttribute(corners.length, 3));
+    geometry.setAttribute("color", new THREE.Float32BufferAttribute(ink, 3));
     return geometry;
+  }
+
+  // The half diagonals of a mark; null for none.
+  private placeMark(look: Look, triangle: number): [THREE.Vector3, THREE.Vector3] | null {
+    const { rule } = look.info, state = this.shape.state[triangle];
+    const side = this.corner(triangle, 1).sub(this.corner(triangle, 0));
+    const normal = side.clone().cross(this.corner(triangle, 2).sub(this.corner(triangle, 0))).normalize();
+    const share = findShare(this.shape, look, triangle);
+    if (rule === "squares") {
+      if (share <= FAINTEST) return null;
+      const aside = normal.clone().cross(new THREE.Vector3(1, 0, 0)).normalize();
+      const ahead = aside.clone().cross(normal);
+      const half = SQUARE * Math.sqrt(share);
+      return [ahead.clone().add(aside).multiplyScalar(half), ahead.sub(aside).multiplyScalar(half)];
+    }
+    if (state === SLACK) {
+      return [side.clone().setLength(DIAMOND), normal.cross(side).setLength(DIAMOND)];
+    }
+    const pull = new THREE.Vector3().fromArray(this.shape.direction, 3 * triangle);
+    const across = normal.clone().cross(pull);
+    if (rule === "across") {
+      return state === TAUT && share > FAINTEST ? [across.setLength(STROKE * share), pull.setLength(WIDTH)] : null;
+    }
+    return rule === "along" || state === WRINKLED ? [pull.setLength(STROKE), across.setLength(WIDTH)] : null;
   }
 }

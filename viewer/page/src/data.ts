@@ -14,7 +14,19 @@ export interface FieldInfo {
   key: string;
   title: string;
   dimension: string;
-  end: number; // top of the scale of colours, SI
+  values: string; // key of the numbers it shows
+  ticks: Ticks; // of the scale of colours, the last one at its top
+  rule: "wrinkles" | "along" | "across" | "squares"; // which marks it has
+  signs: Sign[];
+}
+
+export type Ticks = Record<System, number[]>; // SI, round in the units
+
+// A row of the key: form of a mark and colour, empty for none, and what they mean.
+export interface Sign {
+  form: string;
+  colour: string;
+  words: string;
 }
 
 export interface Words {
@@ -37,25 +49,28 @@ export interface Shape {
   triangles: Uint32Array;
   state: Uint8Array;
   direction: Float32Array;
-  fields: Record<string, Float64Array>;
+  fields: Record<string, Float32Array>; // seven digits, of which three are shown
   segments: Uint32Array;
   bar: Uint8Array;
   free: Uint8Array;
   force: Float64Array;
+  bar_share: Float32Array; // thrust over capacity, negative where nobody knows
   rods: Float32Array;
   extensions: Point[][];
   trees: Point[];
   labels: Label[];
   spots: Spot[];
+  signs: Sign[];
 }
 
 export interface Colours {
   scale: Uint8Array;
+  cords: Uint8Array;
+  bars: Uint8Array;
+  states: string[];
   slack: string;
-  wrinkled: string;
-  taut: string;
+  plain: string;
   flesh: string;
-  cord: string;
   bar: string;
   tree: string;
   ground: string;
@@ -65,6 +80,8 @@ export interface Colours {
 export interface Scene {
   shapes: Shape[];
   fields: FieldInfo[];
+  cords: { title: string; ticks: Ticks; growth: [number, number] }; // radius of an idle cord, and what the strongest has more, m
+  bars: { title: string; none: string; radius: number; knob: number }; // m
   states: string[];
   units: Record<string, Record<System, Unit[]>>;
   colours: Colours;
@@ -72,7 +89,7 @@ export interface Scene {
 
 const ARRAYS = {
   points: Float32Array, triangles: Uint32Array, state: Uint8Array, direction: Float32Array, segments: Uint32Array,
-  bar: Uint8Array, free: Uint8Array, force: Float64Array, rods: Float32Array,
+  bar: Uint8Array, free: Uint8Array, force: Float64Array, bar_share: Float32Array, rods: Float32Array,
 };
 
 function decode(text: string): ArrayBuffer {
@@ -83,8 +100,8 @@ export function readScene(): Scene {
   const raw = JSON.parse(document.getElementById("scene-data")!.textContent!);
   for (const shape of raw.shapes) {
     for (const [name, kind] of Object.entries(ARRAYS)) shape[name] = new kind(decode(shape[name]));
-    for (const key of Object.keys(shape.fields)) shape.fields[key] = new Float64Array(decode(shape.fields[key]));
+    for (const key of Object.keys(shape.fields)) shape.fields[key] = new Float32Array(decode(shape.fields[key]));
   }
-  raw.colours.scale = new Uint8Array(decode(raw.colours.scale));
+  for (const key of ["scale", "cords", "bars"]) raw.colours[key] = new Uint8Array(decode(raw.colours[key]));
   return raw as Scene;
 }

@@ -2,12 +2,14 @@
 
 import * as THREE from "three";
 import { Cloth, shiftDepth } from "./cloth";
+import { chooseTicks, type Look, parseColour, type Rgb, takeColour } from "./colour";
 import type { Scene, Shape } from "./data";
 import { buildRods, type Rod } from "./solids";
 
 const PRESSED = 0.025; // m: flesh is pressed flat where it goes into the cloth, so it is drawn that much further away
 const SEEN = 0.7, HIDDEN = 0.2; // opacity of the person before and behind the cloth
-const THIN = 0.0025, THICK = 0.006, BAR = 0.011, POST = 0.09; // m, radii
+const POST = 0.09; // m, radius of a tree
+const OUTLINE = "#8a1f5c";
 
 export class Hammock {
   readonly group = new THREE.Group();
@@ -15,21 +17,21 @@ export class Hammock {
   private readonly person = new THREE.Group();
   private readonly trees = new THREE.Group();
   private readonly extensions = new THREE.Group(); // cloth beyond a bar
-  private readonly cords: THREE.Mesh;
+  private readonly lines = new THREE.Mesh(new THREE.BufferGeometry(), new THREE.MeshLambertMaterial({ vertexColors: true }));
 
   constructor(private readonly scene: Scene, readonly shape: Shape) {
     this.cloth = new Cloth(scene, shape);
-    this.cords = this.buildLines(false);
-    this.group.add(this.cloth.group, this.cords, this.buildLines(true), this.person, this.trees, this.extensions);
+    this.group.add(this.cloth.group, this.lines, this.person, this.trees, this.extensions);
     for (const corners of shape.extensions) this.extensions.add(this.buildExtension(corners));
     if (shape.rods.length) this.buildPerson();
     if (shape.trees.length) this.buildTrees();
   }
 
   // In colours, or in outline when another shape has the colours.
-  show(field: string, solid: boolean): void {
-    this.cloth.colour(field, solid);
-    (this.cords.material as THREE.MeshLambertMaterial).color.set(solid ? this.scene.colours.cord : "#8a1f5c");
+  show(look: Look, solid: boolean): void {
+    this.cloth.colour(look, solid);
+    this.lines.geometry.dispose();
+    this.lines.geometry = this.buildLines(look, solid);
     this.person.userData.solid = solid;
     this.extensions.visible = solid;
     this.trees.userData.solid = solid;
@@ -47,16 +49,25 @@ export class Hammock {
     return new THREE.Vector3().fromArray(this.shape.points, 3 * number);
   }
 
-  private buildLines(bars: boolean): THREE.Mesh {
-    const { segments, bar, free, force } = this.shape;
-    const kept = [...bar.keys()].filter((each) => Boolean(bar[each]) === bars && !free[each]);
-    const most = Math.max(1, ...kept.map((each) => Math.abs(force[each])));
-    const rods: Rod[] = kept.map((each) => {
-      const radius = bars ? BAR : THIN + (THICK - THIN) * (Math.abs(force[each]) / most);
-      return { start: this.point(segments[2 * each]), end: this.point(segments[2 * each + 1]), first: radius, last: radius };
-    });
-    const colour = bars ? this.scene.colours.bar : this.scene.colours.cord;
-    return new THREE.Mesh(buildRods(rods, 8, 2), new THREE.MeshLambertMaterial({ color: colour }));
+  // Cords the thicker the more they carry, bars with a knob at each end.
+  private buildLines(look: Look, solid: boolean): THREE.BufferGeometry {
+    const { segments, bar, free, force, bar_share: share } = this.shape, { bars, cords, colours } = this.scene;
+    const end = chooseTicks(cords.ticks, look.units).at(-1)!;
+    const rods: Rod[] = [], painted: Rgb[] = [];
+    const add = (start: THREE.Vector3, stop: THREE.Vector3, radius: number, colour: Rgb) => {
+      rods.push({ start, end: stop, first: radius, last: radius });
+      painted.push(solid ? colour : parseColour(OUTLINE));
+    };
+    for (const each of bar.keys()) {
+      if (free[each]) continue;
+      const [start, stop] = [segments[2 * each], segments[2 * each + 1]].map((point) => this.point(point));
+      const pull = Math.min(Math.abs(force[each]) / end, 1);
+      if (bar[each]) {
+        add(start, stop, bars.radius, share[each] < 0 ? parseColour(colours.bar) : takeColour(colours.bars, share[each]));
+        for (const tip of [start, stop]) add(tip, tip, bars.knob, parseColour(colours.bar));
+      } else add(start, stop, cords.growth[0] + cords.growth[1] * pull, takeColour(colours.cords, pull));
+    }
+    return buildRods(rods, 8, 2, painted);
   }
 
   private buildExtension(corners: [number, number, number][]): THREE.Mesh {

@@ -1,7 +1,6 @@
 // The page: a scene that can be turned, switches, and words for what is pointed at.
 
 import { readScene, type Units } from "./data";
-import { STATE } from "./colour";
 import { Hammock } from "./hammock";
 import { fillLegend } from "./legend";
 import { Marks } from "./marks";
@@ -17,7 +16,7 @@ const first: View = ["three quarters", lying ? -60 : -62, lying ? 40 : 30];
 const views: View[] = [first, ["right side", -90, 0], ["foot end", 0, 0], ["above", -90, 90], ["below", -90, -60]];
 
 class Page {
-  private field = scene.fields[0].key;
+  private field = scene.fields[0];
   private units = document.documentElement.dataset.units as Units;
   private chosen = 0;
   private person = true;
@@ -63,8 +62,10 @@ class Page {
 
   private addSwitches(): void {
     const fields: [string, string][] = scene.fields.map((field) => [field.key, field.title]);
-    fields.push([STATE, "taut, wrinkled, slack"]);
-    addRadios(element("field-switch"), "field", fields, (key) => { this.field = key; this.refresh(); });
+    addRadios(element("field-switch"), "field", fields, (key) => {
+      this.field = scene.fields.find((field) => field.key === key)!;
+      this.refresh();
+    });
     const shapes: [string, string][] = scene.shapes.map((shape, place) => [String(place), `${"AB"[place]}: ${shape.name}`]);
     if (shapes.length > 1) {
       addRadios(element("shape-switch"), "shape", shapes, (key) => { this.chosen = Number(key); this.refresh(); });
@@ -76,19 +77,20 @@ class Page {
     const layers = element("layer-switch");
     addCheck(layers, "forces", (on) => this.marks.showLabels(on));
     addCheck(layers, "hot spots", (on) => { this.spots = on; this.refresh(); });
-    addCheck(layers, "wrinkles", (on) => { this.strokes = on; this.refresh(); });
+    addCheck(layers, "marks", (on) => { this.strokes = on; this.refresh(); });
     if (lying) addCheck(layers, "person", (on) => { this.person = on; this.refresh(); });
   }
 
   private refresh(): void {
+    const look = { info: this.field, units: this.units };
     this.hammocks.forEach((hammock, place) => {
-      hammock.show(this.field, place === this.chosen);
+      hammock.show(look, place === this.chosen);
       hammock.showPerson(this.person);
       hammock.cloth.showMarks(this.strokes);
     });
     this.marks.fill(this.hammock, this.field, this.units);
     this.marks.showSpots(this.spots);
-    fillLegend(element("legend"), scene, this.hammock.shape, this.field, this.units);
+    fillLegend(element("legend"), scene, this.hammock.shape, look);
     this.stage.draw();
   }
 
@@ -100,7 +102,7 @@ class Page {
   private tell(triangle: number | null): void {
     element("readout").textContent = triangle === null
       ? "There is no cloth at this place."
-      : describe(scene, this.hammock, triangle, this.field, this.units);
+      : describe(scene, this.hammock, triangle, null, this.units);
   }
 
   private hover(event: PointerEvent): void {

@@ -2,7 +2,7 @@
 
 import * as THREE from "three";
 import type { Hammock } from "./hammock";
-import type { Scene, Units } from "./data";
+import type { FieldInfo, Scene, Units } from "./data";
 import type { Stage } from "./stage";
 import { showQuantity } from "./units";
 
@@ -15,9 +15,10 @@ export function pick(stage: Stage, hammock: Hammock, x: number, y: number): numb
   return hit?.faceIndex ?? null;
 }
 
-export function describe(scene: Scene, hammock: Hammock, triangle: number, field: string, units: Units): string {
+// Says one field of a triangle, or all of them for null.
+export function describe(scene: Scene, hammock: Hammock, triangle: number, field: FieldInfo | null, units: Units): string {
   const words = scene.fields
-    .filter((info) => hammock.shape.fields[info.key] && (info.key === field || field === "state"))
+    .filter((info) => hammock.shape.fields[info.key] && (field === null || info.key === field.values))
     .map((info) => `${info.title} ${showQuantity(scene, hammock.shape.fields[info.key][triangle], info.dimension, units)}`);
   return [...words, scene.states[hammock.shape.state[triangle]], `triangle ${triangle}`].join(", ");
 }

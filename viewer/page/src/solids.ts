@@ -10,9 +10,9 @@ export interface Rod {
 }
 
 // The hull of two balls, as rings along its axis; one geometry for all rods.
-export function buildRods(rods: Rod[], around: number, rounds: number): THREE.BufferGeometry {
-  const positions: number[] = [], normals: number[] = [], faces: number[] = [];
-  for (const rod of rods) {
+export function buildRods(rods: Rod[], around: number, rounds: number, colours: [number, number, number][] = []): THREE.BufferGeometry {
+  const positions: number[] = [], normals: number[] = [], painted: number[] = [], faces: number[] = [];
+  for (const [place, rod] of rods.entries()) {
     const axis = rod.end.clone().sub(rod.start);
     const length = axis.length();
     const along = length > 1e-9 ? axis.divideScalar(length) : new THREE.Vector3(0, 0, 1);
@@ -30,6 +30,7 @@ export function buildRods(rods: Rod[], around: number, rounds: number): THREE.Bu
           .addScaledVector(u, Math.cos(latitude) * Math.cos(turn)).addScaledVector(v, Math.cos(latitude) * Math.sin(turn));
         positions.push(...middle.clone().addScaledVector(normal, radius).toArray());
         normals.push(...normal.toArray());
+        if (colours.length) painted.push(...colours[place]);
       }
     }
     for (let ring = 0; ring < rings.length - 1; ring++) {
@@ -42,6 +43,7 @@ export function buildRods(rods: Rod[], around: number, rounds: number): THREE.Bu
   const geometry = new THREE.BufferGeometry();
   geometry.setAttribute("position", new THREE.Float32BufferAttribute(positions, 3));
   geometry.setAttribute("normal", new THREE.Float32BufferAttribute(normals, 3));
+  if (colours.length) geometry.setAttribute("color", new THREE.Float32BufferAttribute(painted, 3));
   geometry.setIndex(faces);
   return geometry;
 }

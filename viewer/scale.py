@@ -4,14 +4,14 @@ from math import ceil, floor, log10
 
 import numpy as np
 
-from ...cases.shape import Floats
+from ..cases.shape import Floats
 
 _STEPS = (1.0, 2.0, 5.0, 10.0)
 _SHARE = 0.99 - 1e-9
 
 
-def round_end(values: Floats, areas: Floats) -> float:
-    """Return the first of 1, 2, 5, 10, 20 ... that 99 % of what is above 0, by area, does not exceed; 1 for nothing.
+def find_high(values: Floats, areas: Floats) -> float:
+    """Return the value that 99 % of what is above 0, by area, does not exceed; 0 for nothing.
 
     Parameters
     ----------
@@ -20,24 +20,24 @@ def round_end(values: Floats, areas: Floats) -> float:
 
     Examples
     --------
-    >>> round_end(np.array([3.0, 130.0, 0.0]), np.ones(3))
-    200.0
+    >>> find_high(np.array([3.0, 130.0, 0.0]), np.ones(3))
+    130.0
     """
     above = np.flatnonzero(values > 0.0)
     if not len(above):
-        return 1.0
+        return 0.0
     order = above[np.argsort(values[above])]
     below = np.cumsum(areas[order]) / areas[order].sum()
-    return pick_step(float(values[order][min(int(np.searchsorted(below, _SHARE)), len(order) - 1)]))
+    return float(values[order][min(int(np.searchsorted(below, _SHARE)), len(order) - 1)])
 
 
 def pick_step(size: float) -> float:
-    """Return the first of 1, 2, 5, 10, 20 ... that is not below ``size``, which is positive.
+    """Return the first of 1, 2, 5, 10, 20 ... times a power of ten that is not below ``size``, which is positive.
 
     Examples
     --------
-    >>> pick_step(0.03)
-    0.05
+    >>> pick_step(0.03), pick_step(446.0)
+    (0.05, 500.0)
     """
     decade = 10.0 ** floor(log10(size))
     return next(step * decade for step in _STEPS if step * decade >= size * (1 - 1e-9))

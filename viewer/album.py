@@ -1,0 +1,86 @@
+"""The standard set of pictures of a result: four views, and a close-up of each hot spot."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from ..cases.atomic import write_beside
+from ..cases.kept_result import KeptResult, read_result
+from ..cases.reading import Units
+from .field import FIELDS, NAMES, Field, find_field
+from .graphics import Screen, find_screen
+from .picture import DOTS
+from .render import Renderer
+from .sheet import compose_view
+from .viewpoint import Viewpoint, list_viewpoints, view_spot
+
+WAYS: dict[Screen, str] = {
+    "display": "drawn by OpenGL on the display",
+    "egl": "drawn by OpenGL without a display (EGL)",
+    "osmesa": "drawn by OpenGL without a display (OSMesa)",
+    "none": "drawn without OpenGL, since none works here or TAUTLAY_SCREEN asks for it: colours and words are the "
+    "same, but cords and bars show through cloth",
+}
+
+
+class Album(NamedTuple):
+    """Files that were written, and by which way they were drawn, in words."""
+
+    files: tuple[Path, ...]
+    way: str
+
+
+def draw_album(
+    source: Path,
+    folder: Path | None = None,
+    *,
+    field: str = FIELDS[0].key,
+    units: Units | None = None,
+    screen: Screen | None = None,
+) -> Album:
+    """Draw three-quarter, side, top and foot view of a result, and a close-up of each hot spot.
+
+    Parameters
+    ----------
+    source : Path
+        Folder of the result.
+    folder : Path or None
+        Where to write; made if it is not there. None is the folder of the result.
+    field : str
+        What the cloth shows in the four views, as ``tautlay view --field`` names it; a close-up shows the share of the
+        strength of the thread it is about.
+    units : {"metric", "imperial", "both"} or None
+        Of everything that is written; None as the design asks for.
+    screen : {"display", "egl", "osmesa", "none"} or None
+        By which way; None finds out.
+
+    Returns
+    -------
+    Album
+        ``view_three_quarter.png`` and so on, ``hot_spot_1.png`` and so on.
+
+    Raises
+    ------
+    ResultError, VtuError
+        If there is no result to draw.
+    ScreenError
+        If the environment asks for a way that does not exist.
+    OSError
+        If a picture cannot be written.
+    """
+    result, place = read_result(source), source if folder is None else folder
+    chosen = find_field(result.shape, field)
+    way = find_screen() if screen is None else screen
+    renderer = None if way == "none" else Renderer(result.shape, way)
+    files = []
+    for view, shown in _list_pages(result, chosen):
+        figure = compose_view(result, view, shown, result.units if units is None else units, renderer)
+        files.append(place / f"{view.name}.png")
+        with write_beside(files[-1]) as beside:
+            figure.savefig(beside, dpi=DOTS)
+    return Album(tuple(files), WAYS[way])
+
+
+def _list_pages(result: KeptResult, field: Field) -> list[tuple[Viewpoint, Field]]:
+    """Return what each picture shows."""
+    views = [(view, field) for view in list_viewpoints(result.shape)]
+    return [*views, *((view_spot(result.shape, spot), NAMES[spot.thread]) for spot in result.spots)]

@@ -1,0 +1,48 @@
+"""What is told of a point that was picked."""
+
+import numpy as np
+
+from ..cases.reading import Units, show_quantity
+from ..cases.shape import BARS, EXTENSIONS, Floats, Part, Shape
+from .field import STATES, list_fields, show_value, take_values
+from .look import Look, find_bar_share
+
+
+def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
+    """Return every value of a triangle of the cloth, a line each.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock.
+    triangle : int
+        Which.
+    units : {"metric", "imperial", "both"}
+        Of the words.
+    """
+    along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
+    place = f"{show_quantity(float(along), 'length', units)} from the head bar, "
+    side = "left" if left > 0 else "right"
+    lines = [f"cloth, {place}{show_quantity(abs(float(left)), 'length', units)} {side} of the middle"]
+    lines += [
+        f"{field.title} {show_value(field, float(take_values(shape, field)[triangle]), units)}"
+        for field in list_fields(shape)
+        if field.key not in ("direction", "state")
+    ]
+    return "\n".join([*lines, STATES[int(shape.state[triangle])]])
+
+
+def describe_segment(shape: Shape, look: Look, point: Floats, units: Units) -> str:
+    """Return what the cord, line or bar nearest to a point (3,), m, carries."""
+    ends = shape.points[shape.segments]
+    run = ends[:, 1] - ends[:, 0]
+    along = np.einsum("ij,ij->i", point - ends[:, 0], run) / np.maximum(np.einsum("ij,ij->i", run, run), 1e-300)
+    away = np.linalg.norm(ends[:, 0] + np.clip(along, 0.0, 1.0)[:, None] * run - point, axis=1)
+    away[np.isin(shape.part, EXTENSIONS)] = np.inf
+    nearest = int(away.argmin())
+    part, force = Part(shape.part[nearest]), float(shape.force[nearest])
+    carried = show_quantity(abs(force), "force", units)
+    if part not in BARS:
+        return f"{part.title}\ntension {carried}"
+    share = find_bar_share(int(part), force, look)
+    return f"{part.title}\nthrust {carried}\n" + ("not checked" if share is None else f"{share:.0%} of its capacity")

@@ -1,0 +1,141 @@
+"""One sheet for one view: heading, view, scales, key, hot spots in words and on the cloth as cut."""
+
+from typing import Any, NamedTuple
+
+from ..cases.heading import Heading, write_heading
+from ..cases.kept_result import EMPTY_LOAD, KeptResult
+from ..cases.reading import Units
+from ..cases.shape import Shape
+from .camera import Camera, project_points
+from .field import Field
+from .ghost import GHOST_COLOUR, find_ghost, find_rim
+from .labels import draw_labels
+from .legend import draw_key, draw_line_scales, draw_scale
+from .look import Look, make_look
+from .person import draw_person
+from .picture import DOTS, DRAWN, NOTE, SHEET, write_top
+from .render import Renderer
+from .spots import draw_spot_map, draw_spots, list_spots
+from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
+from .viewpoint import Viewpoint
+
+OWN = "Drawn without OpenGL: cords and bars show through cloth."
+VIEW = (0.02, 0.165, 0.81, 0.74)  # of the sheet
+
+
+def compose_view(result: KeptResult, view: Viewpoint, field: Field, units: Units, renderer: Renderer | None) -> Any:  # noqa: ANN401
+    """Put one view of a result on a sheet.
+
+    Parameters
+    ----------
+    result : KeptResult
+        What was solved.
+    view : Viewpoint
+        From where, and which parts.
+    field : Field
+        What the cloth shows.
+    units : {"metric", "imperial", "both"}
+        Of everything that is written.
+    renderer : Renderer or None
+        Draws the view by OpenGL; None draws it without a graphics library.
+
+    Returns
+    -------
+    matplotlib Figure
+        Ready to be saved.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+    from matplotlib.lines import Line2D
+
+    look = make_look(result.shape, field, result.bar_shares, units)
+    figure = Figure(SHEET)
+    FigureCanvasAgg(figure)
+    axes = figure.add_axes(VIEW)
+    fit_view(axes, view.frame, view.inset)
+    if view.trees:
+        draw_trees(axes, view.shape, view.camera)
+    if renderer is None:
+        draw_hammock(axes, view.shape, view.camera, look)
+        draw_person(axes, view.shape, view.camera, DOTS)
+    else:
+        renderer.draw(axes, view, look, DOTS)
+    more: dict[str, Any] = {}
+    if view.ghost:
+        words = _draw_ghost(axes, result, view.camera)
+        more[words] = Line2D([], [], color=GHOST_COLOUR, linewidth=1.0, linestyle="--")
+    if view.labels:
+        draw_labels(axes, view.shape, view.camera, units)
+    draw_spots(axes, result.spots, view)
+    title = f"{view.title}; {say_clearance(view.shape, units)}" if view.trees else view.title
+    axes.text(0.5, 1.0, title, transform=axes.transAxes, ha="center", va="bottom", fontsize=9)
+    draw_scale_bar(axes, (0.02, 0.18 if view.labels else 0.03), units)
+    write_words(figure, result, Page(look, units, view.shape, more, "" if renderer else OWN))
+    return figure
+
+
+class Page(NamedTuple):
+    """What the words of a sheet depend on.
+
+    Parameters
+    ----------
+    look : Look
+        What the colours mean.
+    units : {"metric", "imperial", "both"}
+        Of the words.
+    shape : Shape
+        What is shown.
+    key : mapping of words to matplotlib artists
+        More rows of the key.
+    remark : str
+        Put after the notes.
+    part : str
+        Which part of the load is shown, unless it is the whole.
+    """
+
+    look: Look
+    units: Units
+    shape: Shape
+    key: dict[str, Any]
+    remark: str = ""
+    part: str = ""
+
+
+def write_words(figure: Any, result: KeptResult, page: Page) -> None:  # noqa: ANN401
+    """Write everything around a view: heading, scales, key, hot spots and notes.
+
+    Parameters
+    ----------
+    figure : matplotlib Figure
+        The sheet.
+    result : KeptResult
+        What was solved.
+    page : Page
+        What is shown of it.
+    """
+    write_top(figure, _head(result, page.part))
+    draw_scale(figure, page.look, page.units)
+    draw_line_scales(figure, page.look, page.units)
+    draw_key(figure, page.shape, page.look, page.key)
+    list_spots(figure, result.spots, page.units)
+    draw_spot_map(figure, result)
+    note = NOTE if result.shape.occupant is None else NOTE + DRAWN
+    figure.text(0.03, 0.027, note, fontsize=7.5, va="center", color="0.3")
+    figure.text(0.03, 0.010, page.remark, fontsize=7.5, va="center", color="0.3")
+
+
+def _head(result: KeptResult, part: str) -> Heading:
+    """Return the heading of a shape under a part of the load."""
+    if part == EMPTY_LOAD:
+        return Heading(f"{result.name}: empty hammock", "Nobody in it; trees and lines as under the load.")
+    whole = write_heading(result.summary["design"])
+    return whole._replace(title=f"{whole.title}, {part}") if part else whole
+
+
+def _draw_ghost(axes: Any, result: KeptResult, camera: Camera) -> str:  # noqa: ANN401
+    """Draw the rim of the unloaded cloth and return what it is."""
+    ghost = find_ghost(result)
+    rim = project_points(camera, ghost.points[find_rim(result.shape.triangles)])
+    for colour, width in (("white", 2.0), (GHOST_COLOUR, 1.0)):
+        axes.plot(*rim.T, color=colour, linewidth=width, linestyle=(0, (5, 3)), zorder=5)
+    return ghost.words
