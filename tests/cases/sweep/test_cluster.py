@@ -28,7 +28,7 @@ def test_two_workers_on_loopback_give_the_same_rows(tmp_path):
     port = address.rpartition(":")[2]
     scheduler = subprocess.Popen([*dask, "scheduler", "--host", "127.0.0.1", "--port", port, "--no-dashboard"])
     crew = subprocess.Popen(
-        [*dask, "worker", address, "--nworkers", "2", "--nthreads", "1", "--no-dashboard", "--no-nanny"], cwd=tmp_path
+        [*dask, "worker", address, "--nworkers", "2", "--nthreads", "1", "--no-dashboard"], cwd=tmp_path
     )
     try:
         wait_for_workers(address, 2)
