@@ -23,24 +23,15 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     (2, 'a.toml: No such file or directory.')
     """
     from ..materials import MaterialError, QuantityError
-    from .fault import DesignError
-    from .kept_result import ResultError
-    from .lighten.swap import PartError
+    from .fault import DesignError, InputError
     from .no_equilibrium import NoEquilibriumError
-    from .sweep.column import RankingError
-    from .sweep.store import StoreError
-    from .sweep.workers import SchedulerError
-    from .vtu import VtuError
 
     if isinstance(error, NoEquilibriumError):
         return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
         return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
-    if isinstance(
-        error,
-        MaterialError | PartError | QuantityError | RankingError | ResultError | SchedulerError | StoreError | VtuError,
-    ):
+    if isinstance(error, InputError | MaterialError | QuantityError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""

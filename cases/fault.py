@@ -46,6 +46,10 @@ class Fault:
         return escape_text(": ".join(part for part in (place, subject, self.message) if part))
 
 
+class InputError(Exception):
+    """Something a user gave that cannot be used; the message is one sentence: what is wrong and what to do."""
+
+
 class DesignError(Exception):
     """A design that cannot be used; ``faults`` holds everything that is wrong with it, one record each.
 

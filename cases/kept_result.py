@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from .fault import InputError
 from .part import BARS, Part
 from .reading import Units
 from .sentence_store import restore_sentences
@@ -97,7 +98,7 @@ class KeptResult:
         return self.stages[0].shape if self.stages[0].share == 0.0 else None
 
 
-class ResultError(Exception):
+class ResultError(InputError):
     """A result that cannot be read back; the message is one sentence."""
 
 

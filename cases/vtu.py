@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from .atomic import write_beside
+from .fault import InputError
 
 Array = NDArray[Any]
 KINDS = {"triangle": 3, "line": 2, "vertex": 1}  # cells this adapter carries, and how many corners each has
@@ -36,7 +37,7 @@ class Grid(NamedTuple):
     cell_fields: Mapping[str, Mapping[str, Array]]
 
 
-class VtuError(Exception):
+class VtuError(InputError):
     """A VTU file that cannot be read; the message is one sentence."""
 
 

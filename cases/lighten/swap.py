@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from ...materials import Material, TomlFile
 from ..design import Design, compose_design
-from ..fault import DesignError, suggest_name
+from ..fault import DesignError, InputError, suggest_name
 from ..sweep.choice import Choice, Option
 from ..sweep.setting import apply_settings, read_key
 from ..weighing import weigh_design
@@ -59,7 +59,7 @@ class Part:
         return Choice(self.key, (path,), tuple(Option(swap.material, ((path, swap.material),)) for swap in self.swaps))
 
 
-class PartError(Exception):
+class PartError(InputError):
     """A part that a design does not have; the message is one sentence."""
 
 

@@ -5,7 +5,7 @@ from math import floor
 from typing import NamedTuple
 
 from ...materials import DIMENSIONS, QuantityError, escape_text, parse_quantity
-from ..fault import suggest_name
+from ..fault import InputError, suggest_name
 from ..reading import Units, show_quantity
 from .figure import FIGURES, Figure
 from .row import Row
@@ -15,7 +15,7 @@ WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of tex
 TAKEN = ("number", "holds", "unbeaten", *WORDS)
 
 
-class RankingError(Exception):
+class RankingError(InputError):
     """Something asked of the designs of a sweep that cannot be answered; the message is one sentence."""
 
 

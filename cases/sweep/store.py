@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
+from ..fault import InputError
 from .measurement import Measurement
 from .row import Row, Status
 from .task import Outcome
@@ -34,7 +35,7 @@ CREATE TABLE IF NOT EXISTS variant (
 """
 
 
-class StoreError(Exception):
+class StoreError(InputError):
     """A file of results that cannot be used; the message is one sentence."""
 
 

@@ -10,9 +10,10 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 
 T = TypeVar("T")
 PATIENCE = 10.0  # s, in which a scheduler answers
+from ..fault import InputError
 
 
-class SchedulerError(Exception):
+class SchedulerError(InputError):
     """A cluster that cannot be reached or used; the message is one sentence."""
 
 
