@@ -6,9 +6,7 @@ from typing import NamedTuple
 
 from ..design import Design, read_design
 from ..design_text import read_text
-from ..sweep.condition import read_condition
 from ..sweep.queue import Listener
-from ..sweep.row import Row, Status
 from ..sweep.run import open_workshop
 from ..sweep.workers import Hands, count_cores
 from .search import FEW, Best, Tell, find_best
@@ -103,10 +101,11 @@ def lighten_design(
     place = Path(path)
     design, content = read_design(place, mesh_size=MESH_SIZE), read_text(place)
     parts = list_parts(design, content, terms.keys)
-    asked = [read_condition(text, [Row(1, {}, Status.OPEN)]) for text in terms.limits]
     with open_workshop(file, hands) as shop:
-        bench = Bench(design, content, parts, shop, loads=terms.loads, limits=asked)
+        bench = Bench(design, content, parts, shop, loads=terms.loads)
         base = bench.solve([bench.as_designed], progress)[0]
+        if base.rows[0].figures:
+            base = bench.keep_limits(terms.limits)
         alone = bench.list_alone()
         trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()

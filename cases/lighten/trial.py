@@ -8,7 +8,7 @@ from ...making import Factors
 from ...materials import TomlFile
 from ...meshing.load_case import LoadCase
 from ..design import Design, compose_design
-from ..sweep.condition import Condition
+from ..sweep.condition import Condition, read_condition
 from ..sweep.figure import find_figure
 from ..sweep.plan import Begin, plan_jobs
 from ..sweep.queue import Listener
@@ -72,8 +72,6 @@ class Bench:
         Who solves.
     loads : sequence of str
         Load cases under which it must hold, the one that fails most first.
-    limits : sequence of Condition
-        That the worst figures under all loads must keep.
     """
 
     def __init__(
@@ -84,11 +82,10 @@ class Bench:
         shop: Workshop,
         *,
         loads: Sequence[str],
-        limits: Sequence[Condition] = (),
     ) -> None:
         self.design, self.parts, self.shop = design, parts, shop
         self.sweeps = [self._make_sweep(content, load) for load in loads]
-        self.limits = tuple(limits)
+        self.limits: list[Condition] = []
         self.tried: dict[Picks, Trial] = {}
         self.unchecked: frozenset[str] = frozenset()
 
@@ -130,6 +127,20 @@ class Bench:
             trial = Trial(picks, tuple(rows[picks]), reasons[picks])
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
         return [self.tried[picks] for picks in wanted]
+
+    def keep_limits(self, texts: Sequence[str]) -> Trial:
+        """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
+
+        Raises
+        ------
+        RankingError
+            For a condition that cannot be read.
+        """
+        base = self.tried[self.as_designed]
+        self.limits = [read_condition(text, base.rows) for text in texts]
+        if base.does:
+            self.tried[self.as_designed] = replace(base, reason=self._find_broken_limit(base.worst))
+        return self.tried[self.as_designed]
 
     def _find_reason(self, picks: Picks, row: Row) -> str:
         """Return why a design does not do under a load."""

@@ -8,9 +8,10 @@ from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future,
 from multiprocessing import connection, get_context, parent_process
 from typing import Any, NamedTuple, Protocol, TypeVar
 
+from ..fault import InputError
+
 T = TypeVar("T")
 PATIENCE = 10.0  # s, in which a scheduler answers
-from ..fault import InputError
 
 
 class SchedulerError(InputError):
