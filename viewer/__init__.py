@@ -10,9 +10,16 @@ if TYPE_CHECKING:
     from .fold import draw_fold
     from .picture import draw_shape
     from .report import write_comparison, write_report
+    from .sweep_page import write_sweep_page
 
-__all__ = ["draw_fold", "draw_shape", "write_comparison", "write_report"]
-_HOMES = {"draw_fold": ".fold", "draw_shape": ".picture", "write_comparison": ".report", "write_report": ".report"}
+__all__ = ["draw_fold", "draw_shape", "write_comparison", "write_report", "write_sweep_page"]
+_HOMES = {
+    "draw_fold": ".fold",
+    "draw_shape": ".picture",
+    "write_comparison": ".report",
+    "write_report": ".report",
+    "write_sweep_page": ".sweep_page",
+}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

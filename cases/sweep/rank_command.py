@@ -36,6 +36,7 @@ FILE = click.Path(path_type=Path)
 @click.option("--effects", is_flag=True, help="Tell what each choice moves, and by how much.")
 @click.option("--csv", "csv_file", type=FILE, help="Write all columns to this file.")
 @click.option("--parquet", "parquet_file", type=FILE, help="Write all columns to this file.")
+@click.option("--page", "page_file", type=FILE, help="Write a page with plots to this file.")
 @click.option(
     "--write-design",
     type=(click.IntRange(1), FILE),
@@ -55,6 +56,7 @@ def rank(
     effects: bool,
     csv_file: Path | None,
     parquet_file: Path | None,
+    page_file: Path | None,
     write_design: tuple[int, Path] | None,
     units: "Units | None",
 ) -> None:
@@ -68,7 +70,7 @@ def rank(
     from .export import write_csv, write_parquet
     from .rank_table import print_effects, print_ranking
     from .ranking import rank_rows
-    from .restoration import read_combine
+    from .restoration import summarise_sweep
     from .unbeaten import LEAST, choose_figures, find_unbeaten
 
     heading, rows = _read_sweep(file, sweep)
@@ -78,13 +80,18 @@ def rank(
     asked, console = units or _choose_units(heading), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
     if effects:
-        combine = read_combine(heading)
+        combine = summarise_sweep(heading).combine
         for key in _choose_moved(ranking, keys):
             print_effects(find_effects(ranking.rows, key, combine), asked, console)
     for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
         if path is not None:
             write(ranking.to_columns(keys), path)
             click.echo(f"Written to {path}")
+    if page_file is not None:
+        from ...viewer import write_sweep_page
+
+        write_sweep_page(heading, ranking, page_file, against=keys, units=asked)
+        click.echo(f"Written to {page_file}")
     if write_design is not None:
         _write_design(heading, rows, *write_design)
 

@@ -1,6 +1,7 @@
 """A ranking in words and tables for a terminal."""
 
 from collections.abc import Callable, Iterator, Sequence
+from textwrap import fill
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
@@ -9,7 +10,7 @@ from rich.text import Text
 from ...materials import escape_text
 from ..caution import CAUTIONS
 from ..reading import SYSTEMS, WIDTH, Units, show_quantity
-from .column import find_column, show_figure
+from .column import find_column, find_common, name_figure, show_figure
 from .effect import Effect, Effects
 from .figure import Figure, find_figure
 from .ranking import Ranking
@@ -19,8 +20,9 @@ from .unbeaten import Unbeaten, choose_figures
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices
 _MARK = "u"
+_NARROW = 9  # columns of a heading
+_TOLD = 2  # checks of a design that are not met
 _AROUND = 12  # lines about a table
-_SHORT = {"packed_kg": "weight", "least_margin": "margin"}
 
 
 def print_ranking(
@@ -49,7 +51,7 @@ def print_ranking(
     rows = unbeaten.rows if against and unbeaten else ranking.rows
     figures = _choose_columns(ranking, unbeaten if against else None)
     front = {row.number for row in unbeaten.rows} if unbeaten else set()
-    common = _find_common(rows)
+    common = find_common(rows)
     width = min(console.width, WIDTH)
 
     def build(count: int) -> Table:
@@ -110,11 +112,22 @@ def tell_verdict(row: Row) -> str:
     >>> tell_verdict(Row(1, {}, Status.NO_REST, "the person slid out."))
     'NO REST: the person slid out.'
     """
+    verdict = "ok;" if row.holds else "NOT ENOUGH:" if row.status is Status.SOLVED else f"{row.status.upper()}:"
+    return f"{verdict} {tell_reason(row)}"
+
+
+def tell_reason(row: Row) -> str:
+    """Return what governs a design that holds, what fails first of one that does not, why it is not solved.
+
+    Examples
+    --------
+    >>> tell_reason(Row(1, {}, Status.SOLVED, governs="foot bar buckles"))
+    'foot bar buckles'
+    """
     if row.status is not Status.SOLVED:
-        return f"{row.status.upper()}: {row.reason}"
-    if row.failed:
-        return f"NOT ENOUGH: {'; '.join(row.failed)}"
-    return f"ok; {row.governs}" if row.governs else "ok, though nothing was checked"
+        return row.reason
+    more = [f"and {len(row.failed) - _TOLD} more"] if len(row.failed) > _TOLD else []
+    return "; ".join([*row.failed[:_TOLD], *more]) or row.governs or "nothing was checked"
 
 
 def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:
@@ -134,7 +147,7 @@ def _build_table(
     table.add_column("", no_wrap=True)
     table.add_column("design", ratio=5)
     for figure in figures[:MOST_COLUMNS]:
-        table.add_column(_SHORT.get(figure.key, figure.title), justify="right", max_width=12)
+        table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
     table.add_column("holds? gives way first", ratio=5)
     for row in rows:
         chosen = ", ".join(label for name, label in row.choices.items() if name not in common)
@@ -150,13 +163,6 @@ def _show_lines(value: float | None, figure: Figure, units: Units) -> str:
     return "\n".join(dict.fromkeys(shown))
 
 
-def _find_common(rows: Sequence[Row]) -> dict[str, str]:
-    """Return the choices that are the same in several designs."""
-    if len(rows) < 2:
-        return {}
-    return {name: label for name, label in rows[0].choices.items() if all(row.choices[name] == label for row in rows)}
-
-
 def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iterator[str]:
     """Yield what is listed, and what is alike in all of it."""
     count = len(ranking.rows)
@@ -166,9 +172,9 @@ def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iter
         + f"{ranking.held} of them hold."
     )
     if rows:
-        varying = ", ".join(name for name in rows[0].choices if name not in _find_common(rows))
+        varying = ", ".join(name for name in rows[0].choices if name not in find_common(rows))
         yield escape_text(f"By {ranking.sort}, best first" + (f"; a design is told by {varying}." if varying else "."))
-    common = _find_common(rows)
+    common = find_common(rows)
     if common:
         yield escape_text("All here have " + "; ".join(f"{name} {label}" for name, label in common.items()) + ".")
 

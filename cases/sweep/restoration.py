@@ -1,6 +1,7 @@
 """A sweep read again from what its file of results keeps of it."""
 
 from pathlib import Path
+from typing import NamedTuple
 
 from pydantic import ValidationError
 
@@ -16,15 +17,38 @@ from .sweep import Sweep
 from .variant import list_variants
 
 
-def read_combine(heading: Heading) -> Combine:
-    """Return how a kept sweep puts its choices together.
+class Summary(NamedTuple):
+    """What a kept sweep is about.
+
+    Parameters
+    ----------
+    design, note : str
+        Name of the design that is varied, and what is said of the sweep.
+    combine : Combine
+        How its choices are put together.
+    mesh_size : float
+        Edge of a triangle in the middle of the cloth, m.
+    hot_spots : bool
+        Whether channels and bars were meshed as finely as the checks of cloth and seams need.
+    """
+
+    design: str
+    note: str
+    combine: Combine
+    mesh_size: float
+    hot_spots: bool
+
+
+def summarise_sweep(heading: Heading) -> Summary:
+    """Return what a kept sweep is about; nothing but its texts is read.
 
     Raises
     ------
     RankingError
         If its text is none this version knows.
     """
-    return _read_form(heading).sweep.combine
+    table, design = _read_form(heading).sweep, parse_toml(heading.design).get("design", {})
+    return Summary(design.get("name", table.design), table.note, table.combine, table.mesh_size, table.hot_spots)
 
 
 def restore_sweep(heading: Heading) -> Sweep:

@@ -91,7 +91,7 @@ def test_conditions_are_told_and_what_all_have_is_said_once(file):
 
 def test_what_nothing_beats_is_listed_with_the_figures_that_count(file):
     words = run(file, "--against", "packed_kg", "least_margin")
-    assert "In packed_kg and least_margin nothing beats" in words
+    assert "In weight and least margin nothing beats" in words
     assert "(left out: 1 not holding, 1 not solved or without these figures)" in words
     assert "REFUSED" not in words
     run(file, "--against", "packed_kg", "sag_m", code=2)
