@@ -8,6 +8,7 @@ import { add, drawMark, listTicks } from "./svg";
 const LEFT = 52, RIGHT = 14, TOP = 14, BOTTOM = 44;
 const REACH = 30; // pixels from a mark within which it is pointed at
 const NAMED = 14; // marks of the front that get their number
+const SIGN = [34, 13]; // pixels that a number takes
 const ROOM = 0.06; // of the range, left free at each end
 
 export interface Seen {
@@ -135,7 +136,12 @@ export class Scatter {
     const steps = spots.map(([x, y], place) => `${place ? `H${x.toFixed(1)}` : `M${x.toFixed(1)},${edge}`}V${y.toFixed(1)}`);
     add(svg, "path", { class: "front", d: `${steps.join("")}H${this.width - RIGHT}` });
     spots.forEach(([x, y]) => drawMark(svg, "best", x, y));
-    if (spots.length <= NAMED) spots.forEach(([x, y], place) => this.name(svg, x, y, String(this.data.numbers[this.seen.front[place]]), "halo"));
+    let last = [-Infinity, 0]; // numbers that would lie over each other are left out: all are named in words
+    spots.slice(0, spots.length <= NAMED ? NAMED : 0).forEach(([x, y], place) => {
+      if (Math.abs(x - last[0]) < SIGN[0] && Math.abs(y - last[1]) < SIGN[1]) return;
+      this.name(svg, x, y, String(this.data.numbers[this.seen.front[place]]), "halo");
+      last = [x, y];
+    });
   }
 
   private name(parent: Element, x: number, y: number, text: string, kind: string): void {
