@@ -66,6 +66,19 @@ def find_common(rows: Sequence[Row]) -> dict[str, str]:
     return {name: label for name, label in first.items() if all(row.choices.get(name) == label for row in rows)}
 
 
+def name_design(row: Row, known: Mapping[str, str] | None = None) -> str:
+    """Return what was chosen in a design, but for what is as designed and what is known already.
+
+    Examples
+    --------
+    >>> from .row import Status
+    >>> name_design(Row(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN), {"bar": "short"})
+    'nylon'
+    """
+    chosen = [label for name, label in row.choices.items() if name not in (known or {})]
+    return ", ".join(label for label in chosen if label != AS_DESIGNED.label) or AS_DESIGNED.label
+
+
 def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
     """Return the figure of a key.
 

@@ -81,11 +81,11 @@ def rank(
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
     if effects:
         combine = summarise_sweep(heading).combine
-        for key in _choose_moved(ranking, keys):
-            print_effects(find_effects(ranking.rows, key, combine), asked, console)
+        moved = [find_effects(ranking.rows, key, combine) for key in _choose_moved(ranking, keys)]
+        print_effects(moved, asked, console)
     for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
         if path is not None:
-            write(ranking.to_columns(keys), path)
+            write(ranking.to_columns(keys if against else None), path)
             click.echo(f"Written to {path}")
     if page_file is not None:
         from ...viewer import write_sweep_page
@@ -106,6 +106,7 @@ def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
 
 def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
     """Return a sweep of a file of results and its designs."""
+    from ...materials import escape_text
     from ..fault import suggest_name
     from .column import RankingError
     from .store import open_store
@@ -117,7 +118,7 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
         names = [heading.name for heading in headings]
         if name is not None and name not in names:
             raise RankingError(
-                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {'; '.join(names)}."
+                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {escape_text('; '.join(names))}."
             )
         heading = headings[names.index(name) if name is not None else 0]
         return heading, store.list_rows(heading.name)
@@ -130,14 +131,17 @@ def _choose_units(heading: "Heading") -> "Units":
 
 def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path) -> None:
     """Write one design of a sweep to a file, and tell what its user should know."""
-    from .column import RankingError
+    from ...materials import escape_text
+    from .column import RankingError, name_design
     from .rank_table import tell_verdict
     from .transcript import write_transcript
 
     row = next((row for row in rows if row.number == number), None)
     if row is None:
-        raise RankingError(f"the sweep {heading.name} has no design {number}; they are numbered from 1 to {len(rows)}.")
+        raise RankingError(
+            f"the sweep {escape_text(heading.name)} has no design {number}; they are numbered from 1 to {len(rows)}."
+        )
     transcript = write_transcript(heading, row, path)
-    click.echo(f"Written to {path}: design {number}, {row.title}: {tell_verdict(row)}")
+    click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {tell_verdict(row)}"))
     if transcript.moved:
         click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(transcript.moved)}.")

@@ -10,8 +10,8 @@ from rich.text import Text
 from ...materials import escape_text
 from ..caution import CAUTIONS
 from ..reading import SYSTEMS, WIDTH, Units, show_quantity
-from .column import find_column, find_common, name_figure, show_figure
-from .effect import Effect, Effects
+from .column import find_column, find_common, name_design, name_figure, show_figure
+from .effect import Effect, Effects, Influence
 from .figure import Figure, find_figure
 from .ranking import Ranking
 from .row import Row, Status
@@ -64,26 +64,32 @@ def print_ranking(
             for place, line in enumerate(_write_head(heading, ranking, rows))
         ),
         *([build(shown)] if rows else []),
-        *(Text(line) for line in _write_foot(rows, shown, figures, unbeaten, front)),
+        *(Text(line) for line in _write_foot(rows, shown, figures, unbeaten, front, against)),
     ]
     console.print(Group(*parts), width=width)
 
 
-def print_effects(effects: Effects, units: Units, console: Console) -> None:
-    """Print what each choice does to a figure, what moves it most first."""
-    figure = effects.figure
-    title = f"\nWhat moves {figure.key}, {figure.title}"
-    parts: list[RenderableType] = [Text(title, style="bold")]
-    for influence in effects.influences:
-        table = Table(box=None, pad_edge=False, title_justify="left", title_style="")
-        table.add_column(escape_text(influence.choice), ratio=1)
-        for column in ("change", "least", "most", "n"):
-            table.add_column(column, justify="right", no_wrap=True)
-        table.add_row(Text(escape_text(influence.effects[0].against)), "against this", "", "", "")
-        for effect in influence.effects:
-            table.add_row(*map(Text, _list_cells(effect, figure, units)))
-        parts.append(table)
-    console.print(Group(*parts, Text(effects.how)), width=min(console.width, WIDTH))
+def print_effects(found: Sequence[Effects], units: Units, console: Console) -> None:
+    """Print what each choice does to some figures of one sweep, what moves it most first."""
+    parts: list[RenderableType] = []
+    for effects in found:
+        parts.append(Text(f"\nWhat moves {effects.figure.key}, {effects.figure.title}", style="bold"))
+        spread = any(effect.size > 1 or effect.least is None for each in effects.influences for effect in each.effects)
+        parts += [_build_effects(each, effects.figure, units, spread) for each in effects.influences]
+    told = dict.fromkeys(effects.how for effects in found)
+    console.print(Group(*parts, *map(Text, told)), width=min(console.width, WIDTH))
+
+
+def _build_effects(influence: Influence, figure: Figure, units: Units, spread: bool) -> Table:
+    """Return the table of one choice; without a spread there is one design for each change."""
+    table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
+    table.add_column(escape_text(influence.choice), ratio=1)
+    for column in columns:
+        table.add_column(column, justify="right", no_wrap=True)
+    table.add_row(Text(escape_text(influence.effects[0].against)), "against this")
+    for effect in influence.effects:
+        table.add_row(*map(Text, _list_cells(effect, figure, units)[: 1 + len(columns)]))
+    return table
 
 
 def show_change(value: float | None, figure: Figure, units: Units, digits: int = 3) -> str:
@@ -126,8 +132,9 @@ def tell_reason(row: Row) -> str:
     """
     if row.status is not Status.SOLVED:
         return row.reason
-    more = [f"and {len(row.failed) - _TOLD} more"] if len(row.failed) > _TOLD else []
-    return "; ".join([*row.failed[:_TOLD], *more]) or row.governs or "nothing was checked"
+    failed = list(dict.fromkeys(row.failed))  # both ends of a line may fail alike
+    more = [f"and {len(failed) - _TOLD} more"] if len(failed) > _TOLD else []
+    return "; ".join([*failed[:_TOLD], *more]) or row.governs or "nothing was checked"
 
 
 def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:
@@ -150,8 +157,7 @@ def _build_table(
         table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
     table.add_column("holds? gives way first", ratio=5)
     for row in rows:
-        chosen = ", ".join(label for name, label in row.choices.items() if name not in common)
-        cells = (str(row.number), _MARK if row.number in front else "", escape_text(chosen))
+        cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
         found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
         table.add_row(*map(Text, (*cells, *found, escape_text(tell_verdict(row)))), style="" if row.holds else "bold")
     return table
@@ -180,15 +186,20 @@ def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iter
 
 
 def _write_foot(
-    rows: Sequence[Row], shown: int, figures: Sequence[Figure], unbeaten: Unbeaten | None, front: set[int]
+    rows: Sequence[Row],
+    shown: int,
+    figures: Sequence[Figure],
+    unbeaten: Unbeaten | None,
+    front: set[int],
+    against: bool,
 ) -> Iterator[str]:
     """Yield what is not shown, what the mark means, what was not checked, and the first caution."""
     if len(rows) > shown:
         yield f"Not shown: {len(rows) - shown} more; --most {len(rows)} shows all."
     if len(figures) > MOST_COLUMNS:
         yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all figures."
-    if unbeaten and front:
-        yield f"{_MARK}: {unbeaten.explain()}"
+    if unbeaten and (front or against):
+        yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
     solved = [row for row in rows if row.status is Status.SOLVED]
     if unchecked := sorted({part for row in solved for part in row.unchecked}):
         yield escape_text(f"Could not be checked in some or all of them: {', '.join(unchecked)}.")

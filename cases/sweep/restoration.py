@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from ...materials import MaterialError, TomlError, TomlFile, parse_toml
+from ...materials import MaterialError, TomlError, TomlFile, escape_text, parse_toml
 from ..design import compose_design
 from ..fault import DesignError
 from ..mesh_size import MeshSizeError
@@ -78,7 +78,7 @@ def restore_sweep(heading: Heading) -> Sweep:
         choices = tuple(read_choice(vary, base.sources, base.library, sampled=sampled) for vary in form.vary)
         variants = list_variants(choices, table.combine, table.samples, table.seed)
     except (DesignError, MaterialError, MeshSizeError, TomlError, ValueError) as error:
-        raise RankingError(f"the sweep {heading.name} cannot be read again: {error}") from None
+        raise RankingError(f"the sweep {escape_text(heading.name)} cannot be read again: {error}") from None
     return Sweep(table.name, table.note, file, heading.text, base, content, choices, variants, table.hot_spots)
 
 
@@ -88,5 +88,6 @@ def _read_form(heading: Heading) -> SweepForm:
         return SweepForm.model_validate(parse_toml(heading.text))
     except (ValidationError, TomlError):
         raise RankingError(
-            f"the sweep {heading.name} was written by another version of the program; run its sweep file again."
+            f"the sweep {escape_text(heading.name)} was written by another version of the program; run its sweep file "
+            "again."
         ) from None

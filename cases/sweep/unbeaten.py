@@ -51,6 +51,8 @@ class Unbeaten(NamedTuple):
             *([f"{self.lacking} not solved or without these figures"] if self.lacking else []),
         ]
         out = f" (left out: {', '.join(left)})" if left else ""
+        if not self.rows:
+            return f"In {names} no design can be compared{out}."
         alike = "; ".join(" and ".join(map(str, group)) for group in self.equal)
         same = f" Alike in all, so that none beats the other: {alike}." if alike else ""
         return (

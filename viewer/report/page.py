@@ -16,7 +16,7 @@ from ...cases.heading import write_heading
 from ...cases.kept_result import KeptResult
 from ...cases.reading import Units
 from ...cases.remark import say_hold
-from ...cases.sweep.column import name_figure
+from ...cases.sweep.column import name_design, name_figure
 from .checks import sort_checks
 from .compare import list_differences
 from .plots import list_figures
@@ -161,7 +161,9 @@ def _open_templates() -> "Environment":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(quantity=mark_quantity, sentence=mark_sentence, figure_name=name_figure)
+    environment.filters.update(
+        quantity=mark_quantity, sentence=mark_sentence, figure_name=name_figure, design_name=name_design
+    )
     return environment
 
 

@@ -10,6 +10,7 @@ from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine
 from ...cases.sweep.row import Row
 from ...cases.sweep.unbeaten import DIGITS
+from ...cases.sweep.variant import AS_DESIGNED
 from ..report.scene import pack_units
 from .table import KINDS, find_kind
 
@@ -17,9 +18,7 @@ _KEPT = 9  # digits of a figure, more than are ever shown
 _LAY = {measure.key for measure in MEASURES}
 
 
-def pack_sweep(
-    rows: Sequence[Row], names: Sequence[str], measure: str, combine: Combine, title: str
-) -> Mapping[str, Any]:
+def pack_sweep(rows: Sequence[Row], names: Sequence[str], measure: str, combine: Combine) -> Mapping[str, Any]:
     """Return the data of the page, one list for each choice and figure, in the order of the rows.
 
     Parameters
@@ -32,12 +31,10 @@ def pack_sweep(
         Key of the figure that is shown first beside weight and margin; empty if there is none.
     combine : Combine
         How the choices are put together.
-    title : str
-        Of the sweep.
     """
     figures = list_figures(rows)
     return {
-        "title": title,
+        "designed": AS_DESIGNED.label,
         "units": pack_units(),
         "digits": DIGITS,
         "numbers": [row.number for row in rows],

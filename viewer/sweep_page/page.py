@@ -61,7 +61,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
         units,
         bundle="sweep.js",
         styles=("page.css", "sweep.css"),
-        scene=pack_sweep(rows, names, measure, summary.combine, heading.name),
+        scene=pack_sweep(rows, names, measure, summary.combine),
         heading=heading,
         summary=summary,
         combined=_WORDS[summary.combine],

@@ -15,7 +15,9 @@ export function fillBars(data: Data, key: string, units: Units, host: HTMLElemen
   const table = document.createElement("table"), head = table.createTHead().insertRow();
   table.className = "bars";
   table.createCaption().textContent = `Changes of ${nameFigure(figure)}${figure.better ? `; ${figure.better} is better` : ""}. What moves it most stands first.`;
-  for (const [name, kind] of [["chosen", ""], ["change", "num"], ["least", "num"], ["most", "num"], ["n", "num"], ["less or more", ""]]) {
+  const spread = influences.some(({ effects }) => effects.some(([, , least, , size]) => size > 1 || least === null));
+  const columns = spread ? ["change", "least", "most", "n"] : ["change"]; // without a spread one design is behind each
+  for (const [name, kind] of [["chosen", ""], ...columns.map((column) => [column, "num"]), ["less or more", ""]]) {
     const cell = document.createElement("th");
     cell.scope = "col";
     cell.className = kind;
@@ -26,7 +28,7 @@ export function fillBars(data: Data, key: string, units: Units, host: HTMLElemen
     const body = table.createTBody(), group = document.createElement("th");
     group.scope = "rowgroup";
     group.className = "group";
-    group.colSpan = 6;
+    group.colSpan = columns.length + 2;
     group.textContent = `${choice}, instead of ${against}`;
     body.insertRow().append(group);
     for (const [label, mean, least, highest, size] of effects) {
@@ -34,7 +36,8 @@ export function fillBars(data: Data, key: string, units: Units, host: HTMLElemen
       title.scope = "row";
       title.textContent = label;
       row.append(title);
-      for (const text of [...[mean, least, highest].map((value) => showChange(data, figure, value, units)), String(size)]) {
+      const texts = [...[mean, least, highest].map((value) => showChange(data, figure, value, units)), String(size)];
+      for (const text of texts.slice(0, columns.length)) {
         const cell = row.insertCell();
         cell.className = "num";
         cell.textContent = text;

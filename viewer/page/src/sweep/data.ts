@@ -32,7 +32,7 @@ export interface Effects {
 }
 
 export interface Data {
-  title: string;
+  designed: string; // what a choice is called that leaves the design as it is
   units: Record<string, Record<System, Unit[]>>;
   digits: number; // in which figures are compared
   numbers: number[];
@@ -58,7 +58,8 @@ export function nameFigure(figure: Figure): string {
 }
 
 export function nameDesign(data: Data, place: number): string {
-  return data.choices.map((choice) => choice.labels[choice.picks[place]]).join(", ") || "as it is";
+  const labels = data.choices.map((choice) => choice.labels[choice.picks[place]]);
+  return labels.filter((label) => label !== data.designed).join(", ") || data.designed;
 }
 
 // A factor or margin is rounded down, so that 0.999 is not 1.
