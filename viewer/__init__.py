@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from .graphics import ScreenError
     from .picture import draw_shape
     from .report import write_comparison, write_report
+    from .sweep_page import write_sweep_page
 
 _HOMES = {
     "ScreenError": ".graphics",
@@ -22,9 +23,10 @@ _HOMES = {
     "show": ".exhibit",
     "write_comparison": ".report",
     "write_report": ".report",
+    "write_sweep_page": ".sweep_page",
 }
 __all__ = [
-    "ScreenError", "draw_album", "draw_fold", "draw_shape", "show", "write_comparison", "write_report",
+    "ScreenError", "draw_album", "draw_fold", "draw_shape", "show", "write_comparison", "write_report", "write_sweep_page",
 ]  # fmt: skip
 
 

@@ -1,6 +1,7 @@
 """The columns in which the designs of a sweep are compared: choices, figures, and what else is known of each."""
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from math import floor
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ from .row import Row
 from .variant import AS_DESIGNED
 
 WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
+_SHORT = {"packed_kg": "weight", "least_margin": "least margin"}
 TAKEN = ("number", "holds", "unbeaten", *WORDS)
 
 
@@ -58,6 +60,25 @@ def name_choices(rows: Sequence[Row]) -> dict[str, str]:
     return names
 
 
+def find_common(rows: Sequence[Row]) -> dict[str, str]:
+    """Return the choices that several designs all have alike; nothing for a single one, which differs from none."""
+    first = rows[0].choices if len(rows) > 1 else {}
+    return {name: label for name, label in first.items() if all(row.choices.get(name) == label for row in rows)}
+
+
+def name_design(row: Row, known: Mapping[str, str] | None = None) -> str:
+    """Return what was chosen in a design, but for what is as designed and what is known already.
+
+    Examples
+    --------
+    >>> from .row import Status
+    >>> name_design(Row(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN), {"bar": "short"})
+    'nylon'
+    """
+    chosen = [label for name, label in row.choices.items() if name not in (known or {})]
+    return ", ".join(label for label in chosen if label != AS_DESIGNED.label) or AS_DESIGNED.label
+
+
 def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
     """Return the figure of a key.
 
@@ -101,6 +122,18 @@ def _suggest(key: str, figures: Sequence[Figure], others: tuple[str, ...]) -> st
     return f"{near}known here are {', '.join(map(escape_text, known))}."
 
 
+def name_figure(figure: Figure) -> str:
+    """Return a figure in a word or two where its title is long.
+
+    Examples
+    --------
+    >>> from .figure import MARGIN
+    >>> name_figure(MARGIN)
+    'least margin'
+    """
+    return _SHORT.get(figure.key, figure.title)
+
+
 def find_scale(labels: Sequence[str]) -> Scale | None:
     """Return the values of labels that are all numbers or quantities of one kind, or None.
 
@@ -111,7 +144,12 @@ def find_scale(labels: Sequence[str]) -> Scale | None:
     >>> find_scale(["nylon", "16 cm"]) is None
     True
     """
-    written = [label for label in dict.fromkeys(labels) if label != AS_DESIGNED.label]
+    return _find_scale(tuple(label for label in dict.fromkeys(labels) if label != AS_DESIGNED.label))
+
+
+@lru_cache
+def _find_scale(written: tuple[str, ...]) -> Scale | None:
+    """Return the values of labels that differ; reading quantities takes its time, and many figures ask."""
     if not written:
         return None
     try:

@@ -51,7 +51,8 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
     Parameters
     ----------
     text : str
-        A quantity in it has a unit, unless it is a ratio or a plain number.
+        A quantity in it has a unit, unless it is a ratio or a plain number. A choice that is left as designed has no
+        value there, and lies on neither side of one.
     rows : sequence of Row
         Designs that are asked, to know what there is.
 

@@ -36,6 +36,7 @@ FILE = click.Path(path_type=Path)
 @click.option("--effects", is_flag=True, help="Tell what each choice moves, and by how much.")
 @click.option("--csv", "csv_file", type=FILE, help="Write all columns to this file.")
 @click.option("--parquet", "parquet_file", type=FILE, help="Write all columns to this file.")
+@click.option("--page", "page_file", type=FILE, help="Write a page with plots to this file.")
 @click.option(
     "--write-design",
     type=(click.IntRange(1), FILE),
@@ -55,6 +56,7 @@ def rank(
     effects: bool,
     csv_file: Path | None,
     parquet_file: Path | None,
+    page_file: Path | None,
     write_design: tuple[int, Path] | None,
     units: "Units | None",
 ) -> None:
@@ -68,7 +70,7 @@ def rank(
     from .export import write_csv, write_parquet
     from .rank_table import print_effects, print_ranking
     from .ranking import rank_rows
-    from .restoration import read_combine
+    from .restoration import summarise_sweep
     from .unbeaten import LEAST, choose_figures, find_unbeaten
 
     heading, rows = _read_sweep(file, sweep)
@@ -78,13 +80,18 @@ def rank(
     asked, console = units or _choose_units(heading), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
     if effects:
-        combine = read_combine(heading)
-        for key in _choose_moved(ranking, keys):
-            print_effects(find_effects(ranking.rows, key, combine), asked, console)
+        combine = summarise_sweep(heading).combine
+        moved = [find_effects(ranking.rows, key, combine) for key in _choose_moved(ranking, keys)]
+        print_effects(moved, asked, console)
     for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
         if path is not None:
-            write(ranking.to_columns(keys), path)
+            write(ranking.to_columns(keys if against else None), path)
             click.echo(f"Written to {path}")
+    if page_file is not None:
+        from ...viewer import write_sweep_page
+
+        write_sweep_page(heading, ranking, page_file, against=keys, units=asked)
+        click.echo(f"Written to {page_file}")
     if write_design is not None:
         _write_design(heading, rows, *write_design)
 
@@ -99,6 +106,7 @@ def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
 
 def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
     """Return a sweep of a file of results and its designs."""
+    from ...materials import escape_text
     from ..fault import suggest_name
     from .column import RankingError
     from .store import open_store
@@ -110,7 +118,7 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
         names = [heading.name for heading in headings]
         if name is not None and name not in names:
             raise RankingError(
-                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {'; '.join(names)}."
+                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {escape_text('; '.join(names))}."
             )
         heading = headings[names.index(name) if name is not None else 0]
         return heading, store.list_rows(heading.name)
@@ -123,14 +131,17 @@ def _choose_units(heading: "Heading") -> "Units":
 
 def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path) -> None:
     """Write one design of a sweep to a file, and tell what its user should know."""
-    from .column import RankingError
+    from ...materials import escape_text
+    from .column import RankingError, name_design
     from .rank_table import tell_verdict
     from .transcript import write_transcript
 
     row = next((row for row in rows if row.number == number), None)
     if row is None:
-        raise RankingError(f"the sweep {heading.name} has no design {number}; they are numbered from 1 to {len(rows)}.")
+        raise RankingError(
+            f"the sweep {escape_text(heading.name)} has no design {number}; they are numbered from 1 to {len(rows)}."
+        )
     transcript = write_transcript(heading, row, path)
-    click.echo(f"Written to {path}: design {number}, {row.title}: {tell_verdict(row)}")
+    click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {tell_verdict(row)}"))
     if transcript.moved:
         click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(transcript.moved)}.")

@@ -1,6 +1,7 @@
 """A ranking in words and tables for a terminal."""
 
 from collections.abc import Callable, Iterator, Sequence
+from textwrap import fill
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
@@ -9,8 +10,8 @@ from rich.text import Text
 from ...materials import escape_text
 from ..caution import CAUTIONS
 from ..reading import SYSTEMS, WIDTH, Units, show_quantity
-from .column import find_column, show_figure
-from .effect import Effect, Effects
+from .column import find_column, find_common, name_design, name_figure, show_figure
+from .effect import Effect, Effects, Influence
 from .figure import Figure, find_figure
 from .ranking import Ranking
 from .row import Row, Status
@@ -19,8 +20,9 @@ from .unbeaten import Unbeaten, choose_figures
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices
 _MARK = "u"
+_NARROW = 9  # columns of a heading
+_TOLD = 2  # checks of a design that are not met
 _AROUND = 12  # lines about a table
-_SHORT = {"packed_kg": "weight", "least_margin": "margin"}
 
 
 def print_ranking(
@@ -49,7 +51,7 @@ def print_ranking(
     rows = unbeaten.rows if against and unbeaten else ranking.rows
     figures = _choose_columns(ranking, unbeaten if against else None)
     front = {row.number for row in unbeaten.rows} if unbeaten else set()
-    common = _find_common(rows)
+    common = find_common(rows)
     width = min(console.width, WIDTH)
 
     def build(count: int) -> Table:
@@ -62,26 +64,32 @@ def print_ranking(
             for place, line in enumerate(_write_head(heading, ranking, rows))
         ),
         *([build(shown)] if rows else []),
-        *(Text(line) for line in _write_foot(rows, shown, figures, unbeaten, front)),
+        *(Text(line) for line in _write_foot(rows, shown, figures, unbeaten, front, against)),
     ]
     console.print(Group(*parts), width=width)
 
 
-def print_effects(effects: Effects, units: Units, console: Console) -> None:
-    """Print what each choice does to a figure, what moves it most first."""
-    figure = effects.figure
-    title = f"\nWhat moves {figure.key}, {figure.title}"
-    parts: list[RenderableType] = [Text(title, style="bold")]
-    for influence in effects.influences:
-        table = Table(box=None, pad_edge=False, title_justify="left", title_style="")
-        table.add_column(escape_text(influence.choice), ratio=1)
-        for column in ("change", "least", "most", "n"):
-            table.add_column(column, justify="right", no_wrap=True)
-        table.add_row(Text(escape_text(influence.effects[0].against)), "against this", "", "", "")
-        for effect in influence.effects:
-            table.add_row(*map(Text, _list_cells(effect, figure, units)))
-        parts.append(table)
-    console.print(Group(*parts, Text(effects.how)), width=min(console.width, WIDTH))
+def print_effects(found: Sequence[Effects], units: Units, console: Console) -> None:
+    """Print what each choice does to some figures of one sweep, what moves it most first."""
+    parts: list[RenderableType] = []
+    for effects in found:
+        parts.append(Text(f"\nWhat moves {effects.figure.key}, {effects.figure.title}", style="bold"))
+        spread = any(effect.size > 1 or effect.least is None for each in effects.influences for effect in each.effects)
+        parts += [_build_effects(each, effects.figure, units, spread) for each in effects.influences]
+    told = dict.fromkeys(effects.how for effects in found)
+    console.print(Group(*parts, *map(Text, told)), width=min(console.width, WIDTH))
+
+
+def _build_effects(influence: Influence, figure: Figure, units: Units, spread: bool) -> Table:
+    """Return the table of one choice; without a spread there is one design for each change."""
+    table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
+    table.add_column(escape_text(influence.choice), ratio=1)
+    for column in columns:
+        table.add_column(column, justify="right", no_wrap=True)
+    table.add_row(Text(escape_text(influence.effects[0].against)), "against this")
+    for effect in influence.effects:
+        table.add_row(*map(Text, _list_cells(effect, figure, units)[: 1 + len(columns)]))
+    return table
 
 
 def show_change(value: float | None, figure: Figure, units: Units, digits: int = 3) -> str:
@@ -110,11 +118,23 @@ def tell_verdict(row: Row) -> str:
     >>> tell_verdict(Row(1, {}, Status.NO_REST, "the person slid out."))
     'NO REST: the person slid out.'
     """
+    verdict = "ok;" if row.holds else "NOT ENOUGH:" if row.status is Status.SOLVED else f"{row.status.upper()}:"
+    return f"{verdict} {tell_reason(row)}"
+
+
+def tell_reason(row: Row) -> str:
+    """Return what governs a design that holds, what fails first of one that does not, why it is not solved.
+
+    Examples
+    --------
+    >>> tell_reason(Row(1, {}, Status.SOLVED, governs="foot bar buckles"))
+    'foot bar buckles'
+    """
     if row.status is not Status.SOLVED:
-        return f"{row.status.upper()}: {row.reason}"
-    if row.failed:
-        return f"NOT ENOUGH: {'; '.join(row.failed)}"
-    return f"ok; {row.governs}" if row.governs else "ok, though nothing was checked"
+        return row.reason
+    failed = list(dict.fromkeys(row.failed))  # both ends of a line may fail alike
+    more = [f"and {len(failed) - _TOLD} more"] if len(failed) > _TOLD else []
+    return "; ".join([*failed[:_TOLD], *more]) or row.governs or "nothing was checked"
 
 
 def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:
@@ -134,11 +154,10 @@ def _build_table(
     table.add_column("", no_wrap=True)
     table.add_column("design", ratio=5)
     for figure in figures[:MOST_COLUMNS]:
-        table.add_column(_SHORT.get(figure.key, figure.title), justify="right", max_width=12)
+        table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
     table.add_column("holds? gives way first", ratio=5)
     for row in rows:
-        chosen = ", ".join(label for name, label in row.choices.items() if name not in common)
-        cells = (str(row.number), _MARK if row.number in front else "", escape_text(chosen))
+        cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
         found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
         table.add_row(*map(Text, (*cells, *found, escape_text(tell_verdict(row)))), style="" if row.holds else "bold")
     return table
@@ -150,13 +169,6 @@ def _show_lines(value: float | None, figure: Figure, units: Units) -> str:
     return "\n".join(dict.fromkeys(shown))
 
 
-def _find_common(rows: Sequence[Row]) -> dict[str, str]:
-    """Return the choices that are the same in several designs."""
-    if len(rows) < 2:
-        return {}
-    return {name: label for name, label in rows[0].choices.items() if all(row.choices[name] == label for row in rows)}
-
-
 def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iterator[str]:
     """Yield what is listed, and what is alike in all of it."""
     count = len(ranking.rows)
@@ -166,23 +178,28 @@ def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iter
         + f"{ranking.held} of them hold."
     )
     if rows:
-        varying = ", ".join(name for name in rows[0].choices if name not in _find_common(rows))
+        varying = ", ".join(name for name in rows[0].choices if name not in find_common(rows))
         yield escape_text(f"By {ranking.sort}, best first" + (f"; a design is told by {varying}." if varying else "."))
-    common = _find_common(rows)
+    common = find_common(rows)
     if common:
         yield escape_text("All here have " + "; ".join(f"{name} {label}" for name, label in common.items()) + ".")
 
 
 def _write_foot(
-    rows: Sequence[Row], shown: int, figures: Sequence[Figure], unbeaten: Unbeaten | None, front: set[int]
+    rows: Sequence[Row],
+    shown: int,
+    figures: Sequence[Figure],
+    unbeaten: Unbeaten | None,
+    front: set[int],
+    against: bool,
 ) -> Iterator[str]:
     """Yield what is not shown, what the mark means, what was not checked, and the first caution."""
     if len(rows) > shown:
         yield f"Not shown: {len(rows) - shown} more; --most {len(rows)} shows all."
     if len(figures) > MOST_COLUMNS:
         yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all figures."
-    if unbeaten and front:
-        yield f"{_MARK}: {unbeaten.explain()}"
+    if unbeaten and (front or against):
+        yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
     solved = [row for row in rows if row.status is Status.SOLVED]
     if unchecked := sorted({part for row in solved for part in row.unchecked}):
         yield escape_text(f"Could not be checked in some or all of them: {', '.join(unchecked)}.")

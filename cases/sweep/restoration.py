@@ -1,10 +1,11 @@
 """A sweep read again from what its file of results keeps of it."""
 
 from pathlib import Path
+from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from ...materials import MaterialError, TomlError, TomlFile, parse_toml
+from ...materials import MaterialError, TomlError, TomlFile, escape_text, parse_toml
 from ..design import compose_design
 from ..fault import DesignError
 from ..mesh_size import MeshSizeError
@@ -16,15 +17,38 @@ from .sweep import Sweep
 from .variant import list_variants
 
 
-def read_combine(heading: Heading) -> Combine:
-    """Return how a kept sweep puts its choices together.
+class Summary(NamedTuple):
+    """What a kept sweep is about.
+
+    Parameters
+    ----------
+    design, note : str
+        Name of the design that is varied, and what is said of the sweep.
+    combine : Combine
+        How its choices are put together.
+    mesh_size : float
+        Edge of a triangle in the middle of the cloth, m.
+    hot_spots : bool
+        Whether channels and bars were meshed as finely as the checks of cloth and seams need.
+    """
+
+    design: str
+    note: str
+    combine: Combine
+    mesh_size: float
+    hot_spots: bool
+
+
+def summarise_sweep(heading: Heading) -> Summary:
+    """Return what a kept sweep is about; nothing but its texts is read.
 
     Raises
     ------
     RankingError
         If its text is none this version knows.
     """
-    return _read_form(heading).sweep.combine
+    table, design = _read_form(heading).sweep, parse_toml(heading.design).get("design", {})
+    return Summary(design.get("name", table.design), table.note, table.combine, table.mesh_size, table.hot_spots)
 
 
 def restore_sweep(heading: Heading) -> Sweep:
@@ -54,7 +78,7 @@ def restore_sweep(heading: Heading) -> Sweep:
         choices = tuple(read_choice(vary, base.sources, base.library, sampled=sampled) for vary in form.vary)
         variants = list_variants(choices, table.combine, table.samples, table.seed)
     except (DesignError, MaterialError, MeshSizeError, TomlError, ValueError) as error:
-        raise RankingError(f"the sweep {heading.name} cannot be read again: {error}") from None
+        raise RankingError(f"the sweep {escape_text(heading.name)} cannot be read again: {error}") from None
     return Sweep(table.name, table.note, file, heading.text, base, content, choices, variants, table.hot_spots)
 
 
@@ -64,5 +88,6 @@ def _read_form(heading: Heading) -> SweepForm:
         return SweepForm.model_validate(parse_toml(heading.text))
     except (ValidationError, TomlError):
         raise RankingError(
-            f"the sweep {heading.name} was written by another version of the program; run its sweep file again."
+            f"the sweep {escape_text(heading.name)} was written by another version of the program; run its sweep file "
+            "again."
         ) from None

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...materials import escape_text
 from ..atomic import write_text
-from .column import RankingError
+from .column import RankingError, name_design
 from .restoration import restore_sweep
 from .row import Row
 from .setting import apply_settings
@@ -123,8 +123,8 @@ def _find_variant(sweep: Sweep, row: Row) -> Variant:
         if variant.number == row.number and labels == dict(row.choices):
             return variant
     raise RankingError(
-        f"design {row.number}, {escape_text(row.title)}, cannot be told any more: what its sweep finds in the library "
-        "has changed since; run the sweep again."
+        f"design {row.number}, {escape_text(name_design(row))}, cannot be told any more: what its sweep finds "
+        "in the library has changed since; run the sweep again."
     )
 
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from .column import RankingError, find_figure_column, list_figures
+from .column import RankingError, find_figure_column, list_figures, name_figure
 from .figure import Figure
 from .row import Row, Status
 
@@ -44,12 +44,15 @@ class Unbeaten(NamedTuple):
 
     def explain(self) -> str:
         """Return in words what was compared and how."""
-        names = " and ".join(figure.key for figure in self.figures)
+        *first, last = map(name_figure, self.figures)
+        names = f"{', '.join(first)} and {last}"
         left = [
             *([f"{self.failing} not holding"] if self.failing else []),
             *([f"{self.lacking} not solved or without these figures"] if self.lacking else []),
         ]
         out = f" (left out: {', '.join(left)})" if left else ""
+        if not self.rows:
+            return f"In {names} no design can be compared{out}."
         alike = "; ".join(" and ".join(map(str, group)) for group in self.equal)
         same = f" Alike in all, so that none beats the other: {alike}." if alike else ""
         return (

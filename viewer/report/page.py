@@ -16,6 +16,7 @@ from ...cases.heading import write_heading
 from ...cases.kept_result import KeptResult
 from ...cases.reading import Units
 from ...cases.remark import say_hold
+from ...cases.sweep.column import name_design, name_figure
 from .checks import sort_checks
 from .compare import list_differences
 from .plots import list_figures
@@ -47,7 +48,7 @@ def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
         A whole HTML document that asks nothing of any other place.
     """
     summary = result.summary
-    return _render(
+    return render_page(
         "report.html",
         units or result.units,
         scene=pack_scene([result]),
@@ -83,7 +84,7 @@ def compose_comparison(first: KeptResult, second: KeptResult, *, units: Units | 
         A whole HTML document that asks nothing of any other place.
     """
     results = (first, second)
-    return _render(
+    return render_page(
         "compare.html",
         units or first.units,
         scene=pack_scene([first, second]),
@@ -108,9 +109,28 @@ def write_json(found: object) -> Markup:
     return Markup(text)
 
 
-def _render(template: str, units: Units, **found: Any) -> str:  # noqa: ANN401
-    """Return a template filled in."""
-    program, style = _read("bundle.js"), _read("page.css")
+def render_page(
+    template: str,
+    units: Units,
+    *,
+    bundle: str = "bundle.js",
+    styles: tuple[str, ...] = ("page.css",),
+    **found: Any,  # noqa: ANN401
+) -> str:
+    """Return a template filled in.
+
+    Parameters
+    ----------
+    template : str
+        File of ``viewer/page``.
+    units : {"metric", "imperial", "both"}
+        What the page shows first.
+    bundle, styles : str, tuple of str
+        Its program and its style sheets, files of the same folder.
+    found : dict
+        What the template shows; ``scene`` is put into the page as JSON for the program.
+    """
+    program, style = _read(bundle), "".join(map(_read, styles))
     if "</script" in program.lower():
         raise ValueError("the built program of the page would end its own script element; build it anew.")
     hashed = b64encode(sha256(program.encode("utf-8")).digest()).decode("ascii")
@@ -141,7 +161,9 @@ def _open_templates() -> "Environment":
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters.update(quantity=mark_quantity, sentence=mark_sentence)
+    environment.filters.update(
+        quantity=mark_quantity, sentence=mark_sentence, figure_name=name_figure, design_name=name_design
+    )
     return environment
 
 

@@ -66,11 +66,16 @@ def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
         },
         "bars": {"title": BAR_TITLE, "none": NOT_CHECKED, "radius": POINT / 2 * BAR, "knob": POINT / 2 * KNOB},
         "states": [STATES[state] for state in sorted(STATES)],
-        "units": {
-            dimension: {system: [unit._asdict() for unit in units] for system, units in systems.items()}
-            for dimension, systems in tabulate_units().items()
-        },
+        "units": pack_units(),
         "colours": _pack_colours(),
+    }
+
+
+def pack_units() -> dict[str, dict[str, list[dict[str, Any]]]]:
+    """Return the units of every dimension and system as the programs of the pages read them."""
+    return {
+        dimension: {system: [unit._asdict() for unit in units] for system, units in systems.items()}
+        for dimension, systems in tabulate_units().items()
     }
 
 

@@ -12,7 +12,7 @@ from tautlay.cases.sweep.measurement import Measurement
 from tautlay.cases.sweep.store import Heading, open_store
 from tautlay.cases.sweep.task import Outcome
 
-from ._rows import make_grid
+from ._rows import make_grid, make_row
 
 SWEEP = """[sweep]
 name = "Cloth for Larch Ridge"
@@ -91,10 +91,12 @@ def test_conditions_are_told_and_what_all_have_is_said_once(file):
 
 def test_what_nothing_beats_is_listed_with_the_figures_that_count(file):
     words = run(file, "--against", "packed_kg", "least_margin")
-    assert "In packed_kg and least_margin nothing beats" in words
+    assert "In weight and least margin nothing beats" in words
     assert "(left out: 1 not holding, 1 not solved or without these figures)" in words
     assert "REFUSED" not in words
     run(file, "--against", "packed_kg", "sag_m", code=2)
+    none = run(file, "--against", "packed_kg", "least_margin", "--where", "number = 3")
+    assert "In weight and least margin no design can be compared (left out: 1 not holding)." in none
 
 
 def test_effects_are_told_with_how_they_are_found(file):
@@ -111,6 +113,13 @@ def test_tables_are_written(file, tmp_path):
     assert list(one.columns) == list(other.columns)
     assert len(one) == len(other) == 12
     assert one["unbeaten"].sum() > 1
+
+
+def test_designs_without_checks_are_written_too(tmp_path):
+    rows = [make_row(n, {"cloth": str(n)}, packed_kg=n / 10) for n in (1, 2)]
+    keep_rows(tmp_path / "few.sqlite", rows)
+    run(tmp_path / "few.sqlite", "--csv", tmp_path / "a.csv", "--page", tmp_path / "a.html")
+    assert pandas.read_csv(tmp_path / "a.csv")["unbeaten"].tolist() == [False, False]
 
 
 def test_a_design_is_written_with_what_to_know_of_it(file, tmp_path):

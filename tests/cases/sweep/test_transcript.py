@@ -8,7 +8,7 @@ import pytest
 
 from tautlay.cases import read_sweep
 from tautlay.cases.sweep.column import RankingError
-from tautlay.cases.sweep.restoration import read_combine, restore_sweep
+from tautlay.cases.sweep.restoration import restore_sweep, summarise_sweep
 from tautlay.cases.sweep.row import Row, Status
 from tautlay.cases.sweep.store import Heading
 from tautlay.cases.sweep.transcript import transcribe_design, write_transcript
@@ -107,7 +107,7 @@ def test_a_kept_sweep_reads_as_the_file_did(tmp_path):
     sweep, heading = make_sweep(tmp_path, str(files("tautlay.cases") / "heron_ford.toml"), KEYS)
     again = restore_sweep(heading)
     assert (again.choices, again.variants, again.mesh_size) == (sweep.choices, sweep.variants, sweep.mesh_size)
-    assert read_combine(heading) == "one at a time"
+    assert summarise_sweep(heading) == ("Heron Ford", "", "one at a time", 0.1, True)
     with pytest.raises(RankingError, match="was written by another version"):
         restore_sweep(heading._replace(text="[swoop]"))
 

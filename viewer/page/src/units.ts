@@ -2,6 +2,8 @@
 
 import type { Scene, System, Unit, Units, Words } from "./data";
 
+export type WithUnits = Pick<Scene, "units">;
+
 export function showNumber(value: number, digits = 3): string {
   if (value === 0) return "0";
   const rounded = Number(value.toExponential(digits - 1));
@@ -9,16 +11,16 @@ export function showNumber(value: number, digits = 3): string {
   return value.toFixed(places);
 }
 
-export function chooseUnit(scene: Scene, value: number, dimension: string, system: System): Unit {
+export function chooseUnit(scene: WithUnits, value: number, dimension: string, system: System): Unit {
   return scene.units[dimension][system].filter((unit) => Math.abs(value) >= unit.least).at(-1)!;
 }
 
-function showIn(scene: Scene, value: number, dimension: string, system: System, digits: number): string {
+function showIn(scene: WithUnits, value: number, dimension: string, system: System, digits: number): string {
   const unit = chooseUnit(scene, value, dimension, system);
   return `${showNumber(value / unit.factor, digits)} ${unit.name}`.trimEnd();
 }
 
-export function showQuantity(scene: Scene, value: number, dimension: string, units: Units, digits = 3): string {
+export function showQuantity(scene: WithUnits, value: number, dimension: string, units: Units, digits = 3): string {
   if (units !== "both") return showIn(scene, value, dimension, units, digits);
   const [metric, imperial] = (["metric", "imperial"] as System[]).map((each) => showIn(scene, value, dimension, each, digits));
   return metric === imperial ? metric : `${metric} (${imperial})`;

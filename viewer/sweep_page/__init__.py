@@ -1,0 +1,6 @@
+"""The page that compares the designs of a sweep: one file which asks nothing of any other place."""
+
+from .page import compose_sweep_page
+from .write import write_sweep_page
+
+__all__ = ["compose_sweep_page", "write_sweep_page"]

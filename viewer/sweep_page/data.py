@@ -1,0 +1,88 @@
+"""What the program of the page works with: choices, figures and effects as plain numbers."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from ...cases.measures import MEASURES
+from ...cases.sweep.column import list_figures, order_labels
+from ...cases.sweep.effect import Effects, find_effects
+from ...cases.sweep.figure import Figure
+from ...cases.sweep.form import Combine
+from ...cases.sweep.row import Row
+from ...cases.sweep.unbeaten import DIGITS
+from ...cases.sweep.variant import AS_DESIGNED
+from ..report.scene import pack_units
+from .table import KINDS, find_kind
+
+_KEPT = 9  # digits of a figure, more than are ever shown
+_LAY = {measure.key for measure in MEASURES}
+
+
+def pack_sweep(rows: Sequence[Row], names: Sequence[str], measure: str, combine: Combine) -> Mapping[str, Any]:
+    """Return the data of the page, one list for each choice and figure, in the order of the rows.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        Designs in order.
+    names : sequence of str
+        Choices that differ.
+    measure : str
+        Key of the figure that is shown first beside weight and margin; empty if there is none.
+    combine : Combine
+        How the choices are put together.
+    """
+    figures = list_figures(rows)
+    return {
+        "designed": AS_DESIGNED.label,
+        "units": pack_units(),
+        "digits": DIGITS,
+        "numbers": [row.number for row in rows],
+        "kinds": [KINDS.index(find_kind(row)) for row in rows],
+        "choices": [_pack_choice(rows, name) for name in names],
+        "figures": [_pack_figure(rows, figure) for figure in figures],
+        "measure": measure,
+        "effects": {figure.key: _pack_effects(find_effects(rows, figure.key, combine)) for figure in figures},
+    }
+
+
+def _pack_choice(rows: Sequence[Row], name: str) -> Mapping[str, Any]:
+    """Return the labels of a choice in their order, and the place of each design's among them."""
+    labels = order_labels([row.choices.get(name, "") for row in rows])
+    places = {label: place for place, label in enumerate(labels)}
+    return {"name": name, "labels": labels, "picks": [places[row.choices.get(name, "")] for row in rows]}
+
+
+def _pack_figure(rows: Sequence[Row], figure: Figure) -> Mapping[str, Any]:
+    """Return a figure of all designs, SI."""
+    values = [row.figures.get(figure.key) for row in rows]
+    return {
+        "key": figure.key,
+        "title": figure.title,
+        "dimension": figure.dimension,
+        "better": figure.better,
+        "lay": figure.key in _LAY,
+        "values": [None if value is None else float(f"{value:.{_KEPT}g}") for value in values],
+    }
+
+
+def _pack_effects(effects: Effects) -> Mapping[str, Any]:
+    """Return what moves a figure."""
+    return {"how": effects.how, "influences": list(_list_influences(effects))}
+
+
+def _list_influences(effects: Effects) -> Iterator[Mapping[str, Any]]:
+    """Yield what each choice does."""
+    for influence in effects.influences:
+        yield {
+            "choice": influence.choice,
+            "against": influence.effects[0].against,
+            "effects": [
+                [each.label, *map(_round, (each.mean, each.least, each.most)), each.size] for each in influence.effects
+            ],
+        }
+
+
+def _round(value: float | None) -> float | None:
+    """Return a change with the digits that are shown and some more."""
+    return None if value is None else float(f"{value:.5g}")

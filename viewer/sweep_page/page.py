@@ -1,0 +1,90 @@
+"""The page of a sweep put together from its template, its program and what is known of its designs."""
+
+from collections.abc import Sequence
+
+from ...cases.reading import Units
+from ...cases.sweep.column import find_common, list_figures
+from ...cases.sweep.figure import Figure
+from ...cases.sweep.form import Combine
+from ...cases.sweep.ranking import Ranking
+from ...cases.sweep.restoration import summarise_sweep
+from ...cases.sweep.row import Row, Status
+from ...cases.sweep.store import Heading
+from ...cases.sweep.unbeaten import LEAST, choose_figures, find_unbeaten
+from ..report.page import render_page
+from .data import pack_sweep
+from .table import list_lines
+
+_FIRST = ("packed_kg", "least_margin")  # figures that the page always shows
+_WORDS = {
+    Combine.GRID: "every combination",
+    Combine.PAIRED: "paired",
+    Combine.ALONE: "one at a time",
+    Combine.LATIN: "drawn by a Latin hypercube",
+    Combine.SOBOL: "drawn by a Sobol sequence",
+}
+
+
+def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[str] = (), units: Units) -> str:
+    """Return the page that compares the designs of a sweep.
+
+    Parameters
+    ----------
+    heading : Heading
+        Of the sweep.
+    ranking : Ranking
+        Its designs in order.
+    against : sequence of str
+        Figures that count: the designs nothing beats in them are told in words.
+    units : {"metric", "imperial", "both"}
+        What the page shows first.
+
+    Returns
+    -------
+    str
+        A whole HTML document that asks nothing of any other place.
+
+    Raises
+    ------
+    RankingError
+        As :func:`~tautlay.cases.sweep.unbeaten.find_unbeaten`.
+    """
+    rows, summary = ranking.rows, summarise_sweep(heading)
+    figures = {figure.key: figure for figure in list_figures(rows)}
+    measure = _choose_measure(list(figures.values()), (*against, ranking.sort))
+    shown = [figures[key] for key in (*_FIRST, measure) if key in figures]
+    common = find_common(rows)
+    names = [name for name in (rows[0].choices if rows else ()) if name not in common]
+    counted = find_unbeaten(rows, against) if rows and len(against) >= LEAST else None
+    return render_page(
+        "sweep.html",
+        units,
+        bundle="sweep.js",
+        styles=("page.css", "sweep.css"),
+        scene=pack_sweep(rows, names, measure, summary.combine),
+        heading=heading,
+        summary=summary,
+        combined=_WORDS[summary.combine],
+        ranking=ranking,
+        common=common,
+        names=names,
+        figures=shown,
+        first=len([key for key in _FIRST if key in figures]),
+        lines=list(list_lines(rows, names, shown, units)),
+        lightest=_find_lightest(rows),
+        counted=counted if tuple(against) != choose_figures(rows) else None,
+        unchecked=sorted({part for row in rows if row.status is Status.SOLVED for part in row.unchecked}),
+    )
+
+
+def _choose_measure(figures: Sequence[Figure], asked: Sequence[str]) -> str:
+    """Return the figure shown beside weight and margin: one asked for, else the first of how one lies, else any."""
+    others = [figure.key for figure in figures if figure.key not in _FIRST]
+    wished = [key for key in (*asked, "back_sag_m", "head_bar_thrust_N") if key in others]
+    return next(iter([*wished, *others]), "")
+
+
+def _find_lightest(rows: Sequence[Row]) -> Row | None:
+    """Return the lightest design that holds."""
+    held = [row for row in rows if row.holds and "packed_kg" in row.figures]
+    return min(held, key=lambda row: row.figures["packed_kg"], default=None)

@@ -1,0 +1,69 @@
+"""The table of all designs: what was chosen, what came of it."""
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from ...cases.reading import Units
+from ...cases.sweep.column import show_figure
+from ...cases.sweep.figure import Figure
+from ...cases.sweep.rank_table import tell_reason
+from ...cases.sweep.row import Row, Status
+
+KINDS = ("holds", "fails", "open")  # in the order in which they are listed
+_VERDICTS = {"holds": "\N{CHECK MARK} holds", "fails": "\N{BALLOT X} NOT ENOUGH"}
+
+
+class Line(NamedTuple):
+    """One line of the table.
+
+    Parameters
+    ----------
+    number : int
+        Of the design.
+    kind : str
+        One of ``KINDS``.
+    labels : tuple of str
+        What was chosen, of those choices that differ.
+    verdict, reason : str
+        Whether it holds; what governs it, or why it does not hold or was not solved.
+    figures : tuple of str
+        In the units the page shows first.
+    """
+
+    number: int
+    kind: str
+    labels: tuple[str, ...]
+    verdict: str
+    reason: str
+    figures: tuple[str, ...]
+
+
+def find_kind(row: Row) -> str:
+    """Return whether a design holds, fails or is open, which is anything that is not solved."""
+    return "holds" if row.holds else "fails" if row.status is Status.SOLVED else "open"
+
+
+def list_lines(rows: Sequence[Row], names: Sequence[str], figures: Sequence[Figure], units: Units) -> Iterator[Line]:
+    """Yield a line for each design.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        Designs in order.
+    names : sequence of str
+        Choices that are shown.
+    figures : sequence of Figure
+        Figures that are shown.
+    units : {"metric", "imperial", "both"}
+        Units.
+    """
+    for row in rows:
+        kind = find_kind(row)
+        yield Line(
+            row.number,
+            kind,
+            tuple(row.choices.get(name, "") for name in names),
+            _VERDICTS.get(kind, f"? {row.status}"),
+            tell_reason(row),
+            tuple(show_figure(row.figures.get(figure.key), figure, units, 3) for figure in figures),
+        )

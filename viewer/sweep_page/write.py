@@ -1,0 +1,37 @@
+"""The page of a sweep written to a file."""
+
+from pathlib import Path
+
+from ...cases.atomic import write_text
+from ...cases.reading import Units
+from ...cases.sweep.ranking import Ranking
+from ...cases.sweep.store import Heading
+from .page import compose_sweep_page
+
+
+def write_sweep_page(
+    heading: Heading, ranking: Ranking, html_path: Path, *, against: tuple[str, ...] = (), units: Units
+) -> None:
+    """Write the page that compares the designs of a sweep.
+
+    Parameters
+    ----------
+    heading : Heading
+        Of the sweep.
+    ranking : Ranking
+        Its designs in order.
+    html_path : Path
+        File to write, whole or not at all.
+    against : tuple of str
+        Figures that count: the designs nothing beats in them are told in words.
+    units : {"metric", "imperial", "both"}
+        What the page shows first.
+
+    Raises
+    ------
+    RankingError
+        As :func:`~tautlay.cases.sweep.unbeaten.find_unbeaten`.
+    OSError
+        If the page cannot be written.
+    """
+    write_text(html_path, compose_sweep_page(heading, ranking, against=against, units=units))
