@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from .compare.rank_command import rank
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
 from .hang_command import tip, trim
 from .hang_sheet_command import hang
@@ -13,7 +14,6 @@ from .lighten.command import lighten
 from .option import parse_option
 from .report_command import report
 from .sweep.command import sweep
-from .sweep.rank_command import rank
 from .view_command import view
 from .weigh_command import weigh
 

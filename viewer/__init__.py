@@ -26,8 +26,15 @@ _HOMES = {
     "write_sweep_page": ".sweep_page",
 }
 __all__ = [
-    "ScreenError", "draw_album", "draw_fold", "draw_shape", "show", "write_comparison", "write_report", "write_sweep_page",
-]  # fmt: skip
+    "ScreenError",
+    "draw_album",
+    "draw_fold",
+    "draw_shape",
+    "show",
+    "write_comparison",
+    "write_report",
+    "write_sweep_page",
+]
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401

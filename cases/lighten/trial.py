@@ -7,8 +7,8 @@ from itertools import product
 from ...making import Factors
 from ...materials import TomlFile
 from ...meshing.load_case import LoadCase
+from ..compare.condition import Condition, read_condition
 from ..design import Design, compose_design
-from ..sweep.condition import Condition, read_condition
 from ..sweep.figure import find_figure
 from ..sweep.plan import Begin, plan_jobs
 from ..sweep.queue import Listener

@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from ...cases.caution import CAUTIONS
+from ...cases.compare.column import name_design, name_figure
 from ...cases.heading import write_heading
 from ...cases.kept_result import KeptResult
 from ...cases.reading import Units
 from ...cases.remark import say_hold
-from ...cases.sweep.column import name_design, name_figure
 from .checks import sort_checks
 from .compare import list_differences
 from .plots import list_figures

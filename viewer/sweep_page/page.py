@@ -2,15 +2,15 @@
 
 from collections.abc import Sequence
 
+from ...cases.compare.column import find_common, list_figures
+from ...cases.compare.ranking import Ranking
+from ...cases.compare.restoration import summarise_sweep
+from ...cases.compare.unbeaten import LEAST, choose_figures, find_unbeaten
 from ...cases.reading import Units
-from ...cases.sweep.column import find_common, list_figures
 from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine
-from ...cases.sweep.ranking import Ranking
-from ...cases.sweep.restoration import summarise_sweep
 from ...cases.sweep.row import Row, Status
 from ...cases.sweep.store import Heading
-from ...cases.sweep.unbeaten import LEAST, choose_figures, find_unbeaten
 from ..report.page import render_page
 from .data import pack_sweep
 from .table import list_lines
@@ -47,7 +47,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.sweep.unbeaten.find_unbeaten`.
+        As :func:`~tautlay.cases.compare.unbeaten.find_unbeaten`.
     """
     rows, summary = ranking.rows, summarise_sweep(heading)
     figures = {figure.key: figure for figure in list_figures(rows)}

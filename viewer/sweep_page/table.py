@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from ...cases.compare.column import show_figure
+from ...cases.compare.rank_table import tell_reason
 from ...cases.reading import Units
-from ...cases.sweep.column import show_figure
 from ...cases.sweep.figure import Figure
-from ...cases.sweep.rank_table import tell_reason
 from ...cases.sweep.row import Row, Status
 
 KINDS = ("holds", "fails", "open")  # in the order in which they are listed

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 from ...cases.atomic import write_text
+from ...cases.compare.ranking import Ranking
 from ...cases.reading import Units
-from ...cases.sweep.ranking import Ranking
 from ...cases.sweep.store import Heading
 from .page import compose_sweep_page
 
@@ -30,7 +30,7 @@ def write_sweep_page(
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.sweep.unbeaten.find_unbeaten`.
+        As :func:`~tautlay.cases.compare.unbeaten.find_unbeaten`.
     OSError
         If the page cannot be written.
     """

@@ -9,8 +9,8 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command import main
+from tautlay.cases.compare.ranking import rank_rows
 from tautlay.cases.sweep.figure import FIGURES
-from tautlay.cases.sweep.ranking import rank_rows
 from tautlay.cases.sweep.row import Row, Status
 from tautlay.cases.sweep.store import Heading, open_store
 from tautlay.viewer.sweep_page import compose_sweep_page

@@ -10,12 +10,12 @@ from rich.text import Text
 from ...materials import escape_text
 from ..caution import CAUTIONS
 from ..reading import SYSTEMS, WIDTH, Units, show_quantity
+from ..sweep.figure import Figure, find_figure
+from ..sweep.row import Row, Status
+from ..sweep.store import Heading
 from .column import find_column, find_common, name_design, name_figure, show_figure
 from .effect import Effect, Effects, Influence
-from .figure import Figure, find_figure
 from .ranking import Ranking
-from .row import Row, Status
-from .store import Heading
 from .unbeaten import Unbeaten, choose_figures
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices

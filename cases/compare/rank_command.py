@@ -7,9 +7,9 @@ import click
 
 if TYPE_CHECKING:
     from ..reading import Units
+    from ..sweep.row import Row
+    from ..sweep.store import Heading
     from .ranking import Ranking
-    from .row import Row
-    from .store import Heading
 
 FILE = click.Path(path_type=Path)
 
@@ -108,8 +108,8 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
     """Return a sweep of a file of results and its designs."""
     from ...materials import escape_text
     from ..fault import suggest_name
+    from ..sweep.store import open_store
     from .column import RankingError
-    from .store import open_store
 
     with open_store(file) as store:
         headings = store.list_sweeps()

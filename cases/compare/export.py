@@ -19,7 +19,7 @@ def write_csv(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
     Parameters
     ----------
     columns : mapping of str to sequence
-        From :meth:`~tautlay.cases.sweep.ranking.Ranking.to_columns`.
+        From :meth:`~tautlay.cases.compare.ranking.Ranking.to_columns`.
     path : Path
         File, whole or not at all.
 
@@ -46,7 +46,7 @@ def write_parquet(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
     Parameters
     ----------
     columns : mapping of str to sequence
-        From :meth:`~tautlay.cases.sweep.ranking.Ranking.to_columns`.
+        From :meth:`~tautlay.cases.compare.ranking.Ranking.to_columns`.
     path : Path
         File, whole or not at all.
 

@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from ..sweep.figure import Figure
+from ..sweep.row import Row, Status
 from .column import WORDS, find_column, list_figures, name_choices, order_labels
 from .condition import read_condition
-from .figure import Figure
-from .row import Row, Status
 from .unbeaten import LEAST, choose_figures, find_unbeaten
 
 _APART = "; "  # between the checks of a cell
@@ -57,7 +57,7 @@ class Ranking:
         Raises
         ------
         RankingError
-            As :func:`~tautlay.cases.sweep.unbeaten.find_unbeaten`.
+            As :func:`~tautlay.cases.compare.unbeaten.find_unbeaten`.
 
         Examples
         --------
@@ -103,7 +103,7 @@ def rank_rows(
         which neither less nor more is better is sorted from least to most; a choice as the sweep lists it, quantities
         from least to most.
     where : sequence of str
-        Conditions that all must be met, see :func:`~tautlay.cases.sweep.condition.read_condition`.
+        Conditions that all must be met, see :func:`~tautlay.cases.compare.condition.read_condition`.
     holding : bool
         Only designs that hold.
 

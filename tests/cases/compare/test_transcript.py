@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import read_sweep
-from tautlay.cases.sweep.column import RankingError
-from tautlay.cases.sweep.restoration import restore_sweep, summarise_sweep
+from tautlay.cases.compare.column import RankingError
+from tautlay.cases.compare.restoration import restore_sweep, summarise_sweep
+from tautlay.cases.compare.transcript import transcribe_design, write_transcript
 from tautlay.cases.sweep.row import Row, Status
 from tautlay.cases.sweep.store import Heading
-from tautlay.cases.sweep.transcript import transcribe_design, write_transcript
 
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
 KEYS = """

@@ -6,9 +6,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from ..sweep.figure import Figure
+from ..sweep.row import Row, Status
 from .column import RankingError, find_figure_column, list_figures, name_figure
-from .figure import Figure
-from .row import Row, Status
 
 DIGITS = (
     4  # what differs less than in the fourth digit is alike: a shape is found no more closely than that (judgement)

@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...materials import escape_text
 from ..atomic import write_text
+from ..sweep.row import Row
+from ..sweep.setting import apply_settings
+from ..sweep.store import Heading
+from ..sweep.sweep import Sweep
+from ..sweep.variant import Variant
 from .column import RankingError, name_design
 from .restoration import restore_sweep
-from .row import Row
-from .setting import apply_settings
-from .store import Heading
-from .sweep import Sweep
-from .variant import Variant
 
 if TYPE_CHECKING:
     from tomlkit import TOMLDocument

@@ -8,9 +8,9 @@ from typing import NamedTuple
 
 from ...materials import QuantityError, escape_text, parse_quantity, show_value
 from ..fault import suggest_name
+from ..sweep.figure import Figure
+from ..sweep.row import Row, Status
 from .column import WORDS, RankingError, find_column, find_scale, name_choices
-from .figure import Figure
-from .row import Row, Status
 
 _ORDERS: dict[str, Callable[[float, float], bool]] = {
     "<=": operator.le, ">=": operator.ge, "<": operator.lt, ">": operator.gt,

@@ -5,7 +5,7 @@ from math import sqrt
 
 import pytest
 
-from tautlay.cases.sweep.effect import find_effects
+from tautlay.cases.compare.effect import find_effects
 from tautlay.cases.sweep.form import Combine
 
 from ._rows import make_row

@@ -2,8 +2,8 @@
 
 import pytest
 
-from tautlay.cases.sweep.column import RankingError, find_scale, order_labels
-from tautlay.cases.sweep.ranking import rank_rows
+from tautlay.cases.compare.column import RankingError, find_scale, order_labels
+from tautlay.cases.compare.ranking import rank_rows
 from tautlay.cases.sweep.row import Row, Status
 
 from ._rows import make_grid, make_row

@@ -7,9 +7,9 @@ import sys
 import pandas
 import pytest
 
-from tautlay.cases.sweep.column import RankingError
-from tautlay.cases.sweep.export import write_csv, write_parquet
-from tautlay.cases.sweep.ranking import rank_rows
+from tautlay.cases.compare.column import RankingError
+from tautlay.cases.compare.export import write_csv, write_parquet
+from tautlay.cases.compare.ranking import rank_rows
 from tautlay.cases.sweep.row import Row, Status
 
 from ._rows import make_grid, make_row

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from tautlay.cases.sweep.ranking import rank_rows
-from tautlay.cases.sweep.unbeaten import find_unbeaten
+from tautlay.cases.compare.ranking import rank_rows
+from tautlay.cases.compare.unbeaten import find_unbeaten
 from tautlay.viewer import write_sweep_page
 
 from .._browser import list_requests, needs_browser, open_browser, press_mouse, settle

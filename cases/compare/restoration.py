@@ -9,12 +9,12 @@ from ...materials import MaterialError, TomlError, TomlFile, escape_text, parse_
 from ..design import compose_design
 from ..fault import DesignError
 from ..mesh_size import MeshSizeError
-from .choice import read_choice
+from ..sweep.choice import read_choice
+from ..sweep.form import Combine, SweepForm
+from ..sweep.store import Heading
+from ..sweep.sweep import Sweep
+from ..sweep.variant import list_variants
 from .column import RankingError
-from .form import Combine, SweepForm
-from .store import Heading
-from .sweep import Sweep
-from .variant import list_variants
 
 
 class Summary(NamedTuple):

@@ -8,9 +8,9 @@ from typing import NamedTuple
 from ...materials import DIMENSIONS, QuantityError, escape_text, parse_quantity
 from ..fault import InputError, suggest_name
 from ..reading import Units, show_quantity
-from .figure import FIGURES, Figure
-from .row import Row
-from .variant import AS_DESIGNED
+from ..sweep.figure import FIGURES, Figure
+from ..sweep.row import Row
+from ..sweep.variant import AS_DESIGNED
 
 WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
 _SHORT = {"packed_kg": "weight", "least_margin": "least margin"}
