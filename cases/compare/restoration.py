@@ -5,15 +5,12 @@ from typing import NamedTuple
 
 from pydantic import ValidationError
 
-from ...materials import MaterialError, TomlError, TomlFile, escape_text, parse_toml
-from ..design import compose_design
+from ...materials import TomlError, TomlFile, escape_text, parse_toml
 from ..fault import DesignError
-from ..mesh_size import MeshSizeError
-from ..sweep.choice import read_choice
 from ..sweep.form import Combine, SweepForm
 from ..sweep.store import Heading
 from ..sweep.sweep import Sweep
-from ..sweep.variant import list_variants
+from ..sweep.sweep_file import compose_sweep
 from .column import RankingError
 
 
@@ -69,17 +66,11 @@ def restore_sweep(heading: Heading) -> Sweep:
     RankingError
         If the texts mean nothing to this version, or a file of materials is gone.
     """
-    form, file = _read_form(heading), Path(heading.file)
-    table, place = form.sweep, file.parent / form.sweep.design
-    sampled = table.combine in (Combine.LATIN, Combine.SOBOL)
     try:
-        content = TomlFile(heading.design, parse_toml(heading.design))
-        base = compose_design(content, place, mesh_size=table.mesh_size)
-        choices = tuple(read_choice(vary, base.sources, base.library, sampled=sampled) for vary in form.vary)
-        variants = list_variants(choices, table.combine, table.samples, table.seed)
-    except (DesignError, MaterialError, MeshSizeError, TomlError, ValueError) as error:
+        content = TomlFile(heading.text, parse_toml(heading.text))
+        return compose_sweep(content, Path(heading.file), TomlFile(heading.design, parse_toml(heading.design)))
+    except (DesignError, TomlError) as error:
         raise RankingError(f"the sweep {escape_text(heading.name)} cannot be read again: {error}") from None
-    return Sweep(table.name, table.note, file, heading.text, base, content, choices, variants, table.hot_spots)
 
 
 def _read_form(heading: Heading) -> SweepForm:

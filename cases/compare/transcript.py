@@ -92,10 +92,9 @@ def transcribe_design(heading: Heading, row: Row, folder: Path) -> Transcript:
 
     sweep = restore_sweep(heading)
     variant = _find_variant(sweep, row)
-    settings = [setting for option in variant.options for setting in option.settings]
     try:
         tables = sweep.set_tables(variant)
-        document = apply_settings(tomlkit.parse(heading.design), settings)
+        document = apply_settings(tomlkit.parse(heading.design), sweep.list_settings(variant))
     except ValueError as error:
         raise RankingError(f"design {row.number} cannot be made: {error}") from None
     names = tables.get("materials", {}).get("files", [])

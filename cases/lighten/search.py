@@ -110,10 +110,10 @@ class _Programme:
         self.columns = [
             (place, pick)
             for place, part in enumerate(bench.parts)
-            for pick, swap in enumerate(part.swaps)
+            for pick, swap in enumerate(part.swaps, 1)
             if not swap.refusal
         ]
-        self.saved = np.array([bench.parts[place].swaps[pick].saved for place, pick in self.columns])
+        self.saved = np.array([bench.parts[place].swaps[pick - 1].saved for place, pick in self.columns])
         self.rows: list[np.ndarray] = []
         self.limits: list[float] = []
         for place in range(len(bench.parts)):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...materials import Material, TomlFile
+from ...materials import TomlFile
 from ..design import Design, compose_design
 from ..fault import DesignError, InputError, suggest_name
 from ..sweep.choice import Choice, Option
@@ -54,19 +54,27 @@ class Part:
 
     @property
     def choice(self) -> Choice:
-        """The swaps as what varies in a sweep."""
-        path = read_key(self.key)
-        return Choice(self.key, (path,), tuple(Option(swap.material, ((path, swap.material),)) for swap in self.swaps))
+        """What it is made of and every swap, as what varies in a sweep."""
+        path, names = read_key(self.key), (self.material, *(swap.material for swap in self.swaps))
+        return Choice(self.key, (path,), tuple(Option(name, ((path, name),)) for name in names))
 
 
 class PartError(InputError):
     """A part that a design does not have; the message is one sentence."""
 
 
-def list_keys(design: Design) -> list[str]:
-    """Return the keys of a design that name a material."""
-    sections = [key for key in design.sources if ".part." in key]
-    return [f"{key}.section" if key in sections else key for key in design.sources]
+def list_keys(design: Design, content: TomlFile) -> dict[str, str]:
+    """Return the keys of a design that name a material, each with the name."""
+    found = {}
+    for key in design.sources:
+        bar, part, number = (*key.split("."), "", "")[:3]
+        if part == "part":
+            table = content.data[bar]["part"][int(number) - 1]
+            word = "section" if "section" in table else "like"
+            found[f"{key}.{word}"] = table[word]
+        else:
+            found[key] = design.sources[key].name
+    return found
 
 
 def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> tuple[Part, ...]:
@@ -91,29 +99,29 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
     PartError
         For a key at which the design names no material.
     """
-    known = list_keys(design)
+    known = list_keys(design, content)
     for key in keys:
         if key not in known:
-            near = suggest_name(key, known)
+            near = suggest_name(key, list(known))
             raise PartError(
                 f"{design.path}: {key} names no material in this design; {near}there are {', '.join(known)}."
             )
     mass = weigh_design(design).add(carried=False).mass
     parts = []
     for key in keys or known:
-        now = design.sources.get(key) or design.sources[key.removesuffix(".section")]
-        found = [_try(design, content, key, other.name, mass) for other in _list_others(design, key, now)]
+        found = [_try(design, content, key, name, mass) for name in _list_others(design, key, known[key])]
         swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
         if any(not swap.refusal for swap in swaps):
-            parts.append(Part(key, now.name, tuple(swaps)))
+            parts.append(Part(key, known[key], tuple(swaps)))
     return tuple(parts)
 
 
-def _list_others(design: Design, key: str, now: Material) -> Iterator[Material]:
-    """Yield the other materials of the library that the key takes."""
+def _list_others(design: Design, key: str, now: str) -> Iterator[str]:
+    """Yield the names of the other materials of the library that the key takes."""
+    source = design.sources.get(key) or design.sources[key.rpartition(".")[0]]
     both = key in _BOTH or key.endswith("section")
-    for category in _ALSO[now.category] if both else (now.category,):
-        yield from (other for other in design.library.select(category) if other.name != now.name)
+    for category in _ALSO[source.category] if both else (source.category,):
+        yield from (name for name in design.library.names(category) if name != now)
 
 
 def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) -> Swap:

@@ -74,7 +74,7 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
     ):
         table.add_column(title, justify="right" if end else "left", ratio=None if end or not title else 1)
     refused = []
-    for pick, swap in enumerate(part.swaps):
+    for pick, swap in enumerate(part.swaps, 1):
         if swap.refusal:
             refused.append(f"{swap.material}: {swap.refusal}")
             continue
@@ -89,7 +89,7 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
 
 def _take(found: Lightening, place: int, pick: int) -> Trial:
     """Return the trial of one swap."""
-    picks: Picks = tuple(pick if other == place else -1 for other in range(len(found.parts)))
+    picks: Picks = tuple(pick if other == place else 0 for other in range(len(found.parts)))
     return found.alone[picks]
 
 
@@ -131,8 +131,8 @@ def _write_best(found: Lightening, units: Units) -> Iterator[str]:
         f"{worst.governs}.{_tell_lay(best.trial, units)}"
     )
     for part, pick in zip(found.parts, best.trial.picks, strict=True):
-        if pick >= 0:
-            yield f"  {part.key} = {part.swaps[pick].material}"
+        if pick:
+            yield f"  {part.key} = {part.swaps[pick - 1].material}"
     yield _tell_proof(best).strip()
     yield "Solve the design with it and look at all checks before sewing: the middle of the cloth was meshed coarsely."
 

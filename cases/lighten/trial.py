@@ -3,6 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
+from math import prod
+
+import tomlkit
 
 from ...making import Factors
 from ...materials import TomlFile
@@ -16,10 +19,10 @@ from ..sweep.row import Row, Status
 from ..sweep.run import Workshop
 from ..sweep.setting import apply_settings
 from ..sweep.sweep import Sweep
-from ..sweep.variant import AS_DESIGNED, Variant
+from ..sweep.variant import Variant
 from .swap import Part
 
-Picks = tuple[int, ...]  # for each part the place of its swap; -1 leaves it as it is
+Picks = tuple[int, ...]  # for each part 0 for what it is made of, or the number of a swap
 
 
 @dataclass(frozen=True)
@@ -92,21 +95,30 @@ class Bench:
     @property
     def as_designed(self) -> Picks:
         """The design with nothing swapped."""
-        return (-1,) * len(self.parts)
+        return (0,) * len(self.parts)
 
     def _make_sweep(self, content: TomlFile, load: str) -> Sweep:
         """Return a sweep under one load, still without designs."""
-        content = content._replace(data=apply_settings(content.data, [(("load", "case"), load)]))
-        base = compose_design(content, self.design.path, mesh_size=self.design.mesh_size)
+        fixed = ((("load", "case"), load),)
+        changed = content._replace(data=apply_settings(content.data, fixed))
+        base = compose_design(changed, self.design.path, mesh_size=self.design.mesh_size)
         choices, name = tuple(part.choice for part in self.parts), f"{base.name}, lighter, {load}"
-        return Sweep(name, "", base.path, "", base, content, choices, (), hot_spots=True)
+        return Sweep(name, "", base.path, self._write_text(name, load), base, content, fixed, choices, (), True)
+
+    def _write_text(self, name: str, load: str) -> str:
+        """Return the sweep file of all combinations under one load, so that each can be written as a design."""
+        size = f"{self.design.mesh_size!r} m"
+        head = {"name": name, "design": self.design.path.name, "combine": "grid", "mesh_size": size}
+        vary = [{"key": part.key, "values": [option.label for option in part.choice.options]} for part in self.parts]
+        return tomlkit.dumps({"sweep": head, "set": {"load": {"case": load}}, "vary": vary})
 
     def list_designs(self, sweep: Sweep, wanted: Sequence[Picks]) -> Sweep:
         """Return the sweep with these designs."""
         variants = []
-        for number, picks in enumerate(wanted, 1):
-            pairs = zip(sweep.choices, picks, strict=True)
-            options = tuple(AS_DESIGNED if pick < 0 else choice.options[pick] for choice, pick in pairs)
+        sizes = [len(choice.options) for choice in sweep.choices]
+        for picks in wanted:
+            options = tuple(choice.options[pick] for choice, pick in zip(sweep.choices, picks, strict=True))
+            number = 1 + sum(pick * prod(sizes[place + 1 :]) for place, pick in enumerate(picks))  # as in a grid
             variants.append(Variant(number, picks, options))
         return replace(sweep, variants=tuple(variants))
 
@@ -119,10 +131,12 @@ class Bench:
             going = [picks for picks in left if not reasons[picks]]
             designs = self.list_designs(sweep, list(dict.fromkeys([self.as_designed, *going])))
             found = self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST), progress)
-            for variant, row in zip(designs.variants, found, strict=True):
-                if variant.picks in rows and not reasons[variant.picks]:
-                    rows[variant.picks].append(row)
-                    reasons[variant.picks] = self._find_reason(variant.picks, row)
+            numbers = {variant.number: variant.picks for variant in designs.variants}
+            for row in found:  # in the order of their numbers
+                picks = numbers[row.number]
+                if picks in rows and not reasons[picks]:
+                    rows[picks].append(row)
+                    reasons[picks] = self._find_reason(picks, row)
         for picks in left:
             trial = Trial(picks, tuple(rows[picks]), reasons[picks])
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
@@ -168,7 +182,7 @@ class Bench:
         return [
             self.take_one(place, pick)
             for place, part in enumerate(self.parts)
-            for pick, swap in enumerate(part.swaps)
+            for pick, swap in enumerate(part.swaps, 1)
             if not swap.refusal
         ]
 
@@ -179,4 +193,4 @@ class Bench:
 
     def list_all(self) -> list[Picks]:
         """Return every combination of swaps that can be made one by one, the design as it is included."""
-        return list(product(*([-1, *(k for k, swap in enumerate(p.swaps) if not swap.refusal)] for p in self.parts)))
+        return list(product(*([0, *(k for k, swap in enumerate(p.swaps, 1) if not swap.refusal)] for p in self.parts)))

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from ...materials import DIMENSIONS, Library, Material, MaterialError, QuantityError, parse_quantity, show_value
 from ...materials.units import find_dimension
 from .form import FindTable, VaryTable
-from .setting import Path, read_key
+from .setting import Path, Setting, read_key
 
 _DIGITS = 9  # of values between two ends
 
@@ -24,7 +24,7 @@ class Option(NamedTuple):
     """
 
     label: str
-    settings: tuple[tuple[Path, Any], ...]
+    settings: tuple[Setting, ...]
 
 
 class Span(NamedTuple):

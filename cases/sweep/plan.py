@@ -141,7 +141,7 @@ class _Hash:
         try:
             tables = self.sweep.set_tables(variant)
         except ValueError:  # choices that exclude each other: there is no such design
-            tables = self.sweep.content.data | {"settings": [option.settings for option in variant.options]}
+            tables = self.sweep.content.data | {"settings": self.sweep.list_settings(variant)}
         return make_key(tables, self.materials, self.settings, parent)
 
 

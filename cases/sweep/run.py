@@ -152,7 +152,14 @@ def _describe(sweep: Sweep) -> Heading:
     names = tuple(choice.name for choice in sweep.choices)
     base = sweep.base
     return Heading(
-        sweep.name, str(sweep.path), sweep.text, base.text, names, find_engine(), str(base.units), str(base.load)
+        sweep.name,
+        str(sweep.path.resolve()),
+        sweep.text,
+        base.text,
+        names,
+        find_engine(),
+        str(base.units),
+        str(base.load),
     )
 
 

@@ -8,7 +8,7 @@ from ..fault import suggest_name
 from ..form import ALTERNATIVES, find_field
 
 Path = tuple[str | int, ...]
-Settings = Iterable[tuple[Path, Any]]
+Setting = tuple[Path, Any]
 FIXED = {
     "design": "it only names the design",
     "materials": "files of materials are the same for all designs; write them in the design itself",
@@ -45,7 +45,7 @@ def read_key(dotted: str) -> Path:
     return path
 
 
-def apply_settings(raw: dict[str, Any], settings: Settings) -> dict[str, Any]:
+def apply_settings(raw: dict[str, Any], settings: Iterable[Setting]) -> dict[str, Any]:
     """Return the tables of a design with some keys set; what a key excludes is taken out.
 
     Parameters

@@ -1,6 +1,5 @@
 """A design and everything that varies in it."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -11,8 +10,8 @@ from ..design import Design, compose_design
 from ..fault import DesignError, Fault
 from ..hot_spot import RIM
 from ..mesh_size import MeshSizeError, count_triangles
-from .choice import Choice, Option
-from .setting import Settings, apply_settings
+from .choice import Choice
+from .setting import Setting, apply_settings
 from .variant import Variant
 
 
@@ -29,9 +28,11 @@ class Sweep:
     text : str
         Its text.
     base : Design
-        As it is.
+        As it is, with what is set for all.
     content : TomlFile
         Of the design file.
+    fixed : tuple of (path, value)
+        Keys that are set for all.
     choices : tuple of Choice
         What varies.
     variants : tuple of Variant
@@ -46,6 +47,7 @@ class Sweep:
     text: str
     base: Design
     content: TomlFile
+    fixed: tuple[Setting, ...]
     choices: tuple[Choice, ...]
     variants: tuple[Variant, ...]
     hot_spots: bool = True
@@ -68,7 +70,11 @@ class Sweep:
         ValueError
             As :func:`~tautlay.cases.sweep.setting.apply_settings`.
         """
-        return apply_settings(self.content.data, _list_settings(variant.options))
+        return apply_settings(self.content.data, self.list_settings(variant))
+
+    def list_settings(self, variant: Variant) -> list[Setting]:
+        """Return the keys that are set in one design, those that are set for all first."""
+        return [*self.fixed, *(setting for option in variant.options for setting in option.settings)]
 
     def make_design(self, variant: Variant) -> Design:
         """Return one design.
@@ -83,8 +89,3 @@ class Sweep:
             return compose_design(content, self.base.path, mesh_size=self.mesh_size)
         except MeshSizeError as error:
             raise DesignError([Fault(str(self.base.path), str(error))]) from None
-
-
-def _list_settings(options: Iterable[Option]) -> Settings:
-    """Return all keys that some options set."""
-    return [setting for option in options for setting in option.settings]

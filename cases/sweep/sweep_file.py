@@ -1,6 +1,6 @@
 """A sweep file read and checked."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -8,16 +8,16 @@ from typing import Any
 from pydantic import ValidationError
 
 from ...materials import TomlFile, nearest_line
-from ..design import Design, compose_design, read_design
+from ..design import Design, compose_design
 from ..design_text import read_text
 from ..fault import DesignError, Fault, write_path
 from ..form import DesignForm, translate_errors
 from ..mesh_size import MeshSizeError
 from .choice import Choice, read_choice
 from .form import Combine, SweepForm
-from .setting import Settings, apply_settings, read_key
+from .setting import Setting, apply_settings, read_key
 from .sweep import Sweep
-from .variant import list_variants
+from .variant import Variant, list_variants
 
 _SAMPLED = (Combine.LATIN, Combine.SOBOL)
 
@@ -47,37 +47,66 @@ def read_sweep(path: str | PathLike[str]) -> Sweep:
     tautlay.cases.fault.DesignError: nowhere.toml: there is no such file.
     """
     file = Path(path)
-    text, raw = read_text(file, advise=False)
+    content = read_text(file, advise=False)
+    table = content.data.get("sweep")
+    name = table.get("design") if isinstance(table, dict) else None
+    design = read_text(file.parent / name) if isinstance(name, str) else TomlFile("", {})
+    return compose_sweep(content, file, design)
+
+
+def compose_sweep(content: TomlFile, file: Path, design: TomlFile) -> Sweep:
+    """Check the content of a sweep file and of its design, and build what they describe.
+
+    Parameters
+    ----------
+    content : TomlFile
+        Of the sweep file.
+    file : Path
+        The sweep file; the design and its files of materials are taken to lie beside it.
+    design : TomlFile
+        Of the design file.
+
+    Raises
+    ------
+    DesignError
+        As :func:`read_sweep`.
+    """
     try:
-        form = SweepForm.model_validate(raw)
+        form = SweepForm.model_validate(content.data)
     except ValidationError as error:
-        raise DesignError(translate_errors(error, text, str(file), SweepForm)) from None
-    return _Reader(file, text, form).read()
+        raise DesignError(translate_errors(error, content.text, str(file), SweepForm)) from None
+    return _Reader(file, content.text, form, design).read()
 
 
 class _Reader:
     """Reads what a valid form says, and collects what is wrong with it."""
 
-    def __init__(self, file: Path, text: str, form: SweepForm) -> None:
-        self.file, self.text, self.form = file, text, form
+    def __init__(self, file: Path, text: str, form: SweepForm, design: TomlFile) -> None:
+        self.file, self.text, self.form, self.design = file, text, form, design
+        self.place = file.parent / form.sweep.design
         self.faults: list[Fault] = []
 
     def read(self) -> Sweep:
         """Return the sweep; DesignError with all faults."""
-        table = self.form.sweep
-        content, base = self._read_base(self.file.parent / table.design)
+        table, plain = self.form.sweep, self._compose(self.design)
+        fixed = self._read_fixed(plain)
+        self._stop_at_faults()
+        content = self.design._replace(data=apply_settings(self.design.data, fixed))
+        base = self._compose(content)
         choices = self._read_choices(base, content)
         if not self.faults:
             for sentence in _find_overlaps(choices):
                 self._note(("vary",), sentence)
         self._stop_at_faults()
+        variants: tuple[Variant, ...] = ()
         try:
             variants = list_variants(choices, table.combine, table.samples, table.seed)
         except ValueError as error:
             self._note(("sweep", "combine"), str(error))
         self._stop_at_faults()
-        kept = tuple(choices)
-        return Sweep(table.name, table.note, self.file, self.text, base, content, kept, variants, table.hot_spots)
+        return Sweep(
+            table.name, table.note, self.file, self.text, base, self.design, fixed, choices, variants, table.hot_spots
+        )
 
     def _note(self, keys: tuple[str | int, ...], sentence: str) -> None:
         """Keep a fault of the sweep file."""
@@ -88,26 +117,28 @@ class _Reader:
         if self.faults:
             raise DesignError(self.faults)
 
-    def _read_base(self, place: Path) -> tuple[TomlFile, Design]:
-        """Return the tables of the design with what is set for all, and the design they describe."""
-        size = self.form.sweep.mesh_size
+    def _compose(self, content: TomlFile) -> Design:
+        """Return the design, whether what is set for all is in it or not."""
         try:
-            base = read_design(place, mesh_size=size)
+            return compose_design(content, self.place, mesh_size=self.form.sweep.mesh_size)
         except MeshSizeError as error:
             self._note(("sweep", "mesh_size"), str(error))
-            self._stop_at_faults()
-        content, settings = read_text(place), list[tuple[Any, Any]]()
+            raise DesignError(self.faults) from None
+
+    def _read_fixed(self, plain: Design) -> tuple[Setting, ...]:
+        """Return the keys that are set for all."""
+        found: list[Setting] = []
         for dotted, value in _list_leaves(self.form.set):
             try:
-                settings.append((read_key(dotted), value))
-                self._check_value(("set",), settings[-1:], content, base)
+                setting = (read_key(dotted), value)
             except ValueError as error:
                 self._note(("set", *dotted.split(".")), str(error))
-        self._stop_at_faults()
-        content = content._replace(data=apply_settings(content.data, settings))
-        return content, compose_design(content, place, mesh_size=size)
+                continue
+            self._check_value(("set",), [setting], self.design, plain)
+            found.append(setting)
+        return tuple(found)
 
-    def _read_choices(self, base: Design, content: TomlFile) -> list[Choice]:
+    def _read_choices(self, base: Design, content: TomlFile) -> tuple[Choice, ...]:
         """Return what varies."""
         choices, sampled = list[Choice](), self.form.sweep.combine in _SAMPLED
         for number, vary in enumerate(self.form.vary):
@@ -119,9 +150,11 @@ class _Reader:
             choices.append(choice)
             for option in choice.options or (choice.pick(0.0), choice.pick(1.0 - 1e-9)):
                 self._check_value(("vary", number), option.settings, content, base)
-        return choices
+        return tuple(choices)
 
-    def _check_value(self, keys: tuple[str | int, ...], settings: Settings, content: TomlFile, base: Design) -> None:
+    def _check_value(
+        self, keys: tuple[str | int, ...], settings: Iterable[Setting], content: TomlFile, base: Design
+    ) -> None:
         """Note values that no design could have there."""
         try:
             raw = apply_settings(content.data, settings)
@@ -143,7 +176,7 @@ def _list_leaves(tables: Mapping[str, Any], above: str = "") -> Iterator[tuple[s
             yield f"{above}{key}", value
 
 
-def _find_overlaps(choices: list[Choice]) -> Iterator[str]:
+def _find_overlaps(choices: Sequence[Choice]) -> Iterator[str]:
     """Yield keys that two choices would set."""
     seen: dict[Any, str] = {}
     for choice in choices:
