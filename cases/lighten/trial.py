@@ -110,7 +110,7 @@ class Bench:
         size = f"{self.design.mesh_size!r} m"
         head = {"name": name, "design": self.design.path.name, "combine": "grid", "mesh_size": size}
         vary = [{"key": part.key, "values": [option.label for option in part.choice.options]} for part in self.parts]
-        return tomlkit.dumps({"sweep": head, "set": {"load": {"case": load}}, "vary": vary})
+        return tomlkit.dumps({"sweep": head, "set": [{"key": "load.case", "value": load}], "vary": vary})
 
     def list_designs(self, sweep: Sweep, wanted: Sequence[Picks]) -> Sweep:
         """Return the sweep with these designs."""

@@ -59,9 +59,16 @@ class VaryTable(Table):
     count: int | None = Field(default=None, ge=2, le=MOST_VALUES)
 
 
+class SetTable(Table):
+    """``[[set]]``: a key of the design that is the same for all."""
+
+    key: str = Field(description="key of the design", examples=['"load.case"'], max_length=100)
+    value: Any = Field(description="value of the key", examples=['"lying"'])
+
+
 class SweepForm(Table):
-    """The whole file; ``[set]`` holds keys of the design that are the same for all."""
+    """The whole file."""
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")
-    set: dict[str, Any] = Field(default={}, max_length=40)
+    set: list[SetTable] = Field(default=[], max_length=40)
     vary: list[VaryTable] = Field(description="list of what varies", min_length=1, max_length=12)

@@ -1,6 +1,6 @@
 """A sweep file read and checked."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -128,13 +128,13 @@ class _Reader:
     def _read_fixed(self, plain: Design) -> tuple[Setting, ...]:
         """Return the keys that are set for all."""
         found: list[Setting] = []
-        for dotted, value in _list_leaves(self.form.set):
+        for number, each in enumerate(self.form.set):
             try:
-                setting = (read_key(dotted), value)
+                setting = (read_key(each.key), each.value)
             except ValueError as error:
-                self._note(("set", *dotted.split(".")), str(error))
+                self._note(("set", number), str(error))
                 continue
-            self._check_value(("set",), [setting], self.design, plain)
+            self._check_value(("set", number), [setting], self.design, plain)
             found.append(setting)
         return tuple(found)
 
@@ -165,15 +165,6 @@ class _Reader:
                 self._note(keys, f"{subject}: {fault.message}")
         except ValueError as error:
             self._note(keys, str(error))
-
-
-def _list_leaves(tables: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:
-    """Yield dotted keys and values of nested tables."""
-    for key, value in tables.items():
-        if isinstance(value, dict):
-            yield from _list_leaves(value, f"{above}{key}.")
-        else:
-            yield f"{above}{key}", value
 
 
 def _find_overlaps(choices: Sequence[Choice]) -> Iterator[str]:

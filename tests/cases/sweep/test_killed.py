@@ -21,13 +21,19 @@ DRIVER = Path(__file__).with_name("_driver.py")
 SEED = 20
 KILLS = 10
 DESIGNS = """
-[set]
-load.case = "lying"
+[[set]]
+key = "load.case"
+value = "lying"
 
 [[vary]]
 name = "cloth"
 key = "body.fabric"
 find = { maximum = { areal_mass = "70 g/m2" } }
+
+[[vary]]
+name = "cord"
+key = "channel.cord"
+values = ["12-strand UHMWPE 2 mm", "12-strand UHMWPE 1.75 mm"]
 
 [[vary]]
 name = "legs"
@@ -101,16 +107,16 @@ def test_parent_killed_at_ten_moments(undisturbed, tmp_path):
 def test_worker_killed_at_ten_moments(undisturbed, tmp_path):
     path, reference = undisturbed
     store, told, draw = tmp_path / "c.sqlite", tmp_path / "told.txt", random.Random(SEED + 1)
-    killed = 0
+    killed, known = 0, set()
     parent = start(path, store, told)
     while parent.poll() is None:
-        before = {worker.pid for worker in list_workers(parent)}
-        time.sleep(draw.random() * 3.0)
-        workers = list_workers(parent)
-        if killed < KILLS and workers and {worker.pid for worker in workers} == before:
-            draw.choice(workers).send_signal(signal.SIGKILL)
+        time.sleep(0.05)
+        workers = [worker for worker in list_workers(parent) if worker.pid not in known]
+        if killed < KILLS and workers:
+            time.sleep(draw.random() * 2.5)  # while it starts, or while it works
+            known |= {worker.pid for worker in workers}
+            draw.choice(workers).kill()
             killed += 1
-            time.sleep(0.5)  # others are hired meanwhile
     assert killed == KILLS
     if parent.returncode == 0:
         again = start(path, store, told)  # designs given up after three losses are tried anew

@@ -14,7 +14,7 @@ from tautlay.cases.sweep.workers import Processes
 from ._quick import COUNT, DEMO, VARY, read_results, write_sweep
 
 FORCES = ("side_cord_N", "head_bar_thrust_N", "foot_bar_thrust_N", "line_N", "tree_pull_N")
-LYING = '\n[set]\nload.case = "lying"\n'
+LYING = '\n[[set]]\nkey = "load.case"\nvalue = "lying"\n'
 
 
 @pytest.fixture(scope="module")
@@ -82,9 +82,9 @@ def test_what_a_person_weighs_or_what_cloth_is_made_of_makes_another_key(tmp_pat
     keys = set()
     for text in (
         "",
-        '\n[set]\nperson.mass = "81 kg"\n',
-        '\n[set]\nload.case = "lying"\n',
-        "\n[set]\nbody.layers = 2\n",
+        '\n[[set]]\nkey = "person.mass"\nvalue = "81 kg"\n',
+        '\n[[set]]\nkey = "load.case"\nvalue = "lying"\n',
+        '\n[[set]]\nkey = "body.layers"\nvalue = 2\n',
     ):
         keys |= {job.key for job in plan_jobs(read_sweep(write_sweep(tmp_path, text + VARY)))}
     assert len(keys) == 4 * COUNT
@@ -129,10 +129,17 @@ values = ["10 cm", "90 cm"]
 
 def test_a_design_without_rest_is_a_row_with_its_reason_and_its_kin_are_solved(tmp_path):
     text = """
-[set]
-load.case = "lying"
-person.lie = "side"
-person.who = "man, 98th percentile"
+[[set]]
+key = "load.case"
+value = "lying"
+
+[[set]]
+key = "person.lie"
+value = "side"
+
+[[set]]
+key = "person.who"
+value = "man, 98th percentile"
 
 [[vary]]
 name = "head bar"

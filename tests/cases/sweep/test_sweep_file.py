@@ -35,7 +35,7 @@ WRONG = {
     "a name": (ONE.format("design.name", 'values = ["a"]'), "it only names the design"),
     "a table that is none": (ONE.format("person", "values = [3]"), "this must be a table"),
     "a part that is not there": (ONE.format("head_bar.part.7.length", 'values = ["1 cm"]'), "no entry 7"),
-    "an unknown key set": ('\n[set]\nbdy.length = "2 m"\n' + VARY, "did you mean body?"),
+    "an unknown key set": ('\n[[set]]\nkey = "bdy.length"\nvalue = "2 m"\n' + VARY, "did you mean body?"),
     "an unknown word": (ONE.format("load.case", 'values = ["dancing"]'), "'dancing'"),
     "nothing that varies": ("", "is missing"),
 }  # fmt: skip
