@@ -1,8 +1,8 @@
 """Speed and memory, each case in a process of its own: ``make bench``.
 
 A hammock of about 2 k, 8 k and 30 k triangles from a cold start to a residual of 1e-6 (kernels compiled
-before), a second person lying in it in contact after a first, and a taut sheet side by side with a
-general-purpose finite-element library. Prints a table and writes ``benchmarks/results/bench.json``.
+before), a second person lying in it in contact after a first, sweeps of 200 and 60 designs, and a taut sheet side by
+side with a general-purpose finite-element library. Prints a table and writes ``benchmarks/results/bench.json``.
 """
 
 import json
@@ -10,6 +10,7 @@ import resource
 import subprocess
 import sys
 import time
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -34,6 +35,47 @@ PAIRS = {  # sex and percentile of the first and of the second person: far apart
         (("male", 50), ("male", 60)),
     ],
 }
+
+
+SWEEP_MESH = 0.14  # m
+FABRICS = [
+    "ripstop nylon 22 g/m2",
+    "ripstop nylon 30 g/m2",
+    "ripstop nylon 37 g/m2",
+    "ripstop nylon 40 g/m2, low permeability",
+    "ripstop nylon 54 g/m2",
+    "twill nylon 54 g/m2",
+    "ripstop nylon 64 g/m2",
+    "nylon taffeta 60 g/m2",
+    "polyester ripstop 50 g/m2",
+    "coated ripstop nylon 45 g/m2",
+]
+CORDS = [f"12-strand UHMWPE {size} mm" for size in (1.75, 2, 2.5, 2.8, 3.2)]
+SWEEP = """
+[sweep]
+name = "bench"
+design = "{design}"
+mesh_size = "{mesh:.0f} mm"
+[[set]]
+key = "load.case"
+value = "lying"
+[[vary]]
+key = "body.fabric"
+values = {fabrics}
+[[vary]]
+key = "channel.cord"
+values = {cords}
+[[vary]]
+key = "suspension.leg"
+values = {legs}
+"""
+SWEEPS = (  # name, how many cloths of 20 designs each, options
+    ("two processes", 10, {"processes": 2}),
+    ("one process", 3, {"processes": 1}),
+    ("two, 60 designs", 3, {"processes": 2}),
+    ("two, cold", 3, {"processes": 2, "cold": True}),
+    ("two dask workers", 3, {"scheduler": ""}),
+)
 
 
 def measure_hammock(size):
@@ -112,6 +154,52 @@ def _compare_starts(design, size, first):
     }
 
 
+def measure_sweep(mesh_size):
+    """Solve a sweep of persons lying in 200 designs; return rates warm and cold, by one and two workers, and by dask."""
+    import tempfile
+
+    folder = Path(tempfile.mkdtemp())
+    found = {"triangles": 0}
+    for name, fabrics, options in SWEEPS:
+        path = folder / "sweep.toml"
+        design = HERE.parent / "cases" / "heron_ford.toml"
+        lists = {"fabrics": FABRICS[:fabrics], "cords": CORDS[:4], "legs": CORDS}
+        written = {key: json.dumps(values) for key, values in lists.items()}
+        path.write_text(SWEEP.format(design=design, mesh=mesh_size * 1000, **written))
+        with _choose_scheduler(options) as chosen:
+            found[name], found["triangles"] = _time_sweep(path, folder / f"{name}.sqlite", chosen)
+    return found
+
+
+def _time_sweep(path, store, options):
+    """Return designs, wall time, starting of workers included, and rate; and the triangles of each."""
+    from tautlay.cases import read_sweep, run_sweep
+
+    begun = time.perf_counter()
+    sweep = read_sweep(path)
+    rows = run_sweep(sweep, store, **options)
+    seconds = time.perf_counter() - begun
+    solved = sum(row.status == "solved" for row in rows)
+    return {
+        "designs": len(rows),
+        "solved": solved,
+        "seconds_s": seconds,
+        "per_second": len(rows) / seconds,
+    }, sweep.triangles
+
+
+@contextmanager
+def _choose_scheduler(options):
+    """Give the options; where a dask scheduler is asked for, with its address while it runs."""
+    if "scheduler" not in options:
+        yield options
+        return
+    from distributed import LocalCluster
+
+    with LocalCluster(n_workers=2, threads_per_worker=1, dashboard_address=None) as cluster:
+        yield {**options, "scheduler": cluster.scheduler_address}
+
+
 def measure_sheet(program):
     """Solve the taut sheet with edge cables; return time, steps and the deflection of its centre."""
     sys.path.insert(0, str(HERE.parent / "tests" / "verification"))
@@ -172,6 +260,16 @@ def main():
     print_table(rows)
     ratios = [r["ratio"] for r in lying.values()]
     print(f"warm over cold: {max(ratios):.2f} at the worst, {np.median(ratios):.2f} in the middle\n")
+    sweeps = run_alone("sweep", SWEEP_MESH)
+    triangles = sweeps.pop("triangles")
+    rows = [(f"lying, {triangles} triangles", "designs", "solved", "seconds", "a second")]
+    for name, r in sweeps.items():
+        rows.append((name, str(r["designs"]), str(r["solved"]), f"{r['seconds_s']:.1f}", f"{r['per_second']:.2f}"))
+    print_table(rows)
+    one, two, cold, dask = (sweeps[name]["per_second"] for name, _, _ in SWEEPS[1:])
+    print(
+        f"two processes over one: {two / one:.2f}; warm over cold: {two / cold:.2f}; dask over processes: {dask / two:.2f}\n"
+    )
     sheet = {name: run_alone("sheet", name) for name in ("tautlay", "scikit-fem")}
     rows = [("taut sheet", "triangles", "seconds", "steps", "centre (m)", "peak MiB")]
     for name, r in sheet.items():
@@ -181,7 +279,10 @@ def main():
     target = HERE / "results" / "bench.json"
     target.parent.mkdir(exist_ok=True)
     target.write_text(
-        json.dumps({"hammock": hammock, "growth_exponent": growth, "lying": lying, "sheet": sheet}, indent=2) + "\n"
+        json.dumps(
+            {"hammock": hammock, "growth_exponent": growth, "lying": lying, "sweep": sweeps, "sheet": sheet}, indent=2
+        )
+        + "\n"
     )
     print(f"\nwritten to {target}")
 
@@ -192,6 +293,7 @@ if __name__ == "__main__":
         measures = {
             "hammock": lambda: measure_hammock(float(argument)),
             "lying": lambda: measure_lying(float(argument)),
+            "sweep": lambda: measure_sweep(float(argument)),
         }
         print(json.dumps(measures.get(kind, lambda: measure_sheet(argument))()))
     else:
