@@ -155,7 +155,7 @@ def _compare_starts(design, size, first):
 
 
 def measure_sweep(mesh_size):
-    """Solve a sweep of persons lying in 200 designs; return rates warm and cold, by one and two workers, and by dask."""
+    """Solve sweeps of persons lying in many designs; return rates warm and cold, of one and two workers, of dask."""
     import tempfile
 
     folder = Path(tempfile.mkdtemp())
@@ -268,7 +268,7 @@ def main():
     print_table(rows)
     one, two, cold, dask = (sweeps[name]["per_second"] for name, _, _ in SWEEPS[1:])
     print(
-        f"two processes over one: {two / one:.2f}; warm over cold: {two / cold:.2f}; dask over processes: {dask / two:.2f}\n"
+        f"two processes over one: {two / one:.2f}, warm over cold: {two / cold:.2f}, dask over both: {dask / two:.2f}\n"
     )
     sheet = {name: run_alone("sheet", name) for name in ("tautlay", "scikit-fem")}
     rows = [("taut sheet", "triangles", "seconds", "steps", "centre (m)", "peak MiB")]

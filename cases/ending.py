@@ -30,7 +30,7 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
         return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
-        return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} in the design."
+        return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} found."
     if isinstance(error, InputError | MaterialError | QuantityError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):

@@ -1,6 +1,6 @@
 """From the schema's errors to one sentence each, in the words of a maker."""
 
-from typing import Any
+from typing import Any, get_origin
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
@@ -84,11 +84,17 @@ def _head_table(path: tuple[int | str, ...]) -> str:
     return f"[[{name}]]" if isinstance(path[-1], int) else f"[{name}]"
 
 
+def _is_list(field: Any) -> bool:  # noqa: ANN401 - of the schema
+    """Tell whether a key holds a list."""
+    return get_origin(field.annotation) is list
+
+
 def _ask_for(path: tuple[int | str, ...], form: type[Table]) -> str:
     """Return what to write for a missing key or table."""
     _, field = find_field(path, form)
     if not field.examples:
-        return f"is missing; add the table [{'.'.join(map(str, path))}], the {field.description}."
+        head = _head_table((*path, 0) if _is_table(path, form) and _is_list(field) else path)
+        return f"is missing; add the table {head}, the {field.description}."
     return f"is missing; write the {field.description}, for example {path[-1]} = {field.examples[0]}."
 
 

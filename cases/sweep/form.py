@@ -71,4 +71,4 @@ class SweepForm(Table):
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")
     set: list[SetTable] = Field(default=[], max_length=40)
-    vary: list[VaryTable] = Field(description="list of what varies", min_length=1, max_length=12)
+    vary: list[VaryTable] = Field(description="first thing that varies", min_length=1, max_length=12)

@@ -392,5 +392,5 @@ def test_help_loads_nothing_heavy():
 def test_one_fault_is_counted_as_one():
     assert explain_error(DesignError([Fault("a.toml", "it is empty.")])) == (
         2,
-        "a.toml: it is empty.\n1 fault in the design.",
+        "a.toml: it is empty.\n1 fault found.",
     )

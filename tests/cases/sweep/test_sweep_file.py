@@ -37,7 +37,7 @@ WRONG = {
     "a part that is not there": (ONE.format("head_bar.part.7.length", 'values = ["1 cm"]'), "no entry 7"),
     "an unknown key set": ('\n[[set]]\nkey = "bdy.length"\nvalue = "2 m"\n' + VARY, "did you mean body?"),
     "an unknown word": (ONE.format("load.case", 'values = ["dancing"]'), "'dancing'"),
-    "nothing that varies": ("", "is missing"),
+    "nothing that varies": ("", "is missing; add the table [[vary]]"),
 }  # fmt: skip
 HEADS = {
     "an unknown way to combine": ('combine = "gird"\n', "did you mean grid?"),
