@@ -77,5 +77,5 @@ def mark_pair(metric: str, imperial: str) -> Markup:
     """
     if metric == imperial:
         return escape(metric)
-    pair = '<span class="q"><span class="q-m">{}</span> <span class="q-i">{}</span></span>'
+    pair = '<span class="q"><span class="q-m">{}</span><span class="q-b"> </span><span class="q-i">{}</span></span>'
     return Markup(pair).format(metric, imperial)
