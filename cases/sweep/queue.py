@@ -11,7 +11,7 @@ from .row import Status
 from .store import Store
 from .task import Outcome, Shape, Task
 
-_TRIES = 3  # of a design over which a worker was lost
+_TRIES = 5  # of a design over which a worker was lost
 
 
 class SweepProgress(NamedTuple):

@@ -107,16 +107,16 @@ def test_parent_killed_at_ten_moments(undisturbed, tmp_path):
 def test_worker_killed_at_ten_moments(undisturbed, tmp_path):
     path, reference = undisturbed
     store, told, draw = tmp_path / "c.sqlite", tmp_path / "told.txt", random.Random(SEED + 1)
-    killed, known = 0, set()
+    killed, wanted, known = 0, draw.randrange(4), set()
     parent = start(path, store, told)
     while parent.poll() is None:
-        time.sleep(0.05)
+        time.sleep(0.02)
         workers = [worker for worker in list_workers(parent) if worker.pid not in known]
-        if killed < KILLS and workers:
-            time.sleep(draw.random() * 2.5)  # while it starts, or while it works
+        if killed < KILLS and workers and count_told(told) >= wanted:
+            time.sleep(draw.random() * 0.5)
             known |= {worker.pid for worker in workers}
             draw.choice(workers).kill()
-            killed += 1
+            killed, wanted = killed + 1, count_told(told) + draw.randrange(8)
     assert killed == KILLS
     if parent.returncode == 0:
         again = start(path, store, told)  # designs given up after three losses are tried anew
