@@ -142,6 +142,12 @@ class Bench:
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
         return [self.tried[picks] for picks in wanted]
 
+    def keep(self) -> None:
+        """Enter everything that was tried, each under the loads it was solved for, in the file of results."""
+        for load, sweep in enumerate(self.sweeps):
+            designs = self.list_designs(sweep, [picks for picks, trial in self.tried.items() if len(trial.rows) > load])
+            self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
+
     def keep_limits(self, texts: Sequence[str]) -> Trial:
         """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
 

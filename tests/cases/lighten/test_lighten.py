@@ -6,12 +6,14 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import read_design, weigh_design
+from tautlay.cases.compare.transcript import transcribe_design
 from tautlay.cases.design_text import read_text
 from tautlay.cases.lighten.lightening import Terms, lighten_design
 from tautlay.cases.lighten.search import find_best, find_saving
 from tautlay.cases.lighten.swap import PartError, list_keys, list_parts
 from tautlay.cases.lighten.trial import Bench
 from tautlay.cases.sweep.run import open_workshop
+from tautlay.cases.sweep.store import open_store
 from tautlay.cases.sweep.workers import Hands
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
@@ -122,3 +124,12 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
     )  # fmt: skip
     assert found.best.trial is None or found.best.trial.worst.figures["packed_kg"] > 0.260
     assert [trial.reason for trial in found.alone.values() if trial.reason.startswith("not packed_kg")]
+    with open_store(tmp_path / "a.sqlite") as store:
+        (heading,) = store.list_sweeps()
+        kept = store.list_rows(heading.name)
+    assert len(kept) == 1 + len(found.alone)
+    lightest = min(kept, key=lambda row: row.figures["packed_kg"])
+    text = transcribe_design(heading, lightest, tmp_path).text
+    written = tmp_path / "lightest.toml"
+    written.write_text(text, encoding="utf-8")
+    assert weigh_design(read_design(written)).add(carried=False).mass == lightest.figures["packed_kg"]
