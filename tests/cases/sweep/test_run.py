@@ -76,7 +76,9 @@ def test_a_sweep_that_grew_solves_what_is_new_only(lying):
     sweep, store, rows = lying
     grown = VARY.replace('"coated ripstop', '"ripstop nylon 64 g/m2", "coated ripstop')
     told = []
-    found = run_sweep(read_sweep(write_sweep(sweep.path.parent, LYING + grown)), store, processes=1, progress=told.append)
+    found = run_sweep(
+        read_sweep(write_sweep(sweep.path.parent, LYING + grown)), store, processes=1, progress=told.append
+    )
     assert len(told) == 2
     assert {row.title: row.figures for row in rows}.items() <= {row.title: row.figures for row in found}.items()
     assert len(sweep.variants) == COUNT < len(found)
