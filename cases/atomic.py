@@ -5,6 +5,7 @@ import os
 import secrets
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from errno import EISDIR
 from pathlib import Path
 
 
@@ -72,6 +73,8 @@ def write_beside(path: Path) -> Iterator[Path]:
     >>> [file.name for file in folder.iterdir()]
     ['note.txt']
     """
+    if not path.name:  # such as "." or "/"
+        raise IsADirectoryError(EISDIR, "this is a folder; name a file in it", str(path))
     beside = path.with_name(f".{secrets.token_hex(6)}{path.suffix}")
     try:
         with name_path(path, "the file cannot be written"):

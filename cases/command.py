@@ -36,8 +36,8 @@ class Commands(click.Group):
         except KeyboardInterrupt:
             click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
-        except (click.ClickException, click.exceptions.Exit, click.Abort):
-            raise
+        except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
+            raise  # the last one is told to nobody: it is what reads the output that went away
         except Exception as error:
             known = explain_error(error)
             if known is None:

@@ -6,11 +6,11 @@ from math import floor
 from typing import NamedTuple
 
 from ...materials import DIMENSIONS, QuantityError, escape_text, parse_quantity
-from ..fault import InputError, suggest_name
+from ..fault import LONGEST_NAME, InputError, suggest_name
 from ..reading import Units, show_quantity
+from ..sweep.choice import AS_DESIGNED
 from ..sweep.figure import FIGURES, Figure
 from ..sweep.row import Row
-from ..sweep.variant import AS_DESIGNED
 
 WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
 _SHORT = {"packed_kg": "weight", "least_margin": "least margin"}
@@ -90,7 +90,7 @@ def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
     figures = list_figures(rows)
     found = next((figure for figure in figures if figure.key == key), None)
     if found is None:
-        raise RankingError(f"no design has a figure {escape_text(key)}; {_suggest(key, figures, ())}")
+        raise RankingError(f"no design has a figure {_shorten(key)}; {_suggest(key, figures, ())}")
     return found
 
 
@@ -108,7 +108,12 @@ def find_column(key: str, rows: Sequence[Row]) -> Figure | str:
     for figure in figures:
         if figure.key == key:
             return figure
-    raise RankingError(f"there is nothing called {escape_text(key)}; {_suggest(key, figures, tuple(choices))}")
+    raise RankingError(f"there is nothing called {_shorten(key)}; {_suggest(key, figures, tuple(choices))}")
+
+
+def _shorten(key: str) -> str:
+    """Return a name that was asked for as it may stand in a message."""
+    return escape_text(key if len(key) <= LONGEST_NAME else f"{key[:LONGEST_NAME]}...")
 
 
 def _suggest(key: str, figures: Sequence[Figure], others: tuple[str, ...]) -> str:

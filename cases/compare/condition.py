@@ -3,7 +3,7 @@
 import operator
 import re
 from collections.abc import Callable, Sequence
-from math import isclose
+from math import isclose, isfinite
 from typing import NamedTuple
 
 from ...materials import QuantityError, escape_text, parse_quantity, show_value
@@ -23,6 +23,7 @@ _BARE: dict[str, Callable[[Row], bool]] = {
     "solved": lambda row: row.status is Status.SOLVED,
     "not solved": lambda row: row.status is not Status.SOLVED,
 }
+_DIGITS = 9  # of the number of a design
 _EXAMPLES = '"packed_kg < 300 g", "governs ~ splice" or "holds"'
 
 
@@ -72,6 +73,8 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
         return Condition(text, bare)
     name, sign, value = _split(text, rows)
     column = find_column(name, rows)
+    if column in WORDS and (_SPLIT.match(value) or (sign == "~" and not value)):
+        raise RankingError(f"{show_value(text)} is no condition; write one such as {_EXAMPLES}.")
     if isinstance(column, Figure):
         return Condition(text, _compare_figure(column, sign, value))
     if column in WORDS:
@@ -113,6 +116,8 @@ def _read_quantity(value: str, dimension: str, name: str) -> float:
     plain = value.removeprefix("-").lstrip()
     try:
         size = parse_quantity(plain, dimension) if dimension else float(plain)
+        if not isfinite(size):
+            raise ValueError
     except QuantityError as error:
         raise RankingError(f"{escape_text(name)}: {error}.") from None
     except ValueError:
@@ -144,7 +149,7 @@ def _match(told: Sequence[str], sign: str, value: str) -> bool:
 
 def _compare_number(sign: str, value: str) -> Callable[[Row], bool]:
     """Return whether the number of a design lies where it is asked."""
-    if not value.isdecimal() or sign == "~":
+    if not value.isdecimal() or len(value) > _DIGITS or sign == "~":
         raise RankingError(
             f"number {sign} {show_value(value)}: the number of a design is compared with a whole number."
         )

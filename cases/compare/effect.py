@@ -6,10 +6,10 @@ from math import sqrt
 from statistics import fmean, variance
 from typing import NamedTuple
 
+from ..sweep.choice import AS_DESIGNED
 from ..sweep.figure import Figure
 from ..sweep.form import Combine
 from ..sweep.row import Row
-from ..sweep.variant import AS_DESIGNED
 from .column import Scale, find_figure_column, find_scale, name_choices, order_labels
 
 _FEW = 3  # designs of one label, below which a sampled choice of quantities is looked at in halves

@@ -73,9 +73,13 @@ def rank(
     from .restoration import summarise_sweep
     from .unbeaten import LEAST, choose_figures, find_unbeaten
 
+    written = (csv_file, parquet_file, page_file, write_design and write_design[1])
+    _keep_apart(file, [path for path in written if path is not None])
     heading, rows = _read_sweep(file, sweep)
     ranking = rank_rows(rows, sort=sort, where=where, holding=holding)
     keys = tuple(dict.fromkeys(key for pair in against for key in pair)) or choose_figures(ranking.rows)
+    if against:
+        find_unbeaten(rows, keys)  # what is asked of all designs makes sense, even if no design is left
     unbeaten = find_unbeaten(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
     asked, console = units or _choose_units(heading), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
@@ -96,6 +100,17 @@ def rank(
         _write_design(heading, rows, *write_design)
 
 
+def _keep_apart(file: Path, written: list[Path]) -> None:
+    """Refuse to write over the results, or two things to one file."""
+    from .column import RankingError
+
+    places = [path.absolute() for path in (file, *written)]
+    for number, path in enumerate(written, 1):
+        same = path.exists() and file.exists() and path.samefile(file)
+        if same or places[number] in places[:number]:
+            raise RankingError(f"{path}: this file is named twice; name another, or the one would replace the other.")
+
+
 def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
     """Return the figures of which effects are told: what is sorted by, weight and margin or what counts."""
     from .column import list_figures
@@ -106,7 +121,7 @@ def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
 
 def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
     """Return a sweep of a file of results and its designs."""
-    from ...materials import escape_text
+    from ...materials import escape_text, show_value
     from ..fault import suggest_name
     from ..sweep.store import open_store
     from .column import RankingError
@@ -117,9 +132,8 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
             raise RankingError(f"{file} holds no sweep yet; `tautlay sweep` writes one.")
         names = [heading.name for heading in headings]
         if name is not None and name not in names:
-            raise RankingError(
-                f"{file} has no sweep {name!r}; {suggest_name(name, names)}there are {escape_text('; '.join(names))}."
-            )
+            listed = f"{suggest_name(name, names)}there are {escape_text('; '.join(names))}"
+            raise RankingError(f"{file} has no sweep {show_value(name)}; {listed}.")
         heading = headings[names.index(name) if name is not None else 0]
         return heading, store.list_rows(heading.name)
 

@@ -83,7 +83,7 @@ def print_effects(found: Sequence[Effects], units: Units, console: Console) -> N
 def _build_effects(influence: Influence, figure: Figure, units: Units, spread: bool) -> Table:
     """Return the table of one choice; without a spread there is one design for each change."""
     table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
-    table.add_column(escape_text(influence.choice), ratio=1)
+    table.add_column(Text(escape_text(influence.choice)), ratio=1)
     for column in columns:
         table.add_column(column, justify="right", no_wrap=True)
     table.add_row(Text(escape_text(influence.effects[0].against)), "against this")

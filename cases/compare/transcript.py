@@ -61,7 +61,7 @@ def write_transcript(heading: Heading, row: Row, path: Path) -> Transcript:
     OSError
         If it cannot be written.
     """
-    if path.exists():
+    if path.exists() or path.is_symlink():
         raise RankingError(f"{path}: there is a file of that name; name another, or remove it.")
     transcript = transcribe_design(heading, row, path.parent)
     write_text(path, transcript.text)

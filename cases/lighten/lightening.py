@@ -98,11 +98,12 @@ def lighten_design(
         For what cannot be used, each with a sentence.
     """
     terms, hands = terms or Terms(), hands or Hands()
+    loads = tuple(dict.fromkeys(terms.loads))
     place = Path(path)
     design, content = read_design(place, mesh_size=MESH_SIZE), read_text(place)
     parts = list_parts(design, content, terms.keys)
     with open_workshop(file, hands) as shop:
-        bench = Bench(design, content, parts, shop, loads=terms.loads)
+        bench = Bench(design, content, parts, shop, loads=loads)
         base = bench.solve([bench.as_designed], progress)[0]
         if base.rows[0].figures:
             base = bench.keep_limits(terms.limits)
@@ -111,4 +112,4 @@ def lighten_design(
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
         best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, tell=tell)
         bench.keep()
-    return Lightening(design, parts, base, trials, best, terms.loads)
+    return Lightening(design, parts, base, trials, best, loads)

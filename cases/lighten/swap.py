@@ -108,7 +108,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
             )
     mass = weigh_design(design).add(carried=False).mass
     parts = []
-    for key in keys or known:
+    for key in dict.fromkeys(keys or known):
         found = [_try(design, content, key, name, mass) for name in _list_others(design, key, known[key])]
         swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
         if any(not swap.refusal for swap in swaps):

@@ -62,6 +62,7 @@ def _tell_lay(trial: Trial, units: Units) -> str:
 def _print_part(found: Lightening, place: int, part: Part, units: Units, console: "Console") -> None:
     """Print the swaps of one part."""
     from rich.table import Table
+    from rich.text import Text
 
     table = Table(box=None, padding=(0, 1, 0, 0), width=WIDTH, title_justify="left")
     for title, end in (
@@ -78,7 +79,7 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
         if swap.refusal:
             refused.append(f"{swap.material}: {swap.refusal}")
             continue
-        table.add_row(*_write_row(found, _take(found, place, pick), swap.material, swap.saved, units))
+        table.add_row(*map(Text, _write_row(found, _take(found, place, pick), swap.material, swap.saved, units)))
     console.print(f"\n{part.key}, now {part.material}", markup=False)
     console.print(table)
     for line in refused[:_SHORT]:

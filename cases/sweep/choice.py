@@ -1,5 +1,6 @@
 """What varies in a sweep, and the values it takes."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, NamedTuple
@@ -10,6 +11,9 @@ from .form import FindTable, VaryTable
 from .setting import Path, Setting, read_key
 
 _DIGITS = 9  # of values between two ends
+_FORMULA = re.compile(r"[=@]|[+-](?![0-9.]+[ A-Za-z0-9/^%]*$)")  # a spreadsheet computes, or runs, what begins so
+_SHOWN = 4  # values of a list in a message
+_HUGE = 1e9  # beyond it not all digits of a number would be written
 
 
 class Option(NamedTuple):
@@ -25,6 +29,9 @@ class Option(NamedTuple):
 
     label: str
     settings: tuple[Setting, ...]
+
+
+AS_DESIGNED = Option("as designed", ())
 
 
 class Span(NamedTuple):
@@ -108,6 +115,7 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
         raise ValueError("a key stands twice in keys; write it once.")
     paths = tuple(read_key(each) for each in dotted)
     name = table.name or " and ".join(dotted)
+    _check_cell(name, "name")
     ways = [bool(table.values), table.find is not None, table.low is not None or table.high is not None]
     if sum(ways) != 1:
         raise ValueError("write one of values = [...], find = {...}, or from and to.")
@@ -127,14 +135,30 @@ def _make_options(values: list[Any], labels: list[str], paths: tuple[Path, ...])
         raise ValueError(f"there are {len(labels)} labels for {len(values)} values; write one for each.")
     for value in values:
         if len(paths) > 1 and isinstance(value, list) and len(value) != len(paths):
-            raise ValueError(f"{len(value)} values stand for {len(paths)} keys in {value}; write one for each key.")
+            shown = _write_list(value)
+            raise ValueError(f"{len(value)} values stand for {len(paths)} keys in {shown}; write one for each key.")
     options = tuple(make_option(paths, value, labels[place] if labels else "") for place, value in enumerate(values))
+    for option in options:
+        _check_cell(option.label, "label")
+    if any(option.label == AS_DESIGNED.label for option in options):
+        raise ValueError(f"{AS_DESIGNED.label} stands for the design without a choice; write another label.")
     twice = {option.label for option in options if sum(option.label == other.label for other in options) > 1}
     if twice:
         raise ValueError(
             f"{' and '.join(sorted(twice))} stands there twice; write each value once, and labels that differ."
         )
     return options
+
+
+def _check_cell(text: str, noun: str) -> None:
+    """Refuse what a spreadsheet would take for a formula where the results are read as CSV."""
+    if _FORMULA.match(text):
+        raise ValueError(f"a spreadsheet would take {show_value(text)} for a formula; write another {noun}.")
+
+
+def _write_list(values: list[Any]) -> str:
+    """Return a list as it may stand in a message."""
+    return f"[{', '.join(map(show_value, values[:_SHOWN]))}{', ...' if len(values) > _SHOWN else ''}]"
 
 
 def _find_materials(
@@ -184,6 +208,8 @@ def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401
     """Return both ends in SI, and whether they are whole numbers."""
     plain = [isinstance(end, int | float) and not isinstance(end, bool) for end in (low, high)]
     if all(plain):
+        if not all(abs(end) < _HUGE for end in (low, high)):  # not a number is refused too
+            raise ValueError(f"{show_value(low)} and {show_value(high)} are no two ordinary numbers.")
         return Span(float(low), float(high), ""), isinstance(low, int) and isinstance(high, int)
     if not (isinstance(low, str) and isinstance(high, str)):
         raise ValueError("from and to must both be numbers or both be quantities with a unit in quotes.")
@@ -199,7 +225,8 @@ def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401
 
 
 def _find_unit(text: str, dimension: str) -> tuple[str, float]:
-    """Return the unit at the end of a quantity, and what one of it is in SI."""
-    fitting = [unit for unit in find_dimension(dimension).units if text.strip().endswith(unit)]
-    unit = max(fitting, key=len)
+    """Return the unit in which values are written, if it may be the one at the end of a text, and one of it in SI."""
+    known = [name for name, unit in find_dimension(dimension).units.items() if name and not unit.inverse]
+    fitting = [name for name in known if text.strip().endswith(name)]
+    unit = max(fitting, key=len) if fitting else known[0]  # another spelling, or a unit that runs the other way
     return unit, parse_quantity(f"1 {unit}", dimension)

@@ -32,7 +32,7 @@ def foretell_seconds(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int
         How many work at once.
     """
     known, spent = set[str](), list[float]()
-    if file.is_file():
+    if file.is_file() and file.stat().st_size:
         with open_store(file) as store:
             known, spent = store.list_keys(), store.find_seconds()
     left = [job for job in {job.key: job for job in jobs}.values() if job.design is not None and job.key not in known]
@@ -50,7 +50,7 @@ def check_room(sweep: Sweep, count: int, file: Path) -> None:
     StoreError
         One sentence.
     """
-    above = next(parent for parent in file.resolve().parents if parent.is_dir())
+    above = next(parent for parent in file.absolute().parents if parent.is_dir())
     needed = count * (_ROW + _BYTES * sweep.triangles) + _SPARE
     free = shutil.disk_usage(above).free
     if free < needed:

@@ -118,6 +118,9 @@ class Workshop:
         for job in queue.take(list(running.values()), most):
             try:
                 running[self.executor.submit(solve_task, queue.make_task(job))] = job
+            except BrokenPipeError:
+                queue.retry(job)  # counted, lest workers that cannot start are hired for ever
+                raise
             except BaseException:
                 queue.put_back(job)
                 raise

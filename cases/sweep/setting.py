@@ -1,6 +1,6 @@
 """Keys of a design set to other values."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from copy import deepcopy
 from typing import Any
 
@@ -89,4 +89,36 @@ def _set(tables: dict[str, Any], path: Path, value: Any) -> None:  # noqa: ANN40
             excluded = rule.others if path[-1] == rule.one else (rule.one,) if path[-1] in rule.others else ()
             for key in excluded:
                 place.pop(key, None)
-    place[path[-1]] = value
+    place[path[-1]] = deepcopy(value)  # a key below it may be set next, and the value belongs to other designs too
+
+
+def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[Path]:
+    """Yield the keys of which nothing is left once all are set: another setting replaces or excludes them.
+
+    Raises
+    ------
+    ValueError
+        As :func:`apply_settings`.
+
+    Examples
+    --------
+    >>> list(find_lost({}, [(("person", "mass"), "60 kg"), (("person", "who"), "man, 95th percentile")]))
+    [('person', 'mass')]
+    """
+    listed = list(settings)
+    changed = apply_settings(raw, listed)
+    for place, (path, value) in enumerate(listed):
+        refined = any(later[: len(path)] == path for later, _ in listed[place + 1 :] if len(later) > len(path))
+        repeated = any(later == path for later, _ in listed[place + 1 :])
+        if repeated or not (refined or _look_up(changed, path) == value):
+            yield path
+
+
+def _look_up(tables: Any, path: Path) -> Any:  # noqa: ANN401
+    """Return what stands at a key, None if nothing does."""
+    for step in path:
+        try:
+            tables = tables[step]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return tables

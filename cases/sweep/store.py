@@ -10,6 +10,9 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
+from pydantic import TypeAdapter
+
+from ...materials import escape_text
 from ..fault import InputError
 from .measurement import Measurement
 from .row import Row, Status
@@ -17,7 +20,9 @@ from .task import Outcome
 
 APPLICATION = 0x7461_7574  # "taut": in the head of the file
 VERSION = 1  # of the tables
+_STRANGE = "{}: this file holds no results of a sweep; name another."
 _WAIT = 60.0  # s, for another process that writes
+_LABELS, _CHOICES, _MEASUREMENT = TypeAdapter(dict[str, str]), TypeAdapter(tuple[str, ...]), TypeAdapter(Measurement)
 _TABLES = """
 CREATE TABLE IF NOT EXISTS result (
     key TEXT PRIMARY KEY, status TEXT NOT NULL, reason TEXT NOT NULL, measurement TEXT NOT NULL, started TEXT NOT NULL,
@@ -81,6 +86,15 @@ class Store:
 
     def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
         self.connection, self.path = connection, path
+        self.identity = _identify(path)
+
+    def _find_place(self) -> None:
+        """Make sure that what is written goes to the file that has that name: a removed one takes it without a word."""
+        if _identify(self.path) != self.identity:
+            raise StoreError(
+                f"{self.path}: the file was removed or replaced meanwhile, and what was in it went with it; run the "
+                "sweep again."
+            )
 
     def list_keys(self) -> set[str]:
         """Return the keys of all results that stand; those a worker was lost over are tried anew."""
@@ -98,6 +112,7 @@ class Store:
         columns = "key, status, reason, measurement, started, tree_distance_m, positions, seconds_s, detail"
         with self.connection:
             self.connection.execute(f"INSERT OR REPLACE INTO result ({columns}) VALUES (?,?,?,?,?,?,?,?,?)", values)
+        self._find_place()
 
     def find_shape(self, key: str) -> tuple[float, bytes] | None:
         """Return tree distance, m, and positions of a solved design; None if it found no rest."""
@@ -111,7 +126,21 @@ class Store:
         return [float(s) for (s,) in self.connection.execute("SELECT seconds_s FROM result WHERE status = 'solved'")]
 
     def register(self, heading: Heading, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
-        """Keep which designs make up a sweep: number, labels by choice, key of the result."""
+        """Keep which designs make up a sweep: number, labels by choice, key of the result.
+
+        Raises
+        ------
+        StoreError
+            If the name is that of a sweep of another file, whose designs would be lost.
+        """
+        known = self.connection.execute("SELECT file FROM sweep WHERE name = ?", (heading.name,)).fetchone()
+        if known is not None and known[0] != heading.file and Path(known[0]).is_file():
+            raise StoreError(
+                escape_text(
+                    f"{self.path}: it holds the sweep {heading.name} of {known[0]} already; give that of "
+                    f"{heading.file} another name, or name another file with --output."
+                )
+            )
         sweep = heading._replace(choices=json.dumps(heading.choices))  # type: ignore[arg-type]
         with self.connection:
             self.connection.execute("DELETE FROM variant WHERE sweep = ?", (heading.name,))
@@ -126,7 +155,8 @@ class Store:
         """Return all sweeps of the file, the one written last first."""
         columns = "name, file, text, design, choices, engine, units, load"
         rows = self.connection.execute(f"SELECT {columns} FROM sweep ORDER BY written DESC, rowid DESC")
-        return [Heading(*row)._replace(choices=tuple(json.loads(row[4]))) for row in rows]
+        with self._read_json():
+            return [Heading(*row)._replace(choices=_CHOICES.validate_json(row[4])) for row in rows]
 
     def list_rows(self, name: str) -> list[Row]:
         """Return every design of a sweep with what is known of it, in order."""
@@ -135,16 +165,40 @@ class Store:
             "WHERE sweep = ? ORDER BY number",
             (name,),
         )
-        return [_read_row(*row) for row in found]
+        self._find_place()
+        with self._read_json():
+            return [_read_row(*row) for row in found]
+
+    @contextmanager
+    def _read_json(self) -> Iterator[None]:
+        """Tell of what cannot be read that the file is damaged."""
+        try:
+            yield
+        except ValueError:
+            raise StoreError(_tell_damage(self.path, "what stands in its tables cannot be read")) from None
 
 
 def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> Row:
     """Return a row from what stands in the file."""
-    choices = json.loads(labels)
+    choices = _LABELS.validate_json(labels)
     if status is None or measured is None:
         return Row(number, choices, Status.OPEN, "not solved yet")
-    figures, governs, failed, unchecked = Measurement(*json.loads(measured))
-    return Row(number, choices, Status(status), reason or "", figures, governs, tuple(failed), tuple(unchecked))
+    figures, governs, failed, unchecked = _MEASUREMENT.validate_json(measured)
+    return Row(number, choices, Status(status), reason or "", figures, governs, failed, unchecked)
+
+
+def _identify(path: Path) -> tuple[int, int] | None:
+    """Return what tells a file from any other, None if there is none."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def _tell_damage(path: Path, what: str) -> str:
+    """Return what to do about a file that is damaged."""
+    return f"{path}: the file is damaged: {what}; take a copy of it that is whole, or name another."
 
 
 @contextmanager
@@ -175,6 +229,8 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
     ...     store.list_keys()
     set()
     """
+    if path.is_dir():
+        raise StoreError(f"{path}: this is a folder; name a file in it.")
     if not make and not path.is_file():
         raise StoreError(f"{path}: there is no such file; `tautlay sweep` writes one.")
     try:
@@ -182,11 +238,17 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
             path.parent.mkdir(parents=True, exist_ok=True)
         connection = sqlite3.connect(path, timeout=_WAIT)
     except (OSError, sqlite3.Error) as error:
-        raise StoreError(f"{path}: the file cannot be opened: {error}.") from None
+        reason = getattr(error, "strerror", None) or str(error)
+        raise StoreError(f"{path}: the file cannot be opened: {reason[:1].lower()}{reason[1:]}.") from None
     try:
-        _prepare(connection, path)
+        _prepare(connection, path, make=make)
         yield Store(connection, path)
     except sqlite3.Error as error:
+        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK)
+        if code == sqlite3.SQLITE_NOTADB:
+            raise StoreError(_STRANGE.format(path)) from error
+        if code == sqlite3.SQLITE_CORRUPT:
+            raise StoreError(_tell_damage(path, str(error))) from error
         raise StoreError(
             f"{path}: {error}; what was told as done is kept, run it again once that is mended."
         ) from error
@@ -194,19 +256,19 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
         connection.close()
 
 
-def _prepare(connection: sqlite3.Connection, path: Path) -> None:
+def _prepare(connection: sqlite3.Connection, path: Path, *, make: bool) -> None:
     """Make the tables in an empty file; refuse a file of something else."""
     (application,), (version,), (tables,) = (
         connection.execute(query).fetchone()
         for query in ("PRAGMA application_id", "PRAGMA user_version", "SELECT count(*) FROM sqlite_master")
     )
-    if (application, version) == (0, 0) and tables == 0:
+    if make and (application, version) == (0, 0) and tables == 0:
         connection.executescript(
             f"PRAGMA journal_mode = WAL; BEGIN IMMEDIATE; {_TABLES}"
             f"PRAGMA application_id = {APPLICATION}; PRAGMA user_version = {VERSION}; COMMIT;"
         )
     elif application != APPLICATION:
-        raise StoreError(f"{path}: this file holds no results of a sweep; name another.")
+        raise StoreError(_STRANGE.format(path))
     elif version != VERSION:
         raise StoreError(f"{path}: written by another version of the program; name another file.")
     connection.execute("PRAGMA synchronous = FULL")

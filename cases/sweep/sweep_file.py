@@ -7,7 +7,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from ...materials import TomlFile, nearest_line
+from ...materials import TomlError, TomlFile, nearest_line, read_toml
 from ..design import Design, compose_design
 from ..design_text import read_text
 from ..fault import DesignError, Fault, write_path
@@ -15,7 +15,7 @@ from ..form import DesignForm, translate_errors
 from ..mesh_size import MeshSizeError
 from .choice import Choice, read_choice
 from .form import Combine, SweepForm
-from .setting import Setting, apply_settings, read_key
+from .setting import Setting, apply_settings, find_lost, read_key
 from .sweep import Sweep
 from .variant import Variant, list_variants
 
@@ -48,10 +48,17 @@ def read_sweep(path: str | PathLike[str]) -> Sweep:
     """
     file = Path(path)
     content = read_text(file, advise=False)
-    table = content.data.get("sweep")
-    name = table.get("design") if isinstance(table, dict) else None
-    design = read_text(file.parent / name) if isinstance(name, str) else TomlFile("", {})
-    return compose_sweep(content, file, design)
+    form = _read_form(content, file)
+    place = file.parent / form.sweep.design
+    try:
+        design = read_toml(place)
+    except TomlError as error:
+        if error.line is not None:
+            raise DesignError([Fault(str(place), str(error), error.line)]) from error
+        keys = ("sweep", "design")
+        named = Fault(str(file), str(error), nearest_line(content.text, keys), write_path(keys), form.sweep.design)
+        raise DesignError([named]) from error
+    return _Reader(file, content.text, form, design).read()
 
 
 def compose_sweep(content: TomlFile, file: Path, design: TomlFile) -> Sweep:
@@ -71,11 +78,15 @@ def compose_sweep(content: TomlFile, file: Path, design: TomlFile) -> Sweep:
     DesignError
         As :func:`read_sweep`.
     """
+    return _Reader(file, content.text, _read_form(content, file), design).read()
+
+
+def _read_form(content: TomlFile, file: Path) -> SweepForm:
+    """Return the tables of a sweep file; DesignError with all that is wrong with them."""
     try:
-        form = SweepForm.model_validate(content.data)
+        return SweepForm.model_validate(content.data)
     except ValidationError as error:
         raise DesignError(translate_errors(error, content.text, str(file), SweepForm)) from None
-    return _Reader(file, content.text, form, design).read()
 
 
 class _Reader:
@@ -97,6 +108,8 @@ class _Reader:
         if not self.faults:
             for sentence in _find_overlaps(choices):
                 self._note(("vary",), sentence)
+        if not self.faults:
+            self._note_lost(fixed, choices)
         self._stop_at_faults()
         variants: tuple[Variant, ...] = ()
         try:
@@ -137,6 +150,17 @@ class _Reader:
             self._check_value(("set", number), [setting], self.design, plain)
             found.append(setting)
         return tuple(found)
+
+    def _note_lost(self, fixed: Sequence[Setting], choices: Sequence[Choice]) -> None:
+        """Note keys that are set or vary in vain, since another that is set or varies takes their place."""
+        picked = [(choice.options or (choice.pick(0.0),))[0].settings for choice in choices]
+        sets: list[list[Setting]] = [list(fixed)]
+        if self.form.sweep.combine is not Combine.ALONE:  # there a choice may replace what the others are tried with
+            sets.append([*fixed, *(setting for settings in picked for setting in settings)])
+        lost = dict.fromkeys(path for settings in sets for path in find_lost(self.design.data, settings))
+        for path in lost:
+            keys = ("vary",) if any(path in choice.paths for choice in choices) else ("set",)
+            self._note(keys, f"{write_path(path)} is set in vain: another key that is set or varies takes its place.")
 
     def _read_choices(self, base: Design, content: TomlFile) -> tuple[Choice, ...]:
         """Return what varies."""

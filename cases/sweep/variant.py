@@ -5,11 +5,10 @@ from itertools import product
 from math import log2, prod
 from typing import NamedTuple
 
-from .choice import Choice, Option
+from .choice import AS_DESIGNED, Choice, Option
 from .form import Combine
 
 MOST = 10_000  # designs
-AS_DESIGNED = Option("as designed", ())
 
 
 class Variant(NamedTuple):

@@ -5,7 +5,7 @@ import signal
 import threading
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor
-from multiprocessing import connection, get_context, parent_process
+from multiprocessing import connection, get_context, parent_process, resource_tracker
 from typing import Any, NamedTuple, Protocol, TypeVar
 
 from ..fault import InputError
@@ -74,7 +74,7 @@ class Processes:
         How many.
     """
 
-    losses: tuple[type[BaseException], ...] = (BrokenExecutor,)
+    losses: tuple[type[BaseException], ...] = (BrokenExecutor, BrokenPipeError)  # the second while one starts
 
     def __init__(self, size: int) -> None:
         self.size = size
@@ -83,8 +83,12 @@ class Processes:
     def hire(self) -> Executor:
         """Return new processes in place of those before."""
         self.dismiss()
-        # spawned, not forked: a copy of a program with threads may stand still
-        self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
+        _outlive_workers()
+        try:
+            # spawned, not forked: a copy of a program with threads may stand still
+            self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
+        except BrokenPipeError:
+            raise SchedulerError("a process ended while it was started; what is done is kept, run it again.") from None
         return self.pool
 
     def dismiss(self) -> None:
@@ -164,6 +168,18 @@ def choose_crew(hands: Hands) -> Crew:
         return Cluster(hands.scheduler)
     size = hands.processes or count_cores()
     return Processes(size) if size > 1 else Alone()
+
+
+def _outlive_workers() -> None:
+    """Let writing to a worker that died be an error, where the command has made it the end of the program.
+
+    The process that cleans up after all workers must outlive a terminal that is closed, too.
+    """
+    if hasattr(signal, "SIGPIPE") and threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGPIPE, signal.SIG_IGN)
+        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGHUP})  # a new process takes that over
+        resource_tracker.ensure_running()
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _begin_work() -> None:

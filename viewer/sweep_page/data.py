@@ -7,10 +7,10 @@ from ...cases.compare.column import list_figures, order_labels
 from ...cases.compare.effect import Effects, find_effects
 from ...cases.compare.unbeaten import DIGITS
 from ...cases.measures import MEASURES
+from ...cases.sweep.choice import AS_DESIGNED
 from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine
 from ...cases.sweep.row import Row
-from ...cases.sweep.variant import AS_DESIGNED
 from ..report.scene import pack_units
 from .table import KINDS, find_kind
 

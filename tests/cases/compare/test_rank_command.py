@@ -174,3 +174,40 @@ def test_control_characters_in_names_do_not_reach_the_terminal(tmp_path):
     assert outcome.exit_code == 0
     assert "\x1b" not in outcome.output
     assert "[red]" in outcome.output
+
+
+NONSENSE = (
+    ("--where", f"number = {'9' * 5000}"), ("--where", "governs => x"), ("--where", "reason ~ "),
+    ("--where", "packed_kg < 1 g", "--against", "nope", "packed_kg"), ("--csv", "."), ("--sort", "x" * 4000),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("asked", NONSENSE)
+def test_nonsense_ends_in_one_sentence(file, asked):
+    outcome = CliRunner().invoke(main, ["rank", str(file), *asked])
+    assert outcome.exit_code == 2
+    assert len(outcome.stderr.splitlines()) == 1
+    assert len(outcome.stderr) < 1000
+
+
+@pytest.mark.parametrize("option", ["--csv", "--parquet", "--page"])
+def test_results_are_not_written_over(file, option):
+    before = file.read_bytes()
+    outcome = CliRunner().invoke(main, ["rank", str(file), option, str(file)])
+    assert outcome.exit_code == 2
+    assert "named twice" in outcome.stderr
+    assert file.read_bytes() == before
+
+
+def test_two_things_are_not_written_to_one_file(file, tmp_path):
+    outcome = CliRunner().invoke(main, ["rank", str(file), "--csv", f"{tmp_path}/a", "--page", f"{tmp_path}/a"])
+    assert outcome.exit_code == 2
+    assert not list(tmp_path.iterdir())
+
+
+def test_brackets_in_names_are_text_and_no_markup(tmp_path):
+    path = tmp_path / "a.sqlite"
+    keep_rows(path, [make_row(n, {"[/b]": label}, packed_kg=n) for n, label in ((1, "[/i]"), (2, "[red]"))])
+    outcome = CliRunner().invoke(main, ["rank", str(path), "--effects"])
+    assert outcome.exit_code == 0, outcome.exception
+    assert all(name in outcome.stdout for name in ("[/b]", "[/i]", "[red]"))

@@ -1,5 +1,6 @@
 """Processes killed at random moments: nothing that was told as done is lost, and the end is as if nothing had been."""
 
+import os
 import random
 import signal
 import sqlite3
@@ -124,3 +125,23 @@ def test_worker_killed_at_ten_moments(undisturbed, tmp_path):
     assert read_results(store) == reference
     with open_store(store) as kept:
         assert all(row.status == "solved" for row in kept.list_rows("Quick"))
+
+
+@pytest.mark.parametrize("number", [signal.SIGHUP, signal.SIGTERM, signal.SIGINT])
+def test_a_signal_to_all_processes_at_once_ends_the_command_in_a_sentence(undisturbed, tmp_path, number):
+    command = "import sys; from tautlay.cases.start import main; main()"
+    parent = subprocess.Popen(
+        [sys.executable, "-c", command, "sweep", str(undisturbed[0]), "--quiet", "--processes", "2", "-o", "a.sqlite"],
+        cwd=tmp_path, stderr=subprocess.PIPE, text=True, start_new_session=True,
+    )  # fmt: skip
+    until = time.monotonic() + 60
+    while len(list_workers(parent)) < 2 and time.monotonic() < until:
+        time.sleep(0.01)
+    time.sleep(3.0)
+    workers = list_workers(parent)
+    assert parent.poll() is None
+    os.killpg(parent.pid, number)
+    assert parent.communicate(timeout=60)[1] == "Stopped; no file was left half-written.\n"
+    assert parent.returncode == 128 + number
+    _, alive = psutil.wait_procs(workers, timeout=10)
+    assert not alive

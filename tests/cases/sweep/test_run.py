@@ -1,9 +1,13 @@
 """A sweep worked off: what is kept, what is done anew, what stands where it did not go well."""
 
+import sqlite3
+
 import numpy as np
 import pytest
+from click.testing import CliRunner
 
 from tautlay.cases import read_sweep, run_sweep, solve_case, weigh_design
+from tautlay.cases.command import main
 from tautlay.cases.findings import describe_forces
 from tautlay.cases.sweep import run, task
 from tautlay.cases.sweep.plan import plan_jobs
@@ -68,11 +72,13 @@ def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
     assert read_results(store) == before
 
 
-def test_a_sweep_that_grew_solves_what_is_new_only(lying, tmp_path):
+def test_a_sweep_that_grew_solves_what_is_new_only(lying):
     sweep, store, rows = lying
     grown = VARY.replace('"coated ripstop', '"ripstop nylon 64 g/m2", "coated ripstop')
     told = []
-    found = run_sweep(read_sweep(write_sweep(tmp_path, LYING + grown)), store, processes=1, progress=told.append)
+    found = run_sweep(
+        read_sweep(write_sweep(sweep.path.parent, LYING + grown)), store, processes=1, progress=told.append
+    )
     assert len(told) == 2
     assert {row.title: row.figures for row in rows}.items() <= {row.title: row.figures for row in found}.items()
     assert len(sweep.variants) == COUNT < len(found)
@@ -226,3 +232,67 @@ def test_a_foreign_or_missing_file_is_refused(tmp_path):
         pass
     with pytest.raises(StoreError, match="no such file"), open_store(tmp_path / "none.sqlite"):
         pass
+
+
+def test_a_name_that_another_sweep_has_in_the_file_is_refused(lying, tmp_path):
+    sweep, store, rows = lying
+    with pytest.raises(StoreError, match=r"holds the sweep Quick .* give that of .* another name"):
+        run_sweep(read_sweep(write_sweep(tmp_path)), store, processes=1)
+    assert run_sweep(sweep, store, processes=1) == rows
+
+
+def test_a_file_of_results_that_goes_during_a_run_is_told(tmp_path):
+    store = tmp_path / "a.sqlite"
+    sweep = read_sweep(write_sweep(tmp_path))
+    with pytest.raises(StoreError, match="removed or replaced meanwhile"):
+        run_sweep(sweep, store, processes=1, progress=lambda news: store.unlink(missing_ok=True))
+
+
+DAMAGES = (
+    "UPDATE result SET measurement = '{'",
+    "UPDATE result SET measurement = '[1, 2]'",
+    "UPDATE result SET measurement = '[[], 1, 2, 3]'",
+    "UPDATE result SET status = 'happy'",
+    "UPDATE variant SET labels = '[1, 2]'",
+    "UPDATE variant SET labels = '{\"cloth\": 1}'",
+    "UPDATE sweep SET choices = '3'",
+)
+
+
+@pytest.mark.parametrize("damage", DAMAGES)
+def test_a_damaged_file_of_results_is_told(lying, tmp_path, damage):
+    copy = tmp_path / "damaged.sqlite"
+    copy.write_bytes(lying[1].read_bytes())
+    connection = sqlite3.connect(copy)
+    with connection:
+        connection.execute(damage)
+    connection.close()
+    outcome = CliRunner().invoke(main, ["rank", str(copy)])
+    assert outcome.exit_code == 2
+    assert "damaged.sqlite: the file is damaged" in outcome.stderr
+    assert len(outcome.stderr.splitlines()) == 1
+
+
+def test_a_file_cut_short_is_told(lying, tmp_path):
+    short = tmp_path / "short.sqlite"
+    short.write_bytes(lying[1].read_bytes()[:5000])
+    with pytest.raises(StoreError, match="the file is damaged"), open_store(short) as store:
+        store.list_sweeps()
+
+
+def test_an_empty_file_stays_empty_where_nothing_is_to_be_written(tmp_path):
+    empty = tmp_path / "empty.sqlite"
+    empty.touch()
+    path = write_sweep(tmp_path)
+    assert CliRunner().invoke(main, ["rank", str(empty)]).exit_code == 2
+    assert CliRunner().invoke(main, ["sweep", str(path), "--dry-run", "--output", str(empty)]).exit_code == 0
+    assert empty.stat().st_size == 0
+
+
+def test_what_cannot_be_a_file_of_results_is_told(tmp_path):
+    path, loop = write_sweep(tmp_path), tmp_path / "loop.sqlite"
+    loop.symlink_to(loop)
+    for place in (tmp_path, loop, path / "a.sqlite"):
+        outcome = CliRunner().invoke(main, ["sweep", str(path), "--quiet", "--output", str(place)])
+        assert outcome.exit_code == 2
+        assert str(place) in outcome.stderr

@@ -7,6 +7,8 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import DesignError, read_sweep
+from tautlay.cases.sweep.choice import _find_span
+from tautlay.materials import parse_quantity
 
 from ._quick import COUNT, DEMO, HEAD, VARY, write_sweep
 
@@ -37,6 +39,14 @@ WRONG = {
     "a part that is not there": (ONE.format("head_bar.part.7.length", 'values = ["1 cm"]'), "no entry 7"),
     "an unknown key set": ('\n[[set]]\nkey = "bdy.length"\nvalue = "2 m"\n' + VARY, "did you mean body?"),
     "an unknown word": (ONE.format("load.case", 'values = ["dancing"]'), "'dancing'"),
+    "a number of 400 digits": (ONE.format("load.sudden_factor", f"from = 1.5\nto = 1{'0' * 400}\ncount = 2"), "no two ordinary numbers"),
+    "no number": (ONE.format("load.sudden_factor", "from = nan\nto = 2.0\ncount = 2"), "no two ordinary numbers"),
+    "a label that means something else": (ONE.format("body.layers", 'values = [1, 2]\nlabels = ["as designed", "two"]'), "write another label"),
+    "a label that is a formula": (ONE.format("body.layers", 'values = [1, 2]\nlabels = ["=1+1", "two"]'), "would take '=1+1' for a formula"),
+    "a name that is a formula": (ONE.format("body.layers", 'values = [1, 2]\nname = "-2+3+cmd|x"'), "write another name"),
+    "a key set twice": ('\n[[set]]\nkey = "load.case"\nvalue = "lying"\n' * 2 + VARY, "load.case is set in vain"),
+    "a key set and varied": ('\n[[set]]\nkey = "body.fabric"\nvalue = "ripstop nylon 37 g/m2"\n' + VARY, "body.fabric is set in vain"),
+    "keys that exclude each other": (ONE.format("person.mass", 'values = ["60 kg"]') + ONE.format("person.who", 'values = ["man, 5th percentile"]'), "person.mass is set in vain"),
     "nothing that varies": ("", "is missing; add the table [[vary]]"),
 }  # fmt: skip
 HEADS = {
@@ -104,6 +114,35 @@ def test_a_range_runs_from_end_to_end_in_the_unit_it_is_written_in(tmp_path):
     assert [option.label for option in sweep.choices[0].options] == ["6 in", "6.5 in", "7 in", "7.5 in", "8 in"]
     depths = [sweep.make_design(variant).hammock.body.left_arc.depth for variant in sweep.variants]
     assert depths == pytest.approx([0.0254 * depth for depth in (6, 6.5, 7, 7.5, 8)])
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "dimension"),
+    [("12 ft/lb", "20 ft/lb", "linear_mass"), ("1.1 oz/yd²", "37 g/m²", "areal_mass"), ("5′", "2 m", "length"),
+     ("10 %", "0.2", "ratio"), ("0.1", "20 %", "ratio"), ("6 ft 2 in", "7 ft", "length")],
+)  # fmt: skip
+def test_the_ends_of_a_range_are_those_that_are_written(low, high, dimension):
+    span, _ = _find_span(low, high)
+    for share, text in ((0.0, low), (1.0, high)):
+        assert parse_quantity(span.write(share), dimension) == pytest.approx(parse_quantity(text, dimension), rel=1e-8)
+
+
+def test_a_key_below_a_table_that_is_set_stays_with_its_own_design(tmp_path):
+    text = (
+        '\n[[set]]\nkey = "load"\nvalue = { case = "sudden", sudden_factor = 2.5 }\n'
+        + ONE.format("load.sudden_factor", "values = [1.5, 3.0]")
+        + ONE.format("body.layers", "values = [1, 2]")
+    )
+    sweep = read_sweep(write_sweep(tmp_path, text, HEAD + 'combine = "one at a time"\n'))
+    for _ in range(2):
+        factors = [sweep.make_design(variant).sudden_factor for variant in sweep.variants]
+        assert factors == [2.5, 1.5, 3.0, 2.5, 2.5]
+
+
+@pytest.mark.parametrize("name", ["nowhere.toml", "", "/", "x" * 250])
+def test_a_design_that_is_not_there_is_a_fault_of_the_sweep(tmp_path, name):
+    (fault,) = list_faults(write_sweep(tmp_path, design=name))
+    assert "quick.toml:3: sweep.design" in fault
 
 
 def test_keys_that_vary_together_are_set_together(tmp_path):
