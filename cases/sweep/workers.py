@@ -79,10 +79,13 @@ class Processes:
     def __init__(self, size: int) -> None:
         self.size = size
         self.pool: ProcessPoolExecutor | None = None
+        self.pipe: Any = None  # what a broken pipe did before
 
     def hire(self) -> Executor:
         """Return new processes in place of those before."""
         self.dismiss()
+        if hasattr(signal, "SIGPIPE") and threading.current_thread() is threading.main_thread():
+            self.pipe = signal.signal(signal.SIGPIPE, signal.SIG_IGN)  # the pool writes to workers that are gone
         # spawned, not forked: a copy of a program with threads may stand still
         self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
         return self.pool
@@ -91,11 +94,13 @@ class Processes:
         """End all processes, whatever they are doing."""
         if self.pool is None:
             return
-        workers = list((self.pool._processes or {}).values())  # nothing public names them before Python 3.14
-        self.pool.shutdown(wait=False, cancel_futures=True)
-        for worker in workers:
+        for worker in list((self.pool._processes or {}).values()):  # nothing public names them before Python 3.14
             worker.terminate()
+        self.pool.shutdown(cancel_futures=True)
         self.pool = None
+        if self.pipe is not None:
+            signal.signal(signal.SIGPIPE, self.pipe)
+            self.pipe = None
 
 
 class Cluster:
