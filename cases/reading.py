@@ -114,6 +114,27 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
     return metric if metric == imperial else f"{metric} ({imperial})"
 
 
+def show_alike(values: Sequence[float], dimension: str, system: System) -> list[str]:
+    """Return values in one unit, that of the largest, so that they compare at a glance.
+
+    Parameters
+    ----------
+    values : sequence of float
+        SI values, at least one.
+    dimension : str
+        As for :func:`choose_unit`.
+    system : {"metric", "imperial"}
+        Units to choose from.
+
+    Examples
+    --------
+    >>> show_alike([574.0, 2560.0], "line_load", "metric")
+    ['0.574 N/mm', '2.56 N/mm']
+    """
+    unit = choose_unit(max(values, key=abs), dimension, system)
+    return [f"{format_number(value / unit.factor)} {unit.name}".rstrip() for value in values]
+
+
 def round_shares(shares: Sequence[float]) -> list[int]:
     """Return shares of a whole as per cent that add up to 100.
 

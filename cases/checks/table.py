@@ -6,9 +6,9 @@ from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ...materials import System, format_quantity
+from ...materials import System
 from ..mark import MARKS, explain_marks
-from ..reading import Units, write_sentence
+from ..reading import Units, show_alike, write_sentence
 from .check import Check, name_part, write_factor
 from .register import Findings
 
@@ -69,9 +69,7 @@ def _build_table(findings: Findings, units: Units) -> Table:
         table.add_column(heading, justify="right", no_wrap=True)
     table.add_column("", no_wrap=True)
     for check in _choose_rows(findings):
-        demand, bears = (
-            format_quantity(value, check.capacity.dimension, system) for value in (check.demand, check.capacity.value)
-        )
+        demand, bears = show_alike([check.demand, check.capacity.value], check.capacity.dimension, system)
         mark = MARKS.get(check.capacity.basis, " ")
         verdict = "ok" if check.passed else "NOT ENOUGH"
         factors = (f"{write_factor(check.found)}{mark}", f"{check.asked.value:g}")

@@ -14,7 +14,7 @@ from .swap import Part, list_parts
 from .trial import Bench, Picks, Trial
 
 LOADS = ("lying", "sudden")
-MESH_SIZE = 0.1  # m; channels and bars are meshed finely all the same
+MESH_SIZE = 0.1  # m, of all that is only compared; what is told as the answer has the mesh of the design
 MOST = 60  # combinations that are solved where there are many
 
 
@@ -51,7 +51,9 @@ class Lightening(NamedTuple):
     parts : tuple of Part
         What was looked at.
     base : Trial
-        The design as it is.
+        The design as it is, meshed as the swaps.
+    sure : Trial
+        The design as it is, with its own mesh.
     alone : mapping of picks to Trial
         Every swap that can be made, by itself.
     best : Best
@@ -63,9 +65,15 @@ class Lightening(NamedTuple):
     design: Design
     parts: tuple[Part, ...]
     base: Trial
+    sure: Trial
     alone: dict[Picks, Trial]
     best: Best
     loads: tuple[str, ...]
+
+    @property
+    def rough(self) -> bool:
+        """Whether the swaps have a coarser mesh than the design."""
+        return self.design.mesh_size < MESH_SIZE
 
 
 def lighten_design(
@@ -100,16 +108,22 @@ def lighten_design(
     terms, hands = terms or Terms(), hands or Hands()
     loads = tuple(dict.fromkeys(terms.loads))
     place = Path(path)
-    design, content = read_design(place, mesh_size=MESH_SIZE), read_text(place)
+    design, content = read_design(place), read_text(place)
     parts = list_parts(design, content, terms.keys)
     with open_workshop(file, hands) as shop:
-        bench = Bench(design, content, parts, shop, loads=loads)
-        base = bench.solve([bench.as_designed], progress)[0]
-        if base.rows[0].figures:
-            base = bench.keep_limits(terms.limits)
+        fine = Bench(design, content, parts, shop, loads=loads)
+        coarse = read_design(place, mesh_size=MESH_SIZE)
+        bench = Bench(coarse, content, parts, shop, loads=loads) if design.mesh_size < MESH_SIZE else fine
+        base, sure = (_solve_base(each, terms.limits, progress) for each in (bench, fine))
         alone = bench.list_alone()
         trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
-        best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, tell=tell)
-        bench.keep()
-    return Lightening(design, parts, base, trials, best, loads)
+        best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, fine=fine, tell=tell)
+        bench.keep_all()
+    return Lightening(design, parts, base, sure, trials, best, loads)
+
+
+def _solve_base(bench: Bench, limits: tuple[str, ...], progress: Listener | None) -> Trial:
+    """Return the design as it is, held against the limits."""
+    base = bench.solve([bench.as_designed], progress)[0]
+    return bench.keep_limits(limits) if base.rows[0].figures else base

@@ -8,6 +8,9 @@ programme takes each swap to change the logarithm of every factor of safety by w
 
 with the saving s, the factor f found of each kind k of part and the factor a asked; x is 0 or 1, and one swap a part.
 Its answer is solved; if it does not do, it is forbidden and the programme asked again.
+
+A coarse mesh tells the pull of the cloth too low, so what does on it is solved again on the mesh of the design, and
+only what does there too is an answer. The programme takes f from that mesh and the changes from the coarse one.
 """
 
 from collections.abc import Callable, Iterator
@@ -42,6 +45,8 @@ class Best(NamedTuple):
         How many there are.
     solved : int
         How many of them were solved.
+    refuted : tuple of Trial
+        Those that did on the coarse mesh but do not on that of the design, the lightest first.
     """
 
     trial: Trial | None
@@ -49,9 +54,18 @@ class Best(NamedTuple):
     proven: bool
     combinations: int
     solved: int
+    refuted: tuple[Trial, ...] = ()
 
 
-def find_best(bench: Bench, *, at_once: int, most: int, few: int = FEW, tell: Tell | None = None) -> Best:
+def find_best(
+    bench: Bench,
+    *,
+    at_once: int,
+    most: int,
+    few: int = FEW,
+    fine: Bench | None = None,
+    tell: Tell | None = None,
+) -> Best:
     """Return the lightest combination of swaps that does.
 
     Parameters
@@ -64,24 +78,30 @@ def find_best(bench: Bench, *, at_once: int, most: int, few: int = FEW, tell: Te
         Combinations that are solved if there are many.
     few : int
         Up to how many it is searched exactly.
+    fine : Bench or None
+        With the mesh of the design, which was tried on it as it is; None if that mesh is no finer.
     tell : callable or None
         Told a line of text while it works.
     """
     count = prod(1 + sum(not swap.refusal for swap in part.swaps) for part in bench.parts)
     exact = count <= few
-    batches = _list_by_weight(bench, at_once) if exact else _propose(bench, at_once)
-    solved = 0
+    batches = _list_by_weight(bench, at_once) if exact else _propose(bench, fine or bench, at_once)
+    solved, refuted = 0, list[Trial]()
     for batch in batches:
         if tell is not None:
             tell(f"combination {solved + 1} of {count}")
         trials = bench.solve([picks for _, picks in batch])
         solved += len(batch)
-        for (saved, _), trial in zip(batch, trials, strict=True):
+        for (saved, picks), coarse in zip(batch, trials, strict=True):
+            if not coarse.does:
+                continue
+            (trial,) = (fine or bench).solve([picks])
             if trial.does:
-                return Best(trial, saved, exact, count, solved)
+                return Best(trial, saved, exact, count, solved, tuple(refuted))
+            refuted.append(trial)
         if not exact and solved >= most:
             break
-    return Best(None, 0.0, exact, count, solved)
+    return Best(None, 0.0, exact, count, solved, tuple(refuted))
 
 
 def _list_by_weight(bench: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
@@ -105,8 +125,8 @@ def find_saving(bench: Bench, picks: Picks) -> float | None:
 class _Programme:
     """The integer programme: one column for each swap that can be made."""
 
-    def __init__(self, bench: Bench) -> None:
-        self.bench = bench
+    def __init__(self, bench: Bench, fine: Bench) -> None:
+        self.bench, self.fine = bench, fine
         self.columns = [
             (place, pick)
             for place, part in enumerate(bench.parts)
@@ -129,13 +149,13 @@ class _Programme:
     def _list_factors(self) -> Iterator[tuple[list[float], float]]:
         """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""
         bench = self.bench
-        base = bench.tried[bench.as_designed].rows
+        base, sure = (each.tried[bench.as_designed].rows for each in (bench, self.fine))
         alone = [bench.tried[bench.take_one(*column)].rows for column in self.columns]
-        for load, row in enumerate(base):
+        for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both hold
             factors = bench.find_factors(load)
             for kind in FACTORS:
                 key = f"factor_{kind}"
-                if key in row.figures:
+                if key in row.figures and key in finer.figures:
                     now = row.figures[key]
                     change = [
                         log(one[load].figures[key] / now)
@@ -143,7 +163,7 @@ class _Programme:
                         else (_FORBIDDEN if not one[-1].figures else 0.0)
                         for one in alone
                     ]
-                    yield change, log(now / factors[kind].value)
+                    yield change, log(finer.figures[key] / factors[kind].value)
 
     def solve(self) -> Picks | None:
         """Return the combination that saves most, None if there is none that saves anything; it is then forbidden."""
@@ -166,9 +186,9 @@ class _Programme:
         return tuple(picks)
 
 
-def _propose(bench: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
+def _propose(bench: Bench, fine: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
     """Yield the combinations that the integer programme takes for the lightest that hold, some at once."""
-    programme = _Programme(bench)
+    programme = _Programme(bench, fine)
     while True:
         batch: list[tuple[float, Picks]] = []
         while len(batch) < at_once and (picks := programme.solve()) is not None:

@@ -5,7 +5,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING
 
 from ..reading import WIDTH, Units, show_quantity
-from .lightening import Lightening
+from .lightening import MESH_SIZE, Lightening
 from .search import Best
 from .swap import Part
 from .trial import Picks, Trial
@@ -43,14 +43,20 @@ def print_lightening(found: Lightening, units: Units, console: "Console") -> Non
 
 def _write_head(found: Lightening, units: Units) -> Iterator[str]:
     """Yield what is looked at."""
-    worst = found.base.worst
+    worst = found.sure.worst
     mass = show_quantity(worst.figures["packed_kg"], "mass", units) if worst.figures else "not solved"
     yield f"{found.design.name}, {mass} to carry, under the loads {' and '.join(found.loads)}."
-    if found.base.does:
+    if found.sure.does:
         margin = f"{worst.figures['least_margin']:.2f}, {worst.governs}"
-        yield f"As it is: least margin {margin}.{_tell_lay(found.base, units)}"
+        yield f"As it is: least margin {margin}.{_tell_lay(found.sure, units)}"
     else:
-        yield f"AS IT IS IT DOES NOT DO: {found.base.reason}. Only swaps that mend this are marked as good."
+        yield f"AS IT IS IT DOES NOT DO: {found.sure.reason}. Only swaps that mend this are marked as good."
+    if found.parts and found.rough:
+        yield (
+            f"Each swap by itself, with triangles of {_write_length(MESH_SIZE, units)}, which tell the pull of cloth "
+            "and seams too low; the design as it is, and what would be the lightest, with those of the design, "
+            f"{_write_length(found.design.mesh_size, units)}:"
+        )
 
 
 def _tell_lay(trial: Trial, units: Units) -> str:
@@ -79,7 +85,8 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
         if swap.refusal:
             refused.append(f"{swap.material}: {swap.refusal}")
             continue
-        table.add_row(*map(Text, _write_row(found, _take(found, place, pick), swap.material, swap.saved, units)))
+        trial, base = _take(found, place, pick)
+        table.add_row(*map(Text, _write_row(trial, base, swap.material, swap.saved, units)))
     console.print(f"\n{part.key}, now {part.material}", markup=False)
     console.print(table)
     for line in refused[:_SHORT]:
@@ -88,17 +95,18 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
         console.print(f"  and {len(refused) - _SHORT} more cannot be", markup=False)
 
 
-def _take(found: Lightening, place: int, pick: int) -> Trial:
-    """Return the trial of one swap."""
+def _take(found: Lightening, place: int, pick: int) -> tuple[Trial, Trial]:
+    """Return the trial of one swap, and the design as it is with the same mesh: its own where that refuted the swap."""
     picks: Picks = tuple(pick if other == place else 0 for other in range(len(found.parts)))
-    return found.alone[picks]
+    refuted = {trial.picks: trial for trial in found.best.refuted}
+    return (refuted[picks], found.sure) if picks in refuted else (found.alone[picks], found.base)
 
 
-def _write_row(found: Lightening, trial: Trial, material: str, saved: float, units: Units) -> list[str]:
+def _write_row(trial: Trial, base: Trial, material: str, saved: float, units: Units) -> list[str]:
     """Return the cells of one swap."""
-    base, worst = found.base.worst.figures, trial.worst
+    worst, before = trial.worst, base.worst.figures.get(_LAY)
     margin, sag = worst.figures.get("least_margin"), worst.figures.get(_LAY)
-    change = "" if sag is None or _LAY not in base else _sign(sag - base[_LAY], units)
+    change = "" if sag is None or before is None else _sign(sag - before, units)
     return [
         material,
         show_quantity(saved, "mass", _one(units)),
@@ -122,6 +130,10 @@ def _sign(change: float, units: Units) -> str:
 def _write_best(found: Lightening, units: Units) -> Iterator[str]:
     """Yield the lightest combination and how sure it is."""
     best = found.best
+    for trial in best.refuted[:_SHORT]:
+        yield f"DID ONLY WITH COARSE TRIANGLES: {', '.join(_name_swaps(found, trial))}: {trial.reason}."
+    if len(best.refuted) > _SHORT:
+        yield f"So did {len(best.refuted) - _SHORT} more."
     if best.trial is None:
         yield "No lighter combination that does was found." + _tell_proof(best)
         return
@@ -131,11 +143,21 @@ def _write_best(found: Lightening, units: Units) -> Iterator[str]:
         f"{show_quantity(best.saved, 'mass', units)} less. Least margin {worst.figures['least_margin']:.2f}, "
         f"{worst.governs}.{_tell_lay(best.trial, units)}"
     )
-    for part, pick in zip(found.parts, best.trial.picks, strict=True):
-        if pick:
-            yield f"  {part.key} = {part.swaps[pick - 1].material}"
+    yield from (f"  {swap}" for swap in _name_swaps(found, best.trial))
     yield _tell_proof(best).strip()
-    yield "Solve the design with it and look at all checks before sewing: the middle of the cloth was meshed coarsely."
+    yield "Solve the design with it and look at all checks before sewing."
+
+
+def _name_swaps(found: Lightening, trial: Trial) -> Iterator[str]:
+    """Yield what is swapped for what."""
+    for part, pick in zip(found.parts, trial.picks, strict=True):
+        if pick:
+            yield f"{part.key} = {part.swaps[pick - 1].material}"
+
+
+def _write_length(length: float, units: Units) -> str:
+    """Return a length."""
+    return show_quantity(length, "length", units)
 
 
 def _tell_proof(best: Best) -> str:

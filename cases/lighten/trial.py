@@ -97,18 +97,23 @@ class Bench:
         """The design with nothing swapped."""
         return (0,) * len(self.parts)
 
+    @property
+    def _size(self) -> str:
+        """The side of a triangle."""
+        return f"{self.design.mesh_size!r} m"
+
     def _make_sweep(self, content: TomlFile, load: str) -> Sweep:
         """Return a sweep under one load, still without designs."""
         fixed = ((("load", "case"), load),)
         changed = content._replace(data=apply_settings(content.data, fixed))
         base = compose_design(changed, self.design.path, mesh_size=self.design.mesh_size)
-        choices, name = tuple(part.choice for part in self.parts), f"{base.name}, lighter, {load}"
+        choices = tuple(part.choice for part in self.parts)
+        name = f"{base.name}, lighter, {load}, triangles of {self._size}"
         return Sweep(name, "", base.path, self._write_text(name, load), base, content, fixed, choices, (), True)
 
     def _write_text(self, name: str, load: str) -> str:
         """Return the sweep file of all combinations under one load, so that each can be written as a design."""
-        size = f"{self.design.mesh_size!r} m"
-        head = {"name": name, "design": self.design.path.name, "combine": "grid", "mesh_size": size}
+        head = {"name": name, "design": self.design.path.name, "combine": "grid", "mesh_size": self._size}
         vary = [{"key": part.key, "values": [option.label for option in part.choice.options]} for part in self.parts]
         return tomlkit.dumps({"sweep": head, "set": [{"key": "load.case", "value": load}], "vary": vary})
 
@@ -142,10 +147,11 @@ class Bench:
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
         return [self.tried[picks] for picks in wanted]
 
-    def keep(self) -> None:
-        """Enter everything that was tried, each under the loads it was solved for, in the file of results."""
-        for load, sweep in enumerate(self.sweeps):
-            designs = self.list_designs(sweep, [picks for picks, trial in self.tried.items() if len(trial.rows) > load])
+    def keep_all(self) -> None:
+        """Register all that was solved under each load as one sweep, that of the first load last."""
+        for place, sweep in reversed(list(enumerate(self.sweeps))):
+            solved = [picks for picks, trial in self.tried.items() if len(trial.rows) > place]
+            designs = self.list_designs(sweep, solved)
             self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
 
     def keep_limits(self, texts: Sequence[str]) -> Trial:

@@ -38,7 +38,7 @@ def sweep(
     """
     from ..progress import show_line
     from .announcement import show_designs, write_end, write_plan
-    from .forecast import check_room, foretell_seconds
+    from .forecast import check_room, foretell_work
     from .plan import Begin, plan_jobs
     from .run import open_workshop
     from .sweep_file import read_sweep
@@ -49,15 +49,15 @@ def sweep(
     with show_line(not quiet, "reading the designs") as tell:
         jobs = plan_jobs(asked, begin=Begin.COLD if cold else Begin.NEAREST, tell=tell)
     check_room(asked, len(jobs), target)
-    seconds = foretell_seconds(asked, jobs, target, processes or count_cores())
+    forecast = foretell_work(asked, jobs, target, processes or count_cores())
     if dry_run or not quiet:
-        click.echo(write_plan(asked, jobs, seconds))
+        click.echo(write_plan(asked, jobs, forecast))
     if dry_run:
         return
     with show_designs(not quiet) as listener, open_workshop(target, Hands(processes, scheduler)) as shop:
         rows = shop.work_off(asked, jobs, listener)
     if not quiet:
-        click.echo(f"\n{write_end(rows, asked.base.units)}")
+        click.echo(f"\n{write_end(rows, asked)}")
         click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
     if any(row.status in ("broken", "lost", "open") for row in rows):
         click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)

@@ -4,6 +4,7 @@ import shutil
 from collections.abc import Sequence
 from pathlib import Path
 from statistics import median
+from typing import NamedTuple
 
 from .plan import Job
 from .store import StoreError, open_store
@@ -17,8 +18,15 @@ _ROW = 10_000  # bytes of a row and its copy
 _SPARE = 20_000_000  # bytes
 
 
-def foretell_seconds(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -> float:
-    """Return the time the designs that have no result yet will take, s, from earlier ones where there are some.
+class Forecast(NamedTuple):
+    """How many designs have no result yet, and the time they will take, s."""
+
+    left: int
+    seconds: float
+
+
+def foretell_work(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -> Forecast:
+    """Return what is left to be solved and how long it takes, judged by earlier designs where there are some.
 
     Parameters
     ----------
@@ -37,9 +45,10 @@ def foretell_seconds(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int
             known, spent = store.list_keys(), store.find_seconds()
     left = [job for job in {job.key: job for job in jobs}.values() if job.design is not None and job.key not in known]
     if spent:
-        return len(left) * median(spent) / workers
+        return Forecast(len(left), len(left) * median(spent) / workers)
     checks = _CHECKS + (_HOT_SPOTS if sweep.hot_spots else 0.0)
-    return sum(checks + sweep.triangles * (_WARM if job.parent else _COLD) for job in left) / workers
+    seconds = sum(checks + sweep.triangles * (_WARM if job.parent else _COLD) for job in left) / workers
+    return Forecast(len(left), seconds)
 
 
 def check_room(sweep: Sweep, count: int, file: Path) -> None:

@@ -79,11 +79,12 @@ class Processes:
     def __init__(self, size: int) -> None:
         self.size = size
         self.pool: ProcessPoolExecutor | None = None
+        self.pipe: Any = None  # what a broken pipe did before
 
     def hire(self) -> Executor:
         """Return new processes in place of those before."""
         self.dismiss()
-        _outlive_workers()
+        self.pipe = _outlive_workers()
         try:
             # spawned, not forked: a copy of a program with threads may stand still
             self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
@@ -95,11 +96,13 @@ class Processes:
         """End all processes, whatever they are doing."""
         if self.pool is None:
             return
-        workers = list((self.pool._processes or {}).values())  # nothing public names them before Python 3.14
-        self.pool.shutdown(wait=False, cancel_futures=True)
-        for worker in workers:
+        for worker in list((self.pool._processes or {}).values()):  # nothing public names them before Python 3.14
             worker.terminate()
+        self.pool.shutdown(cancel_futures=True)
         self.pool = None
+        if self.pipe is not None:
+            signal.signal(signal.SIGPIPE, self.pipe)
+            self.pipe = None
 
 
 class Cluster:
@@ -170,16 +173,17 @@ def choose_crew(hands: Hands) -> Crew:
     return Processes(size) if size > 1 else Alone()
 
 
-def _outlive_workers() -> None:
-    """Let writing to a worker that died be an error, where the command has made it the end of the program.
+def _outlive_workers() -> Any:  # noqa: ANN401 - a handler of signals
+    """Let writing to a worker that died be an error, where the command has made it the end; return what it was before.
 
     The process that cleans up after all workers must outlive a terminal that is closed, too.
     """
     if hasattr(signal, "SIGPIPE") and threading.current_thread() is threading.main_thread():
-        signal.signal(signal.SIGPIPE, signal.SIG_IGN)
-        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGHUP})  # a new process takes that over
+        mask = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGHUP})  # a new process takes that over
         resource_tracker.ensure_running()
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, mask)
+        return signal.signal(signal.SIGPIPE, signal.SIG_IGN)
+    return None
 
 
 def _begin_work() -> None:

@@ -17,7 +17,7 @@ from tautlay.cases.shape import BARS, Part
 from tautlay.viewer.field import NAMES, list_fields
 from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
-from tautlay.viewer.report.compare import list_differences
+from tautlay.viewer.report.compare import list_changes, list_differences
 from tautlay.viewer.report.plots import trace_cord
 from tautlay.viewer.report.weights import list_sheets, list_weights
 from tautlay.viewer.spots import SPOT_COLOUR
@@ -187,8 +187,10 @@ def test_markup_in_names_comes_out_as_text(kept):
     for each in [*summary["materials"]]:
         for value in each["values"]:
             value["dimension"] = value["dimension"].removesuffix(EVIL)
-    evil = dataclasses.replace(kept, summary=summary, design_text=kept.design_text + EVIL)
-    for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, evil), 2)):
+    design_text = kept.design_text.replace('"Larch Ridge"', json.dumps(f"Larch {EVIL}"), 1) + f"\n# {EVIL}"
+    evil = dataclasses.replace(kept, summary=summary, design_text=design_text)
+    other = dataclasses.replace(evil, design_text=kept.design_text)
+    for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, other), 2)):
         reader = Reader(text)
         assert [tag for tag, _ in reader.elements].count("script") == scripts
         assert "img" not in [tag for tag, _ in reader.elements]
@@ -248,6 +250,25 @@ def test_differences_are_told_with_sign_unit_and_share(kept):
     assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
     changed = {title for title, pair in pairs.items() if str(pair.change) != "the same"}
     assert changed == {"Forces: head line", "Weights: hammock", "Shape: hammock as modelled"}
+
+
+def test_a_comparison_tells_what_differs_in_the_designs(kept):
+    text = kept.design_text.replace('name = "Larch Ridge"', 'name = "Larch Rim"', 1)
+    assert list_changes(kept.design_text, kept.design_text) == []
+    assert [tuple(change) for change in list_changes(kept.design_text, text)] == [
+        ("design.name", "Larch Ridge", "Larch Rim")
+    ]
+
+
+def test_small_differences_are_not_told_as_none(kept):
+    other = json.loads(json.dumps(kept.summary))
+    other["forces"]["head_line_N"] *= 1.003
+    first = {**kept.summary, "checks": [{**check, "safety_factor_found": 5.49} for check in other["checks"]]}
+    for check in other["checks"]:
+        check["safety_factor_found"] = 5.51
+    forces, factors, *_ = list_differences(first, other)
+    assert {pair.title: pair.share for pair in forces.pairs}["head line"] == "+0.3%"
+    assert {str(pair.change) for pair in factors.pairs} == {"+0.1 or less"}  # 5.4 and 5.5
 
 
 def test_report_command_writes_a_page(folder, tmp_path):

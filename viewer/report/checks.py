@@ -8,7 +8,8 @@ from markupsafe import Markup
 
 from ...cases.checks.check import name_part, write_factor
 from ...cases.checks.description import UNITS
-from .wording import mark_quantity, mark_sentence
+from ...cases.reading import SYSTEMS, show_alike
+from .wording import mark_pair, mark_sentence
 
 _BASIS = {  # words a maker reads for how sure a step is
     "seen": "seen in its source",
@@ -108,13 +109,15 @@ def read_value(check: Mapping[str, Any], name: str) -> tuple[float, str]:
 
 def _build_row(check: Mapping[str, Any]) -> Row:
     """Return one check as it is shown."""
-    demand, capacity = (read_value(check, name) for name in ("demand", "capacity"))
+    (demand, dimension), (capacity, _) = (read_value(check, name) for name in ("demand", "capacity"))
+    shown = zip(*(show_alike([demand, capacity], dimension, system) for system in SYSTEMS), strict=True)
+    carried, borne = (mark_pair(*pair) for pair in shown)
     return Row(
         check["part"],
         check["mechanism"],
         mark_sentence(check["place"]),
-        mark_quantity(*demand),
-        mark_quantity(*capacity),
+        carried,
+        borne,
         show_factor(check),
         f"{check['safety_factor_asked']:g}",
         check["passed"],

@@ -1,5 +1,6 @@
 """Two results side by side, number by number."""
 
+import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from math import isfinite
 from typing import Any, NamedTuple
@@ -12,7 +13,10 @@ from .checks import read_factor, show_factor
 from .wording import mark_name, mark_pair, mark_quantity
 
 _SIGNS = {True: "+", False: "\N{MINUS SIGN}"}
+_NONE = "\N{EN DASH}"
 _ALIKE = 5e-4  # of the larger: less is no difference that three digits show
+
+_WHOLE = 0.0995  # shares from here on are told in whole per cent
 
 
 class Pair(NamedTuple):
@@ -30,6 +34,37 @@ class Differences(NamedTuple):
 
     title: str
     pairs: list[Pair]
+
+
+class Change(NamedTuple):
+    """A key of a design file that is not the same in both, and what stands there."""
+
+    key: str
+    first: str
+    second: str
+
+
+def list_changes(first: str, second: str) -> list[Change]:
+    r"""Return what differs in the texts of two design files, key by key; a dash where one lacks it.
+
+    Examples
+    --------
+    >>> list_changes('[body]\nlength = "2 m"\nlayers = 1', '[body]\nlength = "2.1 m"\nlayers = 1')
+    [Change(key='body.length', first='2 m', second='2.1 m')]
+    """
+    ours, theirs = (dict(_walk_keys(tomllib.loads(text), "")) for text in (first, second))
+    keys = [key for key in dict.fromkeys([*ours, *theirs]) if ours.get(key) != theirs.get(key)]
+    return [Change(key, ours.get(key, _NONE), theirs.get(key, _NONE)) for key in keys]
+
+
+def _walk_keys(found: object, above: str) -> Iterator[tuple[str, str]]:
+    """Yield each key with its value in words; items of a list by their numbers from 1."""
+    if isinstance(found, Mapping | list):
+        items = found.items() if isinstance(found, Mapping) else enumerate(found, 1)
+        for key, value in items:
+            yield from _walk_keys(value, f"{above}.{key}" if above else str(key))
+    else:
+        yield above, {True: "true", False: "false"}.get(found, str(found)) if isinstance(found, bool) else str(found)
 
 
 def list_differences(first: Mapping[str, Any], second: Mapping[str, Any]) -> Iterator[Differences]:
@@ -74,7 +109,8 @@ def _tell_share(first: float | None, second: float | None) -> str:
     """Return by how much the second is more, in per cent; nothing where that tells nothing."""
     if first is None or second is None or first == 0.0 or _are_alike(first, second):
         return ""
-    return f"{_SIGNS[second > first]}{abs(second / first - 1):.0%}"
+    share = abs(second / first - 1)
+    return f"{_SIGNS[second > first]}{share:.{0 if share >= _WHOLE else 1}%}"
 
 
 def _are_alike(first: float, second: float) -> bool:
@@ -117,9 +153,11 @@ def _tell_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None
     if first is None or second is None:
         return Markup("only in one")
     more = read_factor(second) - read_factor(first)
-    if not isfinite(more) or abs(more) < 0.05:
+    if show_factor(first) == show_factor(second):
         return Markup("the same")
-    return escape(f"{_SIGNS[more > 0]}{abs(more):.1f}")
+    if not isfinite(more):
+        return Markup("&ndash;")
+    return escape(f"{_SIGNS[more > 0]}{abs(more):.1f}" if abs(more) >= 0.05 else f"{_SIGNS[more > 0]}0.1 or less")
 
 
 def _list_masses(summary: Mapping[str, Any]) -> Iterator[Reading]:

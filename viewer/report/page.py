@@ -18,7 +18,7 @@ from ...cases.kept_result import KeptResult
 from ...cases.reading import Units
 from ...cases.remark import say_hold
 from .checks import sort_checks
-from .compare import list_differences
+from .compare import list_changes, list_differences
 from .plots import list_figures
 from .scene import pack_scene
 from .sure import list_bands
@@ -90,6 +90,8 @@ def compose_comparison(first: KeptResult, second: KeptResult, *, units: Units | 
         scene=pack_scene([first, second]),
         headings=[write_heading(result.summary["design"]) for result in results],
         summaries=[result.summary for result in results],
+        folders=[result.folder for result in results],
+        changes=list_changes(first.design_text, second.design_text),
         differences=list(list_differences(first.summary, second.summary)),
         pictures=[picture for result in results for picture in _list_pictures(result.folder)[:1]],
     )

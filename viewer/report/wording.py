@@ -24,8 +24,8 @@ def mark_quantity(value: float | None, dimension: str, digits: int = 3) -> Marku
 
     Examples
     --------
-    >>> mark_quantity(444.82, "force")
-    Markup('<span class="q"><span class="q-m">445 N</span> <span class="q-i">100 lbf</span></span>')
+    >>> mark_quantity(444.82, "force").striptags()
+    '445 N 100 lbf'
     >>> mark_quantity(0.5, "ratio")
     Markup('0.500')
     """

@@ -5,7 +5,7 @@ from importlib.resources import files
 
 import pytest
 
-from tautlay.cases import read_design, weigh_design
+from tautlay.cases import read_design, solve_case, weigh_design
 from tautlay.cases.compare.transcript import transcribe_design
 from tautlay.cases.design_text import read_text
 from tautlay.cases.lighten.lightening import Terms, lighten_design
@@ -133,3 +133,23 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
     written = tmp_path / "lightest.toml"
     written.write_text(text, encoding="utf-8")
     assert weigh_design(read_design(written)).add(carried=False).mass == lightest.figures["packed_kg"]
+
+
+@pytest.mark.slow
+def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
+    path = tmp_path / "heron_ford.toml"
+    path.write_bytes(DEMO.read_bytes())
+    found = lighten_design(path, tmp_path / "a.sqlite", Terms(("body.fabric",), ("lying",)), hands=Hands(1))
+    assert found.rough
+    (refuted,) = found.best.refuted
+    assert found.alone[refuted.picks].does  # with triangles of 10 cm, which tell the pull at the seams a sixth too low
+    assert found.best.trial is not None
+    for trial, holds in ((refuted, False), (found.best.trial, True)):
+        swap = found.parts[0].swaps[trial.picks[0] - 1].material
+        text = path.read_text(encoding="utf-8").replace(found.parts[0].material, swap)
+        other = path.with_name("other.toml")
+        other.write_text(text, encoding="utf-8")
+        assert (not solve_case(read_design(other), load="lying").findings.failed) == holds
+    with open_store(tmp_path / "a.sqlite") as store:
+        rows = store.list_rows(store.list_sweeps()[0].name)
+    assert len(rows) == 1 + len(found.alone)  # what is told last is told whole
