@@ -11,45 +11,45 @@ if TYPE_CHECKING:
     from .certainty.search import find_bands
     from .design import Design, read_design
     from .fault import DesignError, Fault
-    from .hang_sheet import HangSheet, make_hang_sheet
-    from .ladder import CaseProgress
-    from .no_equilibrium import NoEquilibriumError
+    from .hang.sheet import HangSheet, make_hang_sheet
+    from .keeping.shape import Part, Shape, read_shape
+    from .lying.tipping import TipMargin, find_tip_margin
+    from .lying.trim import Trim, find_trim
     from .result import Result
-    from .shape import Part, Shape, read_shape
-    from .solution import solve_case
+    from .solving.ladder import CaseProgress
+    from .solving.no_equilibrium import NoEquilibriumError
+    from .solving.solution import solve_case
     from .sweep.row import Row
     from .sweep.run import run_sweep
     from .sweep.sweep import Sweep
     from .sweep.sweep_file import read_sweep
-    from .tipping import TipMargin, find_tip_margin
-    from .trim import Trim, find_trim
     from .weighing import Scales, weigh_design
 
 HOMES = {
     "Bands": "certainty.bands",
-    "CaseProgress": "ladder",
+    "CaseProgress": "solving.ladder",
     "Design": "design",
     "DesignError": "fault",
     "Fault": "fault",
-    "HangSheet": "hang_sheet",
-    "NoEquilibriumError": "no_equilibrium",
-    "Part": "shape",
+    "HangSheet": "hang.sheet",
+    "NoEquilibriumError": "solving.no_equilibrium",
+    "Part": "keeping.shape",
     "Result": "result",
     "Row": "sweep.row",
     "Scales": "weighing",
-    "Shape": "shape",
+    "Shape": "keeping.shape",
     "Sweep": "sweep.sweep",
-    "TipMargin": "tipping",
-    "Trim": "trim",
+    "TipMargin": "lying.tipping",
+    "Trim": "lying.trim",
     "find_bands": "certainty.search",
-    "find_tip_margin": "tipping",
-    "find_trim": "trim",
-    "make_hang_sheet": "hang_sheet",
+    "find_tip_margin": "lying.tipping",
+    "find_trim": "lying.trim",
+    "make_hang_sheet": "hang.sheet",
     "read_design": "design",
-    "read_shape": "shape",
+    "read_shape": "keeping.shape",
     "read_sweep": "sweep.sweep_file",
     "run_sweep": "sweep.run",
-    "solve_case": "solution",
+    "solve_case": "solving.solution",
     "weigh_design": "weighing",
 }
 

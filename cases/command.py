@@ -8,12 +8,12 @@ import click
 
 from .compare.rank_command import rank
 from .ending import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
-from .hang_command import tip, trim
-from .hang_sheet_command import hang
+from .hang.command import hang
 from .lighten.command import lighten
-from .option import parse_option
+from .lying.command import tip, trim
 from .report_command import report
 from .sweep.command import sweep
+from .terminal.option import parse_option
 from .view_command import view
 from .weigh_command import weigh
 
@@ -107,22 +107,22 @@ def solve(
     design; with --load-steps also load_step_0.vtu and so on.
     """
     from .design import read_design
-    from .mesh_size import MeshSizeError, count_triangles, foretell_wait
+    from .solving.mesh_size import MeshSizeError, count_triangles, foretell_wait
 
     try:
         plan = read_design(design, mesh_size=mesh_size)
     except MeshSizeError as error:
         raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
     folder = output or Path("results") / (f"{design.stem}-{load}" if load else design.stem)
-    from .result_folder import check_folder
+    from .keeping.result_folder import check_folder
 
     check_folder(folder)
-    from .clearance import Clearance
+    from .cloth.hot_spot import RIM
     from .drawing import draw_result
-    from .hot_spot import RIM
-    from .no_equilibrium import name_file
-    from .progress import show_line, show_progress
-    from .solution import solve_case
+    from .hang.clearance import Clearance
+    from .solving.no_equilibrium import name_file
+    from .solving.solution import solve_case
+    from .terminal.progress import show_line, show_progress
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
         click.echo(sentence, err=True)
@@ -138,7 +138,7 @@ def solve(
     if not quiet:
         from rich.console import Console
 
-        from .summary import print_summary
+        from .terminal.summary import print_summary
 
         print_summary(result.summary, result.findings, asked, Console(highlight=False), result.bands)
         click.echo(f"\nWritten to {folder}")
@@ -181,7 +181,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
 
     from ..materials import CATEGORIES as KNOWN
     from ..materials import read_library
-    from .stock import print_categories, print_stock
+    from .terminal.stock import print_categories, print_stock
 
     library, console = read_library(*files), Console(highlight=False)
     if category is None and find is None:

@@ -31,8 +31,8 @@ from .form import (
     list_sources,
     translate_errors,
 )
-from .mesh_size import MeshSizeError, count_triangles
 from .reading import Units, write_sentence
+from .solving.mesh_size import MeshSizeError, count_triangles
 
 __all__ = ["Design", "DesignError", "Fault", "read_design"]
 

@@ -24,7 +24,7 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
     """
     from ..materials import MaterialError, QuantityError
     from .fault import DesignError, InputError
-    from .no_equilibrium import NoEquilibriumError
+    from .solving.no_equilibrium import NoEquilibriumError
 
     if isinstance(error, NoEquilibriumError):
         return NO_EQUILIBRIUM, str(error)

@@ -10,8 +10,8 @@ from ..materials import Sentence, say
 from ..meshing import HammockModel, Person
 from ..meshing.hammock import Hammock
 from ..solver import MembraneResult, State
-from .place import find_peak
-from .shape import Floats
+from .cloth.place import find_peak
+from .keeping.shape import Floats
 from .weighing import Scales
 
 

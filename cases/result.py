@@ -8,14 +8,12 @@ from typing import Any
 
 from ..meshing import HammockModel, LoadCase, find_cautions
 from ..solver import State
-from .atomic import write_json, write_text
 from .certainty.bands import Bands
 from .certainty.description import describe_bands
-from .channel_summary import describe_channel
 from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
 from .checks.table import write_verdict
-from .clearance import Clearance
-from .comfort import describe_comfort
+from .cloth.channel_summary import describe_channel
+from .cloth.hot_spot import Heat, describe_spot, find_heat, is_fine_enough
 from .design import Design, find_factor
 from .findings import (
     describe_anchors,
@@ -26,17 +24,19 @@ from .findings import (
     describe_weights,
     note_stretch,
 )
-from .firmness import Firmness, describe_firmness, judge_firmness, note_firmness
-from .gather_shape import gather_shape
-from .hot_spot import Heat, describe_spot, find_heat, is_fine_enough
-from .load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
+from .hang.clearance import Clearance
+from .hang.tree import describe_trees, note_trees
+from .keeping.atomic import write_json, write_text
+from .keeping.gather_shape import gather_shape
+from .keeping.result_folder import replace_folder
+from .keeping.sentence_store import keep_sentences
+from .keeping.shape import write_shape
+from .lying.comfort import describe_comfort
+from .lying.firmness import Firmness, describe_firmness, judge_firmness, note_firmness
 from .material_list import describe_materials
 from .remark import note_lay
-from .result_folder import replace_folder
-from .sentence_store import keep_sentences
-from .shape import write_shape
+from .solving.load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
 from .stretch import describe_stretch, note_cords
-from .tree import describe_trees, note_trees
 from .weighing import weigh_design
 
 

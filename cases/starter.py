@@ -3,8 +3,8 @@
 import json
 from pathlib import Path
 
-from .atomic import write_text
 from .fault import DesignError, Fault
+from .keeping.atomic import write_text
 
 TEMPLATE = Path(__file__).with_name("starter.toml")
 NAME_LINE = 'name = "My hammock"            #'

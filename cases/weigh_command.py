@@ -23,8 +23,8 @@ def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     """
     from rich.console import Console
 
-    from .atomic import write_json
     from .design import read_design
+    from .keeping.atomic import write_json
     from .weighing import weigh_design
     from .weighing.table import print_scales
 

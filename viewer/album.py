@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from ..cases.atomic import write_beside
-from ..cases.kept_result import KeptResult, read_result
+from ..cases.keeping.atomic import write_beside
+from ..cases.keeping.kept_result import KeptResult, read_result
 from ..cases.reading import Units
 from .field import FIELDS, NAMES, Field, find_field
 from .graphics import Screen, find_screen

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.shape import Floats
+from ..cases.keeping.shape import Floats
 
 
 class Camera(NamedTuple):

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.kept_result import KeptResult
+from ..cases.keeping.kept_result import KeptResult
 from ..cases.reading import Units
 from .field import Field
 from .ghost import GHOST_COLOUR, find_ghost

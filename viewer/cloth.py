@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.shape import Shape
+from ..cases.keeping.shape import Shape
 from .camera import Camera, project_points
 from .look import DARK, LIGHT, Look, paint_cloth
 from .mark import place_marks

@@ -5,7 +5,7 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ..cases.kept_result import KeptResult, read_result
+from ..cases.keeping.kept_result import KeptResult, read_result
 from ..cases.reading import Units
 from .field import FIELDS, find_field
 from .graphics import ScreenError, find_screen, use_screen

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.shape import Floats, Shape
+from ..cases.keeping.shape import Floats, Shape
 from .mannequin import Balls, shape_mannequin
 from .mark import find_normals
 

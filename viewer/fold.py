@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.atomic import write_beside
+from ..cases.keeping.atomic import write_beside
 from ..cases.reading import Units, show_quantity
 from .palette import save_small
 from .section import CLOTH_COLOUR

@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..cases.keeping.shape import BARS, EXTENSIONS, Shape
 from ..cases.reading import SHARE
-from ..cases.shape import BARS, EXTENSIONS, Shape
 from .extension import EXTENSION_COLOUR
 from .field import SLACK, STATE, STATES, TAUT, WRINKLED, Field
 from .look import BAR_COLOUR, CLOTH_MAP, PLAIN_COLOUR, SLACK_COLOUR, STATE_COLOURS

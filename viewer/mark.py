@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.shape import Floats, Ints, Shape
+from ..cases.keeping.shape import Floats, Ints, Shape
 from .field import SLACK, TAUT, WRINKLED, Field, take_values
 
 MARK_CELL = 0.065  # m, one mark in each cube of this size

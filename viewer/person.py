@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.shape import Floats, Ints, Shape
+from ..cases.keeping.shape import Floats, Ints, Shape
 from .camera import Camera
 from .mannequin import Balls, shape_mannequin
 from .screen import NOTHING, Screen, frame_balls, look_at_balls, look_at_cloth, measure_cover

@@ -4,8 +4,8 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.kept_result import Spot
-from ..cases.shape import BARS, EXTENSIONS, Floats, Ints, Shape
+from ..cases.keeping.kept_result import Spot
+from ..cases.keeping.shape import BARS, EXTENSIONS, Floats, Ints, Shape
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, Ghost, find_rim
 from .look import BAR, BAR_COLOUR, DARK, KNOB, LIGHT, POINT, Look, paint_bars, paint_cloth, paint_cords, widen_cords

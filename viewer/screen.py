@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.shape import Floats, Ints
+from ..cases.keeping.shape import Floats, Ints
 from .camera import Camera, project_points
 from .mannequin import Balls
 

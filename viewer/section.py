@@ -5,10 +5,10 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.cross_section import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
-from ..cases.measures import find_measure
+from ..cases.keeping.shape import Part, Shape
+from ..cases.lying.cross_section import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
+from ..cases.lying.measures import find_measure
 from ..cases.reading import Units, show_quantity
-from ..cases.shape import Part, Shape
 from .camera import aim_camera
 from .mannequin import Balls, shape_mannequin
 from .person import FLESH_COLOUR, FLESH_RIM

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.kept_result import KeptResult, Spot
+from ..cases.keeping.kept_result import KeptResult, Spot
 from ..cases.reading import Units, write_sentence
 from .camera import project_points
 from .field import FIELDS, NAMES, show_value

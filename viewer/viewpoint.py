@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.kept_result import Spot
-from ..cases.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
+from ..cases.keeping.kept_result import Spot
+from ..cases.keeping.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
 from .camera import Camera, aim_camera, project_points
 from .mark import find_normals
 from .view import Inset, find_trees

@@ -5,9 +5,9 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.kept_result import KeptResult
+from ..cases.keeping.kept_result import KeptResult
+from ..cases.keeping.shape import Floats, Shape
 from ..cases.reading import Units
-from ..cases.shape import Floats, Shape
 from .caption import BUTTONS, ROW, SLIDER, Caption, Words, place_view
 from .field import Field, find_field, list_fields, take_values
 from .flesh import make_skin

@@ -8,8 +8,8 @@ from typing import NamedTuple
 from ...making import WET
 from ...meshing import HammockError
 from ..checks import Case, Check
-from ..no_equilibrium import NoEquilibriumError
 from ..result import Result
+from ..solving.no_equilibrium import NoEquilibriumError
 from .band import Band, Effect
 from .bands import Bands, Failure
 from .input import Input, MaterialInput, list_capacities, list_mechanical, list_multipliers

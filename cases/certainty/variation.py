@@ -6,11 +6,11 @@ from dataclasses import replace
 from ...materials import Material
 from ..checks import Check
 from ..checks.cloth import check_cloth
+from ..cloth.hot_spot import find_heat, is_fine_enough
 from ..design import Design
-from ..hot_spot import find_heat, is_fine_enough
-from ..ladder import CaseProgress
 from ..result import Result
-from ..solution import solve_case
+from ..solving.ladder import CaseProgress
+from ..solving.solution import solve_case
 from .input import MaterialInput
 from .swap import swap_material
 from .watch import Key, list_checkers, run_checks

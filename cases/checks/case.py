@@ -8,7 +8,7 @@ from ...materials import Cord, Webbing
 from ...meshing import HammockModel
 from ...meshing.hammock import Hammock
 from ...solver import State
-from ..hot_spot import Heat
+from ..cloth.hot_spot import Heat
 
 
 class Case(NamedTuple):

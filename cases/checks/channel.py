@@ -20,10 +20,10 @@ from ...making import (
 )
 from ...materials import Sentence
 from ...meshing import Attachment
-from ..channel_load import Pull, find_channel_load, trace_edge
-from ..cord_jump import list_jumps
-from ..place import describe_place
-from ..shape import Floats
+from ..cloth.channel_load import Pull, find_channel_load, trace_edge
+from ..cloth.cord_jump import list_jumps
+from ..cloth.place import describe_place
+from ..keeping.shape import Floats
 from .case import Case
 from .check import Check, Unchecked
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ..hot_spot import THREADS, find_strength
+from ..cloth.hot_spot import THREADS, find_strength
 from .case import Case
 from .check import Check, Unchecked
 

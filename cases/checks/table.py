@@ -7,8 +7,8 @@ from rich.table import Table
 from rich.text import Text
 
 from ...materials import System
-from ..mark import MARKS, explain_marks
 from ..reading import Units, show_alike, write_sentence
+from ..terminal.mark import MARKS, explain_marks
 from .check import Check, name_part, write_factor
 from .register import Findings
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from ..atomic import write_beside, write_text
+from ..keeping.atomic import write_beside, write_text
 from .column import RankingError
 
 

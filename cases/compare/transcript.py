@@ -7,7 +7,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...materials import escape_text
-from ..atomic import write_text
+from ..keeping.atomic import write_text
 from ..sweep.row import Row
 from ..sweep.setting import apply_settings
 from ..sweep.store import Heading

@@ -36,7 +36,7 @@ def sweep(
     A sweep that was stopped goes on where it was, one that is done costs nothing. Designs that cannot be made or find
     no rest are kept with the reason.
     """
-    from ..progress import show_line
+    from ..terminal.progress import show_line
     from .announcement import show_designs, write_end, write_plan
     from .forecast import check_room, foretell_work
     from .plan import Begin, plan_jobs

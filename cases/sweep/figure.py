@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ...making import FACTORS, Group
-from ..measures import MEASURES
+from ..lying.measures import MEASURES
 
 Better = Literal["less", "more", ""]
 

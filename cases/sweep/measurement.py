@@ -5,11 +5,11 @@ from typing import NamedTuple
 
 from ...making import Group
 from ..checks import Check
-from ..clearance import Clearance
-from ..comfort import describe_comfort
 from ..findings import describe_forces, describe_shape
+from ..hang.clearance import Clearance
+from ..hang.tree import describe_trees
+from ..lying.comfort import describe_comfort
 from ..result import Result
-from ..tree import describe_trees
 from ..weighing import weigh_design
 from .figure import FIGURES
 

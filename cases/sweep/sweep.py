@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from ...materials import TomlFile
+from ..cloth.hot_spot import RIM
 from ..design import Design, compose_design
 from ..fault import DesignError, Fault
-from ..hot_spot import RIM
-from ..mesh_size import MeshSizeError, count_triangles
+from ..solving.mesh_size import MeshSizeError, count_triangles
 from .choice import Choice
 from .setting import Setting, apply_settings
 from .variant import Variant

@@ -12,7 +12,7 @@ from ..design import Design, compose_design
 from ..design_text import read_text
 from ..fault import DesignError, Fault, write_path
 from ..form import DesignForm, translate_errors
-from ..mesh_size import MeshSizeError
+from ..solving.mesh_size import MeshSizeError
 from .choice import Choice, read_choice
 from .form import Combine, SweepForm
 from .setting import Setting, apply_settings, find_lost, read_key

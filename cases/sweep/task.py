@@ -8,12 +8,12 @@ import numpy as np
 from threadpoolctl import threadpool_limits
 
 from ...meshing import Fineness, HammockError, build_model
+from ..cloth.hot_spot import RIM
 from ..design import Design, find_factor
-from ..hot_spot import RIM
-from ..ladder import Start
-from ..no_equilibrium import NoEquilibriumError
 from ..result import Result
-from ..solution import solve_case
+from ..solving.ladder import Start
+from ..solving.no_equilibrium import NoEquilibriumError
+from ..solving.solution import solve_case
 from .key import find_engine
 from .measurement import Measurement, measure_result
 from .row import Status

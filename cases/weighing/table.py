@@ -9,8 +9,8 @@ from rich.text import Text
 
 from ...making import Group as Part
 from ...materials import System, format_quantity, parse_quantity
-from ..mark import MARKS, explain_marks
 from ..reading import SYSTEMS, WIDTH, Units, write_sentence
+from ..terminal.mark import MARKS, explain_marks
 from .scales import Scales, Total
 from .weight import Weight
 

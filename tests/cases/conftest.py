@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.sentence_store import keep_sentences
-from tautlay.cases.shape import Occupant, Part, Shape, write_shape
+from tautlay.cases.keeping.sentence_store import keep_sentences
+from tautlay.cases.keeping.shape import Occupant, Part, Shape, write_shape
 from tautlay.materials import say
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.channel_load import find_channel_load
-from tautlay.cases.cord_jump import list_jumps
+from tautlay.cases.cloth.channel_load import find_channel_load
+from tautlay.cases.cloth.cord_jump import list_jumps
 from tautlay.meshing import Attachment
 from tautlay.meshing.person_load import GRAVITY
 

@@ -9,12 +9,12 @@ import pytest
 from matplotlib.figure import Figure
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.comfort import describe_comfort
-from tautlay.cases.gather_shape import gather_shape
-from tautlay.cases.measures import MEASURES
+from tautlay.cases.keeping.gather_shape import gather_shape
+from tautlay.cases.lying.comfort import describe_comfort
+from tautlay.cases.lying.measures import MEASURES
 from tautlay.cases.reading import show_quantity
 from tautlay.cases.remark import note_lay, say_hold
-from tautlay.cases.summary_rows import list_comfort
+from tautlay.cases.terminal.summary_rows import list_comfort
 from tautlay.meshing import Lie, Posture
 from tautlay.viewer.section import draw_section
 

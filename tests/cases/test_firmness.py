@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.firmness import Firmness, describe_firmness, note_firmness
+from tautlay.cases.lying.firmness import Firmness, describe_firmness, note_firmness
+from tautlay.cases.lying.side_push import hold_aside
 from tautlay.cases.reading import write_sentence
-from tautlay.cases.side_push import hold_aside
 from tautlay.meshing import Lie
 from tautlay.solver import count_falling, relax
 

@@ -9,9 +9,9 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import command, make_hang_sheet, read_design, solve_case
-from tautlay.cases.clearance import MARGIN
-from tautlay.cases.hang_sheet import set_girth
-from tautlay.cases.hang_spot import FLATTEST, STEEPEST, NoSpot, find_spot
+from tautlay.cases.hang.clearance import MARGIN
+from tautlay.cases.hang.sheet import set_girth
+from tautlay.cases.hang.spot import FLATTEST, STEEPEST, NoSpot, find_spot
 from tautlay.making import Hitch, Trees, TreeStrap
 from tautlay.materials import read_library
 

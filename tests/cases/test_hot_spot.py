@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.hot_spot import RIM, find_heat, is_fine_enough
-from tautlay.cases.ladder import Ladder, list_rungs
+from tautlay.cases.cloth.hot_spot import RIM, find_heat, is_fine_enough
+from tautlay.cases.solving.ladder import Ladder, list_rungs
 from tautlay.making import Reductions
 from tautlay.meshing import Attachment, Fineness, LoadCase, build_model, example_hammock
 

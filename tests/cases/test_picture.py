@@ -10,10 +10,10 @@ from matplotlib.figure import Figure
 from matplotlib.image import imread
 from matplotlib.text import Text
 
-from tautlay.cases.cross_section import cut_cloth, find_slope
-from tautlay.cases.heading import write_heading
-from tautlay.cases.shape import Occupant, Part, write_shape
-from tautlay.cases.vtu import VtuError
+from tautlay.cases.keeping.shape import Occupant, Part, write_shape
+from tautlay.cases.keeping.vtu import VtuError
+from tautlay.cases.lying.cross_section import cut_cloth, find_slope
+from tautlay.cases.terminal.heading import write_heading
 from tautlay.meshing import LoadCase
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from tautlay.cases.place import find_peak
+from tautlay.cases.cloth.place import find_peak
 from tautlay.meshing import build_model, example_hammock
 
 

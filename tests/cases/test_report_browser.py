@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.kept_result import read_result
+from tautlay.cases.keeping.kept_result import read_result
 from tautlay.cases.reading import show_quantity
 from tautlay.viewer import draw_shape, write_comparison, write_report
 from tautlay.viewer.field import FIELDS

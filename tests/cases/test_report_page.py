@@ -11,9 +11,9 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command import main
-from tautlay.cases.kept_result import Stage, read_result
+from tautlay.cases.keeping.kept_result import Stage, read_result
+from tautlay.cases.keeping.shape import BARS, Part
 from tautlay.cases.reading import show_quantity
-from tautlay.cases.shape import BARS, Part
 from tautlay.viewer.field import NAMES, list_fields
 from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report

@@ -304,7 +304,7 @@ def test_weighing_loads_nothing_that_draws_or_solves():
     script = (
         "import sys; from tautlay.cases import read_design, weigh_design;"
         f"weigh_design(read_design({str(HOME / 'larch_ridge.toml')!r}));"
-        "print([m for m in ('pyvista', 'matplotlib', 'meshio', 'tautlay.cases.solution') if m in sys.modules])"
+        "print([m for m in ('pyvista', 'matplotlib', 'meshio', 'tautlay.cases.solving.solution') if m in sys.modules])"
     )
     found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
     assert found.stdout.strip() == "[]"

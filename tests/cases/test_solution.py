@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
-from tautlay.cases.gather_shape import gather_shape
-from tautlay.cases.shape import Part
+from tautlay.cases.keeping.gather_shape import gather_shape
+from tautlay.cases.keeping.shape import Part
 from tautlay.meshing import Attachment, Person, Sex, find_angle_flaw, find_percentile
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 

@@ -8,9 +8,9 @@ from rich.console import Console
 from tautlay.cases.caution import CAUTIONS
 from tautlay.cases.checks import Check, Findings, Unchecked
 from tautlay.cases.checks.tension import PARTS
-from tautlay.cases.clearance import MARGIN, Clearance
+from tautlay.cases.hang.clearance import MARGIN, Clearance
 from tautlay.cases.reading import round_shares
-from tautlay.cases.summary import print_summary
+from tautlay.cases.terminal.summary import print_summary
 from tautlay.making import FACTORS, Capacity, Step
 from tautlay.materials import say
 

@@ -9,8 +9,8 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import TipMargin, command, find_tip_margin, read_design
+from tautlay.cases.lying.tipping import RESOLUTION, say_margin
 from tautlay.cases.reading import write_sentence
-from tautlay.cases.tipping import RESOLUTION, say_margin
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
 

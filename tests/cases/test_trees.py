@@ -10,7 +10,7 @@ import pytest
 
 from tautlay.cases import DesignError, read_design, solve_case
 from tautlay.cases.checks import Case, list_checks
-from tautlay.cases.tree import note_trees
+from tautlay.cases.hang.tree import note_trees
 from tautlay.making import Ending, Hitch, Method, Rigging, Trees, TreeStrap, Workmanship
 from tautlay.materials import read_library
 from tautlay.meshing.line import compose_line

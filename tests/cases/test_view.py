@@ -13,8 +13,8 @@ from matplotlib.image import imread
 from matplotlib.text import Text
 
 from tautlay.cases.command import main
-from tautlay.cases.kept_result import ResultError, read_result
-from tautlay.cases.shape import BARS, Part, write_shape
+from tautlay.cases.keeping.kept_result import ResultError, read_result
+from tautlay.cases.keeping.shape import BARS, Part, write_shape
 from tautlay.viewer import ScreenError, draw_album, graphics, show
 from tautlay.viewer.album import WAYS
 from tautlay.viewer.camera import project_points

@@ -6,8 +6,8 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from tautlay.cases.kept_result import read_result
-from tautlay.cases.shape import LINES, Part
+from tautlay.cases.keeping.kept_result import read_result
+from tautlay.cases.keeping.shape import LINES, Part
 from tautlay.viewer import graphics
 from tautlay.viewer.caption import BUTTONS, ROW
 from tautlay.viewer.field import show_value, take_values

@@ -10,7 +10,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.caution import list_cautions
 from tautlay.cases.command import main
 from tautlay.cases.reading import show_quantity
-from tautlay.cases.summary_rows import list_comfort
+from tautlay.cases.terminal.summary_rows import list_comfort
 from tautlay.materials import read_library
 from tautlay.meshing.body_size import find_percentile
 from tautlay.meshing.person import Arms, Lie, Sex

@@ -13,10 +13,10 @@ from markupsafe import Markup
 
 from ...cases.caution import CAUTIONS
 from ...cases.compare.column import name_design, name_figure
-from ...cases.heading import write_heading
-from ...cases.kept_result import KeptResult
+from ...cases.keeping.kept_result import KeptResult
 from ...cases.reading import Units
 from ...cases.remark import say_hold
+from ...cases.terminal.heading import write_heading
 from .checks import sort_checks
 from .compare import list_changes, list_differences
 from .plots import list_figures

@@ -6,9 +6,9 @@ from typing import Any
 
 import numpy as np
 
-from ...cases.kept_result import KeptResult
+from ...cases.keeping.kept_result import KeptResult
+from ...cases.keeping.shape import BARS, Part, Shape
 from ...cases.reading import SYSTEMS, tabulate_units, write_sentence
-from ...cases.shape import BARS, Part, Shape
 from ..extension import EXTENSION_COLOUR, find_extensions
 from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, place_ticks, take_values
 from ..key import BAR_TITLE, CORDS, NOT_CHECKED, list_signs, list_things

@@ -5,8 +5,8 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
 
-from ...cases.measures import MEASURES
-from ...cases.summary_rows import (
+from ...cases.lying.measures import MEASURES
+from ...cases.terminal.summary_rows import (
     Reading,
     list_channel,
     list_comfort,

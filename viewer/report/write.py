@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from ...cases.atomic import write_text
-from ...cases.kept_result import read_result
+from ...cases.keeping.atomic import write_text
+from ...cases.keeping.kept_result import read_result
 from ...cases.reading import Units
 from .page import compose_comparison, compose_report
 
@@ -29,9 +29,9 @@ def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -
 
     Examples
     --------
-    >>> write_report(Path("nowhere"), Path("report.html"))
+    >>> write_report(Path("x"), Path("report.html"))
     Traceback (most recent call last):
-    tautlay.cases.kept_result.ResultError: nowhere holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.keeping.kept_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_report(read_result(folder), units=units))
 
@@ -57,8 +57,8 @@ def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units
 
     Examples
     --------
-    >>> write_comparison(Path("nowhere"), Path("elsewhere"), Path("both.html"))
+    >>> write_comparison(Path("x"), Path("y"), Path("both.html"))
     Traceback (most recent call last):
-    tautlay.cases.kept_result.ResultError: nowhere holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.keeping.kept_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_comparison(read_result(first), read_result(second), units=units))

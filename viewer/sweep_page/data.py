@@ -6,7 +6,7 @@ from typing import Any
 from ...cases.compare.column import list_figures, order_labels
 from ...cases.compare.effect import Effects, find_effects
 from ...cases.compare.unbeaten import DIGITS
-from ...cases.measures import MEASURES
+from ...cases.lying.measures import MEASURES
 from ...cases.sweep.choice import AS_DESIGNED
 from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine

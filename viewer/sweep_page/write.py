@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from ...cases.atomic import write_text
 from ...cases.compare.ranking import Ranking
+from ...cases.keeping.atomic import write_text
 from ...cases.reading import Units
 from ...cases.sweep.store import Heading
 from .page import compose_sweep_page

@@ -1,0 +1,1 @@
+"""What the cloth carries: hot spots over a gauge width, channels, where on it something lies."""

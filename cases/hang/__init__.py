@@ -1,0 +1,1 @@
+"""Where and how it hangs: trees, straps, heights, the ground."""

@@ -1,0 +1,63 @@
+"""How far the loaded hammock hangs above the ground, and whether that is enough.
+
+The sleeper is a weight without a body, so that only cloth, cords and bars are looked at; an elbow may hang lower.
+"""
+
+from dataclasses import dataclass
+
+from ...materials import Sentence, say
+
+# Judgement, no source. The sleeper is computed lying still. Sitting down can double the load, which alone lowers
+# larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps slip,
+# knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
+MARGIN = 0.30  # m
+
+
+@dataclass(frozen=True)
+class Clearance:
+    """Height of the lowest point of the loaded shape.
+
+    Parameters
+    ----------
+    height : float
+        Above the ground, m; negative below it.
+
+    Examples
+    --------
+    >>> Clearance(0.42).passed, Clearance(0.42).sentence
+    (True, None)
+    >>> Clearance(-0.05).verdict
+    'BELOW GROUND'
+    """
+
+    height: float
+
+    @property
+    def passed(self) -> bool:
+        """Whether the height is at least the margin."""
+        return self.height >= MARGIN
+
+    @property
+    def verdict(self) -> str:
+        """Two words for a table; empty if nothing is wrong."""
+        if self.passed:
+            return ""
+        return "BELOW GROUND" if self.height < 0.0 else "TOO LOW"
+
+    @property
+    def sentence(self) -> Sentence | None:
+        """What is wrong and what to do; None if nothing is."""
+        if self.passed:
+            return None
+        if self.height < 0.0:
+            return say(
+                "BELOW GROUND: the loaded hammock would reach {depth:length} into the ground, which the computation "
+                "does not know; raise the straps or shorten the lines.",
+                depth=-self.height,
+            )
+        return say(
+            "TOO LOW: the loaded hammock hangs only {height:length} above the ground, less than {margin:length}; raise "
+            "the straps or shorten the lines.",
+            height=self.height,
+            margin=MARGIN,
+        )

@@ -1,0 +1,28 @@
+"""Quantities among the options of a command."""
+
+import click
+
+
+def parse_option(text: str, dimension: str, plausible: str | None, ctx: click.Context, param: click.Parameter) -> float:
+    """Return a quantity given as an option, SI.
+
+    Parameters
+    ----------
+    text : str
+        Number and unit.
+    dimension, plausible : str, str or None
+        As for ``materials.parse_quantity``.
+    ctx, param : click.Context, click.Parameter
+        Whose option it is.
+
+    Raises
+    ------
+    click.BadParameter
+        For text that is no such quantity, in one sentence.
+    """
+    from ...materials import QuantityError, parse_quantity
+
+    try:
+        return parse_quantity(text, dimension, plausible)
+    except QuantityError as error:
+        raise click.BadParameter(str(error), ctx, param) from None
