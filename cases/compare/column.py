@@ -46,7 +46,7 @@ def name_choices(rows: Sequence[Row]) -> dict[str, str]:
 
     Examples
     --------
-    >>> from .row import Status
+    >>> from ..sweep.row import Status
     >>> name_choices([Row(1, {"cloth": "nylon", "status": "new"}, Status.OPEN)])
     {'cloth': 'cloth', 'chosen status': 'status'}
     """
@@ -71,7 +71,7 @@ def name_design(row: Row, known: Mapping[str, str] | None = None) -> str:
 
     Examples
     --------
-    >>> from .row import Status
+    >>> from ..sweep.row import Status
     >>> name_design(Row(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN), {"bar": "short"})
     'nylon'
     """
@@ -127,7 +127,7 @@ def name_figure(figure: Figure) -> str:
 
     Examples
     --------
-    >>> from .figure import MARGIN
+    >>> from ..sweep.figure import MARGIN
     >>> name_figure(MARGIN)
     'least margin'
     """
@@ -191,7 +191,7 @@ def show_figure(value: float | None, figure: Figure, units: Units, digits: int =
 
     Examples
     --------
-    >>> from .figure import MARGIN
+    >>> from ..sweep.figure import MARGIN
     >>> show_figure(0.999, MARGIN, "metric"), show_figure(None, MARGIN, "metric")
     ('0.99', '-')
     """

@@ -112,7 +112,7 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
 
     Examples
     --------
-    >>> from .row import Status
+    >>> from ..sweep.row import Status
     >>> rows = [Row(n, {"depth": d}, Status.SOLVED, figures={"sag_m": sag})
     ...         for n, d, sag in ((1, "12 cm", 0.5), (2, "16 cm", 0.625))]
     >>> find_effects(rows, "sag_m", Combine.GRID).influences[0].effects[0].mean
