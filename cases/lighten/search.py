@@ -45,6 +45,8 @@ class Best(NamedTuple):
         How many there are.
     solved : int
         How many of them were solved.
+    given_up : bool
+        Whether the search ended at the number of combinations allowed.
     refuted : tuple of Trial
         Those that did on the coarse mesh but do not on that of the design, the lightest first.
     """
@@ -54,6 +56,7 @@ class Best(NamedTuple):
     proven: bool
     combinations: int
     solved: int
+    given_up: bool = False
     refuted: tuple[Trial, ...] = ()
 
 
@@ -97,11 +100,11 @@ def find_best(
                 continue
             (trial,) = (fine or bench).solve([picks])
             if trial.does:
-                return Best(trial, saved, exact, count, solved, tuple(refuted))
+                return Best(trial, saved, exact, count, solved, refuted=tuple(refuted))
             refuted.append(trial)
         if not exact and solved >= most:
-            break
-    return Best(None, 0.0, exact, count, solved, tuple(refuted))
+            return Best(None, 0.0, exact, count, solved, given_up=True, refuted=tuple(refuted))
+    return Best(None, 0.0, exact, count, solved, refuted=tuple(refuted))
 
 
 def _list_by_weight(bench: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
@@ -131,7 +134,7 @@ class _Programme:
             (place, pick)
             for place, part in enumerate(bench.parts)
             for pick, swap in enumerate(part.swaps, 1)
-            if not swap.refusal
+            if not swap.refusal and not self._leaves_unchecked(bench.take_one(place, pick))
         ]
         self.saved = np.array([bench.parts[place].swaps[pick - 1].saved for place, pick in self.columns])
         self.rows: list[np.ndarray] = []
@@ -145,6 +148,10 @@ class _Programme:
         """Add the condition that a row times x is at most ``limit``."""
         self.rows.append(np.array(row))
         self.limits.append(limit)
+
+    def _leaves_unchecked(self, picks: Picks) -> bool:
+        """Tell whether a swap takes a check away, which no other swap brings back."""
+        return any(set(row.unchecked) - self.bench.unchecked for row in self.bench.tried[picks].rows)
 
     def _list_factors(self) -> Iterator[tuple[list[float], float]]:
         """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""

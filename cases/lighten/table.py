@@ -165,4 +165,6 @@ def _tell_proof(best: Best) -> str:
     count = f"{best.combinations:,} combinations, {best.solved} of them solved"
     if best.proven:
         return f" {count}: every lighter one was, and does not do."
+    if best.given_up:
+        return f" {count}, then the search was given up: there may be one; allow more with --most, or name fewer parts."
     return f" {count}; the others are ruled out by what each swap does alone, which is likely but not proven."

@@ -153,3 +153,14 @@ def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
     with open_store(tmp_path / "a.sqlite") as store:
         rows = store.list_rows(store.list_sweeps()[0].name)
     assert len(rows) == 1 + len(found.alone)  # what is told last is told whole
+
+
+@pytest.mark.slow
+def test_a_swap_that_takes_a_check_away_is_not_proposed(tmp_path):
+    path = tmp_path / "heron_ford.toml"
+    path.write_bytes(DEMO.read_bytes())
+    keys = ("channel.fold.strip", "channel.fold.thread")
+    found = lighten_design(path, tmp_path / "a.sqlite", Terms(keys, ("lying",), most=2, few=1), hands=Hands(1))
+    assert any(trial.reason.startswith("can no longer be checked") for trial in found.alone.values())
+    assert found.best.trial is not None  # a nylon strip does, found among the first two proposals
+    assert not found.best.given_up
