@@ -64,8 +64,12 @@ def rank(
 
     Designs that hold come first, best first; then those that do not and those that were not solved, with the reason.
     """
+    from textwrap import fill
+
     from rich.console import Console
 
+    from ..reading import WIDTH, write_sentence
+    from ..sweep.caveat import note_mesh
     from .effect import find_effects
     from .export import write_csv, write_parquet
     from .rank_table import print_effects, print_ranking
@@ -83,9 +87,12 @@ def rank(
     unbeaten = find_unbeaten(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
     asked, console = units or _choose_units(heading), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
+    summary = summarise_sweep(heading)
+    note = note_mesh(summary.mesh_size, hot_spots=summary.hot_spots)
+    if note is not None:
+        click.echo(fill(write_sentence(note, asked), WIDTH))
     if effects:
-        combine = summarise_sweep(heading).combine
-        moved = [find_effects(ranking.rows, key, combine) for key in _choose_moved(ranking, keys)]
+        moved = [find_effects(ranking.rows, key, summary.combine) for key in _choose_moved(ranking, keys)]
         print_effects(moved, asked, console)
     for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
         if path is not None:

@@ -7,6 +7,7 @@ from pydantic import ValidationError
 
 from ...materials import TomlError, TomlFile, escape_text, parse_toml
 from ..fault import DesignError
+from ..form.job import MeshTable
 from ..sweep.form import Combine, SweepForm
 from ..sweep.store import Heading
 from ..sweep.sweep import Sweep
@@ -45,7 +46,8 @@ def summarise_sweep(heading: Heading) -> Summary:
         If its text is none this version knows.
     """
     table, design = _read_form(heading).sweep, parse_toml(heading.design).get("design", {})
-    return Summary(design.get("name", table.design), table.note, table.combine, table.mesh_size, table.hot_spots)
+    size = table.mesh_size or MeshTable.model_validate(parse_toml(heading.design).get("mesh", {})).size
+    return Summary(design.get("name", table.design), table.note, table.combine, size, table.hot_spots)
 
 
 def restore_sweep(heading: Heading) -> Sweep:

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from textwrap import fill
 
-from ..reading import WIDTH, show_quantity
+from ..reading import WIDTH, show_quantity, write_sentence
+from .caveat import note_mesh
 from .forecast import Forecast
 from .plan import Job
 from .queue import Listener, SweepProgress
@@ -14,7 +15,6 @@ from .sweep import Sweep
 
 _REASONS = 3  # of one kind that are told
 # m; pull on the cloth of heron_ford in 22 g/m2 against triangles of 2.5 cm: 3 % low with 4 cm, 17 with 8, 24 with 10
-FINE, COARSE = 0.04, 0.05
 
 
 def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
@@ -27,8 +27,6 @@ def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
     ]
     names = ", ".join(choice.name for choice in sweep.choices)
     lines.append(f"Varied: {names}.")
-    if not sweep.hot_spots:
-        lines.append("Cloth and seams are not checked, since hot_spots is off.")
     if refused:
         lines.append(f"{len(refused)} cannot be made and are kept with the reason:")
         lines += [f"  {job.variant.number}: {job.refusal}" for job in refused[:_REASONS]]
@@ -81,11 +79,9 @@ def _list_doubts(sweep: Sweep) -> Iterator[str]:
                 f"{choice.name} is not how it is made: what holds for one need not hold for another; ask for each"
                 f"{example}."
             )
-    if sweep.hot_spots and sweep.mesh_size > COARSE:
-        yield (
-            f"Triangles of {show_quantity(sweep.mesh_size, 'length', sweep.base.units)} tell the pull on cloth and "
-            f"seams too low: solve the one you choose with {show_quantity(FINE, 'length', sweep.base.units)} or less."
-        )
+    note = note_mesh(sweep.mesh_size, hot_spots=sweep.hot_spots)
+    if note is not None:
+        yield write_sentence(note, sweep.base.units)
 
 
 @contextmanager

@@ -32,7 +32,7 @@ class SweepTable(Table):
     combine: Annotated[Combine, Choice(Combine)] = Combine.GRID
     samples: int | None = Field(default=None, ge=2, le=MOST_SAMPLES)
     seed: int = Field(default=1, ge=0, le=2**31)
-    mesh_size: Annotated[float, Quantity("length", "mesh size")] = 0.1
+    mesh_size: Annotated[float, Quantity("length", "mesh size")] | None = None
     hot_spots: bool = True
 
 

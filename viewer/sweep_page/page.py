@@ -7,6 +7,7 @@ from ...cases.compare.ranking import Ranking
 from ...cases.compare.restoration import summarise_sweep
 from ...cases.compare.unbeaten import LEAST, choose_figures, find_unbeaten
 from ...cases.reading import Units
+from ...cases.sweep.caveat import note_mesh
 from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine
 from ...cases.sweep.row import Row, Status
@@ -64,6 +65,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
         scene=pack_sweep(rows, names, measure, summary.combine),
         heading=heading,
         summary=summary,
+        caveat=note_mesh(summary.mesh_size, hot_spots=summary.hot_spots),
         combined=_WORDS[summary.combine],
         ranking=ranking,
         common=common,

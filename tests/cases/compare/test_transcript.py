@@ -107,7 +107,7 @@ def test_a_kept_sweep_reads_as_the_file_did(tmp_path):
     sweep, heading = make_sweep(tmp_path, str(files("tautlay.cases") / "heron_ford.toml"), KEYS)
     again = restore_sweep(heading)
     assert (again.choices, again.variants, again.mesh_size) == (sweep.choices, sweep.variants, sweep.mesh_size)
-    assert summarise_sweep(heading) == ("Heron Ford", "", "one at a time", 0.1, True)
+    assert summarise_sweep(heading) == ("Heron Ford", "", "one at a time", 0.04, True)
     with pytest.raises(RankingError, match="cannot be read again"):
         restore_sweep(heading._replace(text="[swoop]"))
 
