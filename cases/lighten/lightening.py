@@ -111,5 +111,5 @@ def lighten_design(
         trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
         best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, tell=tell)
-        bench.solve(list(bench.tried))
+        bench.enter_tried()
     return Lightening(design, parts, base, trials, best, loads)

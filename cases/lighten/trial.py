@@ -142,6 +142,14 @@ class Bench:
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
         return [self.tried[picks] for picks in wanted]
 
+    def enter_tried(self) -> None:
+        """Let the file of results list everything that was tried under each load, not only what was tried last."""
+        for load, sweep in enumerate(self.sweeps):
+            reached = [picks for picks, trial in self.tried.items() if len(trial.rows) > load]
+            if reached:
+                designs = self.list_designs(sweep, list(dict.fromkeys([self.as_designed, *reached])))
+                self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
+
     def keep_limits(self, texts: Sequence[str]) -> Trial:
         """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
 

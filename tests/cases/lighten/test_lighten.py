@@ -12,6 +12,7 @@ from tautlay.cases.lighten.search import find_best, find_saving
 from tautlay.cases.lighten.swap import PartError, list_keys, list_parts
 from tautlay.cases.lighten.trial import Bench
 from tautlay.cases.sweep.run import open_workshop
+from tautlay.cases.sweep.store import open_store
 from tautlay.cases.sweep.workers import Hands
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
@@ -122,3 +123,23 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
     )  # fmt: skip
     assert found.best.trial is None or found.best.trial.worst.figures["packed_kg"] > 0.260
     assert [trial.reason for trial in found.alone.values() if trial.reason.startswith("not packed_kg")]
+
+
+def test_everything_that_was_tried_stands_in_the_file(design, tmp_path):
+    plan, content, parts = read_design(design, mesh_size=MESH_SIZE), read_text(design), list_own_parts(design)[:1]
+    file = tmp_path / "a.sqlite"
+    with open_workshop(file, Hands(1)) as shop:
+        bench = Bench(plan, content, parts, shop, loads=("distributed",))
+        for picks in bench.list_all():
+            bench.solve([picks])
+        bench.enter_tried()
+        tried = {trial.rows[0].title: trial.rows[0].figures for trial in bench.tried.values()}
+    with open_store(file) as store:
+        (heading,) = store.list_sweeps()
+        assert {row.title: row.figures for row in store.list_rows(heading.name)} == tried
+    assert len(tried) == 3
+
+
+def test_a_part_or_load_that_is_named_twice_counts_once(design):
+    plan, content = read_design(design, mesh_size=MESH_SIZE), read_text(design)
+    assert len(list_parts(plan, content, ["body.fabric", "body.fabric"])) == 1
