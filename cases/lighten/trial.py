@@ -151,8 +151,9 @@ class Bench:
         """Register all that was solved under each load as one sweep, that of the first load last."""
         for place, sweep in reversed(list(enumerate(self.sweeps))):
             solved = [picks for picks, trial in self.tried.items() if len(trial.rows) > place]
-            designs = self.list_designs(sweep, solved)
-            self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
+            if solved:
+                designs = self.list_designs(sweep, solved)
+                self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
 
     def keep_limits(self, texts: Sequence[str]) -> Trial:
         """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
