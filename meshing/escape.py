@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..solver import Contact
 from .arrays import Floats
 from .hammock_model import HammockModel
 
@@ -45,7 +46,16 @@ def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) ->
         fault = _find_fault(model, positions, (1 - share) * body[a] + share * body[b], radius)
         if fault:
             return f"{fault}: {name}"
-    return None
+    pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
+    return f"slipped through the cloth: {pierced[0]}" if pierced else None
+
+
+def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
+    """Return the parts of the body through whose axis the cloth goes."""
+    contact = model.elements["contact"]
+    assert model.frame is not None
+    assert isinstance(contact, Contact)
+    return [model.frame.flesh[part] for part in np.flatnonzero(contact.find_pierced(positions))]
 
 
 def _list_points(model: HammockModel) -> list[tuple[str, float, tuple[int, int], float]]:

@@ -1,16 +1,26 @@
 """Round bodies pressed into cloth."""
 
 import copy
+from enum import Enum
 from typing import NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
 
 from . import contact_kernel as kernel
+from . import crossing_kernel as crossing
 from .element import Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
-from .quadrature import CORNER_SHARES, WEIGHTS
+from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
 
-_REACH = 0.4  # of the smallest radius: how far a node may move in one step, lest it tunnel through
+_REACH = 0.4  # of the smallest radius: how far a node may move in one step
+
+
+class _Moving(Enum):
+    """What is free to move, and which couplings count then: of the cloth, of cloth with bodies, of bodies."""
+
+    BOTH = (0, 1, 2)
+    CLOTH = (0,)
+    BODY = (2,)
 
 
 class ContactResult(NamedTuple):
@@ -36,8 +46,9 @@ class Contact(Element):
 
     Each capsule is the hull of two balls; energy :math:`\tfrac12 k \int d^2\,\mathrm{d}A` over the cloth as it
     stands in the structure's first positions, d the depth of a point below the capsule's skin. The integral
-    is taken at twelve points a triangle, so that a limb does not slip between nodes and the pressure k d does
-    not depend on the mesh. Where capsules overlap, their pressures add up.
+    is taken at twelve points a triangle, or in each of its parts, no farther apart than a quarter of the capsule's
+    smaller radius, so that a limb does not slip between them and the pressure k d does not depend on the mesh.
+    Where capsules overlap, their pressures add up.
 
     Parameters
     ----------
@@ -57,8 +68,8 @@ class Contact(Element):
 
     Notes
     -----
-    Pressure is k d up to a depth of half the capsule's smaller radius. Deeper flesh resists ever more, so that no
-    axis passes through the cloth.
+    Pressure is k d up to a depth of half the capsule's smaller radius. Deeper flesh resists ever more, and no step
+    may take an axis through the cloth.
 
     Examples
     --------
@@ -83,7 +94,7 @@ class Contact(Element):
         self.radii = cast_positive(given.ravel(), 2 * count, "radii").reshape(count, 2)
         self.stiffness = cast_positive(stiffness, count, "stiffness")
         self._cloth, self._body = np.unique(self.connectivity), np.unique(self.segments)
-        self._held = False  # whether no body moves, so that nothing is coupled with them
+        self._moving = _Moving.BOTH
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
 
@@ -109,20 +120,22 @@ class Contact(Element):
     def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
         """Return the triangles that touch one of ``nodes`` (n,); all of them if a body is among the nodes."""
         if nodes[self._body].any():
-            return self
+            whole = copy.copy(self)
+            whole._moving = _Moving.BOTH if nodes[self._cloth].any() else _Moving.BODY
+            return whole
         part = super().restrict(nodes)
         if part is not None:
             part._local = self._local.copy()
             part._renumber()
-            part._held = True
+            part._moving = _Moving.CLOTH
         return part
 
-    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, Floats, Floats, Floats]:
+    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, Floats, Floats, Floats, Integers]:
         """Return what every kernel takes after the positions."""
         if self._area is None:
             raise RuntimeError("Contact takes its areas from a structure: call attach(positions) first.")
         bodies = self.segments, self.radii, self.stiffness
-        return self.connectivity, self._area, *bodies, CORNER_SHARES, WEIGHTS
+        return self.connectivity, self._area, *bodies, FINE_SHARES, FINE_WEIGHTS, FINE_STARTS
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
@@ -134,36 +147,36 @@ class Contact(Element):
 
     def couplings(self) -> list[Coupling]:
         """Return which nodes are coupled: cloth by triangle, each cloth node with all bodies, all bodies."""
-        triangles = Coupling(self.connectivity, self.connectivity)
-        if self._held:
-            return [triangles]
         cloth, body = self._cloth[:, None], self._body[None, :]
-        return [
-            triangles,
-            Coupling(cloth, np.repeat(body, len(cloth), axis=0)),
-            Coupling(body, body),
-        ]
+        triangles, bodies = Coupling(self.connectivity, self.connectivity), Coupling(body, body)
+        every = triangles, Coupling(cloth, np.repeat(body, len(cloth), axis=0)), bodies
+        return [every[kind] for kind in self._moving.value]
 
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
         cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))
-        return [cloth] if self._held else [cloth, cross, body[None]]
+        every = cloth, cross, body[None]
+        return [every[kind] for kind in self._moving.value]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
-        return self.stiffness_blocks(positions, model)[0]
+        return np.asarray(kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))[0])
 
     def far_nodes(self) -> Integers:
         """Return the nodes of the bodies: each may touch any of the cloth."""
         return self._body
 
     def longest_step(self) -> float:
-        """Return how far a node may move in one step without passing through a body, m."""
+        """Return how far a node may move in one step, m: farther, and contact is not what it was."""
         return _REACH * float(self.radii.min())
 
     def forbids(self, before: Floats, after: Floats) -> bool:
         """Tell whether cloth would pass through the axis of a body between two sets of positions."""
-        return bool(kernel.has_passed(before, after, self.connectivity, self.segments, self.radii, CORNER_SHARES))
+        return bool(crossing.has_passed(before, after, self.connectivity, self.segments))
+
+    def find_pierced(self, positions: Floats) -> NDArray[np.bool_]:
+        """Return through which capsules' axes (c,) the cloth goes: where that is so, the limb is on no side of it."""
+        return np.asarray(crossing.find_pierced(positions, self.connectivity, self.segments))
 
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""

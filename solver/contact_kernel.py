@@ -2,7 +2,8 @@
 
 Arrays: x (n, 3) positions; triangles (m, 3); area (m,) first areas; segments (c, 2); radii (c, 2);
 stiffness k (c,);
-shape (q, 3) corner shares of the quadrature points, weight (q,) their shares of the area. At one point p
+shape (q, 3) corner shares of the quadrature points, weight (q,) their shares of the area, rule after rule, each
+finer than the one before, begun at starts (l + 1,). At one point p
 with the place s on a capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth
 d = max over s of (1-s) r_a + s r_b - |v|, energy k A w e(d) where d > 0.
 
@@ -17,6 +18,7 @@ import numba
 import numpy as np
 
 _SOFT, _LAST = 0.5, 0.98  # of the smaller radius: where flesh begins to stiffen, and where that law ends
+_APART = 0.25  # of the smaller radius: how far points may be apart, lest an axis come through between them
 
 
 @numba.njit(cache=True)
@@ -83,6 +85,15 @@ def _is_near(mx, my, mz, a, b, reach):
 
 
 @numba.njit(cache=True)
+def _choose_rule(area, D, starts):
+    """Return the first rule whose points are close enough in a triangle for a capsule of smaller radius D."""
+    rule, points = 0, float(starts[1])
+    while rule < len(starts) - 2 and area > points * (_APART * D) ** 2:
+        rule, points = rule + 1, 4.0 * points
+    return rule
+
+
+@numba.njit(cache=True)
 def _place(x, nodes, share):
     """Return the point of a triangle that has the corner shares ``share``."""
     i, j, k = nodes[0], nodes[1], nodes[2]
@@ -95,7 +106,7 @@ def _place(x, nodes, share):
 
 
 @numba.njit(cache=True)
-def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
+def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight, starts):
     """Return the stored energy, J."""
     total = 0.0
     for t in range(len(triangles)):
@@ -104,7 +115,8 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
             a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
             if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
                 continue
-            for q in range(len(weight)):
+            rule = _choose_rule(area[t], min(ra, rb), starts)
+            for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, _, _, _, _, _ = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth > 0.0:
@@ -114,7 +126,7 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight):
 
 
 @numba.njit(cache=True)
-def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, force):
+def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, starts, force):
     """Add minus the gradient of the energy to force (n, 3)."""
     for t in range(len(triangles)):
         mx, my, mz, ball = _find_ball(x, triangles[t])
@@ -122,7 +134,8 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, for
             a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
             if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
                 continue
-            for q in range(len(weight)):
+            rule = _choose_rule(area[t], min(ra, rb), starts)
+            for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, s, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth <= 0.0 or vx == vy == vz == 0.0:
@@ -134,28 +147,6 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, for
                         force[triangles[t, j], i] += shape[q, j] * push * v
                     force[segments[c, 0], i] -= (1.0 - s) * push * v
                     force[segments[c, 1], i] -= s * push * v
-
-
-@numba.njit(cache=True)
-def has_passed(x, y, triangles, segments, radii, shape):
-    """Tell whether a point of the cloth inside a body at x or y goes from one side of its axis to the other."""
-    for t in range(len(triangles)):
-        mx, my, mz, ball = _find_ball(x, triangles[t])
-        nx, ny, nz, other = _find_ball(y, triangles[t])
-        for c in range(len(segments)):
-            i, j = segments[c]
-            ra, rb = radii[c, 0], radii[c, 1]
-            reach = max(ra, rb)
-            if not (_is_near(mx, my, mz, x[i], x[j], reach + ball) or _is_near(nx, ny, nz, y[i], y[j], reach + other)):
-                continue
-            for q in range(len(shape)):
-                px, py, pz = _place(x, triangles[t], shape[q])
-                before, _, _, ax, ay, az = _find_depth(px, py, pz, x[i], x[j], ra, rb)
-                px, py, pz = _place(y, triangles[t], shape[q])
-                after, _, _, bx, by, bz = _find_depth(px, py, pz, y[i], y[j], ra, rb)
-                if (before > 0.0 or after > 0.0) and ax * bx + ay * by + az * bz <= 0.0:
-                    return True
-    return False
 
 
 @numba.njit(cache=True)
@@ -199,7 +190,7 @@ def _fill_point(v, e, s, slope, bend, inside, exact, H):
 
 
 @numba.njit(cache=True)
-def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight, local, model):
+def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight, starts, local, model):
     """Return stiffness cloth-cloth (m, 9, 9), cloth-body (l, 3, 3h) and body-body (3h, 3h), N/m.
 
     ``local``: number (n,) of each node among the l cloth nodes or the h body nodes. ``model`` 0 keeps the
@@ -222,7 +213,8 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
             for i in range(3):
                 e[i] = b[i] - a[i]
             A0, B0 = 3 * local[segments[c, 0]], 3 * local[segments[c, 1]]
-            for q in range(len(weight)):
+            rule = _choose_rule(area[t], min(ra, rb), starts)
+            for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, s, inside, v[0], v[1], v[2] = _find_depth(px, py, pz, a, b, ra, rb)
                 least = -widest if model == 2 else 0.0
@@ -249,7 +241,7 @@ def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight
 
 
 @numba.njit(cache=True)
-def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight, deformed):
+def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight, starts, deformed):
     """Return force on each triangle (m, 3) and, by capsule, force on the cloth (c, 3), depth and area (c,); all area.
 
     ``deformed``: the triangles' present areas (m,), of which the touched shares are counted.
@@ -258,22 +250,33 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight,
     force, touched, whole = np.zeros((m, 3)), np.zeros(c_count), 0.0
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
     for t in range(m):
-        for q in range(len(weight)):
-            px, py, pz = _place(x, triangles[t], shape[q])
-            pressed = False
-            for c in range(c_count):
-                a, b = x[segments[c, 0]], x[segments[c, 1]]
-                depth, _, _, vx, vy, vz = _find_depth(px, py, pz, a, b, radii[c, 0], radii[c, 1])
+        finest = 0
+        for c in range(c_count):
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            rule = _choose_rule(area[t], min(ra, rb), starts)
+            finest = max(finest, rule)
+            for q in range(starts[rule], starts[rule + 1]):
+                px, py, pz = _place(x, triangles[t], shape[q])
+                depth, _, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
-                pressed = True
                 touched[c] += weight[q] * deformed[t]
                 deepest[c] = max(deepest[c], depth)
-                _, slope, _ = _press(depth, min(radii[c, 0], radii[c, 1]))
+                _, slope, _ = _press(depth, min(ra, rb))
                 push = stiffness[c] * area[t] * weight[q] * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     force[t, i] += push * v
                     total[c, i] += push * v
-            if pressed:
-                whole += weight[q] * deformed[t]
+        for q in range(starts[finest], starts[finest + 1]):
+            whole += weight[q] * deformed[t] * _is_pressed(x, triangles[t], shape[q], segments, radii)
     return force, total, deepest, touched, whole
+
+
+@numba.njit(cache=True)
+def _is_pressed(x, nodes, share, segments, radii):
+    """Tell whether a point of a triangle lies below the skin of any capsule."""
+    px, py, pz = _place(x, nodes, share)
+    for c in range(len(segments)):
+        if _find_depth(px, py, pz, x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1])[0] > 0.0:
+            return True
+    return False

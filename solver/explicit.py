@@ -14,8 +14,10 @@ from .balance import Balance
 from .element import Floats
 from .limits import Limits
 from .outcome import Reason
+from .structure import Structure
 
 _CHECK_EVERY = 10  # steps between looks for trouble
+_HALVINGS = 10  # of a move that would take a body through cloth
 
 
 def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:
@@ -34,7 +36,7 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     velocity = 0.5 * inverse * force
     last = 0.0
     for step in range(limits.max_iterations):
-        positions = positions + _cap(velocity, limits.step_cap)
+        positions = positions + _shorten(structure, positions, _cap(velocity, limits.step_cap))
         force = structure.unbalanced(positions)
         new = velocity + inverse * force
         kinetic = _kinetic_energy(new, inverse)
@@ -60,6 +62,15 @@ def _cap(move: Floats, longest: float) -> Floats:
     """Return ``move`` (n, 3), no node farther than ``longest``, m."""
     length = np.linalg.norm(move, axis=1, keepdims=True)
     return np.asarray(move * (longest / np.maximum(length, longest)))
+
+
+def _shorten(structure: Structure, positions: Floats, move: Floats) -> Floats:
+    """Return as much of ``move`` (n, 3) as no element forbids."""
+    for _ in range(_HALVINGS):
+        if not structure.forbids(positions, positions + move):
+            return move
+        move = move / 2
+    return np.zeros_like(move)
 
 
 def _kinetic_energy(velocity: Floats, inverse: Floats) -> float:

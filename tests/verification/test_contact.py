@@ -191,3 +191,71 @@ def test_free_body_rests_in_the_sheet(make_quarter_disc):
     np.testing.assert_allclose(other.depth, found.depth, rtol=1e-2)
     assert (found.depth > 0).all()
     assert (found.depth < np.array([0.08, 0.06]) / 3).all()
+
+
+def move_four(count):
+    """Return places before and after a step of a triangle and of an axis, at random."""
+    rng = np.random.default_rng(8)
+    before = rng.normal(size=(count, 5, 3))
+    return before, before + 0.7 * rng.normal(size=before.shape)
+
+
+def test_axis_that_goes_through_the_cloth_on_its_way_is_found():
+    """Against many looks on the way (definition), and the same backwards."""
+    contact = Contact([[0, 1, 2]], [[3, 4]], [[0.1, 0.1]], 1e4)
+    found = {True: 0, False: 0}
+    for before, after in zip(*move_four(400), strict=True):
+        if contact.find_pierced(before)[0] or contact.find_pierced(after)[0]:
+            continue
+        ways = (before + share * (after - before) for share in np.linspace(0, 1, 2001))
+        crosses = any(contact.find_pierced(place)[0] for place in ways)
+        assert contact.forbids(before, after) == contact.forbids(after, before) == crosses
+        found[crosses] += 1
+    assert min(found.values()) > 20
+
+
+def test_ball_that_jumps_through_the_cloth_is_found():
+    contact = Contact([[0, 1, 2]], [[3, 3]], [[0.02, 0.02]], 1e4)
+    above, below, beside = (
+        np.array([[0, 0, 0], [1, 0, 0], [0, 1, 0], ball])
+        for ball in ([0.2, 0.2, 0.5], [0.2, 0.2, -0.5], [2.2, 0.2, -0.5])
+    )
+    assert contact.forbids(above, below)
+    assert contact.forbids(below, above)
+    assert not contact.forbids(above, beside)  # past the corner
+    assert not contact.find_pierced(below).any()
+
+
+def press_small_ball(mesh, **options):
+    """A ball half as thick as the triangles are wide, pressed straight down; its contact and how far it is above."""
+    count = len(mesh.points)
+    middle = mesh.points[mesh.triangles[9]].mean(axis=0)
+    points = np.vstack([mesh.raised, [*middle, 0.05]])
+    cloth = np.arange(len(points)) < count
+    fixed = np.repeat((cloth & np.append(mesh.boundary(), False))[:, None], 3, axis=1)
+    fixed[count:, :2] = True
+    weight = np.zeros_like(points)
+    weight[count, 2] = -100.0
+    contact = Contact(mesh.triangles, [[count, count]], [[0.045, 0.045]], 6e5)
+    sheet = Membrane(mesh.triangles, mesh.flat, isotropic())
+    state = relax(Structure(points, [sheet, contact], fixed=fixed, forces=weight), **options)
+    corners = state.positions[mesh.triangles]
+    normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    away = state.positions[count] - corners.mean(axis=1)
+    nearest = np.argmin(np.linalg.norm(away, axis=1))
+    return state, state[contact], away[nearest] @ normal[nearest] * np.sign(normal[nearest, 2])
+
+
+def test_small_ball_does_not_come_through_large_triangles(make_quarter_disc):
+    """Its flesh gives by more than half of its radius, and yet it stays above the cloth."""
+    state, found, above = press_small_ball(make_quarter_disc(6), gear="implicit")
+    assert state.converged, state.message
+    assert -found.force[2] == pytest.approx(100.0, rel=1e-4)
+    assert 0.5 * 0.045 < found.depth[0] < 0.045
+    assert above > 0
+
+
+def test_small_ball_does_not_come_through_in_explicit_steps(make_quarter_disc):
+    _, found, above = press_small_ball(make_quarter_disc(6), gear="explicit", max_iterations=500)
+    assert found.depth[0] > 0
+    assert above > 0
