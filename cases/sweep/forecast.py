@@ -41,7 +41,7 @@ def foretell_work(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -
     """
     known, spent = set[str](), list[float]()
     if file.is_file() and file.stat().st_size:
-        with open_store(file) as store:
+        with open_store(file, make=True) as store:  # it may be one whose tables found no room on a full disk
             known, spent = store.list_keys(), store.find_seconds()
     left = [job for job in {job.key: job for job in jobs}.values() if job.design is not None and job.key not in known]
     if spent:

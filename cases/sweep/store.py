@@ -4,6 +4,7 @@ Results stand under what determines them (:mod:`~tautlay.cases.sweep.key`), the 
 """
 
 import json
+import os
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -196,6 +197,13 @@ def _identify(path: Path) -> tuple[int, int] | None:
     return found.st_dev, found.st_ino
 
 
+def _name_place(path: Path, *, make: bool) -> str:
+    """Return the address of a file; where nothing can be written beside it, one that is read without a journal."""
+    address = path.absolute().as_uri()
+    journal = path.with_name(f"{path.name}-wal")
+    return address if make or journal.exists() or os.access(path.parent, os.W_OK) else f"{address}?immutable=1"
+
+
 def _tell_damage(path: Path, what: str) -> str:
     """Return what to do about a file that is damaged."""
     return f"{path}: the file is damaged: {what}; take a copy of it that is whole, or name another."
@@ -236,7 +244,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
     try:
         if make:
             path.parent.mkdir(parents=True, exist_ok=True)
-        connection = sqlite3.connect(path, timeout=_WAIT)
+        connection = sqlite3.connect(_name_place(path, make=make), timeout=_WAIT, uri=True)
     except (OSError, sqlite3.Error) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise StoreError(f"{path}: the file cannot be opened: {reason[:1].lower()}{reason[1:]}.") from None

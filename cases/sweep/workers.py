@@ -8,6 +8,7 @@ from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future,
 from multiprocessing import connection, get_context, parent_process, resource_tracker
 from typing import Any, NamedTuple, Protocol, TypeVar
 
+from ...materials import escape_text
 from ..fault import InputError
 
 T = TypeVar("T")
@@ -149,14 +150,25 @@ def _connect(address: str) -> Any:  # noqa: ANN401 - the client of a package tha
     """Return a client of the scheduler at an address; SchedulerError if nobody answers."""
     from distributed import Client
 
-    make: Any = Client
+    client: Future[Any] = Future()
+
+    def connect(make: Any = Client) -> None:  # noqa: ANN401
+        try:
+            client.set_result(make(address, timeout=PATIENCE))
+        except Exception as error:
+            client.set_exception(error)
+
+    # beside this thread: something that takes the call but never says a word is waited for without end
+    threading.Thread(target=connect, daemon=True).start()
     try:
-        return make(address, timeout=PATIENCE)
-    except (OSError, ValueError) as error:
-        reason = str(error).split("\n")[0].rstrip(".")
+        return client.result(timeout=2 * PATIENCE)
+    except Exception as error:  # what is no scheduler may answer anything, and the client then fails in any way
+        reason = str(error).split("\n")[0].rstrip(".") or "it says nothing"
         raise SchedulerError(
-            f"the scheduler {address} does not answer ({reason}); start one with `dask scheduler` and give the "
-            "address it prints."
+            escape_text(
+                f"the scheduler {address} does not answer as one ({reason}); start one with `dask scheduler` and give "
+                "the address it prints."
+            )
         ) from None
 
 

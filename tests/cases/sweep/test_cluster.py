@@ -1,12 +1,15 @@
 """Two workers of a dask cluster on this machine give the rows that processes give."""
 
+import contextlib
 import socket
 import subprocess
 import sys
+import threading
 
 import pytest
 
 from tautlay.cases import read_sweep, run_sweep
+from tautlay.cases.sweep import workers
 from tautlay.cases.sweep.workers import Cluster, SchedulerError
 
 from ._quick import COUNT, read_results, write_sweep
@@ -53,5 +56,28 @@ def wait_for_workers(address, count):
 
 
 def test_nobody_at_the_address_is_told_in_a_sentence():
-    with pytest.raises(SchedulerError, match="does not answer"):
+    with pytest.raises(SchedulerError, match="does not answer as one"):
         Cluster(f"tcp://127.0.0.1:{find_port()}")
+
+
+@pytest.mark.parametrize("answer", [b"", b"HTTP/1.1 400 Bad Request\r\n\r\nno scheduler here"], ids=["silent", "web"])
+@pytest.mark.filterwarnings("default")  # of a client that gives up
+def test_a_server_that_is_no_scheduler_is_told_in_a_sentence(monkeypatch, answer):
+    monkeypatch.setattr(workers, "PATIENCE", 1.0)
+    with socket.socket() as server:
+        server.bind(("127.0.0.1", 0))
+        server.listen()
+
+        def reply():
+            with contextlib.suppress(OSError):
+                while True:
+                    other, _ = server.accept()
+                    kept.append(other)
+                    if answer:
+                        other.sendall(answer)
+                        other.close()
+
+        kept = []
+        threading.Thread(target=reply, daemon=True).start()
+        with pytest.raises(SchedulerError, match="does not answer as one"):
+            Cluster(f"tcp://127.0.0.1:{server.getsockname()[1]}")

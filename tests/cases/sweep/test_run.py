@@ -296,3 +296,21 @@ def test_what_cannot_be_a_file_of_results_is_told(tmp_path):
         outcome = CliRunner().invoke(main, ["sweep", str(path), "--quiet", "--output", str(place)])
         assert outcome.exit_code == 2
         assert str(place) in outcome.stderr
+
+
+def test_a_file_whose_tables_found_no_room_is_filled_by_the_next_run(tmp_path):
+    file = tmp_path / "a.sqlite"
+    connection = sqlite3.connect(file)
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.close()
+    outcome = CliRunner().invoke(main, ["sweep", str(write_sweep(tmp_path)), "--dry-run", "--output", str(file)])
+    assert outcome.exit_code == 0, outcome.stderr
+
+
+def test_results_are_read_where_nothing_can_be_written(lying, monkeypatch):
+    sweep, store, _ = lying
+    monkeypatch.setattr("os.access", lambda place, mode: False)
+    with open_store(store) as kept:
+        assert kept.list_rows(sweep.name)
+        with pytest.raises(sqlite3.OperationalError, match="readonly"):
+            kept.connection.execute("DELETE FROM result")
