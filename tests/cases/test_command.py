@@ -10,9 +10,10 @@ import meshio
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import DesignError, Fault, NoEquilibriumError, ladder, read_design, solution
+from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design
 from tautlay.cases.command import main
 from tautlay.cases.ending import explain_error
+from tautlay.cases.solving import ladder, solution
 
 HOME = Path(str(files("tautlay.cases")))
 LARCH = str(HOME / "larch_ridge.toml")
