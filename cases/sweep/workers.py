@@ -1,5 +1,6 @@
 """Who does the work of a sweep: processes on this machine, or workers of a cluster."""
 
+import logging
 import os
 import signal
 import threading
@@ -150,6 +151,7 @@ def _connect(address: str) -> Any:  # noqa: ANN401 - the client of a package tha
     """Return a client of the scheduler at an address; SchedulerError if nobody answers."""
     from distributed import Client
 
+    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)  # it logs tracebacks of what is told here
     client: Future[Any] = Future()
 
     def connect(make: Any = Client) -> None:  # noqa: ANN401
