@@ -32,13 +32,22 @@ def lay(design, sex, percentile, posture, size):
     return solve_case(replace(design, person=person), load="lying", mesh_size=size, hot_spots=False)
 
 
+def find_deepest(result, who):
+    """Return by which share of a limb's smaller radius its flesh gives at most, and where."""
+    frame = result.model.frame
+    shares = result.state[result.model.elements["contact"]].depth / frame.radii.min(axis=1)
+    part = int(shares.argmax())
+    return float(shares[part]), f"{who}: {frame.flesh[part]}"
+
+
 def main():
     """Solve them all and print what came of it."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--mesh-size", type=float, default=80.0, help="mm")
     size = parser.parse_args().mesh_size / 1000
     begun = time.perf_counter()
-    found, reasons, steps, deepest = Counter(), Counter(), [], dict.fromkeys(POSITIONS, 0.0)
+    found, reasons, steps = Counter(), Counter(), []
+    deepest = dict.fromkeys(POSITIONS, (0.0, ""))
     for name in DESIGNS:
         with as_file(files("tautlay.cases") / name) as path:
             design = read_design(path)
@@ -52,14 +61,13 @@ def main():
                     found[(*key, "no rest")] += 1
                     continue
                 steps.append(result.iterations)
-                flesh = result.state[result.model.elements["contact"]].depth / result.model.frame.radii.min(axis=1)
-                deepest[position] = max(deepest[position], float(flesh.max()))
+                deepest[position] = max(deepest[position], find_deepest(result, f"{name}, {sex} {percentile:.0f}"))
                 found[(*key, "rest")] += 1
             print(f"{name:18} {position:38} {found[(*key, 'rest')]:3} of {len(PEOPLE)}", flush=True)
     for reason in reasons:
         print(reason)
-    for position, share in deepest.items():
-        print(f"{position}: flesh gives by {share:.2f} of its radius at most")
+    for position, (share, where) in deepest.items():
+        print(f"{position}: flesh gives by {share:.2f} of its smaller radius at most ({where})")
     print(f"{len(steps)} solved, {np.median(steps):.0f} steps in the middle, {max(steps)} at most, "
           f"{time.perf_counter() - begun:.0f} s")  # fmt: skip
 

@@ -20,21 +20,16 @@ HERE = Path(__file__).parent
 SIZES = {"2 k": 0.049, "8 k": 0.0232, "30 k": 0.0115}  # mesh size in the field, m, by triangles
 SHEET_CELLS = (60, 36)
 LYING_TURNS = 5
-TREES = {"larch_ridge": 4.27, "otter_creek": 3.96}  # m apart
-PAIRS = {  # sex and percentile of the first and of the second person: far apart both ways, and alike
-    "larch_ridge": [
-        (("female", 5), ("male", 75)),
-        (("male", 75), ("female", 5)),
-        (("female", 5), ("female", 95)),
-        (("female", 50), ("female", 60)),
-    ],
-    "otter_creek": [
-        (("female", 5), ("male", 95)),
-        (("male", 95), ("female", 5)),
-        (("male", 50), ("female", 50)),
-        (("male", 50), ("male", 60)),
-    ],
-}
+TREES = {"larch_ridge": 4.27, "otter_creek": 3.96, "heron_ford": 4.25}  # m apart
+PAIRS = [  # sex and percentile, or stature (m) and mass (kg), of the first and of the second person
+    (("male", 50), ("female", 50)),
+    (("male", 1.70, 60.0), ("male", 1.80, 90.0)),
+    (("male", 1.80, 90.0), ("male", 1.70, 60.0)),
+    (("male", 5), ("male", 95)),
+    (("female", 5), ("female", 95)),
+    (("female", 50), ("female", 60)),
+    (("female", 5), ("male", 75)),
+]
 
 
 SWEEP_MESH = 0.14  # m
@@ -113,24 +108,24 @@ def measure_lying(size):
     from tautlay.cases import read_design, solve_case
 
     found = {}
-    for name, pairs in PAIRS.items():
+    for name, distance in TREES.items():
         design = read_design(HERE.parent / "cases" / f"{name}.toml")
-        between = replace(design.hammock.suspension, hang_angle=None, tree_distance=TREES[name])  # the same trees
+        between = replace(design.hammock.suspension, hang_angle=None, tree_distance=distance)  # the same
         design = replace(design, hammock=replace(design.hammock, suspension=between))
         solve_case(design, load="lying", mesh_size=0.2)  # loads the compiled loops
-        for pair in pairs:
+        for pair in PAIRS:
             before, after = (_lay(design, *who) for who in pair)
             first = solve_case(before, load="lying", mesh_size=size)
-            title = f"{name}, " + " to ".join(f"{sex} {percentile}" for sex, percentile in pair)
+            title = f"{name}, " + " to ".join(" ".join(map(str, who)) for who in pair)
             found[title] = _compare_starts(after, size, first)
     return found
 
 
-def _lay(design, sex, percentile):
+def _lay(design, sex, *size):
     """Return the design with that person, a little nearer to its foot end than to its head end."""
     from tautlay.meshing import Person, Sex, find_percentile
 
-    stature, mass = find_percentile(Sex(sex), percentile)
+    stature, mass = find_percentile(Sex(sex), *size) if len(size) == 1 else size
     room = design.hammock.body.length - stature
     return replace(design, person=Person(stature, mass, Sex(sex), max(room * 0.55, 0.0)))
 

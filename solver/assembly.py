@@ -69,12 +69,15 @@ class Assembly:
         diagonal = np.arange(size + self._columns)
         return np.concatenate([*rows, diagonal]), np.concatenate([*cols, diagonal])
 
-    def matrix(self, positions: Floats, model: StiffnessModel, shift: Floats) -> Any:  # noqa: ANN401
-        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m."""
+    def matrix(self, positions: Floats, model: StiffnessModel, shift: Floats, share: float = 0.0) -> Any:  # noqa: ANN401
+        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m.
+
+        ``share`` of the taut stiffness is added to cloth.
+        """
         values: list[Floats] = []
         pivots: list[float] = []
         for term, mirrored in zip(self.structure.terms, self._mirrored, strict=True):
-            for twice, blocks in zip(mirrored, term.stiffness_blocks(positions, model), strict=True):
+            for twice, blocks in zip(mirrored, term.firm_blocks(positions, model, share), strict=True):
                 values += [blocks.ravel(), blocks.ravel()] if twice else [blocks.ravel()]
             for _, gradient, stiffness in term.columns(positions, model):
                 border = stiffness * gradient.ravel()

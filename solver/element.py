@@ -78,6 +78,10 @@ class Element(ABC):
         """Return a stack of blocks, N/m, for each of ``couplings``; an unsymmetric one counts transposed as well."""
         return [self.blocks(positions, model)]
 
+    def firm_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> list[Floats]:
+        """Return ``stiffness_blocks`` with ``share`` of the taut stiffness where there may be none: in slack cloth."""
+        return self.stiffness_blocks(positions, model)
+
     def far_nodes(self) -> Integers:
         """Return nodes that are coupled with others all over the structure; most elements have none."""
         return np.empty(0, dtype=np.int64)

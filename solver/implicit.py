@@ -1,17 +1,20 @@
 r"""The implicit gear: pseudo-transient steps with the factored stiffness.
 
-Each step solves :math:`(K + \mu S)\,\Delta x = R` with the unbalanced force R, the stiffness K and the
-row sums S of the taut stiffness as fictitious masses, is cut node by node to the step cap and shortened
-until the energy is below the highest of the last few. :math:`\mu` shrinks while full steps succeed and
-grows when they have to be shortened. K is the exact second derivative near the end, as long as it points
-downhill, and its positive semi-definite part before. Cloth that carries little but its own weight is the
-last to settle and is often a small part: it is then solved by itself, the rest and all bodies held,
-until the rest is what is out of balance.
+Each step solves :math:`(K + \mu S + \nu T)\,\Delta x = R` with the unbalanced force R, the stiffness K, the
+row sums S of the taut stiffness as fictitious masses and the taut stiffness T of cloth, is cut node by node to
+the step cap and shortened until the energy is below the highest of the last few. :math:`\mu` shrinks while
+full steps succeed and grows when they have to be shortened; :math:`\nu` goes with the residual and keeps
+slack triangles, which resist nothing, from flying to and fro. K is the exact second derivative near the end, as
+long as it points downhill, and its positive semi-definite part before. Cloth that carries little but its own
+weight is the last to settle and is often a small part: it is then solved by itself, the rest and all bodies
+held, until the rest is what is out of balance. Bodies whose own members are far out of balance are drawn
+together first, with the cloth held.
 
 Sources: C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523 (pseudo-transient
 continuation); L. Grippo, F. Lampariello and S. Lucidi, SIAM J. Numer. Anal. 23 (1986) 707-716 (line
 search that need not be monotone); X.-C. Cai and D. E. Keyes, SIAM J. Sci. Comput. 24 (2002) 183-200
-(solving the stubborn part by itself); all from memory.
+(solving the stubborn part by itself); D.-H. Li, M. Fukushima, L. Qi and N. Yamashita, Comput. Optim. Appl. 28
+(2004) 131-147 (regularised by the size of the gradient); all from memory.
 """
 
 import numpy as np
@@ -24,20 +27,27 @@ from .outcome import Reason
 from .structure import Bools, Structure
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
+_SHIFT_SHARE = 1e-3  # of the residual: first shift where little is out of balance
+_FIRM_SHARE, _FIRM_MOST = 1e-2, 1e-4  # of the residual, and at most: taut stiffness given to cloth
 _EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
-_MEMORY = 5  # energies a step is compared with
+_MEMORY = 8  # energies a step is compared with
 _SHORTEST = 1e-4  # of a full step
 _PATIENCE = 12  # steps refused in a row
 
 _PART_BELOW = 1.0  # residual from which a stubborn part may be solved by itself
-_PART_STEPS = 25
+_PART_STEPS = 40
 _PART_SHARE = 0.5  # of the residual of the rest, down to which a part is solved
 _PART_LARGEST = 0.4  # of all nodes
-_PART_RINGS = 3  # rows of nodes around those out of balance
+_PART_RINGS = 5  # rows of nodes around those out of balance
+
+_BODY_RESIDUAL = 1.0  # down to which bodies are drawn together on cloth that is held
+_BODY_STEPS = 10
 
 
 def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
     """Return where the implicit gear got to and why it stopped."""
+    if balance.structure.far.any():
+        positions = _draw_bodies(balance, positions, limits)
     walk = _Walk(balance, balance.structure, positions, limits)
     while True:
         reason = walk.find_end()
@@ -46,6 +56,17 @@ def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
         walk.step()
         if walk.residual < _PART_BELOW and walk.refused == 0:
             _settle_part(walk)
+
+
+def _draw_bodies(balance: Balance, positions: Floats, limits: Limits) -> Floats:
+    """Return positions in which bodies hold together, the cloth as it stands: stiffly, lest they roll or slide."""
+    drawn = _Walk(balance, balance.structure.restrict(balance.structure.far), positions, limits)
+    for _ in range(_BODY_STEPS):
+        if drawn.residual < _BODY_RESIDUAL or drawn.find_end() is not None:
+            break
+        drawn.shift = _SHIFT_START
+        drawn.step()
+    return drawn.positions
 
 
 def _settle_part(walk: "_Walk") -> None:
@@ -73,12 +94,12 @@ class _Walk:
         self.assembly = Assembly(structure)
         bound = structure.stiffness_bound(positions)
         self.bound = np.where(bound > 0, bound, bound.max())
-        self.shift = _SHIFT_START
         self.model = StiffnessModel.POSITIVE
         self.refused = 0
         self.begun = balance.iterations
         self.energies: list[float] = []
         self.stand(positions)
+        self.shift = min(_SHIFT_START, _SHIFT_SHARE * self.residual)
 
     def stand(self, positions: Floats) -> None:
         """Take up new positions."""
@@ -122,7 +143,8 @@ class _Walk:
 
     def step(self) -> None:
         """Try one step."""
-        matrix = self.assembly.matrix(self.positions, self.model, self.shift * self.bound)
+        firm = min(_FIRM_SHARE * self.residual, _FIRM_MOST)
+        matrix = self.assembly.matrix(self.positions, self.model, self.shift * self.bound, firm)
         step = self.assembly.solve(matrix, self.force)
         self.balance.factorisations += 1
         fraction = 0.0

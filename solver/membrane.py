@@ -101,6 +101,14 @@ class Membrane(Element):
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return triangle stiffness matrices (m, 9, 9), N/m."""
+        return self._find_blocks(positions, model, 0.0)
+
+    def firm_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> list[Floats]:
+        """Return them with ``share`` of what they are where nothing is slack."""
+        return [self._find_blocks(positions, model, share)]
+
+    def _find_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> Floats:
+        """Return triangle stiffness matrices (m, 9, 9) and ``share`` of the taut ones, N/m."""
         return np.asarray(
             kernel.find_blocks(
                 positions,
@@ -110,6 +118,7 @@ class Membrane(Element):
                 self._prestrain,
                 self._law,
                 int(model),
+                share,
             )
         )
 

@@ -66,17 +66,20 @@ def _keep_positive(s1, s2, s3):
 
 
 @numba.njit(cache=True)
-def find_blocks(x, triangles, B, area, e0, law, model):
-    """Return material plus geometric stiffness (m, 9, 9) in the wanted model."""
+def find_blocks(x, triangles, B, area, e0, law, model, share):
+    """Return material plus geometric stiffness (m, 9, 9) in the wanted model, and ``share`` of the taut material's."""
     m = len(triangles)
     blocks = np.empty((m, 9, 9))
-    F, D = np.empty((3, 2)), np.empty((3, 3))
+    F, D, T = np.empty((3, 2)), np.empty((3, 3)), np.empty((3, 3))
     P, Q = np.empty((9, 3)), np.empty((9, 3))
     for k in range(m):
         e1, e2, g = _deform(x, triangles[k], B[k], F)
         e1, e2, g = e1 + e0[0], e2 + e0[1], g + e0[2]
         kind, s1, s2, s3, _, angle = find_stress(e1, e2, g, law)
         fill_tangent(_TAUT_KIND if model == _TAUT_MODEL else kind, angle, e1, e2, g, law, D)
+        if share > 0.0:
+            fill_tangent(_TAUT_KIND, angle, e1, e2, g, law, T)
+            D += share * T
         if model == _POSITIVE or model == _TAUT_MODEL:
             s1, s2, s3 = _keep_positive(s1, s2, s3)
         for a in range(3):

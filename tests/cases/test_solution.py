@@ -12,7 +12,7 @@ import pytest
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
 from tautlay.cases.keeping.gather_shape import gather_shape
 from tautlay.cases.keeping.shape import Part
-from tautlay.meshing import Attachment, Person, Sex, find_angle_flaw, find_percentile
+from tautlay.meshing import Arms, Attachment, Lie, Person, Posture, Sex, find_angle_flaw, find_percentile
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -105,6 +105,17 @@ def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, perce
     for name, force in cold.summary["forces"].items():
         assert warm.summary["forces"][name] == pytest.approx(force, rel=1e-6), name
     assert warm.iterations < cold.iterations
+
+
+def test_shoulder_underneath_does_not_slip_through_a_coarse_mesh():
+    """A small man on his side, whose shoulder is thinner than the triangles: on the cloth, which carries his weight."""
+    person = Person(*find_percentile(Sex.MALE, 9), Sex.MALE, 0.2, Posture(lie=Lie.SIDE, arms=Arms.FOLDED))
+    side = dataclasses.replace(read_design(CASES / "starter.toml"), person=person)
+    found = solve_case(side, load="lying", mesh_size=0.08, hot_spots=False)
+    contact = found.model.elements["contact"]
+    assert not contact.find_pierced(found.state.positions).any()
+    assert -found.state[contact].force[2] == pytest.approx(person.mass * GRAVITY, rel=1e-4)
+    assert (found.state[contact].depth < found.model.frame.radii.min(axis=1)).all()
 
 
 def test_forces_converge_with_the_mesh(design):
