@@ -27,10 +27,10 @@ from .outcome import Reason
 from .structure import Bools, Structure
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
-_SHIFT_SHARE = 1e-3  # of the residual: first shift where little is out of balance
+_SHIFT_SHARE = 1e-2  # of the residual: first shift where little is out of balance
 _FIRM_SHARE, _FIRM_MOST = 1e-2, 1e-4  # of the residual, and at most: taut stiffness given to cloth
 _EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
-_MEMORY = 8  # energies a step is compared with
+_MEMORY = 5  # energies a step is compared with
 _SHORTEST = 1e-4  # of a full step
 _PATIENCE = 12  # steps refused in a row
 

@@ -9,7 +9,7 @@ from ..checks.bar import check_bars
 from ..checks.channel import check_channels
 from ..checks.check import name_part
 from ..checks.cloth import check_cloth
-from ..checks.register import CHECKERS, Checker
+from ..checks.register import CHECKERS, Checker, rank_check
 
 _OF_RIM = (check_cloth, check_channels)
 _AT_CORNERS = ("side cord", "corner")  # its tension is largest there, and on a coarse rim moves half as much again
@@ -73,7 +73,7 @@ def choose_checks(found: Mapping[Key, Check], most: int) -> dict[Key, Check]:
         Least margin first; a part that carries nothing is left out.
     """
     chosen: dict[str, Key] = {}
-    for key in sorted(found, key=lambda key: found[key].margin):
+    for key in sorted(found, key=lambda key: rank_check(found[key])):
         if found[key].demand > 0.0:
             chosen.setdefault(name_part(key.part), key)
     return {key: found[key] for key in list(chosen.values())[:most]}

@@ -45,7 +45,7 @@ class Findings(NamedTuple):
         return tuple(check for check in self.checks if not check.passed)
 
 
-def _rank(check: Check) -> tuple[float, str]:
+def rank_check(check: Check) -> tuple[float, str]:
     """Return what checks are sorted by: margin, and the name where rounding alone would choose a side."""
     return float(f"{check.margin:.5g}"), check.part
 
@@ -64,5 +64,5 @@ def list_checks(case: Case) -> Findings:
         Checks by margin, and what could not be checked.
     """
     found = [each for checker in CHECKERS for each in checker(case)]
-    checks = sorted((each for each in found if isinstance(each, Check)), key=_rank)
+    checks = sorted((each for each in found if isinstance(each, Check)), key=rank_check)
     return Findings(tuple(checks), tuple(each for each in found if isinstance(each, Unchecked)))

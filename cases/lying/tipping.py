@@ -166,10 +166,15 @@ class _Search:
         return max(found, key=lambda held: held.push, default=None)
 
     def tell_end(self, best: Held | None) -> str:
-        """Return what happens beyond, as the end of a sentence."""
+        """Return what happens beyond, as the end of a sentence.
+
+        A shape that is held farther out with less push shows that the person rolls on. Just beyond the largest push one
+        way to it may end in such a shape and another roll past it.
+        """
         beyond = sorted(
             (held for held in self.tried if best is None or held.shift > best.shift), key=lambda held: held.shift
         )
         if not beyond:
             return say("stays in up to {far:length}, the farthest that was tried", far=_FARTHEST)
-        return beyond[0].end or "rolls on by itself"
+        ends = [held.end for held in beyond if held.end is not None]
+        return ends[0] if len(ends) == len(beyond) else "rolls on by itself"
