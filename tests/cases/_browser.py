@@ -3,6 +3,8 @@
 import json
 import shutil
 from contextlib import contextmanager
+from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
@@ -21,6 +23,8 @@ FLAGS = [
     "--disable-sync",
     "--disable-extensions",
 ]
+AXE = Path(str(files("tautlay.viewer") / "page" / "node_modules" / "axe-core" / "axe.min.js"))
+needs_axe = pytest.mark.skipif(not AXE.is_file(), reason="axe-core is not installed; npm ci in viewer/page")
 needs_browser = pytest.mark.skipif(
     not (BROWSER and DRIVER), reason="no chromium with chromedriver here; apt-get install chromium chromium-driver"
 )
@@ -66,3 +70,24 @@ def press_mouse(browser, kind, x, y):
     """Move, press or release the mouse at a place of the window."""
     button = {} if kind == "mouseMoved" else {"button": "left", "clickCount": 1}
     browser.execute_cdp_cmd("Input.dispatchMouseEvent", {"type": kind, "x": x, "y": y, **button})
+
+
+def choose(browser, words):
+    """Press the switch or button that says ``words``."""
+    script = """
+      const all = [...document.querySelectorAll("fieldset label, fieldset button")];
+      all.find((each) => each.textContent.trim() === arguments[0]).click();"""
+    browser.execute_script(script, words)
+    settle(browser)
+
+
+def run_axe(browser):
+    """Return the serious findings of axe-core on the page as it stands, and how many rules it passes."""
+    browser.execute_script(AXE.read_text(encoding="utf-8") + ";window.axe = window.axe || axe;")
+    found = browser.execute_async_script("axe.run(document).then(arguments[0])")
+    serious = [
+        (each["id"], each["impact"], [node["html"][:120] for node in each["nodes"][:3]])
+        for each in found["violations"]
+        if each["impact"] in ("serious", "critical")
+    ]
+    return serious, len(found["passes"])

@@ -12,6 +12,8 @@ from tautlay.cases.keeping.sentence_store import keep_sentences
 from tautlay.cases.keeping.shape import Occupant, Part, Shape, write_shape
 from tautlay.materials import say
 
+from ._browser import open_browser
+
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
 
 
@@ -176,3 +178,10 @@ def shown_lying(lain, tmp_path_factory):
 def solved_larch():
     """The metric demonstration on a coarse mesh."""
     return solve_case(read_design(str(files("tautlay.cases") / "larch_ridge.toml")), mesh_size=0.12, hot_spots=False)
+
+
+@pytest.fixture(scope="module")
+def chromium():
+    """A browser without network."""
+    with open_browser() as browser:
+        yield browser

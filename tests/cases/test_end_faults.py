@@ -5,22 +5,17 @@ from pathlib import Path
 
 import pytest
 
-from tautlay.cases import DesignError, read_design
+from tautlay.cases import read_design
 from tautlay.cases.checks import Check
 from tautlay.making import FACTORS, Capacity, Step
+
+from ._design_faults import list_faults
 
 CASES = Path(__file__).parents[2] / "cases"
 LARCH, HERON = ((CASES / f"{name}.toml").read_text(encoding="utf-8") for name in ("larch_ridge", "heron_ford"))
 BURY_AT_CORNER = '[ends.leg_at_corner]\nmade = "spliced eye"\nbury = "15 cm"'
 EYE = 'made = "spliced eye"\nbury = "15 cm"\ncoated = true\nlocked = true'
 HITCH = '# The strap is choked round the trunk through its own loop.\nmade = "girth hitch"'
-
-
-def list_faults(folder, text):
-    (folder / "a.toml").write_text(text, encoding="utf-8")
-    with pytest.raises(DesignError) as caught:
-        read_design(folder / "a.toml")
-    return caught.value.faults
 
 
 @pytest.mark.parametrize(

@@ -4,18 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from tautlay.cases import DesignError, read_design
+from tautlay.cases import read_design
+
+from ._design_faults import list_faults
 
 CASES = Path(__file__).parents[2] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")
 OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
-
-
-def list_faults(folder, text):
-    (folder / "a.toml").write_text(text, encoding="utf-8")
-    with pytest.raises(DesignError) as caught:
-        read_design(folder / "a.toml")
-    return caught.value.faults
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,6 @@ from matplotlib.collections import LineCollection
 from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
 from matplotlib.image import imread
-from matplotlib.text import Text
 
 from tautlay.cases.keeping.shape import Occupant, Part, write_shape
 from tautlay.cases.keeping.vtu import VtuError
@@ -29,21 +28,11 @@ from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
 from tautlay.viewer.view import TREE_COLOUR, Inset, find_trees, fit_view
 
+from ._sheet_words import list_words
+
 
 def compose_sheet(shape, name, units="both", **load):
     return compose(shape, write_heading({"name": name, **load}), units)
-
-
-def list_words(figure):
-    """Return what is written on a sheet with its box in dots."""
-    renderer = figure.canvas.get_renderer()
-    figure.draw(renderer)
-    hidden = {
-        tick for axes in figure.axes if not axes.axison for tick in (*axes.get_xticklabels(), *axes.get_yticklabels())
-    }
-    for text in figure.findobj(Text):
-        if text.get_text().strip() and text.get_visible() and text not in hidden:
-            yield text.get_text(), Text.get_window_extent(text, renderer)
 
 
 @pytest.mark.parametrize("who", ["saddle", "lain"])

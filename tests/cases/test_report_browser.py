@@ -4,7 +4,6 @@ import io
 import json
 import time
 from importlib.resources import files
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -20,10 +19,9 @@ from tautlay.viewer.look import make_look, paint_cloth
 from tautlay.viewer.sheet import compose_view
 from tautlay.viewer.viewpoint import list_viewpoints
 
-from ._browser import list_requests, needs_browser, open_browser, press_mouse, settle
+from ._browser import choose, list_requests, needs_axe, needs_browser, open_browser, press_mouse, run_axe, settle
 
 pytestmark = [pytest.mark.slow, needs_browser]
-AXE = Path(str(files("tautlay.viewer") / "page" / "node_modules" / "axe-core" / "axe.min.js"))
 STATES = ("slack", "wrinkled", "taut")
 
 
@@ -48,12 +46,6 @@ def both(folder, tmp_path_factory):
     return page
 
 
-@pytest.fixture(scope="module")
-def chromium():
-    with open_browser() as browser:
-        yield browser
-
-
 @pytest.fixture
 def page(chromium, folder):
     chromium.get(f"file://{folder}/report.html")
@@ -61,15 +53,6 @@ def page(chromium, folder):
     yield chromium
     assert list_requests(chromium) == []
     assert chromium.get_log("browser") == []
-
-
-def choose(browser, words):
-    """Press the switch or button that says ``words``."""
-    script = """
-      const all = [...document.querySelectorAll("fieldset label, fieldset button")];
-      all.find((each) => each.textContent.trim() === arguments[0]).click();"""
-    browser.execute_script(script, words)
-    settle(browser)
 
 
 def find_box(browser):
@@ -388,19 +371,13 @@ def test_markup_in_a_name_does_not_run(chromium, folder, tmp_path):
     assert list_requests(chromium) == []
 
 
-@pytest.mark.skipif(not AXE.is_file(), reason="axe-core is not installed; npm ci in viewer/page")
+@needs_axe
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize("which", ["report", "comparison"])
 def test_axe_finds_nothing_serious(chromium, folder, both, which, theme):
     chromium.get(f"file://{both}" if which == "comparison" else f"file://{folder}/report.html")
     choose(chromium, theme)
     chromium.execute_script("for (const each of document.querySelectorAll('details')) each.open = true;")
-    chromium.execute_script(AXE.read_text(encoding="utf-8") + ";window.axe = window.axe || axe;")
-    found = chromium.execute_async_script("axe.run(document).then(arguments[0])")
-    serious = [
-        (each["id"], each["impact"], [node["html"][:120] for node in each["nodes"][:3]])
-        for each in found["violations"]
-        if each["impact"] in ("serious", "critical")
-    ]
+    serious, passes = run_axe(chromium)
     assert serious == []
-    assert len(found["passes"]) > 20
+    assert passes > 20

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 from matplotlib.image import imread
-from matplotlib.text import Text
 
 from tautlay.cases.command import main
 from tautlay.cases.keeping.kept_result import ResultError, read_result
@@ -31,19 +30,9 @@ from tautlay.viewer.sheet import OWN, compose_view
 from tautlay.viewer.spots import SPOT_COLOUR
 from tautlay.viewer.viewpoint import list_viewpoints, view_spot
 
+from ._sheet_words import list_words
+
 GL = pytest.mark.skipif("graphics.find_screen() == 'none'", reason="no OpenGL that works without a window")
-
-
-def list_words(figure):
-    """Return what is written on a sheet with its box in dots."""
-    renderer = figure.canvas.get_renderer()
-    figure.draw(renderer)
-    hidden = {
-        tick for axes in figure.axes if not axes.axison for tick in (*axes.get_xticklabels(), *axes.get_yticklabels())
-    }
-    for text in figure.findobj(Text):
-        if text.get_text().strip() and text.get_visible() and text not in hidden:
-            yield text.get_text(), Text.get_window_extent(text, renderer)
 
 
 class Blank:

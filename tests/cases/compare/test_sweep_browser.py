@@ -9,8 +9,7 @@ from tautlay.cases.compare.ranking import rank_rows
 from tautlay.cases.compare.unbeaten import find_unbeaten
 from tautlay.viewer import write_sweep_page
 
-from .._browser import list_requests, needs_browser, open_browser, press_mouse, settle
-from ..test_report_browser import AXE, choose
+from .._browser import choose, list_requests, needs_axe, needs_browser, press_mouse, run_axe, settle
 from ._rows import make_grid
 from .test_sweep_page import make_heading, make_thousand
 
@@ -37,12 +36,6 @@ def file(rows, tmp_path_factory):
     path = tmp_path_factory.mktemp("sweep") / "page.html"
     write_sweep_page(make_heading(), rank_rows(rows), path, units="metric")
     return path
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    with open_browser() as browser:
-        yield browser
 
 
 @pytest.fixture
@@ -325,18 +318,12 @@ def test_pages_of_little_stay_quiet(chromium, rows, tmp_path, left):
     assert chromium.get_log("browser") == []
 
 
-@pytest.mark.skipif(not AXE.is_file(), reason="axe-core is not installed; npm ci in viewer/page")
+@needs_axe
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_serious(page, theme):
     choose(page, theme)
     sort_by(page, "weight")
     page.execute_script("document.querySelector('#table tbody tr').focus()")
-    page.execute_script(AXE.read_text(encoding="utf-8") + ";window.axe = window.axe || axe;")
-    found = page.execute_async_script("axe.run(document).then(arguments[0])")
-    serious = [
-        (each["id"], each["impact"], [node["html"][:120] for node in each["nodes"][:3]])
-        for each in found["violations"]
-        if each["impact"] in ("serious", "critical")
-    ]
+    serious, passes = run_axe(page)
     assert serious == []
-    assert len(found["passes"]) > 20
+    assert passes > 20
