@@ -5,8 +5,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .ending import BAD_INPUT
-
 if TYPE_CHECKING:
     from .reading import Units
 
@@ -26,17 +24,12 @@ FIELDS = click.Choice(["larger-stress", "smaller-stress", "direction", "state", 
 )
 @click.option("--field", type=FIELDS, default="larger-stress", show_default=True, help="What the cloth shows at first.")
 @click.option("--units", type=UNITS, help="Units of all words; left out: as in the design.")
-@click.pass_context
-def view(ctx: click.Context, result: Path, *, pictures: str | None, field: str, units: "Units | None") -> None:
+def view(result: Path, *, pictures: str | None, field: str, units: "Units | None") -> None:
     """Show RESULT, a folder that solve has written, in a window; with --pictures draw it without one."""
-    from ..viewer import ScreenError, draw_album, show
+    from ..viewer import draw_album, show
 
-    try:
-        if pictures is None:
-            show(result, field=field, units=units)
-            return
-        album = draw_album(result, Path(pictures) if pictures else None, field=field, units=units)
-    except ScreenError as error:
-        click.echo(str(error), err=True)
-        ctx.exit(BAD_INPUT)
+    if pictures is None:
+        show(result, field=field, units=units)
+        return
+    album = draw_album(result, Path(pictures) if pictures else None, field=field, units=units)
     click.echo(f"{len(album.files)} pictures in {album.files[0].parent}, {album.way}.")

@@ -9,6 +9,8 @@ import sys
 from functools import cache
 from typing import Literal
 
+from ..cases.fault import InputError
+
 Screen = Literal["display", "egl", "osmesa", "none"]
 FORCED = "TAUTLAY_SCREEN"  # environment variable that answers instead of the probe
 _CLASS = "VTK_DEFAULT_OPENGL_WINDOW"  # environment variable by which VTK chooses
@@ -28,7 +30,7 @@ print("drawn")
 """
 
 
-class ScreenError(Exception):
+class ScreenError(InputError):
     """What was asked for cannot be shown here; the message is one sentence."""
 
 

@@ -169,7 +169,7 @@ def _list_failures(found: Mapping[Key, Check], outcomes: list[Outcome]) -> Itera
         if each.reason:
             yield Failure(each.source, each.end, each.reason)
         elif missing:
-            words = ", ".join(f"{check.part} {check.mechanism}" for check in missing)
+            words = ", ".join(check.title for check in missing)
             yield Failure(each.source, each.end, f"a part then fails in another way, and this is not checked: {words}.")
 
 

@@ -54,6 +54,11 @@ class Check:
             raise ValueError(f"{self.part}, {self.mechanism}: {self.demand} against {self.capacity.value} is no check.")
 
     @property
+    def title(self) -> str:
+        """Part and mechanism, as in ``head leg, left breaks at the splice``."""
+        return f"{self.part} {self.mechanism}"
+
+    @property
     def found(self) -> float:
         """Factor of safety found: capacity over demand."""
         return self.capacity.value / self.demand if self.demand > 0.0 else inf

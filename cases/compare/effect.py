@@ -124,7 +124,7 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
         return Effects(figure, (), _TOGETHER)
     if combine is Combine.ALONE and not any(set(row.choices.values()) == {AS_DESIGNED.label} for row in known):
         return Effects(figure, (), _NO_BASE)
-    sampled = combine in (Combine.LATIN, Combine.SOBOL)
+    sampled = combine.sampled
     influences = []
     for choice in name_choices(rows).values():
         effects = tuple(_compare_groups(known, choice, key) if sampled else _compare_pairs(known, choice, key))

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _WIDTH = 118  # of a comment
 
 
-class Transcript(NamedTuple):
+class Extract(NamedTuple):
     """A design of a sweep as text.
 
     Parameters
@@ -37,7 +37,7 @@ class Transcript(NamedTuple):
     moved: tuple[str, ...]
 
 
-def write_transcript(heading: Heading, row: Row, path: Path) -> Transcript:
+def write_extract(heading: Heading, row: Row, path: Path) -> Extract:
     """Write one design of a sweep as a design file of its own.
 
     Parameters
@@ -51,24 +51,24 @@ def write_transcript(heading: Heading, row: Row, path: Path) -> Transcript:
 
     Returns
     -------
-    Transcript
+    Extract
         What was written.
 
     Raises
     ------
     RankingError
-        If there is a file already, or as :func:`transcribe_design`.
+        If there is a file already, or as :func:`extract_design`.
     OSError
         If it cannot be written.
     """
     if path.exists() or path.is_symlink():
         raise RankingError(f"{path}: there is a file of that name; name another, or remove it.")
-    transcript = transcribe_design(heading, row, path.parent)
-    write_text(path, transcript.text)
-    return transcript
+    extract = extract_design(heading, row, path.parent)
+    write_text(path, extract.text)
+    return extract
 
 
-def transcribe_design(heading: Heading, row: Row, folder: Path) -> Transcript:
+def extract_design(heading: Heading, row: Row, folder: Path) -> Extract:
     """Return one design of a sweep as the text of its design with the keys set that were chosen, comments kept.
 
     The tables are those that were solved, but for files of materials: they are named as seen from ``folder``.
@@ -105,7 +105,7 @@ def transcribe_design(heading: Heading, row: Row, folder: Path) -> Transcript:
     text = _write_header(heading, row, sweep) + _dump(document)
     if tomllib.loads(text) != tables:
         raise RankingError(f"design {row.number} cannot be written with its comments; set its choices by hand.")
-    return Transcript(text, tuple(seen) if seen != names else ())
+    return Extract(text, tuple(seen) if seen != names else ())
 
 
 def _dump(document: "TOMLDocument | dict[str, Any]") -> str:
@@ -118,8 +118,7 @@ def _dump(document: "TOMLDocument | dict[str, Any]") -> str:
 def _find_variant(sweep: Sweep, row: Row) -> Variant:
     """Return the design of a row, if the choices still mean what they meant when it was solved."""
     for variant in sweep.variants:
-        labels = {choice.name: option.label for choice, option in zip(sweep.choices, variant.options, strict=True)}
-        if variant.number == row.number and labels == dict(row.choices):
+        if variant.number == row.number and sweep.list_labels(variant) == dict(row.choices):
             return variant
     raise RankingError(
         f"design {row.number}, {escape_text(name_design(row))}, cannot be told any more: what its sweep finds "

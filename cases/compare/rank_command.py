@@ -154,15 +154,15 @@ def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path
     """Write one design of a sweep to a file, and tell what its user should know."""
     from ...materials import escape_text
     from .column import RankingError, name_design
+    from .extract import write_extract
     from .rank_table import tell_verdict
-    from .transcript import write_transcript
 
     row = next((row for row in rows if row.number == number), None)
     if row is None:
         raise RankingError(
             f"the sweep {escape_text(heading.name)} has no design {number}; they are numbered from 1 to {len(rows)}."
         )
-    transcript = write_transcript(heading, row, path)
+    extract = write_extract(heading, row, path)
     click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {tell_verdict(row)}"))
-    if transcript.moved:
-        click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(transcript.moved)}.")
+    if extract.moved:
+        click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(extract.moved)}.")

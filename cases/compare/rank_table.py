@@ -11,7 +11,7 @@ from ...materials import escape_text
 from ..caution import CAUTIONS
 from ..reading import SYSTEMS, WIDTH, Units, show_quantity
 from ..sweep.figure import Figure, find_figure
-from ..sweep.row import Row, Status
+from ..sweep.row import Row, Status, list_unchecked
 from ..sweep.store import Heading
 from .column import find_column, find_common, name_design, name_figure, show_figure
 from .effect import Effect, Effects, Influence
@@ -200,8 +200,7 @@ def _write_foot(
         yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all figures."
     if unbeaten and (front or against):
         yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
-    solved = [row for row in rows if row.status is Status.SOLVED]
-    if unchecked := sorted({part for row in solved for part in row.unchecked}):
+    if unchecked := list_unchecked(rows):
         yield escape_text(f"Could not be checked in some or all of them: {', '.join(unchecked)}.")
     yield CAUTIONS[0].text
 

@@ -45,9 +45,10 @@ def summarise_sweep(heading: Heading) -> Summary:
     RankingError
         If its text is none this version knows.
     """
-    table, design = _read_form(heading).sweep, parse_toml(heading.design).get("design", {})
-    size = table.mesh_size or MeshTable.model_validate(parse_toml(heading.design).get("mesh", {})).size
-    return Summary(design.get("name", table.design), table.note, table.combine, size, table.hot_spots)
+    table, tables = _read_form(heading).sweep, parse_toml(heading.design)
+    size = table.mesh_size or MeshTable.model_validate(tables.get("mesh", {})).size
+    name = tables.get("design", {}).get("name", table.design)
+    return Summary(name, table.note, table.combine, size, table.hot_spots)
 
 
 def restore_sweep(heading: Heading) -> Sweep:

@@ -4,12 +4,12 @@ from os import PathLike
 from pathlib import Path
 from typing import NamedTuple
 
-from ..design import Design, read_design
+from ..design import Design, compose_design
 from ..design_text import read_text
 from ..sweep.queue import Listener
 from ..sweep.run import open_workshop
 from ..sweep.workers import Hands, count_cores
-from .search import FEW, Best, Tell, find_best
+from .search import FEW, Best, find_best
 from .swap import Part, list_parts
 from .trial import Bench, Picks, Trial
 
@@ -73,7 +73,12 @@ class Lightening(NamedTuple):
     @property
     def rough(self) -> bool:
         """Whether the swaps have a coarser mesh than the design."""
-        return self.design.mesh_size < MESH_SIZE
+        return _is_rough(self.design)
+
+
+def _is_rough(design: Design) -> bool:
+    """Tell whether swaps are meshed more coarsely than a design."""
+    return design.mesh_size < MESH_SIZE
 
 
 def lighten_design(
@@ -83,7 +88,6 @@ def lighten_design(
     *,
     hands: Hands | None = None,
     progress: Listener | None = None,
-    tell: Tell | None = None,
 ) -> Lightening:
     """Find for every part what else of the library it could be made of, and the lightest combination that does.
 
@@ -97,8 +101,8 @@ def lighten_design(
         What may change and what must hold.
     hands : Hands or None
         Who does the work; None is one process for each core.
-    progress, tell : callable or None
-        Told a ``SweepProgress`` after each design and a line of text for each batch.
+    progress : callable or None
+        Told a ``SweepProgress`` after each design.
 
     Raises
     ------
@@ -108,17 +112,20 @@ def lighten_design(
     terms, hands = terms or Terms(), hands or Hands()
     loads = tuple(dict.fromkeys(terms.loads))
     place = Path(path)
-    design, content = read_design(place), read_text(place)
+    content = read_text(place)
+    design = compose_design(content, place)
     parts = list_parts(design, content, terms.keys)
     with open_workshop(file, hands) as shop:
         fine = Bench(design, content, parts, shop, loads=loads)
-        coarse = read_design(place, mesh_size=MESH_SIZE)
-        bench = Bench(coarse, content, parts, shop, loads=loads) if design.mesh_size < MESH_SIZE else fine
+        bench = fine
+        if _is_rough(design):
+            coarse = compose_design(content, place, mesh_size=MESH_SIZE)
+            bench = Bench(coarse, content, parts, shop, loads=loads)
         base, sure = (_solve_base(each, terms.limits, progress) for each in (bench, fine))
         alone = bench.list_alone()
         trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
-        best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, fine=fine, tell=tell)
+        best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
         bench.keep_all()
     return Lightening(design, parts, base, sure, trials, best, loads)
 

@@ -13,7 +13,7 @@ A coarse mesh tells the pull of the cloth too low, so what does on it is solved 
 only what does there too is an answer. The programme takes f from that mesh and the changes from the coarse one.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from math import log, prod
 from typing import NamedTuple
 
@@ -22,12 +22,10 @@ import numpy as np
 from ...making import FACTORS
 from ..fault import DesignError
 from ..weighing import weigh_design
-from .trial import Bench, Picks, Trial
+from .trial import Bench, Picks, Trial, take_one
 
 FEW = 400  # combinations that are solved one by one
 _FORBIDDEN = -50.0  # of a logarithm: a swap that does not even find rest alone
-
-Tell = Callable[[str], None]
 
 
 class Best(NamedTuple):
@@ -67,7 +65,6 @@ def find_best(
     most: int,
     few: int = FEW,
     fine: Bench | None = None,
-    tell: Tell | None = None,
 ) -> Best:
     """Return the lightest combination of swaps that does.
 
@@ -83,16 +80,12 @@ def find_best(
         Up to how many it is searched exactly.
     fine : Bench or None
         With the mesh of the design, which was tried on it as it is; None if that mesh is no finer.
-    tell : callable or None
-        Told a line of text while it works.
     """
-    count = prod(1 + sum(not swap.refusal for swap in part.swaps) for part in bench.parts)
+    count = prod(1 + len(part.feasible) for part in bench.parts)
     exact = count <= few
     batches = _list_by_weight(bench, at_once) if exact else _propose(bench, fine or bench, at_once)
     solved, refuted = 0, list[Trial]()
     for batch in batches:
-        if tell is not None:
-            tell(f"combination {solved + 1} of {count}")
         trials = bench.solve([picks for _, picks in batch])
         solved += len(batch)
         for (saved, picks), coarse in zip(batch, trials, strict=True):
@@ -122,7 +115,7 @@ def find_saving(bench: Bench, picks: Picks) -> float | None:
         design = sweep.make_design(sweep.variants[0])
     except DesignError:
         return None
-    return weigh_design(bench.design).add(carried=False).mass - weigh_design(design).add(carried=False).mass
+    return bench.packed - weigh_design(design).packed.mass
 
 
 class _Programme:
@@ -133,8 +126,8 @@ class _Programme:
         self.columns = [
             (place, pick)
             for place, part in enumerate(bench.parts)
-            for pick, swap in enumerate(part.swaps, 1)
-            if not swap.refusal and not self._leaves_unchecked(bench.take_one(place, pick))
+            for pick in part.feasible
+            if not self._leaves_unchecked(take_one(bench.parts, place, pick))
         ]
         self.saved = np.array([bench.parts[place].swaps[pick - 1].saved for place, pick in self.columns])
         self.rows: list[np.ndarray] = []
@@ -157,7 +150,7 @@ class _Programme:
         """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""
         bench = self.bench
         base, sure = (each.tried[bench.as_designed].rows for each in (bench, self.fine))
-        alone = [bench.tried[bench.take_one(*column)].rows for column in self.columns]
+        alone = [bench.tried[take_one(bench.parts, *column)].rows for column in self.columns]
         for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both hold
             factors = bench.find_factors(load)
             for kind in FACTORS:

@@ -53,6 +53,11 @@ class Part:
     swaps: tuple[Swap, ...]
 
     @property
+    def feasible(self) -> tuple[int, ...]:
+        """Numbers of the swaps that can be made, from 1."""
+        return tuple(number for number, swap in enumerate(self.swaps, 1) if not swap.refusal)
+
+    @property
     def choice(self) -> Choice:
         """What it is made of and every swap, as what varies in a sweep."""
         path, names = read_key(self.key), (self.material, *(swap.material for swap in self.swaps))
@@ -106,14 +111,13 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
             raise PartError(
                 f"{design.path}: {key} names no material in this design; {near}there are {', '.join(known)}."
             )
-    mass = weigh_design(design).add(carried=False).mass
+    mass = weigh_design(design).packed.mass
     parts = []
     for key in dict.fromkeys(keys or known):
         found = [_try(design, content, key, name, mass) for name in _list_others(design, key, known[key])]
         swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
-        if any(not swap.refusal for swap in swaps):
-            parts.append(Part(key, known[key], tuple(swaps)))
-    return tuple(parts)
+        parts.append(Part(key, known[key], tuple(swaps)))
+    return tuple(part for part in parts if part.feasible)
 
 
 def _list_others(design: Design, key: str, now: str) -> Iterator[str]:
@@ -131,4 +135,4 @@ def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) ->
         swapped = compose_design(content._replace(data=tables), design.path, mesh_size=design.mesh_size)
     except DesignError as error:
         return Swap(name, 0.0, " ".join(fault.message for fault in error.faults))
-    return Swap(name, mass - weigh_design(swapped).add(carried=False).mass)
+    return Swap(name, mass - weigh_design(swapped).packed.mass)

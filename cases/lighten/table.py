@@ -8,7 +8,7 @@ from ..reading import WIDTH, Units, show_quantity
 from .lightening import MESH_SIZE, Lightening
 from .search import Best
 from .swap import Part
-from .trial import Picks, Trial
+from .trial import Trial, take_one
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -97,7 +97,7 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
 
 def _take(found: Lightening, place: int, pick: int) -> tuple[Trial, Trial]:
     """Return the trial of one swap, and the design as it is with the same mesh: its own where that refuted the swap."""
-    picks: Picks = tuple(pick if other == place else 0 for other in range(len(found.parts)))
+    picks = take_one(found.parts, place, pick)
     refuted = {trial.picks: trial for trial in found.best.refuted}
     return (refuted[picks], found.sure) if picks in refuted else (found.alone[picks], found.base)
 

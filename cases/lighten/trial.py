@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
 from math import prod
 
@@ -20,6 +21,7 @@ from ..sweep.run import Workshop
 from ..sweep.setting import apply_settings
 from ..sweep.sweep import Sweep
 from ..sweep.variant import Variant
+from ..weighing import weigh_design
 from .swap import Part
 
 Picks = tuple[int, ...]  # for each part 0 for what it is made of, or the number of a swap
@@ -62,6 +64,11 @@ class Trial:
         return replace(least, figures=figures)
 
 
+def take_one(parts: Sequence[Part], place: int, pick: int) -> Picks:
+    """Return a design with one swap, of the part at a place."""
+    return tuple(pick if other == place else 0 for other in range(len(parts)))
+
+
 class Bench:
     """Solves designs with parts swapped.
 
@@ -91,6 +98,11 @@ class Bench:
         self.limits: list[Condition] = []
         self.tried: dict[Picks, Trial] = {}
         self.unchecked: frozenset[str] = frozenset()
+
+    @cached_property
+    def packed(self) -> float:
+        """Weight of the design as it is, kg."""
+        return weigh_design(self.design).packed.mass
 
     @property
     def as_designed(self) -> Picks:
@@ -186,18 +198,9 @@ class Bench:
         """Return the first limit that is not kept."""
         return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
 
-    def take_one(self, place: int, pick: int) -> Picks:
-        """Return the design with one swap."""
-        return (*self.as_designed[:place], pick, *self.as_designed[place + 1 :])
-
     def list_alone(self) -> list[Picks]:
         """Return every swap that can be made, by itself."""
-        return [
-            self.take_one(place, pick)
-            for place, part in enumerate(self.parts)
-            for pick, swap in enumerate(part.swaps, 1)
-            if not swap.refusal
-        ]
+        return [take_one(self.parts, place, pick) for place, part in enumerate(self.parts) for pick in part.feasible]
 
     def find_factors(self, load: int) -> Factors:
         """Return the factors of safety asked under one of the loads."""
@@ -206,4 +209,4 @@ class Bench:
 
     def list_all(self) -> list[Picks]:
         """Return every combination of swaps that can be made one by one, the design as it is included."""
-        return list(product(*([0, *(k for k, swap in enumerate(p.swaps, 1) if not swap.refusal)] for p in self.parts)))
+        return list(product(*((0, *part.feasible) for part in self.parts)))

@@ -5,6 +5,9 @@ sleepers: which way is better is common practice, no source, unless a source is 
 """
 
 from dataclasses import dataclass
+from typing import Literal
+
+Way = Literal["less", "more", ""]
 
 
 @dataclass(frozen=True)
@@ -25,6 +28,8 @@ class Measure:
         How it is worked out.
     sure : str
         How sure it is.
+    way : {"less", "more", ""}
+        Which way a design is better; empty where neither is by itself, or the sign tells a direction.
     """
 
     key: str
@@ -33,6 +38,7 @@ class Measure:
     better: str
     formula: str
     sure: str
+    way: Way = ""
 
 
 _GEOMETRY = "follows from the shape; a few degrees or centimetres hang on how stiff the joints are taken"
@@ -54,25 +60,26 @@ MEASURES = (
     Measure(
         "back_sag_m", "sag of the back line", "length", "smaller",
         "largest drop of the underside of chest, waist, hips and knees below the straight line from shoulders to heels",
-        _GEOMETRY,
+        _GEOMETRY, way="less",
     ),
     Measure(
         "shoulder_angle_rad", "bend across the shoulders", "angle", "0 is flat",
         "angle by which the cloth turns up from one end of the shoulders to the other: difference of its cross slopes "
         "there, each over 10 cm",
-        _GEOMETRY,
+        _GEOMETRY, way="less",
     ),
     Measure(
         "trough_depth_m", "trough at the shoulders", "length", "smaller is flatter",
-        "mean height of both side cords above the lowest cloth in the cross-section at the shoulders", _GEOMETRY,
+        "mean height of both side cords above the lowest cloth in the cross-section at the shoulders",
+        _GEOMETRY, way="less",
     ),
     Measure(
         "shoulder_squeeze_N", "squeeze of the shoulders", "force", "smaller",
-        "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED,
+        "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _JUDGED, way="less",
     ),
     Measure(
         "hip_angle_rad", "bend of the hips", "angle", "smaller is straighter",
-        "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY,
+        "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY, way="less",
     ),
     Measure(
         "knee_flexion_rad", "bend of the knees", "angle", "5 to 15 deg, not below 0",
@@ -80,32 +87,33 @@ MEASURES = (
     ),
     Measure(
         "contact_area_m2", "cloth in contact", "area", "larger",
-        "area of the loaded cloth that touches the body", _JUDGED,
+        "area of the loaded cloth that touches the body", _JUDGED, way="more",
     ),
     Measure(
-        "mean_pressure_Pa", "pressure, whole body", "stress", "smaller", "weight over the contact area", _JUDGED,
+        "mean_pressure_Pa", "pressure, whole body", "stress", "smaller", "weight over the contact area",
+        _JUDGED, way="less",
     ),
     Measure(
         "high_pressure_Pa", "pressure, worst part", "stress", "smaller",
         "force of the cloth on head, a part of the trunk or a limb over the cloth it touches, where that is highest; "
         "its name is given",
-        _JUDGED,
+        _JUDGED, way="less",
     ),
     Measure(
         "shoulder_pressure_Pa", "pressure, arms sideways", "stress", "smaller",
         "sideways part of the force on an upper arm over the cloth it touches, mean of both arms; never above that of "
         "the worst part",
-        _JUDGED,
+        _JUDGED, way="less",
     ),
     Measure(
         "bar_to_face_m", "head bar to head, lying", "length", "larger; loaded shape",
         "shortest distance in the loaded shape from the line of the head bar to the skin of the head; a design's "
         "head_from_bar is measured along the flat cloth",
-        _GEOMETRY,
+        _GEOMETRY, way="more",
     ),
     Measure(
         "bar_to_head_sitting_m", "head bar to head, sitting", "length", "larger; loaded shape",
-        "the same with head and trunk upright above the hips", _GEOMETRY,
+        "the same with head and trunk upright above the hips", _GEOMETRY, way="more",
     ),
     Measure(
         "hold_N", "held lengthwise by", "force", "smaller",

@@ -4,9 +4,9 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 
 from ...materials import Sentence, say
-from ...meshing import HammockModel, LoadCase, build_model, find_escape
+from ...meshing import HammockModel, build_model, find_escape
 from ...solver import Progress, State, relax
-from ..design import Design
+from ..design import Design, find_factor
 from .ladder import CaseProgress, Found, Listener, Rung
 
 MOST_STEPS = 20
@@ -100,14 +100,13 @@ class _Stage(NamedTuple):
 def _solve(design: Design, rung: Rung, before: Found, share: float, stage: _Stage) -> LoadStep | None:
     """Return the equilibrium under a share of the weight; None if there is none to be found."""
     last, state = before
-    whole = design.sudden_factor if rung.load is LoadCase.SUDDEN else 1.0
     model = build_model(
         design.hammock,
         design.person if share else None,
         rung.mesh,
         tree_distance=last.tree_distance,
         load=rung.load,
-        factor=share * whole if share else 1.0,
+        factor=share * find_factor(design, rung.load) if share else 1.0,
     )
     listener = stage.listen(len(model.mesh.triangles))
     start = model.carry_over(last, state.positions)

@@ -10,11 +10,10 @@ from .caveat import note_mesh
 from .forecast import Forecast
 from .plan import Job
 from .queue import Listener, SweepProgress
-from .row import Row, Status
+from .row import Row, Status, find_lightest, list_unchecked
 from .sweep import Sweep
 
 _REASONS = 3  # of one kind that are told
-# m; pull on the cloth of heron_ford in 22 g/m2 against triangles of 2.5 cm: 3 % low with 4 cm, 17 with 8, 24 with 10
 
 
 def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
@@ -55,17 +54,15 @@ def write_end(rows: Sequence[Row], sweep: Sweep) -> str:
         if count[status]:
             first = next(row for row in rows if row.status is status)
             lines.append(f"{count[status]} {what}; the first, {first.number} ({first.title}): {first.reason}")
-    if holding:
-        best = min(holding, key=lambda row: row.figures["packed_kg"])
+    best = find_lightest(holding)
+    if best is not None:
         lines.append(
             f"The lightest that holds is {best.number} ({best.title}): "
             f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}; least margin "
             f"{best.figures['least_margin']:.2f}, {best.governs}."
         )
-    if any(row.unchecked for row in holding):
-        lines.append(
-            f"Not checked in some of them: {', '.join(sorted({p for row in holding for p in row.unchecked}))}."
-        )
+    if unchecked := list_unchecked(holding):
+        lines.append(f"Not checked in some of them: {', '.join(unchecked)}.")
     lines += _list_doubts(sweep)
     return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in lines)
 

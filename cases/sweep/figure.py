@@ -1,12 +1,9 @@
 """The figures a sweep keeps of every design: what each is, its dimension and what a better value is."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from ...making import FACTORS, Group
-from ..lying.measures import MEASURES
-
-Better = Literal["less", "more", ""]
+from ..lying.measures import MEASURES, Way
 
 
 @dataclass(frozen=True)
@@ -28,7 +25,7 @@ class Figure:
     key: str
     title: str
     dimension: str
-    better: Better = ""
+    better: Way = ""
 
 
 MARGIN = Figure("least_margin", "least margin: factor of safety found over asked", "ratio", "more")
@@ -50,22 +47,7 @@ _SHAPE = (
     Figure("hang_angle_rad", "hang angle", "angle"),
     Figure("tree_distance_m", "distance of the trees", "length"),
 )
-_BETTER: dict[str, Better] = {
-    "back_sag_m": "less",
-    "shoulder_angle_rad": "less",
-    "trough_depth_m": "less",
-    "shoulder_squeeze_N": "less",
-    "hip_angle_rad": "less",
-    "contact_area_m2": "more",
-    "mean_pressure_Pa": "less",
-    "high_pressure_Pa": "less",
-    "shoulder_pressure_Pa": "less",
-    "bar_to_face_m": "more",
-    "bar_to_head_sitting_m": "more",
-}
-_COMFORT = tuple(
-    Figure(measure.key, measure.title, measure.dimension, _BETTER.get(measure.key, "")) for measure in MEASURES
-)
+_COMFORT = tuple(Figure(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
 FIGURES = (*_WEIGHTS, MARGIN, *_FACTORS, *_FORCES, *_SHAPE, *_COMFORT)
 
 

@@ -22,6 +22,11 @@ class Combine(StrEnum):
     LATIN = "latin hypercube"
     SOBOL = "sobol"
 
+    @property
+    def sampled(self) -> bool:
+        """Whether designs are drawn, from all that lies between two ends."""
+        return self in (Combine.LATIN, Combine.SOBOL)
+
 
 class SweepTable(Table):
     """``[sweep]``."""

@@ -48,27 +48,22 @@ def measure_result(result: Result) -> Measurement:
     figures = {figure.key: float(found[figure.key]) for figure in FIGURES if figure.key in found}
     clearance = Clearance(shape["ground_clearance_m"])
     failed = [
-        *(name_check(check) for check in result.findings.failed),
+        *(check.title for check in result.findings.failed),
         *([] if clearance.passed else [clearance.verdict]),
     ]
     return Measurement(
         {key: value for key, value in figures.items() if isfinite(value)},
-        name_check(checks[0]) if checks else "",
+        checks[0].title if checks else "",
         tuple(failed),
         tuple(each.part for each in unchecked),
     )
-
-
-def name_check(check: Check) -> str:
-    """Return a check in words."""
-    return f"{check.part} {check.mechanism}"
 
 
 def _weigh(result: Result) -> dict[str, float]:
     """Return the masses of what is not carried anyway, kg."""
     scales = weigh_design(result.design)
     groups = {f"{group}_kg": scales.add(group, carried=False).mass for group in Group}
-    return {"packed_kg": scales.add(carried=False).mass, **groups}
+    return {"packed_kg": scales.packed.mass, **groups}
 
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 from ...meshing.outline import Outline, draw_outline
 from ..design import Design
@@ -43,8 +44,8 @@ class Job:
 class _Family:
     """Jobs that can start from each other's shape: the same person, load and flat body."""
 
-    def __init__(self, design: Design) -> None:
-        self.person, self.load, self.outline = design.person, design.load, draw_outline(design.hammock.body)
+    def __init__(self, design: Design, outline: Outline) -> None:
+        self.person, self.load, self.outline = design.person, design.load, outline
         self.keys: dict[tuple[int, ...], str] = {}
 
     def fits(self, design: Design, outline: Outline) -> bool:
@@ -66,7 +67,7 @@ def _find_family(families: list[_Family], design: Design) -> _Family:
     for family in families:
         if family.fits(design, outline):
             return family
-    families.append(_Family(design))
+    families.append(_Family(design, outline))
     return families[-1]
 
 
@@ -111,14 +112,20 @@ def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None =
         if tell is not None and variant.number % 100 == 0:
             tell(f"reading design {variant.number} of {len(sweep.variants)}")
         try:
-            design = sweep.make_design(variant)
-        except (DesignError, ValueError) as error:
-            jobs.append(Job(variant, hashed.make(variant, ""), None, _write_refusal(error)))
+            tables = sweep.set_tables(variant)
+        except ValueError as error:  # choices that exclude each other: there is no such design
+            settings = sweep.content.data | {"settings": sweep.list_settings(variant)}
+            jobs.append(Job(variant, hashed.make(settings, ""), None, str(error)))
+            continue
+        try:
+            design = sweep.compose(tables)
+        except DesignError as error:
+            jobs.append(Job(variant, hashed.make(tables, ""), None, _write_refusal(error)))
             continue
         family = _find_family(families, design)
         parent = family.find_parent(variant.picks if begin is Begin.NEAREST else (), first)
         parent = "" if begin is Begin.COLD else parent
-        key = hashed.make(variant, parent)
+        key = hashed.make(tables, parent)
         family.keys.setdefault(variant.picks, key)
         jobs.append(Job(variant, key, design, "", parent))
     if all(job.design is None for job in jobs):
@@ -131,22 +138,15 @@ class _Hash:
     """Makes the keys of a sweep's results."""
 
     def __init__(self, sweep: Sweep) -> None:
-        self.sweep = sweep
         names = sweep.content.data.get("materials", {}).get("files", [])[:MOST_FILES]
         self.materials = tuple((sweep.base.path.parent / name).read_bytes() for name in names)
         self.settings = {"mesh_size_m": sweep.mesh_size, "hot_spots": sweep.hot_spots}
 
-    def make(self, variant: Variant, parent: str) -> str:
-        """Return the key of one design's result, started from that of ``parent``."""
-        try:
-            tables = self.sweep.set_tables(variant)
-        except ValueError:  # choices that exclude each other: there is no such design
-            tables = self.sweep.content.data | {"settings": self.sweep.list_settings(variant)}
+    def make(self, tables: dict[str, Any], parent: str) -> str:
+        """Return the key of a design's result, started from that of ``parent``."""
         return make_key(tables, self.materials, self.settings, parent)
 
 
-def _write_refusal(error: DesignError | ValueError) -> str:
+def _write_refusal(error: DesignError) -> str:
     """Return why a design cannot be made, without the name of the file."""
-    if isinstance(error, DesignError):
-        return " ".join(f"{fault.key}: {fault.message}" if fault.key else fault.message for fault in error.faults)
-    return str(error)
+    return " ".join(f"{fault.key}: {fault.message}" if fault.key else fault.message for fault in error.faults)

@@ -1,6 +1,6 @@
 """What is known of one design of a sweep."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -62,3 +62,21 @@ class Row:
         'nylon, 2 mm'
         """
         return ", ".join(self.choices.values()) or "as it is"
+
+
+def find_lightest(rows: Iterable[Row]) -> Row | None:
+    """Return the lightest design that holds, None if none does.
+
+    Examples
+    --------
+    >>> rows = [Row(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> find_lightest(rows).number
+    2
+    """
+    held = [row for row in rows if row.holds and "packed_kg" in row.figures]
+    return min(held, key=lambda row: row.figures["packed_kg"], default=None)
+
+
+def list_unchecked(rows: Iterable[Row]) -> list[str]:
+    """Return the parts that could not be checked in some or all of several designs."""
+    return sorted({part for row in rows for part in row.unchecked})

@@ -83,7 +83,7 @@ class Workshop:
 
     def work_off(self, sweep: Sweep, jobs: list[Job], progress: Listener | None = None) -> list[Row]:
         """Solve the jobs of a sweep that have no result yet, and return all its rows."""
-        self.store.register(_describe(sweep), ((j.variant.number, _list_labels(sweep, j), j.key) for j in jobs))
+        self.store.register(_describe(sweep), ((j.variant.number, sweep.list_labels(j.variant), j.key) for j in jobs))
         queue = Queue(jobs, self.store, sweep.hot_spots, progress)
         if queue.ready:
             self._work(queue)
@@ -164,8 +164,3 @@ def _describe(sweep: Sweep) -> Heading:
         str(base.units),
         str(base.load),
     )
-
-
-def _list_labels(sweep: Sweep, job: Job) -> dict[str, str]:
-    """Return the labels of what was chosen, by choice."""
-    return {choice.name: option.label for choice, option in zip(sweep.choices, job.variant.options, strict=True)}

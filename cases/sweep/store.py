@@ -74,6 +74,9 @@ class Heading(NamedTuple):
     load: str
 
 
+_HEADING = ", ".join(Heading._fields)
+
+
 class Store:
     """An open file of results.
 
@@ -142,11 +145,12 @@ class Store:
                     f"{heading.file} another name, or name another file with --output."
                 )
             )
-        sweep = heading._replace(choices=json.dumps(heading.choices))  # type: ignore[arg-type]
+        columns = heading._asdict() | {"choices": json.dumps(heading.choices)}
         with self.connection:
             self.connection.execute("DELETE FROM variant WHERE sweep = ?", (heading.name,))
-            columns = "name, file, text, design, choices, engine, units, load"
-            self.connection.execute(f"INSERT OR REPLACE INTO sweep ({columns}) VALUES (?,?,?,?,?,?,?,?)", sweep)
+            self.connection.execute(
+                f"INSERT OR REPLACE INTO sweep ({_HEADING}) VALUES (?,?,?,?,?,?,?,?)", tuple(columns.values())
+            )
             self.connection.executemany(
                 "INSERT INTO variant VALUES (?,?,?,?)",
                 ((heading.name, number, json.dumps(labels), key) for number, labels, key in variants),
@@ -154,8 +158,7 @@ class Store:
 
     def list_sweeps(self) -> list[Heading]:
         """Return all sweeps of the file, the one written last first."""
-        columns = "name, file, text, design, choices, engine, units, load"
-        rows = self.connection.execute(f"SELECT {columns} FROM sweep ORDER BY written DESC, rowid DESC")
+        rows = self.connection.execute(f"SELECT {_HEADING} FROM sweep ORDER BY written DESC, rowid DESC")
         with self._read_json():
             return [Heading(*row)._replace(choices=_CHOICES.validate_json(row[4])) for row in rows]
 

@@ -76,15 +76,23 @@ class Sweep:
         """Return the keys that are set in one design, those that are set for all first."""
         return [*self.fixed, *(setting for option in variant.options for setting in option.settings)]
 
+    def list_labels(self, variant: Variant) -> dict[str, str]:
+        """Return the labels of what was chosen in one design, by choice."""
+        return {choice.name: option.label for choice, option in zip(self.choices, variant.options, strict=True)}
+
     def make_design(self, variant: Variant) -> Design:
-        """Return one design.
+        """Return one design; errors as :meth:`set_tables` and :meth:`compose`."""
+        return self.compose(self.set_tables(variant))
+
+    def compose(self, tables: dict[str, Any]) -> Design:
+        """Return the design that some tables describe.
 
         Raises
         ------
         DesignError
             If no hammock can be made or hung like this, with every reason.
         """
-        content = TomlFile(self.content.text, self.set_tables(variant))
+        content = TomlFile(self.content.text, tables)
         try:
             return compose_design(content, self.base.path, mesh_size=self.mesh_size)
         except MeshSizeError as error:

@@ -19,8 +19,6 @@ from .setting import Setting, apply_settings, find_lost, read_key
 from .sweep import Sweep
 from .variant import Variant, list_variants
 
-_SAMPLED = (Combine.LATIN, Combine.SOBOL)
-
 
 def read_sweep(path: str | PathLike[str]) -> Sweep:
     """Read a sweep file and check every value in it.
@@ -164,7 +162,7 @@ class _Reader:
 
     def _read_choices(self, base: Design, content: TomlFile) -> tuple[Choice, ...]:
         """Return what varies."""
-        choices, sampled = list[Choice](), self.form.sweep.combine in _SAMPLED
+        choices, sampled = list[Choice](), self.form.sweep.combine.sampled
         for number, vary in enumerate(self.form.vary):
             try:
                 choice = read_choice(vary, base.sources, base.library, sampled=sampled)

@@ -37,7 +37,7 @@ def count_variants(choices: Sequence[Choice], combine: Combine, samples: int | N
     ValueError
         One sentence, if the choices cannot be put together like this, or make too many.
     """
-    sampled = combine in (Combine.LATIN, Combine.SOBOL)
+    sampled = combine.sampled
     if sampled != (samples is not None):
         rule = (
             "is missing; write how many designs to draw, such as samples = 64."

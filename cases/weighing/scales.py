@@ -62,9 +62,14 @@ class Scales:
             sum((weight.limits[1] for weight in chosen), 0.0),
         )
 
+    @property
+    def packed(self) -> Total:
+        """Mass of all that is carried for the hammock alone."""
+        return self.add(carried=False)
+
     def describe(self) -> dict[str, Any]:
         """Return plain numbers and words; the end of each key names the SI unit."""
-        total, packed = self.add(), self.add(carried=False)
+        total, packed = self.add(), self.packed
         return {
             "total_kg": total.mass,
             "total_least_kg": total.least,

@@ -33,7 +33,7 @@ def print_scales(scales: Scales, name: str, units: Units, console: Console) -> N
         Where to; nothing is wider than 80 columns.
     """
     parts: list[RenderableType] = [
-        Text(f"{name}: {write_total(scales.add().mass, scales.add(carried=False).mass, units)}", style="bold"),
+        Text(f"{name}: {write_total(scales.add().mass, scales.packed.mass, units)}", style="bold"),
         _build_table(scales, units),
         *(Text(line) for line in _write_footnotes(scales, units)),
         *(Text(f"NOT WEIGHED, {each.part}: {write_sentence(each.reason, units)}") for each in scales.unweighed),
@@ -97,7 +97,7 @@ def _list_totals(scales: Scales) -> Iterator[tuple[str, Total]]:
     yield "with straps", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
     carried = scales.add(carried=True)
     if carried.mass:
-        yield "with bars, to be packed", scales.add(carried=False)
+        yield "with bars, to be packed", scales.packed
         yield _ANYWAY, carried
     yield "in all", scales.add()
 

@@ -10,7 +10,7 @@ from ...cases.reading import Units
 from ...cases.sweep.caveat import note_mesh
 from ...cases.sweep.figure import Figure
 from ...cases.sweep.form import Combine
-from ...cases.sweep.row import Row, Status
+from ...cases.sweep.row import find_lightest, list_unchecked
 from ...cases.sweep.store import Heading
 from ..report.page import render_page
 from .data import pack_sweep
@@ -73,9 +73,9 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
         figures=shown,
         first=len([key for key in _FIRST if key in figures]),
         lines=list(list_lines(rows, names, shown, units)),
-        lightest=_find_lightest(rows),
+        lightest=find_lightest(rows),
         counted=counted if tuple(against) != choose_figures(rows) else None,
-        unchecked=sorted({part for row in rows if row.status is Status.SOLVED for part in row.unchecked}),
+        unchecked=list_unchecked(rows),
     )
 
 
@@ -84,9 +84,3 @@ def _choose_measure(figures: Sequence[Figure], asked: Sequence[str]) -> str:
     others = [figure.key for figure in figures if figure.key not in _FIRST]
     wished = [key for key in (*asked, "back_sag_m", "head_bar_thrust_N") if key in others]
     return next(iter([*wished, *others]), "")
-
-
-def _find_lightest(rows: Sequence[Row]) -> Row | None:
-    """Return the lightest design that holds."""
-    held = [row for row in rows if row.holds and "packed_kg" in row.figures]
-    return min(held, key=lambda row: row.figures["packed_kg"], default=None)

@@ -8,8 +8,8 @@ import pytest
 
 from tautlay.cases import read_sweep
 from tautlay.cases.compare.column import RankingError
+from tautlay.cases.compare.extract import extract_design, write_extract
 from tautlay.cases.compare.restoration import restore_sweep, summarise_sweep
-from tautlay.cases.compare.transcript import transcribe_design, write_transcript
 from tautlay.cases.sweep.row import Row, Status
 from tautlay.cases.sweep.store import Heading
 
@@ -80,7 +80,7 @@ def test_written_tables_are_those_that_were_solved_and_comments_stay(demo, tmp_p
     sweep, heading = make_sweep(tmp_path, design, KEYS + bar)
     assert len(sweep.variants) > 9
     for variant in sweep.variants:
-        text = transcribe_design(heading, make_row(sweep, variant), tmp_path).text
+        text = extract_design(heading, make_row(sweep, variant), tmp_path).text
         assert tomllib.loads(text) == sweep.set_tables(variant)
         gone = variant.options[5].settings  # the table that is replaced as a whole goes with its comments
         before, _, after = sweep.base.text.partition("[channel.lock]")
@@ -97,7 +97,7 @@ def test_all_choices_at_once_are_written(tmp_path):
         'latin hypercube"\nsamples = 3\nseed = 4 #',
     )
     for variant in sweep.variants:
-        text = transcribe_design(heading, make_row(sweep, variant), tmp_path).text
+        text = extract_design(heading, make_row(sweep, variant), tmp_path).text
         assert tomllib.loads(text) == sweep.set_tables(variant)
         assert "stature" not in tomllib.loads(text)["person"]
         assert "hang_angle" not in tomllib.loads(text)["suspension"]
@@ -119,7 +119,7 @@ def test_inline_tables_dotted_keys_and_crlf_are_written_too(tmp_path):
     (tmp_path / "odd.toml").write_bytes(odd.encode())
     sweep, heading = make_sweep(tmp_path, "odd.toml", KEYS)
     for variant in sweep.variants:
-        written = transcribe_design(heading, make_row(sweep, variant), tmp_path).text
+        written = extract_design(heading, make_row(sweep, variant), tmp_path).text
         assert tomllib.loads(written) == sweep.set_tables(variant)
         assert "# as hung" in written
 
@@ -143,9 +143,9 @@ def test_files_of_materials_are_named_from_where_the_design_lies(with_materials,
 
     sweep, heading = with_materials
     row = make_row(sweep, sweep.variants[1])
-    beside = transcribe_design(heading, row, tmp_path / "home")
+    beside = extract_design(heading, row, tmp_path / "home")
     assert (beside.moved, tomllib.loads(beside.text)["materials"]) == ((), {"files": ["own.toml"]})
-    away = write_transcript(heading, row, tmp_path / "away" / "deep" / "seven.toml")
+    away = write_extract(heading, row, tmp_path / "away" / "deep" / "seven.toml")
     assert away.moved == ("../../home/own.toml",)
     assert read_design(tmp_path / "away" / "deep" / "seven.toml").hammock.body.fabric.name == "own cloth"
 
@@ -154,16 +154,16 @@ def test_a_missing_file_of_materials_is_told(with_materials, tmp_path):
     sweep, heading = with_materials
     (tmp_path / "home" / "own.toml").unlink()
     with pytest.raises(RankingError, match=r"the sweep many keys cannot be read again: .*own\.toml"):
-        transcribe_design(heading, make_row(sweep, sweep.variants[1]), tmp_path)
+        extract_design(heading, make_row(sweep, sweep.variants[1]), tmp_path)
 
 
 def test_a_file_that_is_there_is_never_replaced(with_materials, tmp_path):
     sweep, heading = with_materials
     with pytest.raises(RankingError, match="there is a file of that name"):
-        write_transcript(heading, make_row(sweep, sweep.variants[1]), tmp_path / "home" / "mine.toml")
+        write_extract(heading, make_row(sweep, sweep.variants[1]), tmp_path / "home" / "mine.toml")
 
 
 def test_a_design_whose_choices_mean_something_else_by_now_is_not_written(with_materials, tmp_path):
     _, heading = with_materials
     with pytest.raises(RankingError, match="has changed since; run the sweep again"):
-        transcribe_design(heading, Row(2, {"body.fabric": "gone"}, Status.SOLVED), tmp_path)
+        extract_design(heading, Row(2, {"body.fabric": "gone"}, Status.SOLVED), tmp_path)

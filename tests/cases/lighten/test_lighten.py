@@ -6,7 +6,7 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import read_design, solve_case, weigh_design
-from tautlay.cases.compare.transcript import transcribe_design
+from tautlay.cases.compare.extract import extract_design
 from tautlay.cases.design_text import read_text
 from tautlay.cases.lighten.lightening import Terms, lighten_design
 from tautlay.cases.lighten.search import find_best, find_saving
@@ -129,7 +129,7 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
         kept = store.list_rows(heading.name)
     assert len(kept) == 1 + len(found.alone)
     lightest = min(kept, key=lambda row: row.figures["packed_kg"])
-    text = transcribe_design(heading, lightest, tmp_path).text
+    text = extract_design(heading, lightest, tmp_path).text
     written = tmp_path / "lightest.toml"
     written.write_text(text, encoding="utf-8")
     assert weigh_design(read_design(written)).add(carried=False).mass == lightest.figures["packed_kg"]
