@@ -40,12 +40,9 @@ def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) ->
         edge = positions[model.nodes[f"{side} edge"]]
         if sign * (hips[1] - np.interp(hips[0], edge[:, 0], edge[:, 1])) > 0:
             return f"rolled out over the {side} side"
-    for name, share, (a, b), radius in _list_points(model):
-        if "arm" in name and not arms:
-            continue
-        fault = _find_fault(model, positions, (1 - share) * body[a] + share * body[b], radius)
-        if fault:
-            return f"{fault}: {name}"
+    for name, place in _list_outside(model, positions, body):
+        if arms or "arm" not in name:
+            return f"{_tell_way(model, positions, place)}: {name}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -58,23 +55,27 @@ def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
     return [model.frame.flesh[part] for part in np.flatnonzero(contact.find_pierced(positions))]
 
 
-def _list_points(model: HammockModel) -> list[tuple[str, float, tuple[int, int], float]]:
-    """Return points along the axis of every part of the body, and the smaller radius of the part."""
+def _list_outside(model: HammockModel, positions: Floats, body: Floats) -> list[tuple[str, Floats]]:
+    """Return name and place (3,) of points along the limbs' axes that lie below the cloth next to them."""
+    from scipy.spatial import cKDTree
+
     assert model.frame is not None
     frame = model.frame
-    parts = zip(frame.flesh, frame.capsules.tolist(), frame.radii.min(axis=1).tolist(), strict=True)
-    return [(name, float(share), (a, b), radius) for name, (a, b), radius in parts for share in _SAMPLES]
-
-
-def _find_fault(model: HammockModel, positions: Floats, place: Floats, radius: float) -> str | None:
-    """Return what is wrong with a point of the body, from the nearest cloth."""
+    a, b = np.moveaxis(body[frame.capsules], 1, 0)
+    places = (a[:, None] + _SAMPLES[:, None] * (b - a)[:, None]).reshape(-1, 3)
     corners = positions[model.mesh.triangles]
-    away = place - corners.mean(axis=1)
-    nearest = int(np.argmin((away**2).sum(axis=1)))
-    a, b, c = corners[nearest]
-    normal = np.cross(b - a, c - a)
-    if away[nearest] @ normal >= -_UNDER * radius * np.linalg.norm(normal):
-        return None
+    middles = corners.mean(axis=1)
+    _, nearest = cKDTree(middles).query(places)
+    first, second, third = np.moveaxis(corners[nearest], 1, 0)
+    normal = np.cross(second - first, third - first)
+    height = ((places - middles[nearest]) * normal).sum(axis=1)
+    radius = np.repeat(frame.radii.min(axis=1), len(_SAMPLES))
+    outside = np.flatnonzero(height < -_UNDER * radius * np.linalg.norm(normal, axis=1))
+    return [(frame.flesh[point // len(_SAMPLES)], places[point]) for point in outside]
+
+
+def _tell_way(model: HammockModel, positions: Floats, place: Floats) -> str:
+    """Return where a point below the cloth has gone."""
     for side, sign in (("left", 1.0), ("right", -1.0)):
         edge = positions[model.nodes[f"{side} edge"]]
         if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:

@@ -154,13 +154,14 @@ class Contact(Element):
 
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
-        cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))
+        moves = self._moving is not _Moving.CLOTH
+        cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model), moves)
         every = cloth, cross, body[None]
         return [every[kind] for kind in self._moving.value]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
-        return np.asarray(kernel.find_stiffness(positions, *self._arguments(), self._local, int(model))[0])
+        return np.asarray(kernel.find_stiffness(positions, *self._arguments(), self._local, int(model), False)[0])
 
     def far_nodes(self) -> Integers:
         """Return the nodes of the bodies: each may touch any of the cloth."""

@@ -62,26 +62,53 @@ def _find_depth(px, py, pz, a, b, ra, rb):
 
 
 @numba.njit(cache=True)
-def _find_ball(x, nodes):
-    """Return the middle of a triangle and the radius of the ball round it."""
-    mx = (x[nodes[0], 0] + x[nodes[1], 0] + x[nodes[2], 0]) / 3.0
-    my = (x[nodes[0], 1] + x[nodes[1], 1] + x[nodes[2], 1]) / 3.0
-    mz = (x[nodes[0], 2] + x[nodes[1], 2] + x[nodes[2], 2]) / 3.0
-    square = 0.0
-    for j in range(3):
-        k = nodes[j]
-        square = max(square, (x[k, 0] - mx) ** 2 + (x[k, 1] - my) ** 2 + (x[k, 2] - mz) ** 2)
-    return mx, my, mz, math.sqrt(square)
+def _list_axes(x, segments, radii, times):
+    """Return start, direction, its square and the reach of each capsule (c, 8), and the box (2, 3) round them all."""
+    axes, box = np.empty((len(segments), 8)), np.empty((2, 3))
+    for i in range(3):
+        box[0, i], box[1, i] = math.inf, -math.inf
+    for c in range(len(segments)):
+        a, b = segments[c]
+        reach = times * max(radii[c, 0], radii[c, 1])
+        axes[c, 6], axes[c, 7] = 0.0, reach
+        for i in range(3):
+            axes[c, i], axes[c, 3 + i] = x[a, i], x[b, i] - x[a, i]
+            axes[c, 6] += axes[c, 3 + i] ** 2
+            box[0, i] = min(box[0, i], x[a, i] - reach, x[b, i] - reach)
+            box[1, i] = max(box[1, i], x[a, i] + reach, x[b, i] + reach)
+    return axes, box
 
 
 @numba.njit(cache=True)
-def _is_near(mx, my, mz, a, b, reach):
-    """Tell whether a point lies within ``reach`` of the axis from a to b."""
-    ex, ey, ez = b[0] - a[0], b[1] - a[1], b[2] - a[2]
-    ux, uy, uz = mx - a[0], my - a[1], mz - a[2]
-    ee = ex * ex + ey * ey + ez * ez
-    s = min(max((ux * ex + uy * ey + uz * ez) / ee, 0.0), 1.0) if ee > 0.0 else 0.0
-    return (ux - s * ex) ** 2 + (uy - s * ey) ** 2 + (uz - s * ez) ** 2 < reach * reach
+def _find_near(x, triangles, segments, radii, times):
+    """Return which capsules (m, c) a triangle may touch, with radii so many times as large.
+
+    The ball round the triangle is compared with each axis, where it reaches into the box round all of them.
+    """
+    near = np.zeros((len(triangles), len(segments)), np.bool_)
+    axes, box = _list_axes(x, segments, radii, times)
+    middle = np.empty(3)
+    for t in range(len(triangles)):
+        nodes, ball = triangles[t], 0.0
+        for i in range(3):
+            middle[i] = (x[nodes[0], i] + x[nodes[1], i] + x[nodes[2], i]) / 3.0
+        for j in range(3):
+            k = nodes[j]
+            square = (x[k, 0] - middle[0]) ** 2 + (x[k, 1] - middle[1]) ** 2 + (x[k, 2] - middle[2]) ** 2
+            ball = max(ball, square)
+        ball = math.sqrt(ball)
+        apart = False
+        for i in range(3):
+            apart |= middle[i] + ball < box[0, i] or middle[i] - ball > box[1, i]
+        if apart:
+            continue
+        for c in range(len(segments)):
+            ux, uy, uz = middle[0] - axes[c, 0], middle[1] - axes[c, 1], middle[2] - axes[c, 2]
+            ex, ey, ez, ee = axes[c, 3], axes[c, 4], axes[c, 5], axes[c, 6]
+            s = min(max((ux * ex + uy * ey + uz * ez) / ee, 0.0), 1.0) if ee > 0.0 else 0.0
+            square = (ux - s * ex) ** 2 + (uy - s * ey) ** 2 + (uz - s * ez) ** 2
+            near[t, c] = square < (axes[c, 7] + ball) ** 2
+    return near
 
 
 @numba.njit(cache=True)
@@ -109,12 +136,12 @@ def _place(x, nodes, share):
 def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight, starts):
     """Return the stored energy, J."""
     total = 0.0
+    near = _find_near(x, triangles, segments, radii, 1.0)
     for t in range(len(triangles)):
-        mx, my, mz, ball = _find_ball(x, triangles[t])
         for c in range(len(segments)):
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
-            if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
+            if not near[t, c]:
                 continue
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
             rule = _choose_rule(area[t], min(ra, rb), starts)
             for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
@@ -128,12 +155,12 @@ def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight, s
 @numba.njit(cache=True)
 def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, starts, force):
     """Add minus the gradient of the energy to force (n, 3)."""
+    near = _find_near(x, triangles, segments, radii, 1.0)
     for t in range(len(triangles)):
-        mx, my, mz, ball = _find_ball(x, triangles[t])
         for c in range(len(segments)):
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
-            if not _is_near(mx, my, mz, a, b, max(ra, rb) + ball):
+            if not near[t, c]:
                 continue
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
             rule = _choose_rule(area[t], min(ra, rb), starts)
             for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
@@ -150,93 +177,105 @@ def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, sta
 
 
 @numba.njit(cache=True)
-def _fill_point(v, e, s, slope, bend, inside, exact, H):
-    """Fill H (6, 3, 3): second derivative of e(d) for p-p, p-a, p-b, a-a, a-b, b-b without their weights.
-
-    With w = (1, s-1, -s) for p, a, b the gradient of d is -w n. Its change, taken where ``exact``: at a fixed s
-    -w w^T (1 - n n^T)/|v|; where s can follow, plus g g^T/(e.(1 - n n^T).e/|v|) with
-    g = w (1 - n n^T) e/|v| - (0, 1, -1) n.
-    """
-    length = math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2])
-    w = (1.0, s - 1.0, -s)
-    dw = (0.0, 1.0, -1.0)
-    n, across, g = np.empty(3), np.empty(3), np.zeros((3, 3))
-    along = 0.0
-    for i in range(3):
-        n[i] = v[i] / length
-        along += n[i] * e[i]
-    bent = 0.0
-    for i in range(3):
-        across[i] = (e[i] - along * n[i]) / length
-        bent += e[i] * across[i]
-    follow = exact and inside and bent > 0.0
-    if follow:
-        for k in range(3):
-            for i in range(3):
-                g[k, i] = w[k] * across[i] - dw[k] * n[i]
-    row = 0
-    for k in range(3):
-        for m in range(k, 3):
-            for i in range(3):
-                for j in range(3):
-                    value = bend * w[k] * w[m] * n[i] * n[j]
-                    if exact:
-                        flat = (1.0 if i == j else 0.0) - n[i] * n[j]
-                        value -= slope * w[k] * w[m] * flat / length
-                    if follow:
-                        value += slope * g[k, i] * g[m, j] / bent
-                    H[row, i, j] = value
-            row += 1
+def _add_product(S, factor, row):
+    """Add factor row row^T to the upper half of S (15, 15)."""
+    for r in range(15):
+        value = factor * row[r]
+        if value != 0.0:
+            for k in range(r, 15):
+                S[r, k] += value * row[k]
 
 
 @numba.njit(cache=True)
-def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight, starts, local, model):
+def _add_point(v, e, s, share, law, inside, exact, S, row):
+    """Add the second derivative of e(d) at one point to the upper half of S (15, 15): its corners, then a and b.
+
+    ``law``: slope and curvature of e, each times k A w. With the shares w = (N, s-1, -s) of the corners, a and b the
+    gradient of d is -w n. Its change, taken where ``exact``: at a fixed s -w w^T (1 - n n^T)/|v|; where s can follow,
+    plus g g^T/(e.(1 - n n^T).e/|v|) with g = w (1 - n n^T) e/|v| - (0, 1, -1) n. ``row`` (15,) is room to work in.
+    """
+    length = math.sqrt(v[0] * v[0] + v[1] * v[1] + v[2] * v[2])
+    w = (share[0], share[1], share[2], s - 1.0, -s)
+    n = (v[0] / length, v[1] / length, v[2] / length)
+    for k in range(5):
+        for i in range(3):
+            row[3 * k + i] = w[k] * n[i]
+    round_off = law[0] / length if exact else 0.0
+    _add_product(S, law[1] + round_off, row)
+    if not exact:
+        return
+    for k in range(5):
+        for m in range(k, 5):
+            for i in range(3):
+                S[3 * k + i, 3 * m + i] -= round_off * w[k] * w[m]
+    along = n[0] * e[0] + n[1] * e[1] + n[2] * e[2]
+    across = ((e[0] - along * n[0]) / length, (e[1] - along * n[1]) / length, (e[2] - along * n[2]) / length)
+    bent = e[0] * across[0] + e[1] * across[1] + e[2] * across[2]
+    if inside and bent > 0.0:
+        for k in range(5):
+            turn = (0.0, 0.0, 0.0, 1.0, -1.0)[k]
+            for i in range(3):
+                row[3 * k + i] = w[k] * across[i] - turn * n[i]
+        _add_product(S, law[0] / bent, row)
+
+
+@numba.njit(cache=True)
+def _scatter(S, nodes, ends, local, K, C, B):
+    """Add S (15, 15), filled above its diagonal, to a triangle's K (9, 9) and to C and B, if those have rows."""
+    for r in range(15):
+        for k in range(r):
+            S[r, k] = S[k, r]
+    K += S[:9, :9]
+    if len(C) == 0:
+        return
+    for end in range(2):
+        first = 3 * local[ends[end]]
+        for j in range(3):
+            column = 9 + 3 * end + j
+            for k in range(3):
+                for i in range(3):
+                    C[local[nodes[k]], i, first + j] += S[3 * k + i, column]
+            for other in range(2):
+                for i in range(3):
+                    B[3 * local[ends[other]] + i, first + j] += S[9 + 3 * other + i, column]
+
+
+@numba.njit(cache=True)
+def find_stiffness(x, triangles, area, segments, radii, stiffness, shape, weight, starts, local, model, moves):
     """Return stiffness cloth-cloth (m, 9, 9), cloth-body (l, 3, 3h) and body-body (3h, 3h), N/m.
 
     ``local``: number (n,) of each node among the l cloth nodes or the h body nodes. ``model`` 0 keeps the
     positive semi-definite part, 1 is the second derivative, 2 counts everything within twice the radius as
-    pressed.
+    pressed. Unless a body ``moves``, only the first is found and the others are empty.
     """
-    cloth = local[triangles].max() + 1
-    body = local[segments].max() + 1
+    cloth = local[triangles].max() + 1 if moves else 0
+    body = local[segments].max() + 1 if moves else 0
     K = np.zeros((len(triangles), 9, 9))
     C = np.zeros((cloth, 3, 3 * body))
     B = np.zeros((3 * body, 3 * body))
-    v, e, H = np.empty(3), np.empty(3), np.empty((6, 3, 3))
+    near = _find_near(x, triangles, segments, radii, 2.0 if model == 2 else 1.0)
+    v, e, S, row = np.empty(3), np.empty(3), np.empty((15, 15)), np.empty(15)
     for t in range(len(triangles)):
-        mx, my, mz, ball = _find_ball(x, triangles[t])
         for c in range(len(segments)):
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
-            widest = max(ra, rb)
-            if not _is_near(mx, my, mz, a, b, ball + (2.0 * widest if model == 2 else widest)):
+            if not near[t, c]:
                 continue
+            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            least = -max(ra, rb) if model == 2 else 0.0
+            rule, touched = _choose_rule(area[t], min(ra, rb), starts), False
             for i in range(3):
                 e[i] = b[i] - a[i]
-            A0, B0 = 3 * local[segments[c, 0]], 3 * local[segments[c, 1]]
-            rule = _choose_rule(area[t], min(ra, rb), starts)
             for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, s, inside, v[0], v[1], v[2] = _find_depth(px, py, pz, a, b, ra, rb)
-                least = -widest if model == 2 else 0.0
                 if depth <= least or v[0] == v[1] == v[2] == 0.0:
                     continue
+                if not touched:
+                    S[:], touched = 0.0, True
                 _, slope, bend = _press(max(depth, 0.0), min(ra, rb))
-                _fill_point(v, e, s, slope, bend, inside, model == 1, H)
-                H *= stiffness[c] * area[t] * weight[q]
-                for k in range(3):
-                    r, N = local[triangles[t, k]], shape[q, k]
-                    for i in range(3):
-                        for j in range(3):
-                            C[r, i, A0 + j] += N * H[1, i, j]
-                            C[r, i, B0 + j] += N * H[2, i, j]
-                            for m in range(3):
-                                K[t, 3 * k + i, 3 * m + j] += N * shape[q, m] * H[0, i, j]
-                for i in range(3):
-                    for j in range(3):
-                        B[A0 + i, A0 + j] += H[3, i, j]
-                        B[A0 + i, B0 + j] += H[4, i, j]
-                        B[B0 + i, A0 + j] += H[4, j, i]
-                        B[B0 + i, B0 + j] += H[5, i, j]
+                whole = stiffness[c] * area[t] * weight[q]
+                _add_point(v, e, s, shape[q], (whole * slope, whole * bend), inside, model == 1, S, row)
+            if touched:
+                _scatter(S, triangles[t], segments[c], local, K[t], C, B)
     return K, C, B
 
 
@@ -249,12 +288,15 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight,
     m, c_count = len(triangles), len(segments)
     force, touched, whole = np.zeros((m, 3)), np.zeros(c_count), 0.0
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
+    near = _find_near(x, triangles, segments, radii, 1.0)
     for t in range(m):
         finest = 0
         for c in range(c_count):
             a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
             rule = _choose_rule(area[t], min(ra, rb), starts)
             finest = max(finest, rule)
+            if not near[t, c]:
+                continue
             for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = _place(x, triangles[t], shape[q])
                 depth, _, _, vx, vy, vz = _find_depth(px, py, pz, a, b, ra, rb)

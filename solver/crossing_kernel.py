@@ -174,14 +174,18 @@ def find_pierced(x, triangles, segments):
 @numba.njit(cache=True)
 def has_passed(x, y, triangles, segments):
     """Tell whether cloth passes through an axis on the way from x to y (n, 3); one that is pierced may get free."""
-    corners, times = np.empty((4, 3)), np.empty(3)
-    cloth, axes = _list_boxes(x, y, triangles), _list_boxes(x, y, segments)
-    for c in range(len(segments)):
-        i, j = segments[c]
-        for t in range(len(triangles)):
-            if _is_apart(cloth[t], axes[c]) or not _meets(x, y, triangles[t], i, j, corners, times):
+    corners, times, cloth, all_axes = np.empty((4, 3)), np.empty(3), np.empty((2, 3)), np.empty((2, 3))
+    axes, gets_free = _list_boxes(x, y, segments), np.zeros(len(segments), np.bool_)
+    _box(x, y, segments.ravel(), all_axes)
+    for t in range(len(triangles)):
+        _box(x, y, triangles[t], cloth)
+        if _is_apart(cloth, all_axes):
+            continue
+        for c in range(len(segments)):
+            if gets_free[c] or _is_apart(cloth, axes[c]):
                 continue
-            if not find_pierced(x, triangles, segments[c : c + 1])[0]:
-                return True
-            break
+            if _meets(x, y, triangles[t], segments[c, 0], segments[c, 1], corners, times):
+                gets_free[c] = find_pierced(x, triangles, segments[c : c + 1])[0]
+                if not gets_free[c]:
+                    return True
     return False

@@ -48,7 +48,7 @@ def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     """Return where the implicit gear got to and why it stopped."""
     if balance.structure.far.any():
         positions = _draw_bodies(balance, positions, limits)
-    walk = _Walk(balance, balance.structure, positions, limits)
+    walk = _Walk(balance, balance.structure, positions, limits, _find_bound(balance.structure, positions))
     while True:
         reason = walk.find_end()
         if reason is not None:
@@ -60,13 +60,20 @@ def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
 
 def _draw_bodies(balance: Balance, positions: Floats, limits: Limits) -> Floats:
     """Return positions in which bodies hold together, the cloth as it stands: stiffly, lest they roll or slide."""
-    drawn = _Walk(balance, balance.structure.restrict(balance.structure.far), positions, limits)
+    bodies = balance.structure.restrict(balance.structure.far)
+    drawn = _Walk(balance, bodies, positions, limits, _find_bound(bodies, positions))
     for _ in range(_BODY_STEPS):
         if drawn.residual < _BODY_RESIDUAL or drawn.find_end() is not None:
             break
         drawn.shift = _SHIFT_START
         drawn.step()
     return drawn.positions
+
+
+def _find_bound(structure: Structure, positions: Floats) -> Floats:
+    """Return fictitious masses (n,), N/m: the row sums of the taut stiffness, and the largest where there are none."""
+    bound = structure.stiffness_bound(positions)
+    return np.where(bound > 0, bound, bound.max())
 
 
 def _settle_part(walk: "_Walk") -> None:
@@ -77,7 +84,7 @@ def _settle_part(walk: "_Walk") -> None:
     goal = max(_PART_SHARE * walk.find_residual(~nodes), walk.limits.tolerance / 2)
     if walk.find_residual(nodes) < 2 * goal:
         return
-    part = _Walk(walk.balance, walk.structure.restrict(nodes), walk.positions, walk.limits)
+    part = _Walk(walk.balance, walk.structure.restrict(nodes), walk.positions, walk.limits, walk.bound)
     part.shift, part.model = walk.shift, walk.model
     for _ in range(_PART_STEPS):
         if part.find_end() is not None or part.refused > 0 or part.residual < goal:
@@ -89,11 +96,12 @@ def _settle_part(walk: "_Walk") -> None:
 class _Walk:
     """Where the walk stands, and how it takes one step."""
 
-    def __init__(self, balance: Balance, structure: Structure, positions: Floats, limits: Limits) -> None:
+    def __init__(
+        self, balance: Balance, structure: Structure, positions: Floats, limits: Limits, bound: Floats
+    ) -> None:
         self.balance, self.limits, self.structure = balance, limits, structure
         self.assembly = Assembly(structure)
-        bound = structure.stiffness_bound(positions)
-        self.bound = np.where(bound > 0, bound, bound.max())
+        self.bound = bound
         self.model = StiffnessModel.POSITIVE
         self.refused = 0
         self.begun = balance.iterations
