@@ -3,7 +3,7 @@ r"""The explicit gear: fictitious masses, kinetic damping.
 Masses :math:`M_i = f\,\Delta t^2 S_i/4` from the row sums S of the taut stiffness, which count each member
 at both its ends, are stable for :math:`f \ge 1` (Gershgorin bound). When the new velocity v has less kinetic
 energy than the last, the peak lies to first order half-way along the step just made; the motion goes back
-there, :math:`x - \tfrac12\Delta t\,(v - \Delta t\,R/M)`, and starts anew.
+there and starts anew.
 Source: M. R. Barnes, Form finding and analysis of tension structures by dynamic relaxation,
 Int. J. Space Structures 14 (1999) 89-104 (formulae from memory).
 """
@@ -36,12 +36,13 @@ def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[
     velocity = 0.5 * inverse * force
     last = 0.0
     for step in range(limits.max_iterations):
-        positions = positions + _shorten(structure, positions, _cap(velocity, limits.step_cap))
+        move = _shorten(structure, positions, _cap(velocity, limits.step_cap))
+        positions = positions + move
         force = structure.unbalanced(positions)
         new = velocity + inverse * force
         kinetic = _kinetic_energy(new, inverse)
         if kinetic < last:
-            positions = positions - 0.5 * (new - inverse * force)
+            positions = positions - 0.5 * move
             inverse = _inverse_mass(balance, positions, limits.mass_factor)
             force = structure.unbalanced(positions)
             new = 0.5 * inverse * force
