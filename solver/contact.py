@@ -68,8 +68,8 @@ class Contact(Element):
 
     Notes
     -----
-    Pressure is k d up to a depth of half the capsule's smaller radius. Deeper flesh resists ever more, and no step
-    may take an axis through the cloth.
+    Pressure is k d up to a depth of a quarter of the capsule's smaller radius. Deeper flesh resists ever more, as if a
+    bone began at two fifths of it, and no step may take an axis through the cloth.
 
     Examples
     --------

@@ -7,8 +7,8 @@ finer than the one before, begun at starts (l + 1,). At one point p
 with the place s on a capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth
 d = max over s of (1-s) r_a + s r_b - |v|, energy k A w e(d) where d > 0.
 
-With the smaller radius D of a capsule, e = d^2/2 up to half of D; from there on flesh resists ever more,
-e = d^2/2 + (d - D/2)^3 D/(D - d)^2, so that the axis cannot pass through the cloth; from 0.98 D it goes on as
+With the smaller radius D of a capsule, e = d^2/2 up to a quarter of D; from there on flesh resists ever more,
+e = d^2/2 + (d - D/4)^3 D/(2D/5 - d)^2, so that the axis cannot come near the cloth; from 0.37 D it goes on as
 a parabola, lest numbers overflow.
 """
 
@@ -17,7 +17,8 @@ import math
 import numba
 import numpy as np
 
-_SOFT, _LAST = 0.5, 0.98  # of the smaller radius: where flesh begins to stiffen, and where that law ends
+# Of the smaller radius: where flesh begins to stiffen, where it would give no more, and where that law ends.
+_SOFT, _HARD, _LAST = 0.25, 0.4, 0.37
 _APART = 0.25  # of the smaller radius: how far points may be apart, lest an axis come through between them
 
 
@@ -27,7 +28,7 @@ def _press(d, D):
     if d <= _SOFT * D:
         return 0.5 * d * d, d, 1.0
     u = min(d, _LAST * D)
-    a, b = u - _SOFT * D, D - u
+    a, b = u - _SOFT * D, _HARD * D - u
     energy = 0.5 * u * u + a**3 * D / b**2
     slope = u + D * (3.0 * a**2 / b**2 + 2.0 * a**3 / b**3)
     bend = 1.0 + D * (6.0 * a / b**2 + 12.0 * a**2 / b**3 + 6.0 * a**3 / b**4)

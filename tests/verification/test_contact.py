@@ -247,15 +247,19 @@ def press_small_ball(mesh, **options):
 
 
 def test_small_ball_does_not_come_through_large_triangles(make_quarter_disc):
-    """Its flesh gives by more than half of its radius, and yet it stays above the cloth."""
+    """Its flesh is pressed to where it stiffens, yet gives by less than two fifths of its radius."""
     state, found, above = press_small_ball(make_quarter_disc(6), gear="implicit")
     assert state.converged, state.message
     assert -found.force[2] == pytest.approx(100.0, rel=1e-4)
-    assert 0.5 * 0.045 < found.depth[0] < 0.045
+    assert 0.25 * 0.045 < found.depth[0] < 0.4 * 0.045
     assert above > 0
 
 
-def test_small_ball_does_not_come_through_in_explicit_steps(make_quarter_disc):
-    _, found, above = press_small_ball(make_quarter_disc(6), gear="explicit", max_iterations=500)
-    assert found.depth[0] > 0
+def test_small_ball_rests_alike_by_explicit_steps(make_quarter_disc):
+    """Stiff flesh throws it back many times before it rests, and never lets it through."""
+    state, found, above = press_small_ball(make_quarter_disc(6), gear="explicit", max_iterations=2000)
+    assert state.converged, state.message
+    assert found.depth[0] == pytest.approx(
+        press_small_ball(make_quarter_disc(6), gear="implicit")[1].depth[0], rel=1e-5
+    )
     assert above > 0
