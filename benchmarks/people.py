@@ -67,7 +67,7 @@ def main():
     for reason in reasons:
         print(reason)
     for position, (share, where) in deepest.items():
-        print(f"{position}: flesh gives by {share:.2f} of its smaller radius at most ({where})")
+        print(f"{position}: flesh gives by {share:.3f} of its smaller radius at most ({where})")
     print(f"{len(steps)} solved, {np.median(steps):.0f} steps in the middle, {max(steps)} at most, "
           f"{time.perf_counter() - begun:.0f} s")  # fmt: skip
 

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from . import contact_kernel as kernel
 from . import crossing_kernel as crossing
+from .contact_stiffness_kernel import find_stiffness
 from .element import Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
 from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
 
@@ -155,13 +156,13 @@ class Contact(Element):
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
         moves = self._moving is not _Moving.CLOTH
-        cloth, cross, body = kernel.find_stiffness(positions, *self._arguments(), self._local, int(model), moves)
+        cloth, cross, body = find_stiffness(positions, *self._arguments(), self._local, int(model), moves)
         every = cloth, cross, body[None]
         return [every[kind] for kind in self._moving.value]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
-        return np.asarray(kernel.find_stiffness(positions, *self._arguments(), self._local, int(model), False)[0])
+        return np.asarray(find_stiffness(positions, *self._arguments(), self._local, int(model), False)[0])
 
     def far_nodes(self) -> Integers:
         """Return the nodes of the bodies: each may touch any of the cloth."""

@@ -17,7 +17,8 @@ _MESH = 0.05  # m: facets of coarser meshes make the push uneven by more than a 
 _STEP = 0.02  # m
 _FARTHEST = 0.60  # m
 _FALL = 0.05  # of the weight that the push falls behind its highest before the search ends: more than facets do
-_ON_SIDE = 45.0  # degrees of the hips from which one lies on the side
+_UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
+_ON_SIDE = (45.0, 135.0)  # degrees of the hips between which one lies on the side
 
 Listener = Callable[[float, float], None]
 
@@ -79,11 +80,11 @@ def find_tip_margin(
     """
     resting = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
     roll = degrees(resting.comfort["roll_rad"])
-    if design.person.posture.lie is Lie.SIDE and roll < _ON_SIDE:
+    if design.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
         raise NoEquilibriumError(
             "A sleeper on the side rolls at once in smooth cloth, without any push, until the hips stand at "
-            f"{roll:.0f} degrees (0 on the back, 90 on the side): how far he or she could be pushed from the side has "
-            'no meaning. Write lie = "back" to see how far from there.'
+            f"{roll:.0f} degrees (0 on the back, 90 on the side, 180 on the belly): how far he or she could be pushed "
+            'from the side has no meaning. Write lie = "back" to see how far from there.'
         )
     weight = -float(resting.state[resting.model.elements["contact"]].force[2])
     search = _Search(resting, weight, progress)
@@ -161,8 +162,8 @@ class _Search:
         return held
 
     def find_best(self) -> Held | None:
-        """Return where the push is largest, or None if it never has to hold back from the middle."""
-        found = [held for held in self.tried if held.end is None and held.push > 0.0]
+        """Return where the push is largest, or None if it never has to be one that means anything."""
+        found = [held for held in self.tried if held.end is None and held.push > _UNEVEN * self.weight]
         return max(found, key=lambda held: held.push, default=None)
 
     def tell_end(self, best: Held | None) -> str:

@@ -15,7 +15,7 @@ from tautlay.cases.lying.measures import MEASURES
 from tautlay.cases.reading import show_quantity
 from tautlay.cases.remark import note_lay, say_hold
 from tautlay.cases.terminal.summary_rows import list_comfort
-from tautlay.meshing import Lie, Posture
+from tautlay.meshing import Lie, Posture, occupant
 from tautlay.viewer.section import draw_section
 
 G = 9.80665  # m/s2, NIST SP 811
@@ -172,3 +172,19 @@ def test_hold_says_what_it_means():
     assert "toward the feet" in high
     assert high.endswith("slide toward the head.")
     assert "stays in place" in say_hold({"slide": 1e-4, "hold_N": 0.06})
+
+
+@pytest.mark.parametrize("share", [0.5, 2.0])
+def test_how_stiff_flesh_is_taken_counts_for_pressures_and_hardly_for_forces(lying, share, monkeypatch):
+    """Judgement, no source: what it changes is told. Softer flesh touches more cloth with less pressure."""
+    monkeypatch.setattr(occupant, "FLESH_MODULUS", share * occupant.FLESH_MODULUS)
+    other = solve_case(lying.design, load="lying", mesh_size=0.1, hot_spots=False).summary
+    for key, force in lying.summary["forces"].items():
+        if key.endswith("_N"):
+            assert other["forces"][key] == pytest.approx(force, rel=5e-3), key
+    before, after = lying.summary["comfort"], other["comfort"]
+    pressed = after["mean_pressure_Pa"] / before["mean_pressure_Pa"]
+    assert 1.05 < (pressed if share > 1 else 1 / pressed) < 1.4
+    assert (after["contact_area_m2"] - before["contact_area_m2"]) * (1 - share) > 0
+    assert after["trunk_pitch_rad"] == pytest.approx(before["trunk_pitch_rad"], abs=radians(1))
+    assert after["shoulder_angle_rad"] == pytest.approx(before["shoulder_angle_rad"], abs=radians(5))
