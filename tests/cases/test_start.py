@@ -26,6 +26,11 @@ STOPPING = {
         "try:\n    os.kill(os.getpid(), signal.{name}); time.sleep(9)\n"
         "except KeyboardInterrupt:\n    raise RuntimeError('cannot load twice')",
     ),
+    "where nothing can be raised": (
+        "pydantic",
+        "class Last:\n    def __del__(self):\n        os.kill(os.getpid(), signal.{name}); time.sleep(0.2)\n"
+        "Last()\ntime.sleep(5)\nraise SystemExit(0)",
+    ),
     "printed and wrapped by a compiled library": (
         "pydantic",
         "try:\n    os.kill(os.getpid(), signal.{name}); time.sleep(9)\n"
