@@ -162,6 +162,15 @@ def test_a_person_and_one_stage(shown_lying):
         window.plotter.close()
 
 
+@pytest.fixture
+def heard():
+    """Signals as they are at first: what runs the tests may ignore them, as shells do for jobs in the background."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("heard")
 def test_a_signal_closes_the_window_and_is_then_heard():
     closed = []
     plotter = SimpleNamespace(
