@@ -7,7 +7,7 @@ from .arrays import Floats
 from .hammock_model import HammockModel
 
 _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
-_UNDER = 0.5  # of the radius that an axis has to lie below the cloth: flesh gives until it nearly touches
+_UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
 
 
 def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
@@ -36,15 +36,24 @@ def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) ->
         bar = positions[np.concatenate([model.nodes[f"{end} {side} corner"] for side in ("left", "right")])]
         if beyond * (hips[0] - bar[:, 0].mean()) > 0:
             return f"slid out over the {end} bar"
-    for side, sign in (("left", 1.0), ("right", -1.0)):
-        edge = positions[model.nodes[f"{side} edge"]]
-        if sign * (hips[1] - np.interp(hips[0], edge[:, 0], edge[:, 1])) > 0:
-            return f"rolled out over the {side} side"
+    side = _find_side(model, positions, hips)
+    if side is not None:
+        return f"rolled out over the {side} side"
     for name, place in _list_outside(model, positions, body):
         if arms or "arm" not in name:
-            return f"{_tell_way(model, positions, place)}: {name}"
+            over = _find_side(model, positions, place)
+            return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
+
+
+def _find_side(model: HammockModel, positions: Floats, place: Floats) -> str | None:
+    """Return beyond which long edge a place (3,) lies, if beyond either."""
+    for side, sign in (("left", 1.0), ("right", -1.0)):
+        edge = positions[model.nodes[f"{side} edge"]]
+        if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:
+            return side
+    return None
 
 
 def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
@@ -72,12 +81,3 @@ def _list_outside(model: HammockModel, positions: Floats, body: Floats) -> list[
     radius = np.repeat(frame.radii.min(axis=1), len(_SAMPLES))
     outside = np.flatnonzero(height < -_UNDER * radius * np.linalg.norm(normal, axis=1))
     return [(frame.flesh[point // len(_SAMPLES)], places[point]) for point in outside]
-
-
-def _tell_way(model: HammockModel, positions: Floats, place: Floats) -> str:
-    """Return where a point below the cloth has gone."""
-    for side, sign in (("left", 1.0), ("right", -1.0)):
-        edge = positions[model.nodes[f"{side} edge"]]
-        if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:
-            return f"hangs out over the {side} side"
-    return "slipped through the cloth"

@@ -97,11 +97,12 @@ def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight,
     for t in range(m):
         finest = 0
         for c in range(c_count):
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
+            ra, rb = radii[c, 0], radii[c, 1]
             rule = choose_rule(area[t], min(ra, rb), starts)
             finest = max(finest, rule)
             if not near[t, c]:
                 continue
+            a, b = x[segments[c, 0]], x[segments[c, 1]]
             for q in range(starts[rule], starts[rule + 1]):
                 px, py, pz = place(x, triangles[t], shape[q])
                 depth, _, _, vx, vy, vz = find_depth(px, py, pz, a, b, ra, rb)

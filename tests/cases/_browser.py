@@ -58,6 +58,15 @@ def list_requests(browser):
     return [url for url in asked if not url.startswith(("data:", "blob:")) and not url.endswith(".html")]
 
 
+def visit(browser, path):
+    """Give a browser that shows a file; it has asked for nothing else and has nothing to complain of afterwards."""
+    browser.get(f"file://{path}")
+    settle(browser)
+    yield browser
+    assert list_requests(browser) == []
+    assert browser.get_log("browser") == []
+
+
 def settle(browser):
     """Wait until what was asked for is drawn."""
     script = (

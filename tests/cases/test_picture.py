@@ -28,7 +28,7 @@ from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
 from tautlay.viewer.view import TREE_COLOUR, Inset, find_trees, fit_view
 
-from ._sheet_words import list_words
+from ._sheet_words import list_words, read_sheet
 
 
 def compose_sheet(shape, name, units="both", **load):
@@ -47,16 +47,7 @@ def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
     )
     heading = write_heading({"name": name, "load": longest, "load_factor": 2.25})
     figure = compose(strong, heading, bar_shares={Part.HEAD_BAR: 0.4, Part.FOOT_BAR: 1.2})
-    words = list(list_words(figure))
-    width, height = figure.canvas.get_width_height()
-    assert len(words) > 20
-    for word, box in words:
-        assert box.x0 >= 0, word
-        assert box.y0 >= 0, word
-        assert box.x1 <= width, word
-        assert box.y1 <= height, word
-    pairs = [(a, b) for place, (a, first) in enumerate(words) for b, second in words[:place] if first.overlaps(second)]
-    assert pairs == []
+    read_sheet(figure)
 
 
 @pytest.mark.parametrize("who", ["saddle", "lain"])

@@ -19,7 +19,7 @@ from tautlay.viewer.look import make_look, paint_cloth
 from tautlay.viewer.sheet import compose_view
 from tautlay.viewer.viewpoint import list_viewpoints
 
-from ._browser import choose, list_requests, needs_axe, needs_browser, open_browser, press_mouse, run_axe, settle
+from ._browser import choose, list_requests, needs_axe, needs_browser, open_browser, press_mouse, run_axe, settle, visit
 
 pytestmark = [pytest.mark.slow, needs_browser]
 STATES = ("slack", "wrinkled", "taut")
@@ -48,11 +48,7 @@ def both(folder, tmp_path_factory):
 
 @pytest.fixture
 def page(chromium, folder):
-    chromium.get(f"file://{folder}/report.html")
-    settle(chromium)
-    yield chromium
-    assert list_requests(chromium) == []
-    assert chromium.get_log("browser") == []
+    yield from visit(chromium, f"{folder}/report.html")
 
 
 def find_box(browser):

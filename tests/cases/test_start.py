@@ -9,12 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from ._start import HEAR, START
+
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
-START = "from tautlay.cases.start import main\nmain()\n"
-# What runs the tests may ignore signals, as shells do for jobs in the background; the command must hear them.
-HEAR = (
-    "import signal\nfor name in ('SIGINT', 'SIGTERM', 'SIGHUP'): signal.signal(getattr(signal, name), signal.SIG_DFL)\n"
-)
 STOPPED = "Stopped; no file was left half-written.\n"
 
 # A stand-in module that is met while the command loads, and stops the program as a user might at that moment.

@@ -9,7 +9,7 @@ from tautlay.cases.compare.ranking import rank_rows
 from tautlay.cases.compare.unbeaten import find_unbeaten
 from tautlay.viewer import write_sweep_page
 
-from .._browser import choose, list_requests, needs_axe, needs_browser, press_mouse, run_axe, settle
+from .._browser import choose, list_requests, needs_axe, needs_browser, press_mouse, run_axe, settle, visit
 from ._rows import make_grid
 from .test_sweep_page import make_heading, make_thousand
 
@@ -40,11 +40,7 @@ def file(rows, tmp_path_factory):
 
 @pytest.fixture
 def page(chromium, file):
-    chromium.get(f"file://{file}")
-    settle(chromium)
-    yield chromium
-    assert list_requests(chromium) == []
-    assert chromium.get_log("browser") == []
+    yield from visit(chromium, file)
 
 
 def list_shown(browser):

@@ -15,6 +15,7 @@ import pytest
 from tautlay.cases import read_sweep, run_sweep
 from tautlay.cases.sweep.store import open_store
 
+from .._start import BEGIN
 from ._quick import read_results, write_sweep
 
 pytestmark = pytest.mark.slow
@@ -129,10 +130,8 @@ def test_worker_killed_at_ten_moments(undisturbed, tmp_path):
 
 @pytest.mark.parametrize("number", [signal.SIGHUP, signal.SIGTERM, signal.SIGINT])
 def test_a_signal_to_all_processes_at_once_ends_the_command_in_a_sentence(undisturbed, tmp_path, number):
-    # what runs the tests may ignore signals, as nohup does; the command must hear this one
-    command = f"import signal; signal.signal({int(number)}, 0); from tautlay.cases.start import main; main()"
     parent = subprocess.Popen(
-        [sys.executable, "-c", command, "sweep", str(undisturbed[0]), "--quiet", "--processes", "2", "-o", "a.sqlite"],
+        [sys.executable, "-c", BEGIN, "sweep", str(undisturbed[0]), "--quiet", "--processes", "2", "-o", "a.sqlite"],
         cwd=tmp_path, stderr=subprocess.PIPE, text=True, start_new_session=True,
     )  # fmt: skip
     until = time.monotonic() + 60

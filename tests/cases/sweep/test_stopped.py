@@ -10,6 +10,7 @@ import pytest
 
 from tautlay.cases.sweep.store import open_store
 
+from .._start import BEGIN
 from ._quick import write_sweep
 
 pytestmark = pytest.mark.slow
@@ -20,8 +21,6 @@ from = "15 cm"
 to = "19 cm"
 count = 200
 """
-# a child of a test run may be told to ignore what the keyboard sends
-BEGIN = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); from tautlay.cases.start import main; main()"
 
 
 @pytest.mark.skipif(os.name == "nt", reason="groups of processes")
