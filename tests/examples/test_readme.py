@@ -10,7 +10,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.caution import list_cautions
 from tautlay.cases.command import main
 from tautlay.cases.reading import show_quantity
-from tautlay.cases.terminal.summary_rows import list_comfort
+from tautlay.cases.terminal.summary_rows import list_comfort, list_forces
 from tautlay.materials import read_library
 from tautlay.meshing.body_size import find_percentile
 from tautlay.meshing.person import Arms, Lie, Sex
@@ -103,6 +103,13 @@ def test_readme_quotes_how_one_lies(tmp_path):
         assert all(f"  {shown}  " in row and row.endswith(line.remark) for row in rows), rows
         found += rows
     assert sorted(found) == sorted(quoted)
+    forces = {line.title: line for line in list_forces(summary)}
+    rows = [row.rsplit(maxsplit=4) for row in text.split("maker's\n")[1].split("    ...")[0].splitlines()]
+    assert len(rows) == 7
+    for title, *shown in rows:
+        line = forces[title.strip()]
+        assert " ".join(shown[:2]) == show_quantity(line.value, line.dimension, "metric"), title
+        assert " ".join(shown[2:]) == show_quantity(line.value, line.dimension, "imperial"), title
 
 
 def test_readme_quotes_what_the_light_build_weighs():
