@@ -2,7 +2,7 @@
 
 from setuptools import find_packages, setup
 
-ROOMS = ("solver", "materials", "making", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
 inside = find_packages(include=[pattern for room in ROOMS for pattern in (room, f"{room}.*")])
 
 setup(

@@ -13,7 +13,7 @@ from importlib.resources import as_file, files
 import numpy as np
 
 from tautlay.cases import NoEquilibriumError, read_design, solve_case
-from tautlay.meshing import Arms, Lie, Person, Posture, Sex, find_percentile
+from tautlay.hammock import Arms, Lie, Person, Posture, Sex, find_percentile
 
 DESIGNS = ("larch_ridge.toml", "otter_creek.toml", "starter.toml")
 POSITIONS = {

@@ -123,7 +123,7 @@ def measure_lying(size):
 
 def _lay(design, sex, *size):
     """Return the design with that person, a little nearer to its foot end than to its head end."""
-    from tautlay.meshing import Person, Sex, find_percentile
+    from tautlay.hammock import Person, Sex, find_percentile
 
     stature, mass = find_percentile(Sex(sex), *size) if len(size) == 1 else size
     room = design.hammock.body.length - stature

@@ -8,14 +8,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from ..hammock.geometry_issue import Flaw
+from ..hammock.hammock import Hammock, Suspension
+from ..hammock.load_case import LoadCase
+from ..hammock.person import Person
 from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
-from ..meshing.flaw import Flaw
-from ..meshing.hammock import Hammock, Suspension
-from ..meshing.load_case import LoadCase
-from ..meshing.person import Person
+from .design_issue import DesignError, Fault, write_path
 from .design_text import read_text
-from .fault import DesignError, Fault, write_path
 from .form import (
     MOST_FILES,
     DesignForm,
@@ -31,8 +31,8 @@ from .form import (
     list_sources,
     translate_errors,
 )
-from .reading import Units, write_sentence
-from .solving.mesh_size import MeshSizeError, count_triangles
+from .mesh_size import MeshSizeError, count_triangles
+from .unit_display import Units, write_sentence
 
 __all__ = ["Design", "DesignError", "Fault", "read_design"]
 
@@ -120,7 +120,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     --------
     >>> read_design("nowhere.toml")
     Traceback (most recent call last):
-    tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
+    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
     file = Path(path)
     return compose_design(read_text(file), file, mesh_size=mesh_size)
@@ -210,7 +210,7 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
 
 def _find_flaws(design: Design) -> list[Flaw]:
     """Return what keeps the hammock from being sewn, rigged or hung."""
-    from ..meshing import find_faults
+    from ..hammock import find_faults
 
     hammock, work = design.hammock, design.workmanship
     flaws = find_faults(hammock, design.person)

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from ..materials import TomlError, TomlFile, read_toml
-from .fault import DesignError, Fault
+from .design_issue import DesignError, Fault
 
 
 def read_text(path: Path, *, advise: bool = True) -> TomlFile:
@@ -30,7 +30,7 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
     --------
     >>> read_text(Path("nowhere.toml"))
     Traceback (most recent call last):
-    tautlay.cases.fault.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
+    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
     """
     advice = {
         "missing": f"; `tautlay new {path}` writes one.",

@@ -6,16 +6,22 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from ..meshing import HammockModel, LoadCase, find_cautions
+from ..hammock import LoadCase, find_cautions
+from ..meshing import HammockModel
 from ..solver import State
-from .certainty.bands import Bands
-from .certainty.description import describe_bands
-from .checks import Case, Findings, describe_checks, describe_unchecked, list_checks
-from .checks.table import write_verdict
-from .cloth.channel_summary import describe_channel
-from .cloth.hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .command.printing.check_table import write_verdict
 from .design import Design, find_factor
-from .findings import (
+from .judging.checks import Case, Findings, describe_checks, describe_unchecked, list_checks
+from .judging.clearance import Clearance
+from .judging.cloth.channel_summary import describe_channel
+from .judging.cloth.hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .judging.comfort.comfort import describe_comfort
+from .judging.comfort.lay_notes import note_lay
+from .judging.material_list import describe_materials
+from .judging.sensitivity.factor_ranges import Bands
+from .judging.sensitivity.ranges_description import describe_bands
+from .judging.stretch import describe_stretch, note_cords
+from .judging.summary_values import (
     describe_anchors,
     describe_bars,
     describe_fabric,
@@ -24,20 +30,15 @@ from .findings import (
     describe_weights,
     note_stretch,
 )
-from .hang.clearance import Clearance
-from .hang.tree import describe_trees, note_trees
-from .keeping.atomic import write_json, write_text
-from .keeping.gather_shape import gather_shape
-from .keeping.result_folder import replace_folder
-from .keeping.sentence_store import keep_sentences
-from .keeping.shape import write_shape
-from .lying.comfort import describe_comfort
-from .lying.firmness import Firmness, describe_firmness, judge_firmness, note_firmness
-from .material_list import describe_materials
-from .remark import note_lay
-from .solving.load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
-from .stretch import describe_stretch, note_cords
-from .weighing import weigh_design
+from .judging.trees import describe_trees, note_trees
+from .judging.weighing import weigh_design
+from .storage.atomic import write_json, write_text
+from .storage.gather_shape import gather_shape
+from .storage.result_folder import replace_folder
+from .storage.sentence_store import keep_sentences
+from .storage.shape import write_shape
+from .studies.load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
+from .studies.lying.side_stability import Firmness, describe_firmness, judge_firmness, note_firmness
 
 
 @dataclass(frozen=True)

@@ -13,24 +13,24 @@ from .bend import bend_cord, find_bend_share
 from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity, find_weakest
 from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
+from .cord_termination import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .corner import Corner, CornerPlate, TipLoop
 from .end_use import is_tail_told, measure_end
-from .ending import Ending, Method, Share, find_share, measure_bury, name_fibre
 from .extra import Extra
 from .factor import FACTORS, WET, Factor, Factors, Reductions
+from .failure_mode import Weakness
 from .fold import Fold, Strip, flatten_cord
 from .fold_layer import Layer
 from .fold_section import FoldSection, cut_fold
 from .group import Group
 from .hem import Hem, measure_hem
 from .lock import Lock
+from .material_class import Substance, find_substance
 from .rigging import END_TITLES, Rigging
 from .stitching import Stitch, Stitching, find_lock_force, find_lock_strength, find_seam_strength
 from .strap import Hitch, Trees, TreeStrap, Wrap
-from .substance import Substance, find_substance
 from .thread_use import measure_thread
 from .unit_mass import UnitMass, find_unit_mass
-from .weakness import Weakness
 from .workmanship import Workmanship
 
 __all__ = [

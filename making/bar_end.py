@@ -6,9 +6,9 @@ from ..materials import Rod, Tube, say
 from .bar import BarBuild, BarPart, Joint, Seat, find_outer
 from .bar_column import build_column
 from .capacity import Capacity, Step
+from .failure_mode import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
 from .imperfection import find_imperfections
-from .substance import find_substance
-from .weakness import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
+from .material_class import find_substance
 
 _CANTILEVER = 2.1  # effective over actual length
 

@@ -16,9 +16,9 @@ from .bar_column import build_column
 from .bar_end import crush_face, rest_joint, stand_proud
 from .capacity import Capacity, Step
 from .column import Column, Strain
+from .failure_mode import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
 from .imperfection import find_imperfections
-from .substance import Substance, find_substance
-from .weakness import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
+from .material_class import Substance, find_substance
 
 _THIN = 30.0  # radius over wall from which the wall can buckle
 _JOINT_COSTS = 0.8  # of what a bar without play bears; below, the joint is named

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from ..materials import say
 from .capacity import Step
-from .ending import Ending, Method
+from .cord_termination import Ending, Method
 
 
 def measure_end(ending: Ending) -> tuple[float, Step]:

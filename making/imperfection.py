@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ..materials import say
 from .bar import BarBuild, find_outer
 from .capacity import Step
-from .substance import Substance, find_substance
+from .material_class import Substance, find_substance
 
 STRAIGHT: dict[Substance, float] = {"metal": 500.0, "laminate": 500.0, "wood": 300.0}  # length over bow
 _OFF_CENTRE = 0.1  # eccentricity over diameter at the tip

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from .ending import Ending
+from .cord_termination import Ending
 
 END_TITLES = {  # field of ``Rigging`` -> which ends these are
     "side_cord": "side cord ends",

@@ -12,7 +12,7 @@ from .library import Library, read_library
 from .listing import Table, find_weakest_status
 from .material import Material, MaterialError, list_quantities
 from .plate import Plate
-from .plausible import PLAUSIBLE, Plausible, check_plausible
+from .plausible_range import PLAUSIBLE, Plausible, check_plausible
 from .printable import escape_text, join_sentences, show_value
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity

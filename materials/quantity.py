@@ -9,7 +9,7 @@ from math import isfinite
 from typing import NamedTuple
 
 from .display import System, format_quantity
-from .plausible import PLAUSIBLE, Plausible, check_plausible, find_plausible
+from .plausible_range import PLAUSIBLE, Plausible, check_plausible, find_plausible
 from .unit_hints import HINTS
 from .units import DIMENSIONS, convert_number, find_dimension
 

@@ -17,10 +17,10 @@ from math import pi, sqrt
 
 import numpy as np
 
-from .arrays import Floats, Integers
-from .body_segments import Segment, list_segments
-from .body_size import measure_body
-from .person import Arms, Lie, Person
+from ..hammock.arrays import Floats, Integers
+from ..hammock.body_segments import Segment, list_segments
+from ..hammock.body_size import measure_body
+from ..hammock.person import Arms, Lie, Person
 
 _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from .arrays import Floats
+from ..hammock.arrays import Floats
+from ..hammock.person import Lie, Person
 from .body_frame import BodyFrame
 from .grid import Mesh
-from .person import Lie, Person
 from .transfer import locate
 
 _ABOVE = 0.005  # m, between the cloth and the lowest flesh

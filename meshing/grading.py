@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .arrays import Floats
+from ..hammock.arrays import Floats
 
 RATIO = 1.3  # of neighbouring cells at most, where nothing else is asked for
 

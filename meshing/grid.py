@@ -11,10 +11,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..hammock.arrays import Floats, Integers
+from ..hammock.outline import Outline
 from ..materials import say
-from .arrays import Floats, Integers
 from .grading import RATIO, grade_between, grade_line
-from .outline import Outline
 
 _RIM = 3.0  # times finer at channels and bars than in the field
 _STEEP = 1.5  # ratio of neighbouring cells on the way to a finer rim than that

@@ -6,22 +6,22 @@ from types import MappingProxyType
 
 import numpy as np
 
+from ..hammock.arrays import Floats, Integers
+from ..hammock.geometry_checks import HammockError, find_faults
+from ..hammock.hammock import Attachment, Hammock
+from ..hammock.hang import Hang, hang_hammock, reach_of_legs
+from ..hammock.load_case import LoadCase
+from ..hammock.outline import draw_outline, measure_extensions
+from ..hammock.part import Part, list_parts
+from ..hammock.person import Person
 from ..solver import Element, Structure
-from .arrays import Floats, Integers
 from .body_frame import BodyFrame
-from .faults import HammockError, find_faults
 from .first_posture import lay_frame
 from .grid import Fineness, Mesh, make_mesh
-from .hammock import Attachment, Hammock
-from .hang import Hang, hang_hammock, reach_of_legs
-from .load_case import LoadCase
 from .loading import Loading, load_person
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
 from .occupant import make_side_push
-from .outline import draw_outline, measure_extensions
-from .part import Part, list_parts
-from .person import Person
 from .person_load import GRAVITY
 from .start_shape import drape_cloth, place_suspension
 from .transfer import interpolate

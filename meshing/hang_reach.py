@@ -13,14 +13,14 @@ and so is the stretch of the cloth: D comes out 3 cm short at the most up to 45 
 
 import numpy as np
 
-from .arrays import Floats
-from .flaw import Flaw
+from ..hammock.arrays import Floats
+from ..hammock.geometry_issue import Flaw
+from ..hammock.hammock import Hammock
+from ..hammock.hang import find_distance_limits, reach_of_legs
+from ..hammock.outline import draw_outline
+from ..hammock.person import Person
+from ..hammock.suspension_line import compose_line
 from .grid import make_mesh
-from .hammock import Hammock
-from .hang import find_distance_limits, reach_of_legs
-from .line import compose_line
-from .outline import draw_outline
-from .person import Person
 from .person_load import spread_person
 
 _CELLS = 20  # along the body; more change the limits by less than a tenth of a degree

@@ -5,15 +5,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..hammock.arrays import Floats, Integers
+from ..hammock.load_case import LoadCase
+from ..hammock.person import Person
 from ..solver import Element
-from .arrays import Floats, Integers
 from .body_frame import BodyFrame, make_frame
 from .first_posture import lay_frame
 from .grid import Mesh
-from .load_case import LoadCase
 from .numbering import is_half
 from .occupant import make_occupant
-from .person import Person
 from .person_load import GRAVITY, PersonLoad, spread_person
 from .seat_load import spread_sitter
 

@@ -4,14 +4,14 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from ..hammock.arrays import Integers
+from ..hammock.hammock import Attachment, Body, Channel, End, Hammock, Suspension
+from ..hammock.outline import Edge
+from ..hammock.suspension_line import compose_line
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
-from .arrays import Integers
 from .grid import Mesh
-from .hammock import Attachment, Body, Channel, End, Hammock, Suspension
-from .line import compose_line
 from .mirrored_strut import MirroredStrut
 from .numbering import is_half
-from .outline import Edge
 
 Nodes = Mapping[str, Integers]
 

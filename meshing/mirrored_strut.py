@@ -2,8 +2,8 @@
 
 import numpy as np
 
+from ..hammock.arrays import Floats
 from ..solver import Element, StiffnessModel, StrutResult
-from .arrays import Floats
 
 
 class MirroredStrut(Element):

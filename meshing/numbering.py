@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from .arrays import Integers
+from ..hammock.arrays import Integers
 from .grid import Mesh
 
 SUSPENSION = ("head apex", "foot apex", "head tree", "foot tree")  # in this order after the cloth's nodes

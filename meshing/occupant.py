@@ -4,12 +4,12 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from ..hammock.arrays import Floats, Integers
+from ..hammock.person import Lie, Person
 from ..solver import Contact, Element, Joint, Rod, Strut
-from .arrays import Floats, Integers
 from .body_frame import BodyFrame
 from .grid import Mesh
-from .hold import Hold
-from .person import Lie, Person
+from .lengthwise_restraint import Hold
 from .person_load import GRAVITY, PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over

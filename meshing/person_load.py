@@ -10,12 +10,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..hammock.arrays import Floats
+from ..hammock.body_segments import Segment, list_segments
+from ..hammock.narrowing import find_squeeze
+from ..hammock.person import Person
 from ..solver import STANDARD_GRAVITY
-from .arrays import Floats
-from .body_segments import Segment, list_segments
 from .grid import Mesh
-from .outline import Outline
-from .person import Person
 from .transfer import locate
 
 GRAVITY = -STANDARD_GRAVITY[2]  # m/s2
@@ -73,7 +73,7 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     segments = list_segments(person)
     x, y, weight = (np.concatenate(part) for part in zip(*map(_sample, segments), strict=True))
     x = x + crown
-    squeeze = _find_squeeze(mesh.outline, segments, x, crown)
+    squeeze = find_squeeze(mesh.outline, segments, x, crown)
     points = np.stack([x, y * squeeze], axis=1)
     if mesh.levels[0] == 0.0:
         weight = weight / 2
@@ -109,23 +109,3 @@ def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:
     weight = segment.mass * GRAVITY * density / density.size / across
     x = segment.start + length * middles
     return np.repeat(x, across), y.ravel(), np.repeat(weight, across)
-
-
-def find_narrowing(person: Person, outline: Outline) -> tuple[float, float]:
-    """Return the least ratio of room on the cloth to breadth of the person, 1 at most, and its x, m."""
-    segments = list_segments(person)
-    x = person.head_from_bar + np.linspace(0.0, person.stature, 501)
-    squeeze = _find_squeeze(outline, segments, x, person.head_from_bar)
-    worst = int(np.argmin(squeeze))
-    return float(squeeze[worst]), float(x[worst])
-
-
-def _find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: Floats, crown: float) -> Floats:
-    """Return by what breadths are multiplied at each ``x`` so that the whole body fits the cloth."""
-    breadth = np.zeros_like(x)
-    for segment in segments:
-        t = (x - crown - segment.start) / (segment.end - segment.start)
-        outer = segment.outer[0] + (segment.outer[1] - segment.outer[0]) * t
-        breadth = np.where(np.abs(t - 0.5) <= 0.5 + 1e-9, np.maximum(breadth, outer), breadth)
-    room = np.minimum(outline.left.place(x), -outline.right.place(x))
-    return np.minimum(1.0, room / breadth)

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from .body_segments import list_segments
-from .body_size import measure_body
+from ..hammock.body_segments import list_segments
+from ..hammock.body_size import measure_body
+from ..hammock.person import Person
 from .grid import Mesh
-from .person import Person
 from .person_load import GRAVITY, PersonLoad, carry_weight
 
 _SEAT_DEPTH = 0.25  # m from the back of the seat to the front of the bearing surface; judgement

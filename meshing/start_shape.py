@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from .arrays import Floats
-from .cross_section import find_opening
+from ..hammock.arrays import Floats
+from ..hammock.cross_section import find_opening
+from ..hammock.hammock import Hammock
+from ..hammock.hang import Hang
 from .grid import Mesh
-from .hammock import Hammock
-from .hang import Hang
 
 
 def drape_cloth(hammock: Hammock, mesh: Mesh, hang: Hang) -> Floats:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .arrays import Floats, Integers
+from ..hammock.arrays import Floats, Integers
 from .grid import Mesh
 
 _MARGIN = 1e-9  # of the half width: a point this far outside still counts as on the edge

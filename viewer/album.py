@@ -3,9 +3,9 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from ..cases.keeping.atomic import write_beside
-from ..cases.keeping.kept_result import KeptResult, read_result
-from ..cases.reading import Units
+from ..cases.storage.atomic import write_beside
+from ..cases.storage.stored_result import KeptResult, read_result
+from ..cases.unit_display import Units
 from .field import FIELDS, NAMES, Field, find_field
 from .graphics import Screen, find_screen
 from .picture import DOTS

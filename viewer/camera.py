@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats
+from ..cases.storage.shape import Floats
 
 
 class Camera(NamedTuple):

@@ -5,8 +5,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.keeping.kept_result import KeptResult
-from ..cases.reading import Units
+from ..cases.storage.stored_result import KeptResult
+from ..cases.unit_display import Units
 from .field import Field
 from .ghost import GHOST_COLOUR, find_ghost
 from .look import Look

@@ -4,10 +4,10 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import Shape
+from ..cases.storage.shape import Shape
 from .camera import Camera, project_points
+from .hatching import place_marks
 from .look import DARK, LIGHT, Look, paint_cloth
-from .mark import place_marks
 
 LIFT = 0.02  # m towards the eye, so that a mark is drawn over its own triangle
 

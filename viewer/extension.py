@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import BARS, EXTENSIONS, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Shape
 from .camera import Camera, project_points
 
 EXTENSION_COLOUR = "#d9c9ae"

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats, Shape
-from ..cases.reading import SHARE, Units, choose_unit, show_quantity
+from ..cases.storage.shape import Floats, Shape
+from ..cases.unit_display import SHARE, Units, choose_unit, show_quantity
 from .graphics import ScreenError
 from .scale import find_high, list_ticks, pick_step
 

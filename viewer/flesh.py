@@ -4,9 +4,9 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats, Shape
+from ..cases.storage.shape import Floats, Shape
+from .hatching import find_normals
 from .mannequin import Balls, shape_mannequin
-from .mark import find_normals
 
 GRAIN = 0.012  # m, side of the cubes in which the skin is looked for
 _CLEAR, _DEEPEST = 0.004, 0.06  # m above the cloth, and how far through it flesh may be

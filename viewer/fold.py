@@ -7,8 +7,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.keeping.atomic import write_beside
-from ..cases.reading import Units, show_quantity
+from ..cases.storage.atomic import write_beside
+from ..cases.unit_display import Units, show_quantity
 from .palette import save_small
 from .section import CLOTH_COLOUR
 from .view import CORD_COLOUR

@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.kept_result import KeptResult
-from ..cases.keeping.shape import BARS, Floats, Ints, Shape
+from ..cases.storage.shape import BARS, Floats, Ints, Shape
+from ..cases.storage.stored_result import KeptResult
 
 GHOST_COLOUR = "#6f6f78"
 EMPTY, FLAT = "empty hammock,\ncomputed", "cloth as cut, laid flat\nbetween the bars"

@@ -9,7 +9,7 @@ import sys
 from functools import cache
 from typing import Literal
 
-from ..cases.fault import InputError
+from ..cases.design_issue import InputError
 
 Screen = Literal["display", "egl", "osmesa", "none"]
 FORCED = "TAUTLAY_SCREEN"  # environment variable that answers instead of the probe

@@ -4,8 +4,8 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import BARS, SIDE_CORDS, Floats, Part, Shape
-from ..cases.reading import Units, show_quantity
+from ..cases.storage.shape import BARS, SIDE_CORDS, Floats, Part, Shape
+from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 
 ABOVE = ((Part.HEAD_LINE,), (Part.HEAD_BAR,), (Part.LEFT_SIDE_CORD,), (Part.FOOT_BAR,), (Part.FOOT_LINE,))

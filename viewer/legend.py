@@ -5,10 +5,10 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import Shape
-from ..cases.reading import Units, show_ticks
+from ..cases.storage.shape import Shape
+from ..cases.unit_display import Units, show_ticks
 from .field import STATE, place_ticks, show_value
-from .key import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
+from .legend_words import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
 from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, Look
 
 COLUMN = 0.845  # of the width of a sheet

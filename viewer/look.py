@@ -5,8 +5,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import BARS, EXTENSIONS, Floats, Ints, Part, Shape
-from ..cases.reading import Units
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Ints, Part, Shape
+from ..cases.unit_display import Units
 from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
 
 CLOTH_MAP = "viridis"  # perceptually uniform, and readable in grey, as are the others

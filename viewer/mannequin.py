@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats, Occupant, Part
+from ..cases.storage.shape import Floats, Occupant, Part
 
 TRUNK = (Part.SHOULDERS, Part.CHEST, Part.WAIST, Part.HIPS)
 _CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is then smooth to a thousandth of it

@@ -5,10 +5,10 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats, Ints, Shape
+from ..cases.storage.shape import Floats, Ints, Shape
 from .camera import Camera
 from .mannequin import Balls, shape_mannequin
-from .screen import NOTHING, Screen, frame_balls, look_at_balls, look_at_cloth, measure_cover
+from .raster import NOTHING, Screen, frame_balls, look_at_balls, look_at_cloth, measure_cover
 
 FLESH_COLOUR, FLESH_DARK, FLESH_RIM = (0.96, 0.86, 0.74), (0.42, 0.31, 0.25), (0.16, 0.11, 0.09)
 SEEN, HIDDEN = 0.88, 0.34  # opacity before and behind the cloth

@@ -7,11 +7,11 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.atomic import write_beside
-from ..cases.keeping.kept_result import find_bar_shares
-from ..cases.keeping.shape import Part, Shape, read_shape
-from ..cases.reading import Units
-from ..cases.terminal.heading import Heading, write_heading
+from ..cases.display.headings import Heading, write_heading
+from ..cases.storage.atomic import write_beside
+from ..cases.storage.shape import Part, Shape, read_shape
+from ..cases.storage.stored_result import find_bar_shares
+from ..cases.unit_display import Units
 from .camera import aim_camera, project_points
 from .field import FIELDS
 from .labels import draw_labels

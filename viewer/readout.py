@@ -2,8 +2,8 @@
 
 import numpy as np
 
-from ..cases.keeping.shape import BARS, EXTENSIONS, Floats, Part, Shape
-from ..cases.reading import Units, show_quantity
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Part, Shape
+from ..cases.unit_display import Units, show_quantity
 from .field import STATES, list_fields, show_value, take_values
 from .look import Look, find_bar_share
 

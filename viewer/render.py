@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.keeping.shape import Shape
+from ..cases.storage.shape import Shape
 from .camera import Camera
 from .flesh import make_skin
 from .graphics import Screen, use_screen

@@ -4,7 +4,7 @@ from math import ceil, floor, log10
 
 import numpy as np
 
-from ..cases.keeping.shape import Floats
+from ..cases.storage.shape import Floats
 
 _STEPS = (1.0, 2.0, 5.0, 10.0)
 _SHARE = 0.99 - 1e-9

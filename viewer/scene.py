@@ -4,12 +4,12 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.kept_result import Spot
-from ..cases.keeping.shape import BARS, EXTENSIONS, Floats, Ints, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Ints, Shape
+from ..cases.storage.stored_result import Spot
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, Ghost, find_rim
+from .hatching import place_marks
 from .look import BAR, BAR_COLOUR, DARK, KNOB, LIGHT, POINT, Look, paint_bars, paint_cloth, paint_cords, widen_cords
-from .mark import place_marks
 from .person import FLESH_COLOUR
 from .spots import SPOT_COLOUR
 from .view import GROUND_COLOUR, TREE_COLOUR, find_trees

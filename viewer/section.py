@@ -5,14 +5,14 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.shape import Part, Shape
-from ..cases.lying.cross_section import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
-from ..cases.lying.measures import find_measure
-from ..cases.reading import Units, show_quantity
+from ..cases.judging.comfort.cloth_slice import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
+from ..cases.judging.comfort.measures import find_measure
+from ..cases.storage.shape import Part, Shape
+from ..cases.unit_display import Units, show_quantity
 from .camera import aim_camera
 from .mannequin import Balls, shape_mannequin
 from .person import FLESH_COLOUR, FLESH_RIM
-from .screen import frame_balls, measure_cover
+from .raster import frame_balls, measure_cover
 from .view import CORD_COLOUR, Inset, draw_scale_bar, fit_view
 
 CLOTH_COLOUR, SLOPE_COLOUR = "#31688e", "#9c4a1a"

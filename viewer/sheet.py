@@ -2,10 +2,10 @@
 
 from typing import Any, NamedTuple
 
-from ..cases.keeping.kept_result import EMPTY_LOAD, KeptResult
-from ..cases.keeping.shape import Shape
-from ..cases.reading import Units
-from ..cases.terminal.heading import Heading, write_heading
+from ..cases.display.headings import Heading, write_heading
+from ..cases.storage.shape import Shape
+from ..cases.storage.stored_result import EMPTY_LOAD, KeptResult
+from ..cases.unit_display import Units
 from .camera import Camera, project_points
 from .field import Field
 from .ghost import GHOST_COLOUR, find_ghost, find_rim

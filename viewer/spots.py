@@ -4,8 +4,8 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.kept_result import KeptResult, Spot
-from ..cases.reading import Units, write_sentence
+from ..cases.storage.stored_result import KeptResult, Spot
+from ..cases.unit_display import Units, write_sentence
 from .camera import project_points
 from .field import FIELDS, NAMES, show_value
 from .ghost import find_rim

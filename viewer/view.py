@@ -4,8 +4,8 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.shape import BARS, EXTENSIONS, LINES, Floats, Shape
-from ..cases.reading import Units, show_quantity
+from ..cases.storage.shape import BARS, EXTENSIONS, LINES, Floats, Shape
+from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 from .cloth import draw_cloth
 from .extension import draw_extensions

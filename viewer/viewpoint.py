@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.keeping.kept_result import Spot
-from ..cases.keeping.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
+from ..cases.storage.stored_result import Spot
 from .camera import Camera, aim_camera, project_points
-from .mark import find_normals
+from .hatching import find_normals
 from .view import Inset, find_trees
 
 NEAR = 0.35  # m of a line that is drawn where the trees are not

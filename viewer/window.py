@@ -5,18 +5,18 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.keeping.kept_result import KeptResult
-from ..cases.keeping.shape import Floats, Shape
-from ..cases.reading import Units
+from ..cases.storage.shape import Floats, Shape
+from ..cases.storage.stored_result import KeptResult
+from ..cases.unit_display import Units
 from .caption import BUTTONS, ROW, SLIDER, Caption, Words, place_view
 from .field import Field, find_field, list_fields, take_values
 from .flesh import make_skin
 from .ghost import find_ghost
+from .interrupt import close_on_signal
 from .look import Look, make_look
 from .readout import describe_segment, describe_triangle
 from .render import aim_plotter
 from .scene import add_cloth, add_ghost, add_lines, add_person, add_spots, add_surroundings
-from .stop import close_on_signal
 from .viewpoint import list_viewpoints
 
 SIZE = (1400, 990)  # dots, as wide to high as a sheet

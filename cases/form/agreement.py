@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from ...materials import nearest_line, show_value
-from ..fault import Fault, write_path
+from ..design_issue import Fault, write_path
 from .bar import find_part_disagreements, find_size_disagreements
 from .corner import find_wrong_corner
 from .ends import find_wrong_ends

@@ -6,12 +6,12 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from ...hammock.hammock import Bar
 from ...making import BarPart, Seat
 from ...materials import Rod, Tube
-from ...meshing.hammock import Bar
 from .fields import Choice, Quantity, find_material
 from .job import Line
-from .table import Table, UpToMetre
+from .toml_table import Table, UpToMetre
 
 Section = Annotated[Tube | Rod | None, find_material("tube", "rod")]
 _SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}

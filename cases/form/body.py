@@ -5,11 +5,11 @@ from typing import Annotated
 
 from pydantic import Field
 
+from ...hammock.hammock import ArcShape
 from ...materials import Fabric
-from ...meshing.hammock import ArcShape
 from .fields import Choice, Quantity, find_material
 from .stitching import StitchingTable
-from .table import Table
+from .toml_table import Table
 
 BodyLength = Annotated[float, Quantity("length", "body length")]
 BodyWidth = Annotated[float, Quantity("length", "body width")]

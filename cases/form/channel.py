@@ -4,12 +4,12 @@ from typing import Annotated
 
 from pydantic import Field
 
+from ...hammock.hammock import Attachment
 from ...materials import Cord
-from ...meshing.hammock import Attachment
 from .body import BodyLength
 from .fields import Choice, find_material
 from .fold import FoldTable, LockTable
-from .table import Table, UpToMetre
+from .toml_table import Table, UpToMetre
 
 
 class ChannelTable(Table):

@@ -6,12 +6,12 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from ...hammock import Flaw, Hammock
 from ...making import Corner, CornerPlate, TipLoop
 from ...materials import Plate, say
-from ...meshing import Flaw, Hammock
 from .ends import Wrong
 from .fields import Choice, Quantity, find_material
-from .table import Table
+from .toml_table import Table
 
 Small = Annotated[float, Quantity("length", low=0.0005, high=0.3)]
 

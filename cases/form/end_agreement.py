@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from ...hammock import Attachment, Flaw, Hammock
+from ...hammock.outline import draw_outline
 from ...making import Workmanship
 from ...materials import say
-from ...meshing import Attachment, Flaw, Hammock
-from ...meshing.outline import draw_outline
 
 
 class _Piece(NamedTuple):

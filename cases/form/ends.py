@@ -7,7 +7,7 @@ from pydantic import Field
 
 from ...making import Ending, Method, Rigging
 from .fields import Choice, Quantity
-from .table import Table
+from .toml_table import Table
 
 _AT_CORNER = ("side_cord", "leg_at_corner")  # one piece, if it runs on
 _LAST = ("line_at_apex", "line_at_tree", "strap")  # of another piece than what they hang on

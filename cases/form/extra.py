@@ -7,7 +7,7 @@ from pydantic import Field
 from ...making import Group
 from .fields import Choice, Quantity
 from .job import Line
-from .table import Table
+from .toml_table import Table
 
 
 class ExtraTable(Table):

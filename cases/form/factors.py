@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Field
 
 from .fields import Quantity
-from .table import Table
+from .toml_table import Table
 
 Asked = Annotated[float | None, Field(ge=1.0, le=20.0)]
 

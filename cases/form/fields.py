@@ -7,11 +7,11 @@ from typing import Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
+from ...hammock.body_size import PERCENTILES
+from ...hammock.person import Sex
 from ...materials import Library, parse_quantity, show_value
-from ...meshing.body_size import PERCENTILES
-from ...meshing.person import Sex
-from ..fault import suggest_name
-from ..reading import show_quantity
+from ..design_issue import suggest_name
+from ..unit_display import show_quantity
 
 _PERSON = re.compile(r"(?P<sex>man|woman), *(?P<number>[0-9]{1,2}(\.[0-9])?)(st|nd|rd|th)( percentile)?")
 _TWIN = 0.9  # likeness of two names that differ by a slip of the finger

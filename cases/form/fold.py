@@ -7,7 +7,7 @@ from pydantic import Field
 from ...materials import Fabric
 from .fields import Quantity, find_material
 from .stitching import StitchingTable
-from .table import UpToMetre
+from .toml_table import UpToMetre
 
 ChannelWidth = Annotated[float, Quantity("length", "channel width")]
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from math import pi
 from typing import Any
 
+from ...hammock import Flaw, Hammock
 from ...making import Fold, Workmanship, flatten_cord
 from ...making.fold import SPACING
 from ...materials import say
-from ...meshing import Flaw, Hammock
 
 _SAME = 0.0005  # m: widths nearer than this are the same to a maker
 _STRIP = ("strip", "strip_width", "strip_inset")

@@ -3,10 +3,10 @@
 from collections.abc import Mapping
 from typing import TypeVar
 
+from ...hammock.body_size import find_percentile
+from ...hammock.hammock import Arc, Body, Channel, Hammock, Suspension
+from ...hammock.person import Person, Posture
 from ...materials import Material
-from ...meshing.body_size import find_percentile
-from ...meshing.hammock import Arc, Body, Channel, Hammock, Suspension
-from ...meshing.person import Person, Posture
 from .bar import BarTable, build_bar, build_section
 from .body import ArcTable
 from .person import PersonTable

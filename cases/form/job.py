@@ -5,9 +5,9 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from ...meshing.load_case import SUDDEN_FACTOR, LoadCase
+from ...hammock.load_case import SUDDEN_FACTOR, LoadCase
 from .fields import Choice, Quantity
-from .table import Table
+from .toml_table import Table
 
 MOST_FILES = 20  # of materials
 

@@ -4,9 +4,9 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ...meshing.person import Arms, Lie, Sex
+from ...hammock.person import Arms, Lie, Sex
 from .fields import Choice, Percentile, Quantity
-from .table import Table, UpToMetre
+from .toml_table import Table, UpToMetre
 
 
 class PersonTable(Table):

@@ -14,7 +14,7 @@ from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
 from .suspension import SuspensionTable
-from .table import Table
+from .toml_table import Table
 from .trees import TreesTable
 
 

@@ -7,7 +7,7 @@ from pydantic import Field
 from ...making import Stitch
 from ...materials import Thread
 from .fields import Choice, Quantity, find_material
-from .table import Table
+from .toml_table import Table
 
 StitchLength = Annotated[float, Quantity("length", "stitch length")]
 

@@ -7,7 +7,7 @@ from pydantic import Field
 
 from ...materials import Cord, Webbing
 from .fields import Quantity, find_material
-from .table import Table
+from .toml_table import Table
 
 LegLength = Annotated[float, Quantity("length", "leg length")]
 StrapHeight = Annotated[float, Quantity("length", "strap height")]

@@ -6,9 +6,9 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from ...materials import nearest_line, show_value
-from ..fault import Fault, suggest_name, write_path
+from ..design_issue import Fault, suggest_name, write_path
 from .schema import DesignForm, find_field, find_table
-from .table import Table
+from .toml_table import Table
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {

@@ -7,7 +7,7 @@ from ...making import Hitch, Trees, TreeStrap
 from ...materials import Webbing
 from .ends import Wrong
 from .fields import Choice, Quantity, find_material
-from .table import Table
+from .toml_table import Table
 
 Girth = Annotated[float, Quantity("length", "girth of a trunk")]
 _STRAP = {"strap": '"polyester 1 in, 25 g/m"', "strap_length": '"1.8 m"', "hitch": '"girth hitch"'}

@@ -3,13 +3,13 @@
 import time
 from dataclasses import replace
 
-from ...meshing import LoadCase
-from ..cloth.hot_spot import RIM
+from ...hammock import LoadCase
 from ..design import Design
+from ..judging.cloth.hot_spot import RIM
+from ..mesh_size import count_triangles
 from ..result import Result
-from .ladder import Ladder, Listener, Start, list_rungs
-from .load_steps import check_count, find_load_steps
-from .mesh_size import count_triangles
+from ..studies.load_steps import check_count, find_load_steps
+from .mesh_sequence import Ladder, Listener, Start, list_rungs
 
 
 def solve_case(

@@ -13,13 +13,13 @@ from ..categories import CATEGORIES, Known, Records
 from ..cord import Cord
 from ..display import System
 from ..fabric import Fabric
-from ..likeness import find_alike, find_likeliest
 from ..listing import Table, list_materials, list_values
 from ..material import Material, MaterialError, list_quantities
 from ..plate import Plate
 from ..quantity import parse_quantity
 from ..record_reader import read_records
 from ..rod import Rod
+from ..similar_materials import find_alike, find_likeliest
 from ..suggestion import suggest
 from ..thread import Thread
 from ..tube import Tube

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.keeping.sentence_store import keep_sentences
-from tautlay.cases.keeping.shape import Occupant, Part, Shape, write_shape
+from tautlay.cases.storage.sentence_store import keep_sentences
+from tautlay.cases.storage.shape import Occupant, Part, Shape, write_shape
 from tautlay.materials import say
 
 from ._browser import open_browser

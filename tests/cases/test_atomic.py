@@ -1,6 +1,6 @@
 import pytest
 
-from tautlay.cases.keeping.atomic import write_beside, write_text
+from tautlay.cases.storage.atomic import write_beside, write_text
 
 
 def list_names(folder):

@@ -8,19 +8,21 @@ from math import exp, hypot, log, pi
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import NoEquilibriumError, command, find_bands, read_design, solve_case
-from tautlay.cases.certainty import search, variation
-from tautlay.cases.certainty.band import Band, Effect
-from tautlay.cases.certainty.input import Input, list_mechanical
-from tautlay.cases.certainty.measuring import TESTS
-from tautlay.cases.certainty.swap import swap_material
-from tautlay.cases.certainty.watch import choose_checks, run_checks
-from tautlay.cases.checks import Check
-from tautlay.cases.checks.check import name_part
+from tautlay.cases import NoEquilibriumError, find_bands, read_design, solve_case
+from tautlay.cases.command import cli as command
+from tautlay.cases.judging.checks import Check
+from tautlay.cases.judging.checks.check import name_part
+from tautlay.cases.judging.sensitivity.factor_range import Band, Effect
+from tautlay.cases.judging.sensitivity.home_tests import TESTS
+from tautlay.cases.judging.sensitivity.material_replacement import swap_material
+from tautlay.cases.judging.sensitivity.range_input import Input, list_mechanical
+from tautlay.cases.studies.sensitivity import range_search as search
+from tautlay.cases.studies.sensitivity import variation
+from tautlay.cases.studies.sensitivity.tracked_checks import choose_checks, run_checks
+from tautlay.hammock import Attachment
 from tautlay.making import FACTORS, Capacity
 from tautlay.materials import CATEGORIES, read_library
 from tautlay.materials.material import list_quantities
-from tautlay.meshing import Attachment
 
 HOME = files("tautlay.cases")
 LARCH = str(HOME / "larch_ridge.toml")

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.checks import Case, list_checks
-from tautlay.cases.cloth.channel_load import find_channel_load
+from tautlay.cases.judging.checks import Case, list_checks
+from tautlay.cases.judging.cloth.channel_load import find_channel_load
 
 CASES = Path(__file__).parents[2] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.cloth.channel_load import find_channel_load
-from tautlay.cases.cloth.cord_jump import list_jumps
-from tautlay.meshing import Attachment
+from tautlay.cases.judging.cloth.channel_load import find_channel_load
+from tautlay.cases.judging.cloth.cord_anchoring import list_jumps
+from tautlay.hammock import Attachment
 from tautlay.meshing.person_load import GRAVITY
 
 CASES = Path(__file__).parents[2] / "cases"

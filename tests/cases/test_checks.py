@@ -3,11 +3,12 @@
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.checks import Case, Check, describe_checks, list_checks
-from tautlay.cases.checks.tension import PARTS
+from tautlay.cases.judging.checks import Case, Check, describe_checks, list_checks
+from tautlay.cases.judging.checks.tension_checks import PARTS
+from tautlay.hammock import example_hammock, example_person
 from tautlay.making import BASES, FACTORS, Capacity, Factors, Reductions, Step, Workmanship, find_capacity
 from tautlay.materials import read_library
-from tautlay.meshing import build_model, example_hammock, example_person
+from tautlay.meshing import build_model
 
 FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 

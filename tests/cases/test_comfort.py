@@ -9,13 +9,14 @@ import pytest
 from matplotlib.figure import Figure
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.keeping.gather_shape import gather_shape
-from tautlay.cases.lying.comfort import describe_comfort
-from tautlay.cases.lying.measures import MEASURES
-from tautlay.cases.reading import show_quantity
-from tautlay.cases.remark import note_lay, say_hold
-from tautlay.cases.terminal.summary_rows import list_comfort
-from tautlay.meshing import Lie, Posture, occupant
+from tautlay.cases.display.result_rows import list_comfort
+from tautlay.cases.judging.comfort.comfort import describe_comfort
+from tautlay.cases.judging.comfort.lay_notes import note_lay, say_hold
+from tautlay.cases.judging.comfort.measures import MEASURES
+from tautlay.cases.storage.gather_shape import gather_shape
+from tautlay.cases.unit_display import show_quantity
+from tautlay.hammock import Lie, Posture
+from tautlay.meshing import occupant
 from tautlay.viewer.section import draw_section
 
 G = 9.80665  # m/s2, NIST SP 811

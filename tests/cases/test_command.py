@@ -11,9 +11,10 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design
-from tautlay.cases.command import main
-from tautlay.cases.ending import explain_error
-from tautlay.cases.solving import ladder, solution
+from tautlay.cases.command.cli import main
+from tautlay.cases.command.exit_codes import explain_error
+from tautlay.cases.solving import mesh_sequence as ladder
+from tautlay.cases.solving import solution
 
 HOME = Path(str(files("tautlay.cases")))
 LARCH = str(HOME / "larch_ridge.toml")

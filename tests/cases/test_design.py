@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import DesignError, read_design
-from tautlay.meshing import ArcShape, Attachment, Sex
+from tautlay.hammock import ArcShape, Attachment, Sex
 
 INCH, FOOT, POUND = 0.0254, 0.3048, 0.45359237  # exact, NIST SP 811 B.8
 HOME = Path(str(files("tautlay.cases")))

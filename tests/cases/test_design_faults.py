@@ -7,7 +7,7 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import DesignError, read_design
-from tautlay.cases.command import main
+from tautlay.cases.command.cli import main
 
 GOOD = (Path(str(files("tautlay.cases"))) / "larch_ridge.toml").read_text(encoding="utf-8")
 

@@ -11,7 +11,7 @@ from math import radians, sin, tan
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.meshing import Person, Sex, find_percentile
+from tautlay.hammock import Person, Sex, find_percentile
 
 INCH = 0.0254
 TREES = 4.27  # m

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import read_design
-from tautlay.cases.checks import Check
+from tautlay.cases.judging.checks import Check
 from tautlay.making import FACTORS, Capacity, Step
 
 from ._design_faults import list_faults

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import DesignError, read_design
-from tautlay.cases.checks import Case, list_checks
+from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.making import FACTORS, Ending, Method, Rigging, Workmanship
 from tautlay.materials import read_library
 
@@ -84,7 +84,7 @@ def test_knot_in_uhmwpe_says_why(solved_larch):
 
 
 def test_side_cord_ends_see_the_tension_there(solved_larch):
-    from tautlay.cases.findings import find_cord_tension
+    from tautlay.cases.judging.summary_values import find_cord_tension
 
     pieces = find_cord_tension(solved_larch.model, solved_larch.state, "left")
     found = {
@@ -189,7 +189,7 @@ def test_design_without_ends_stays_valid_and_says_what_is_left_out(tmp_path):
 
 
 def test_lasting_pull_and_loose_splices_are_noted(solved_larch):
-    from tautlay.cases.stretch import note_cords
+    from tautlay.cases.judging.stretch import note_cords
 
     model, state = solved_larch.model, solved_larch.state
     assert note_cords(model, state, Workmanship(rigging=SOUND)) == []

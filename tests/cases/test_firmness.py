@@ -8,10 +8,10 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.lying.firmness import Firmness, describe_firmness, note_firmness
-from tautlay.cases.lying.side_push import hold_aside
-from tautlay.cases.reading import write_sentence
-from tautlay.meshing import Lie
+from tautlay.cases.studies.lying.shifted_equilibrium import hold_aside
+from tautlay.cases.studies.lying.side_stability import Firmness, describe_firmness, note_firmness
+from tautlay.cases.unit_display import write_sentence
+from tautlay.hammock import Lie
 from tautlay.solver import count_falling, relax
 
 MESH = 0.08

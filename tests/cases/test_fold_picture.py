@@ -7,7 +7,7 @@ import pytest
 from matplotlib.image import imread
 
 from tautlay.cases import read_design
-from tautlay.cases.cloth.channel_summary import describe_fold
+from tautlay.cases.judging.cloth.channel_summary import describe_fold
 from tautlay.meshing import build_model
 from tautlay.viewer import draw_fold
 from tautlay.viewer.fold import compose_fold

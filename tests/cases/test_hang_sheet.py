@@ -8,10 +8,11 @@ from math import degrees, radians, sin
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import command, make_hang_sheet, read_design, solve_case
-from tautlay.cases.hang.clearance import MARGIN
-from tautlay.cases.hang.sheet import set_girth
-from tautlay.cases.hang.spot import FLATTEST, STEEPEST, NoSpot, find_spot
+from tautlay.cases import make_hang_sheet, read_design, solve_case
+from tautlay.cases.command import cli as command
+from tautlay.cases.judging.clearance import MARGIN
+from tautlay.cases.studies.hang.hang_option import FLATTEST, STEEPEST, NoSpot, find_spot
+from tautlay.cases.studies.hang.hang_sheet import set_girth
 from tautlay.making import Hitch, Trees, TreeStrap
 from tautlay.materials import read_library
 
@@ -95,7 +96,7 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
 
 def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     """Pull of both lines, upward parts together: overall statics."""
-    from tautlay.cases.findings import describe_anchors
+    from tautlay.cases.judging.summary_values import describe_anchors
 
     spot = sheet.spots[3]
     result = solve_case(change(design, hang_angle=None, tree_distance=spot.distance), mesh_size=MESH, hot_spots=False)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import DesignError, read_design
-from tautlay.cases.checks import Case, list_checks
+from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.making import CornerPlate, TipLoop, Workmanship
 from tautlay.materials import read_library
 

@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.cloth.hot_spot import RIM, find_heat, is_fine_enough
-from tautlay.cases.solving.ladder import Ladder, list_rungs
+from tautlay.cases.judging.cloth.hot_spot import RIM, find_heat, is_fine_enough
+from tautlay.cases.solving.mesh_sequence import Ladder, list_rungs
+from tautlay.hammock import Attachment, LoadCase, example_hammock
 from tautlay.making import Reductions
-from tautlay.meshing import Attachment, Fineness, LoadCase, build_model, example_hammock
+from tautlay.meshing import Fineness, build_model
 
 DRY = Reductions(wet=False)
 

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, read_shape, solve_case
-from tautlay.cases.keeping.result_folder import check_folder
-from tautlay.cases.keeping.shape import LINES
-from tautlay.cases.solving import load_steps
+from tautlay.cases.storage.result_folder import check_folder
+from tautlay.cases.storage.shape import LINES
+from tautlay.cases.studies import load_steps
 from tautlay.solver import relax
 
 GRAVITY = 9.80665  # m/s2, NIST SP 811

@@ -5,7 +5,7 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import DesignError, read_design
-from tautlay.meshing import Arms, Lie, LoadCase, Sex
+from tautlay.hammock import Arms, Lie, LoadCase, Sex
 
 LARCH = (files("tautlay.cases") / "larch_ridge.toml").read_text(encoding="utf-8")
 PERSON = LARCH[LARCH.index("[person]") : LARCH.index("[load]")]

@@ -9,22 +9,22 @@ from matplotlib.colors import to_rgba
 from matplotlib.figure import Figure
 from matplotlib.image import imread
 
-from tautlay.cases.keeping.shape import Occupant, Part, write_shape
-from tautlay.cases.keeping.vtu import VtuError
-from tautlay.cases.lying.cross_section import cut_cloth, find_slope
-from tautlay.cases.terminal.heading import write_heading
-from tautlay.meshing import LoadCase
+from tautlay.cases.display.headings import write_heading
+from tautlay.cases.judging.comfort.cloth_slice import cut_cloth, find_slope
+from tautlay.cases.storage.shape import Occupant, Part, write_shape
+from tautlay.cases.storage.vtu import VtuError
+from tautlay.hammock import LoadCase
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
 from tautlay.viewer.cloth import draw_cloth
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
 from tautlay.viewer.field import FIELDS, find_scale
-from tautlay.viewer.key import BAR_TITLE, CORDS
+from tautlay.viewer.legend_words import BAR_TITLE, CORDS
 from tautlay.viewer.look import BAR_COLOUR, Look
 from tautlay.viewer.mannequin import Balls, shape_mannequin
 from tautlay.viewer.person import HIDDEN, SEEN, draw_person
 from tautlay.viewer.picture import compose_sheet as compose
-from tautlay.viewer.screen import frame_balls, look_at_balls, measure_cover
+from tautlay.viewer.raster import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
 from tautlay.viewer.view import TREE_COLOUR, Inset, find_trees, fit_view
 

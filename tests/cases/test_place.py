@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from tautlay.cases.cloth.place import find_peak
-from tautlay.meshing import build_model, example_hammock
+from tautlay.cases.judging.cloth.place import find_peak
+from tautlay.hammock import example_hammock
+from tautlay.meshing import build_model
 
 
 @pytest.fixture(scope="module")

@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases.command import main
-from tautlay.cases.keeping.kept_result import Stage, read_result
-from tautlay.cases.keeping.shape import BARS, Part
-from tautlay.cases.reading import show_quantity
+from tautlay.cases.command.cli import main
+from tautlay.cases.storage.shape import BARS, Part
+from tautlay.cases.storage.stored_result import Stage, read_result
+from tautlay.cases.unit_display import show_quantity
 from tautlay.viewer.field import NAMES, list_fields
 from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report

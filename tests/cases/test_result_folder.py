@@ -6,8 +6,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from tautlay.cases.keeping.atomic import write_beside
-from tautlay.cases.keeping.result_folder import check_folder, replace_folder
+from tautlay.cases.storage.atomic import write_beside
+from tautlay.cases.storage.result_folder import check_folder, replace_folder
 
 RESULT = '{"design": {}, "solution": {}, "forces": {}}'
 

@@ -13,12 +13,12 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import read_design, weigh_design
-from tautlay.cases.command import main
+from tautlay.cases.command.cli import main
+from tautlay.hammock import list_parts
+from tautlay.hammock.hammock import Attachment
+from tautlay.hammock.outline import draw_outline
 from tautlay.making import Group, cut_fold
 from tautlay.materials import read_library
-from tautlay.meshing import list_parts
-from tautlay.meshing.hammock import Attachment
-from tautlay.meshing.outline import draw_outline
 
 FOOT, OUNCE = 0.3048, 0.028349523125  # exact, NIST SP 811 B.8
 HOME = Path(str(files("tautlay.cases")))

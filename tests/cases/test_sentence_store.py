@@ -3,9 +3,9 @@ from pathlib import Path
 
 import pytest
 
-from tautlay.cases.keeping.kept_result import ResultError, read_result
-from tautlay.cases.keeping.sentence_store import keep_sentences, restore_sentences
-from tautlay.cases.reading import write_sentence
+from tautlay.cases.storage.sentence_store import keep_sentences, restore_sentences
+from tautlay.cases.storage.stored_result import ResultError, read_result
+from tautlay.cases.unit_display import write_sentence
 from tautlay.materials import Sentence, say
 
 INNER = say("{far:length.2} {{inboard}}", far=0.0254)

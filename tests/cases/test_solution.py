@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
-from tautlay.cases.keeping.gather_shape import gather_shape
-from tautlay.cases.keeping.shape import Part
-from tautlay.meshing import Arms, Attachment, Lie, Person, Posture, Sex, find_angle_flaw, find_percentile
+from tautlay.cases.storage.gather_shape import gather_shape
+from tautlay.cases.storage.shape import Part
+from tautlay.hammock import Arms, Attachment, Lie, Person, Posture, Sex, find_percentile
+from tautlay.meshing import find_angle_flaw
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[2] / "cases"

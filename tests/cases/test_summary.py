@@ -5,12 +5,12 @@ from hypothesis import given
 from hypothesis.strategies import floats, lists
 from rich.console import Console
 
-from tautlay.cases.caution import CAUTIONS
-from tautlay.cases.checks import Check, Findings, Unchecked
-from tautlay.cases.checks.tension import PARTS
-from tautlay.cases.hang.clearance import MARGIN, Clearance
-from tautlay.cases.reading import round_shares
-from tautlay.cases.terminal.summary import print_summary
+from tautlay.cases.command.printing.summary import print_summary
+from tautlay.cases.display.safety_cautions import CAUTIONS
+from tautlay.cases.judging.checks import Check, Findings, Unchecked
+from tautlay.cases.judging.checks.tension_checks import PARTS
+from tautlay.cases.judging.clearance import MARGIN, Clearance
+from tautlay.cases.unit_display import round_shares
 from tautlay.making import FACTORS, Capacity, Step
 from tautlay.materials import say
 

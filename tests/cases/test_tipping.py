@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import TipMargin, command, find_tip_margin, read_design
-from tautlay.cases.lying.tipping import RESOLUTION, say_margin
-from tautlay.cases.reading import write_sentence
+from tautlay.cases import TipMargin, find_tip_margin, read_design
+from tautlay.cases.command import cli as command
+from tautlay.cases.studies.lying.tipping import RESOLUTION, say_margin
+from tautlay.cases.unit_display import write_sentence
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
 

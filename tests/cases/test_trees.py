@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 
 from tautlay.cases import DesignError, read_design, solve_case
-from tautlay.cases.checks import Case, list_checks
-from tautlay.cases.hang.tree import note_trees
+from tautlay.cases.judging.checks import Case, list_checks
+from tautlay.cases.judging.trees import note_trees
+from tautlay.hammock.suspension_line import compose_line
 from tautlay.making import Ending, Hitch, Method, Rigging, Trees, TreeStrap, Workmanship
 from tautlay.materials import read_library
-from tautlay.meshing.line import compose_line
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
 LIBRARY = read_library()

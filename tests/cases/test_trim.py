@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import NoEquilibriumError, command, find_trim, read_design
-from tautlay.cases.findings import describe_forces
-from tautlay.cases.lying.consequence import list_changes
-from tautlay.cases.lying.wish import WishError, read_wish
-from tautlay.cases.reading import show_quantity
+from tautlay.cases import NoEquilibriumError, find_trim, read_design
+from tautlay.cases.command import cli as command
+from tautlay.cases.judging.summary_values import describe_forces
+from tautlay.cases.studies.lying.before_after import list_changes
+from tautlay.cases.studies.lying.target import WishError, read_wish
+from tautlay.cases.unit_display import show_quantity
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
 
@@ -84,7 +85,7 @@ def test_search_that_leaves_what_can_hang_ends_in_a_sentence(design):
 def test_wish_beyond_a_stretch_that_cannot_hang_is_found_on_the_grid(design, monkeypatch):
     """With the first steps forbidden the grid has to find the same height."""
     straight = find_trim(design, "trunk 4 deg", mesh_size=0.12)
-    monkeypatch.setattr("tautlay.cases.lying.trim._Search.step", lambda search: None)
+    monkeypatch.setattr("tautlay.cases.studies.lying.trim._Search.step", lambda search: None)
     found = find_trim(design, "trunk 4 deg", mesh_size=0.12)
     assert found.value == pytest.approx(straight.value, abs=0.02)
     assert found.result.comfort["trunk_pitch_rad"] == pytest.approx(radians(4), abs=radians(0.1))

@@ -11,9 +11,9 @@ import pytest
 from click.testing import CliRunner
 from matplotlib.image import imread
 
-from tautlay.cases.command import main
-from tautlay.cases.keeping.kept_result import ResultError, read_result
-from tautlay.cases.keeping.shape import BARS, Part, write_shape
+from tautlay.cases.command.cli import main
+from tautlay.cases.storage.shape import BARS, Part, write_shape
+from tautlay.cases.storage.stored_result import ResultError, read_result
 from tautlay.viewer import ScreenError, draw_album, graphics, show
 from tautlay.viewer.album import WAYS
 from tautlay.viewer.camera import project_points
@@ -21,10 +21,10 @@ from tautlay.viewer.caption import Words, draw_words
 from tautlay.viewer.field import FIELDS, NAMES, find_scale, list_fields, show_value, take_values
 from tautlay.viewer.flesh import flatten_skin, make_skin, measure_depth
 from tautlay.viewer.ghost import EMPTY, FLAT, find_ghost, find_rim, lay_flat
-from tautlay.viewer.key import BAR_TITLE, CORDS
+from tautlay.viewer.hatching import place_marks
+from tautlay.viewer.legend_words import BAR_TITLE, CORDS
 from tautlay.viewer.look import find_bar_share, make_look, paint_cloth
 from tautlay.viewer.mannequin import Balls
-from tautlay.viewer.mark import place_marks
 from tautlay.viewer.render import Renderer
 from tautlay.viewer.sheet import OWN, compose_view
 from tautlay.viewer.spots import SPOT_COLOUR

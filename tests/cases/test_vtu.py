@@ -4,8 +4,8 @@ import meshio
 import numpy as np
 import pytest
 
-from tautlay.cases.keeping.shape import FLESH, Part, read_shape, write_shape
-from tautlay.cases.keeping.vtu import VtuError, read_vtu, write_vtu
+from tautlay.cases.storage.shape import FLESH, Part, read_shape, write_shape
+from tautlay.cases.storage.vtu import VtuError, read_vtu, write_vtu
 
 RANDOM = np.random.default_rng(7)
 POINTS = RANDOM.normal(size=(5, 3)) * 10.0 ** RANDOM.integers(-200, 200, size=(5, 1))

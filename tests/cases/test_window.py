@@ -6,13 +6,13 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from tautlay.cases.keeping.kept_result import read_result
-from tautlay.cases.keeping.shape import LINES, Part
+from tautlay.cases.storage.shape import LINES, Part
+from tautlay.cases.storage.stored_result import read_result
 from tautlay.viewer import graphics
 from tautlay.viewer.caption import BUTTONS, ROW
 from tautlay.viewer.field import show_value, take_values
+from tautlay.viewer.interrupt import close_on_signal
 from tautlay.viewer.spots import SPOT_COLOUR
-from tautlay.viewer.stop import close_on_signal
 from tautlay.viewer.viewpoint import list_viewpoints
 from tautlay.viewer.window import BUTTON, Window
 

@@ -95,7 +95,8 @@ def test_side_cord_of_2_mm_runs_far_below_its_breaking_load(demo):
 
 def test_packing_of_gathered_cloth_hardly_matters(design, monkeypatch):
     """The judgement behind a sliding cord, halved and doubled, moves each force by half a per cent at the most."""
-    from tautlay.meshing import Attachment, members
+    from tautlay.hammock import Attachment
+    from tautlay.meshing import members
 
     channel = dataclasses.replace(design.hammock.channel, attachment=Attachment.FREE)
     hammock = dataclasses.replace(design.hammock, channel=channel)

@@ -5,7 +5,8 @@ import dataclasses
 import numpy as np
 import pytest
 
-from tautlay.meshing import Attachment, build_model
+from tautlay.hammock import Attachment
+from tautlay.meshing import build_model
 from tautlay.solver import Cable, FabricLaw, Membrane, Structure, relax
 
 from .conftest import Solved, solve

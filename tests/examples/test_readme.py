@@ -7,13 +7,13 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.caution import list_cautions
-from tautlay.cases.command import main
-from tautlay.cases.reading import show_quantity
-from tautlay.cases.terminal.summary_rows import list_comfort, list_forces
+from tautlay.cases.command.cli import main
+from tautlay.cases.display.result_rows import list_comfort, list_forces
+from tautlay.cases.display.safety_cautions import list_cautions
+from tautlay.cases.unit_display import show_quantity
+from tautlay.hammock.body_size import find_percentile
+from tautlay.hammock.person import Arms, Lie, Sex
 from tautlay.materials import read_library
-from tautlay.meshing.body_size import find_percentile
-from tautlay.meshing.person import Arms, Lie, Sex
 
 ROOT = Path(__file__).parents[2]
 

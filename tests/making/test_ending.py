@@ -3,7 +3,7 @@
 import pytest
 
 from tautlay.making import Ending, Method, bend_cord, find_bend_share, find_capacity, find_share, measure_bury
-from tautlay.making.ending import SLIP
+from tautlay.making.cord_termination import SLIP
 from tautlay.materials import read_library
 
 LIBRARY = read_library()

@@ -6,14 +6,7 @@ from math import isclose
 
 import pytest
 
-from tautlay.materials import (
-    CATEGORIES,
-    STATUSES,
-    MaterialError,
-    QuantityError,
-    parse_quantity,
-    read_library,
-)
+from tautlay.materials import CATEGORIES, STATUSES, MaterialError, QuantityError, parse_quantity, read_library
 from tautlay.materials.material import list_quantities
 
 LIBRARY = read_library()

@@ -5,7 +5,8 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 
-from tautlay.meshing import Arms, Person, Posture, Sex, find_percentile, list_segments, make_frame, measure_body
+from tautlay.hammock import Arms, Person, Posture, Sex, find_percentile, list_segments, measure_body
+from tautlay.meshing import make_frame
 
 # ANSUR II (NATICK/TR-15/007, 2014), worked out from the public data: mean and regression residual, m
 MEANS = {

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from tautlay.meshing import LoadCase, build_model, example_hammock, example_person, find_escape
+from tautlay.hammock import LoadCase, example_hammock, example_person
+from tautlay.meshing import build_model, find_escape
 
 
 @pytest.fixture(scope="module")

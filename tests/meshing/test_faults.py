@@ -9,19 +9,19 @@ from types import SimpleNamespace
 
 import pytest
 
-from tautlay.meshing import (
+from tautlay.hammock import (
     Arc,
     ArcShape,
     Attachment,
     HammockError,
     Person,
     Sex,
-    build_model,
     example_hammock,
     example_person,
     find_cautions,
     find_faults,
 )
+from tautlay.meshing import build_model
 
 HAMMOCK, PERSON = example_hammock(), example_person()
 

@@ -6,8 +6,9 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from tautlay.meshing import example_hammock, example_person, hang_hammock, hang_reach
-from tautlay.meshing.hang import find_distance_limits, reach_of_ropes
+from tautlay.hammock import example_hammock, example_person, hang_hammock
+from tautlay.hammock.hang import find_distance_limits, reach_of_ropes
+from tautlay.meshing import hang_reach
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 HAMMOCK = example_hammock()

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tautlay.meshing.load_case import SUDDEN_FACTOR
+from tautlay.hammock.load_case import SUDDEN_FACTOR
 
 
 def fall(height):

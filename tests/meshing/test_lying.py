@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from tautlay.meshing import LoadCase, Person, Posture, Sex, build_model, example_hammock, example_person
+from tautlay.hammock import LoadCase, Person, Posture, Sex, example_hammock, example_person
+from tautlay.meshing import build_model
 from tautlay.solver import relax
 
 G = 9.80665  # m/s2, NIST SP 811

@@ -6,9 +6,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tautlay.hammock import Arc, ArcShape, draw_outline, example_hammock
 from tautlay.materials.display import format_number
 from tautlay.materials.units import unit_factor
-from tautlay.meshing import Arc, ArcShape, draw_outline, example_hammock, interpolate, locate, make_mesh
+from tautlay.meshing import interpolate, locate, make_mesh
 from tautlay.meshing.grading import grade_between, grade_line
 from tautlay.meshing.grid import MOST_TRIANGLES, find_size_limits
 

@@ -6,16 +6,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tautlay.hammock import Arc, ArcShape, Attachment, example_hammock, example_person, list_parts
 from tautlay.materials import Cord
-from tautlay.meshing import (
-    Arc,
-    ArcShape,
-    Attachment,
-    build_model,
-    example_hammock,
-    example_person,
-    list_parts,
-)
+from tautlay.meshing import build_model
 from tautlay.solver import Cable, SlidingCable, Strut, relax
 
 HAMMOCK, PERSON = example_hammock(), example_person()

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
+from tautlay.hammock import Arc, ArcShape, Body, draw_outline, find_sag
 from tautlay.materials import Fabric
-from tautlay.meshing import Arc, ArcShape, Body, draw_outline, find_sag
 
 FABRIC = Fabric("invented", "ripstop nylon", 0.055, 30e3, 25e3, 0.15, 200.0, 9e3, 8e3)
 SHAPES = list(ArcShape)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from tautlay.meshing import (
+from tautlay.hammock import (
     Arc,
     Person,
     Sex,
@@ -15,9 +15,8 @@ from tautlay.meshing import (
     example_hammock,
     find_narrowing,
     list_segments,
-    make_mesh,
-    spread_person,
 )
+from tautlay.meshing import make_mesh, spread_person
 
 BODY = example_hammock().body
 WIDE = replace(BODY, head_width=1.4, foot_width=1.4, length=2.2)

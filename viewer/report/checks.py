@@ -6,9 +6,9 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from ...cases.checks.check import name_part, write_factor
-from ...cases.checks.description import UNITS
-from ...cases.reading import SYSTEMS, show_alike
+from ...cases.judging.checks.check import name_part, write_factor
+from ...cases.judging.checks.check_description import UNITS
+from ...cases.unit_display import SYSTEMS, show_alike
 from .wording import mark_pair, mark_sentence
 
 _BASIS = {  # words a maker reads for how sure a step is

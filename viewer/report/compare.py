@@ -7,8 +7,8 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
 
-from ...cases.reading import SYSTEMS, show_quantity
-from ...cases.terminal.summary_rows import Reading, list_comfort, list_forces, list_shape
+from ...cases.display.result_rows import Reading, list_comfort, list_forces, list_shape
+from ...cases.unit_display import SYSTEMS, show_quantity
 from .checks import read_factor, show_factor
 from .wording import mark_name, mark_pair, mark_quantity
 

@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from ...cases.caution import CAUTIONS
-from ...cases.compare.column import name_design, name_figure
-from ...cases.keeping.kept_result import KeptResult
-from ...cases.reading import Units
-from ...cases.remark import say_hold
-from ...cases.terminal.heading import write_heading
+from ...cases.display.headings import write_heading
+from ...cases.display.safety_cautions import CAUTIONS
+from ...cases.judging.comfort.lay_notes import say_hold
+from ...cases.storage.stored_result import KeptResult
+from ...cases.studies.compare.value_columns import name_design, name_figure
+from ...cases.unit_display import Units
 from .checks import sort_checks
 from .compare import list_changes, list_differences
 from .plots import list_figures

@@ -6,8 +6,8 @@ from typing import NamedTuple
 import numpy as np
 from markupsafe import Markup, escape
 
-from ...cases.keeping.shape import Floats
-from ...cases.reading import SYSTEMS, choose_unit
+from ...cases.storage.shape import Floats
+from ...cases.unit_display import SYSTEMS, choose_unit
 from ..scale import list_ticks
 
 WIDTH = 360.0  # of every plot, in its own units: text of 11 is then read on a telephone

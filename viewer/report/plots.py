@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.keeping.kept_result import KeptResult
-from ...cases.keeping.shape import Floats, Part, Shape
+from ...cases.storage.shape import Floats, Part, Shape
+from ...cases.storage.stored_result import KeptResult
 from .plot import Axis, Frame, draw_path, draw_plot
 from .pressure_map import draw_pressure
 from .sections import draw_back_line, draw_sections

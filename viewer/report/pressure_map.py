@@ -3,7 +3,7 @@
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.keeping.shape import Floats, Part, Shape
+from ...cases.storage.shape import Floats, Part, Shape
 from ..field import NAMES, find_scale
 from ..look import CLOTH_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path

@@ -6,13 +6,14 @@ from typing import Any
 
 import numpy as np
 
-from ...cases.keeping.kept_result import KeptResult
-from ...cases.keeping.shape import BARS, Part, Shape
-from ...cases.reading import SYSTEMS, tabulate_units, write_sentence
+from ...cases.storage.shape import BARS, Part, Shape
+from ...cases.storage.stored_result import KeptResult
+from ...cases.unit_display import SYSTEMS, tabulate_units, write_sentence
 from ..extension import EXTENSION_COLOUR, find_extensions
 from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, place_ticks, take_values
-from ..key import BAR_TITLE, CORDS, NOT_CHECKED, list_signs, list_things
+from ..hatching import RULES
 from ..labels import ABOVE, BELOW, describe_parts
+from ..legend_words import BAR_TITLE, CORDS, NOT_CHECKED, list_signs, list_things
 from ..look import (
     BAR,
     BAR_COLOUR,
@@ -30,7 +31,6 @@ from ..look import (
     find_cord_end,
 )
 from ..mannequin import list_rods
-from ..mark import RULES
 from ..person import FLESH_COLOUR
 from ..view import GROUND_COLOUR, TREE_COLOUR, find_trees
 from ..viewpoint import cut_lines

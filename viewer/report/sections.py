@@ -6,8 +6,8 @@ from typing import NamedTuple
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.keeping.shape import Floats, Part, Shape
-from ...cases.lying.cross_section import cut_cloth
+from ...cases.judging.comfort.cloth_slice import cut_cloth
+from ...cases.storage.shape import Floats, Part, Shape
 from ..mannequin import Rod, list_rods
 from .plot import Frame, draw_path, draw_plot, frame_alike
 from .wording import mark_quantity

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from ...cases.checks.check import write_factor
+from ...cases.judging.checks.check import write_factor
 
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 

@@ -5,8 +5,7 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
 
-from ...cases.lying.measures import MEASURES
-from ...cases.terminal.summary_rows import (
+from ...cases.display.result_rows import (
     Reading,
     list_channel,
     list_comfort,
@@ -15,6 +14,7 @@ from ...cases.terminal.summary_rows import (
     list_stretch,
     write_shares,
 )
+from ...cases.judging.comfort.measures import MEASURES
 from .checks import find_basis
 from .weights import Line
 from .wording import mark_pair, mark_quantity, mark_sentence

@@ -2,7 +2,7 @@
 
 from markupsafe import Markup, escape
 
-from ...cases.reading import Quantity, show_quantity, split_sentence
+from ...cases.unit_display import Quantity, show_quantity, split_sentence
 
 
 def mark_quantity(value: float | None, dimension: str, digits: int = 3) -> Markup:

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from ...cases.keeping.atomic import write_text
-from ...cases.keeping.kept_result import read_result
-from ...cases.reading import Units
+from ...cases.storage.atomic import write_text
+from ...cases.storage.stored_result import read_result
+from ...cases.unit_display import Units
 from .page import compose_comparison, compose_report
 
 
@@ -31,7 +31,7 @@ def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -
     --------
     >>> write_report(Path("x"), Path("report.html"))
     Traceback (most recent call last):
-    tautlay.cases.keeping.kept_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.stored_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_report(read_result(folder), units=units))
 
@@ -59,6 +59,6 @@ def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units
     --------
     >>> write_comparison(Path("x"), Path("y"), Path("both.html"))
     Traceback (most recent call last):
-    tautlay.cases.keeping.kept_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.stored_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_comparison(read_result(first), read_result(second), units=units))

@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ...cases.compare.column import list_figures, order_labels
-from ...cases.compare.effect import Effects, find_effects
-from ...cases.compare.unbeaten import DIGITS
-from ...cases.lying.measures import MEASURES
-from ...cases.sweep.choice import AS_DESIGNED
-from ...cases.sweep.figure import Figure
-from ...cases.sweep.form import Combine
-from ...cases.sweep.row import Row
+from ...cases.judging.comfort.measures import MEASURES
+from ...cases.studies.compare.choice_effects import Effects, find_effects
+from ...cases.studies.compare.pareto_front import DIGITS
+from ...cases.studies.compare.value_columns import list_figures, order_labels
+from ...cases.studies.sweep.result_value import Figure
+from ...cases.studies.sweep.sweep_form import Combine
+from ...cases.studies.sweep.sweep_row import Row
+from ...cases.studies.sweep.sweep_variable import AS_DESIGNED
 from ..report.scene import pack_units
 from .table import KINDS, find_kind
 

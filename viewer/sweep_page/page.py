@@ -2,16 +2,16 @@
 
 from collections.abc import Sequence
 
-from ...cases.compare.column import find_common, list_figures
-from ...cases.compare.ranking import Ranking
-from ...cases.compare.restoration import summarise_sweep
-from ...cases.compare.unbeaten import LEAST, choose_figures, find_unbeaten
-from ...cases.reading import Units
-from ...cases.sweep.caveat import note_mesh
-from ...cases.sweep.figure import Figure
-from ...cases.sweep.form import Combine
-from ...cases.sweep.row import find_lightest, list_unchecked
-from ...cases.sweep.store import Heading
+from ...cases.studies.compare.pareto_front import LEAST, choose_figures, find_unbeaten
+from ...cases.studies.compare.ranking import Ranking
+from ...cases.studies.compare.reload_sweep import summarise_sweep
+from ...cases.studies.compare.value_columns import find_common, list_figures
+from ...cases.studies.sweep.mesh_warning import note_mesh
+from ...cases.studies.sweep.result_value import Figure
+from ...cases.studies.sweep.store import Heading
+from ...cases.studies.sweep.sweep_form import Combine
+from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked
+from ...cases.unit_display import Units
 from ..report.page import render_page
 from .data import pack_sweep
 from .table import list_lines
@@ -48,7 +48,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.compare.unbeaten.find_unbeaten`.
+        As :func:`~tautlay.cases.studies.compare.pareto_front.find_unbeaten`.
     """
     rows, summary = ranking.rows, summarise_sweep(heading)
     figures = {figure.key: figure for figure in list_figures(rows)}

@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from ...cases.compare.column import show_figure
-from ...cases.compare.rank_table import tell_reason
-from ...cases.reading import Units
-from ...cases.sweep.figure import Figure
-from ...cases.sweep.row import Row, Status
+from ...cases.command.printing.rank_table import tell_reason
+from ...cases.studies.compare.value_columns import show_figure
+from ...cases.studies.sweep.result_value import Figure
+from ...cases.studies.sweep.sweep_row import Row, Status
+from ...cases.unit_display import Units
 
 KINDS = ("holds", "fails", "open")  # in the order in which they are listed
 _VERDICTS = {"holds": "\N{CHECK MARK} holds", "fails": "\N{BALLOT X} NOT ENOUGH"}

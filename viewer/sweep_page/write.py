@@ -2,10 +2,10 @@
 
 from pathlib import Path
 
-from ...cases.compare.ranking import Ranking
-from ...cases.keeping.atomic import write_text
-from ...cases.reading import Units
-from ...cases.sweep.store import Heading
+from ...cases.storage.atomic import write_text
+from ...cases.studies.compare.ranking import Ranking
+from ...cases.studies.sweep.store import Heading
+from ...cases.unit_display import Units
 from .page import compose_sweep_page
 
 
@@ -30,7 +30,7 @@ def write_sweep_page(
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.compare.unbeaten.find_unbeaten`.
+        As :func:`~tautlay.cases.studies.compare.pareto_front.find_unbeaten`.
     OSError
         If the page cannot be written.
     """

@@ -1,6 +1,6 @@
 """Invented designs of a sweep."""
 
-from tautlay.cases.sweep.row import Row, Status
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 
 
 def make_row(number, choices=None, failed=(), **figures):

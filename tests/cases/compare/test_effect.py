@@ -5,8 +5,8 @@ from math import sqrt
 
 import pytest
 
-from tautlay.cases.compare.effect import find_effects
-from tautlay.cases.sweep.form import Combine
+from tautlay.cases.studies.compare.choice_effects import find_effects
+from tautlay.cases.studies.sweep.sweep_form import Combine
 
 from ._rows import make_row
 

@@ -7,10 +7,10 @@ import sys
 import pandas
 import pytest
 
-from tautlay.cases.compare.column import RankingError
-from tautlay.cases.compare.export import write_csv, write_parquet
-from tautlay.cases.compare.ranking import rank_rows
-from tautlay.cases.sweep.row import Row, Status
+from tautlay.cases.studies.compare.export import write_csv, write_parquet
+from tautlay.cases.studies.compare.ranking import rank_rows
+from tautlay.cases.studies.compare.value_columns import RankingError
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 
 from ._rows import make_grid, make_row
 

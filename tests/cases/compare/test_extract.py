@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from tautlay.cases import read_sweep
-from tautlay.cases.compare.column import RankingError
-from tautlay.cases.compare.extract import extract_design, write_extract
-from tautlay.cases.compare.restoration import restore_sweep, summarise_sweep
-from tautlay.cases.sweep.row import Row, Status
-from tautlay.cases.sweep.store import Heading
+from tautlay.cases.studies.compare.export_design import extract_design, write_extract
+from tautlay.cases.studies.compare.reload_sweep import restore_sweep, summarise_sweep
+from tautlay.cases.studies.compare.value_columns import RankingError
+from tautlay.cases.studies.sweep.store import Heading
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
 KEYS = """

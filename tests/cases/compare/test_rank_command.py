@@ -7,10 +7,10 @@ import pandas
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases.command import main
-from tautlay.cases.sweep.measurement import Measurement
-from tautlay.cases.sweep.store import Heading, open_store
-from tautlay.cases.sweep.task import Outcome
+from tautlay.cases.command.cli import main
+from tautlay.cases.studies.sweep.store import Heading, open_store
+from tautlay.cases.studies.sweep.sweep_values import Measurement
+from tautlay.cases.studies.sweep.task import Outcome
 
 from ._rows import make_grid, make_row
 

@@ -2,9 +2,9 @@
 
 import pytest
 
-from tautlay.cases.compare.column import RankingError, find_scale, order_labels
-from tautlay.cases.compare.ranking import rank_rows
-from tautlay.cases.sweep.row import Row, Status
+from tautlay.cases.studies.compare.ranking import rank_rows
+from tautlay.cases.studies.compare.value_columns import RankingError, find_scale, order_labels
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 
 from ._rows import make_grid, make_row
 

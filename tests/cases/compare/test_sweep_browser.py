@@ -5,8 +5,8 @@ from dataclasses import replace
 
 import pytest
 
-from tautlay.cases.compare.ranking import rank_rows
-from tautlay.cases.compare.unbeaten import find_unbeaten
+from tautlay.cases.studies.compare.pareto_front import find_unbeaten
+from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.viewer import write_sweep_page
 
 from .._browser import choose, list_requests, needs_axe, needs_browser, press_mouse, run_axe, settle, visit

@@ -8,11 +8,11 @@ from dataclasses import replace
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases.command import main
-from tautlay.cases.compare.ranking import rank_rows
-from tautlay.cases.sweep.figure import FIGURES
-from tautlay.cases.sweep.row import Row, Status
-from tautlay.cases.sweep.store import Heading, open_store
+from tautlay.cases.command.cli import main
+from tautlay.cases.studies.compare.ranking import rank_rows
+from tautlay.cases.studies.sweep.result_value import FIGURES
+from tautlay.cases.studies.sweep.store import Heading, open_store
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 from tautlay.viewer.sweep_page import compose_sweep_page
 
 from ..test_report_page import EVIL, Reader

@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from tautlay.cases.compare.column import RankingError
-from tautlay.cases.compare.unbeaten import choose_figures, find_unbeaten
-from tautlay.cases.sweep.figure import find_figure
-from tautlay.cases.sweep.row import Row, Status
+from tautlay.cases.studies.compare.pareto_front import choose_figures, find_unbeaten
+from tautlay.cases.studies.compare.value_columns import RankingError
+from tautlay.cases.studies.sweep.result_value import find_figure
+from tautlay.cases.studies.sweep.sweep_row import Row, Status
 
 from ._rows import make_grid, make_row
 

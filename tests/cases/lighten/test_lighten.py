@@ -6,15 +6,15 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import read_design, solve_case, weigh_design
-from tautlay.cases.compare.extract import extract_design
 from tautlay.cases.design_text import read_text
-from tautlay.cases.lighten.lightening import Terms, lighten_design
-from tautlay.cases.lighten.search import find_best, find_saving
-from tautlay.cases.lighten.swap import PartError, list_keys, list_parts
-from tautlay.cases.lighten.trial import Bench
-from tautlay.cases.sweep.run import open_workshop
-from tautlay.cases.sweep.store import open_store
-from tautlay.cases.sweep.workers import Hands
+from tautlay.cases.studies.compare.export_design import extract_design
+from tautlay.cases.studies.lighten.combination_search import find_best, find_saving
+from tautlay.cases.studies.lighten.evaluation import Bench
+from tautlay.cases.studies.lighten.lightening import Terms, lighten_design
+from tautlay.cases.studies.lighten.part_swaps import PartError, list_keys, list_parts
+from tautlay.cases.studies.sweep.run import open_workshop
+from tautlay.cases.studies.sweep.store import open_store
+from tautlay.cases.studies.sweep.worker_pool import Hands
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
 # INVENTED materials: three cloths and three cords, some of which cannot hold

@@ -9,8 +9,8 @@ import threading
 import pytest
 
 from tautlay.cases import read_sweep, run_sweep
-from tautlay.cases.sweep import workers
-from tautlay.cases.sweep.workers import Cluster, SchedulerError
+from tautlay.cases.studies.sweep import worker_pool as workers
+from tautlay.cases.studies.sweep.worker_pool import Cluster, SchedulerError
 
 from ._quick import COUNT, read_results, write_sweep
 

@@ -13,7 +13,7 @@ import psutil
 import pytest
 
 from tautlay.cases import read_sweep, run_sweep
-from tautlay.cases.sweep.store import open_store
+from tautlay.cases.studies.sweep.store import open_store
 
 from .._start import BEGIN
 from ._quick import read_results, write_sweep

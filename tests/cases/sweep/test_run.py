@@ -7,13 +7,13 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases import read_sweep, run_sweep, solve_case, weigh_design
-from tautlay.cases.command import main
-from tautlay.cases.findings import describe_forces
-from tautlay.cases.sweep import run, task
-from tautlay.cases.sweep.plan import plan_jobs
-from tautlay.cases.sweep.row import Status
-from tautlay.cases.sweep.store import StoreError, open_store
-from tautlay.cases.sweep.workers import Processes
+from tautlay.cases.command.cli import main
+from tautlay.cases.judging.summary_values import describe_forces
+from tautlay.cases.studies.sweep import run, task
+from tautlay.cases.studies.sweep.plan import plan_jobs
+from tautlay.cases.studies.sweep.store import StoreError, open_store
+from tautlay.cases.studies.sweep.sweep_row import Status
+from tautlay.cases.studies.sweep.worker_pool import Processes
 
 from ._quick import COUNT, DEMO, VARY, read_results, write_sweep
 
@@ -191,7 +191,7 @@ def test_a_full_disk_ends_in_a_sentence_and_loses_no_row(tmp_path, monkeypatch):
 
 
 def test_a_disk_without_room_is_told_before_anything_is_solved(tmp_path, monkeypatch):
-    from tautlay.cases.sweep import forecast
+    from tautlay.cases.studies.sweep import forecast
 
     monkeypatch.setattr(forecast.shutil, "disk_usage", lambda place: type("Usage", (), {"free": 1_000_000})())
     with pytest.raises(StoreError, match="1 MB are free"):

@@ -8,7 +8,7 @@ import time
 
 import pytest
 
-from tautlay.cases.sweep.store import open_store
+from tautlay.cases.studies.sweep.store import open_store
 
 from .._start import BEGIN
 from ._quick import write_sweep

@@ -7,7 +7,7 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import DesignError, read_sweep
-from tautlay.cases.sweep.choice import _find_span
+from tautlay.cases.studies.sweep.sweep_variable import _find_span
 from tautlay.materials import parse_quantity
 
 from ._quick import COUNT, DEMO, HEAD, VARY, write_sweep

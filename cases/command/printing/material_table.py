@@ -1,0 +1,145 @@
+"""Lists of materials that fit a terminal of 80 columns, with status and numbered sources."""
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....materials import CATEGORIES, Library, Material, find_weakest_status
+from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
+
+# What a maker chooses by: attribute, heading, dimension. The rest is shown for a single material.
+COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
+    "fabric": (
+        ("areal_mass", "mass", "areal_mass"),
+        ("warp", "stiffness", "line_stiffness"),
+        ("strength_warp", "strength", "line_load"),
+    ),
+    "cord": (
+        ("diameter", "diameter", "length"),
+        ("linear_mass", "mass", "linear_mass"),
+        ("breaking_load", "break", "force"),
+    ),
+    "webbing": (
+        ("width", "width", "length"),
+        ("linear_mass", "mass", "linear_mass"),
+        ("breaking_load", "break", "force"),
+    ),
+    "tube": (
+        ("outer_diameter", "outside", "length"),
+        ("wall", "wall", "length"),
+        ("linear_mass", "mass", "linear_mass"),
+    ),
+    "rod": (
+        ("diameter", "diameter", "length"),
+        ("linear_mass", "mass", "linear_mass"),
+        ("compression_strength", "strength", "stress"),
+    ),
+    "plate": (
+        ("thickness", "thickness", "length"),
+        ("tensile_strength", "strength", "stress"),
+        ("shear_strength", "in shear", "stress"),
+    ),
+    "thread": (("linear_mass", "mass", "linear_mass"), ("breaking_load", "break", "force")),
+}
+
+
+def print_categories(library: Library, console: Console) -> None:
+    """Print which categories there are and how to see them.
+
+    Parameters
+    ----------
+    library : Library
+        What is in stock.
+    console : Console
+        Where to.
+    """
+    table = Table(box=None, pad_edge=False)
+    for heading in ("category", "entries", "see"):
+        table.add_column(heading)
+    for category in CATEGORIES:
+        table.add_row(category, str(len(library.names(category))), f"tautlay materials {category}")
+    console.print(table)
+
+
+def print_stock(
+    category: str, materials: tuple[Material, ...], library: Library, units: Units, console: Console
+) -> None:
+    """Print materials of one category; a single one with all its numbers.
+
+    Parameters
+    ----------
+    category : str
+        One of the library's categories.
+    materials : tuple of Material
+        What to print, at least one.
+    library : Library
+        Where they come from.
+    units : {"metric", "imperial", "both"}
+        Units.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    """
+    notes = _Footnotes()
+    if len(materials) == 1:
+        heading = f"{category}: {materials[0].name} ({materials[0].kind})"
+        table = _list_values(category, materials[0], library, units, notes)
+    else:
+        heading = (
+            f"{category}: {len(materials)} entries; name one with --find to see all its numbers;\n"
+            "least sure is the weakest status among the numbers shown here"
+        )
+        table = _list_names(category, materials, units, notes)
+    parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]
+    console.print(Group(*parts), width=min(console.width, WIDTH))
+
+
+class _Footnotes:
+    """Numbers texts in the order in which they come up."""
+
+    def __init__(self) -> None:
+        self.numbers: dict[str, int] = {}
+
+    def number(self, text: str) -> str:
+        """Return the number of a text."""
+        return str(self.numbers.setdefault(text, len(self.numbers) + 1))
+
+    def lines(self) -> list[Text]:
+        """Return the numbered texts."""
+        return [Text(f"{number:>3} {text}") for text, number in self.numbers.items()]
+
+
+def _list_names(category: str, materials: tuple[Material, ...], units: Units, notes: _Footnotes) -> Table:
+    """Return one row for each material: the numbers it is chosen by, the status of the least sure, its sources."""
+    columns = COLUMNS[category]
+    table = Table(box=None, pad_edge=False, row_styles=("", "dim"))
+    table.add_column("name", ratio=1)
+    for _, heading, _ in columns:
+        table.add_column(heading, justify="right", no_wrap=True)
+    table.add_column("least\nsure")
+    table.add_column("sources", max_width=9)
+    for material in materials:
+        values = [_stack(getattr(material, name), dimension, units) for name, _, dimension in columns]
+        numbers = " ".join(dict.fromkeys(notes.number(origin.source) for origin in material.provenance.values()))
+        status = find_weakest_status(material, [name for name, _, _ in columns])
+        table.add_row(Text(material.name), *map(Text, values), Text(status), Text(numbers))
+    return table
+
+
+def _list_values(category: str, material: Material, library: Library, units: Units, notes: _Footnotes) -> Table:
+    """Return one row for each number of a material."""
+    table = Table(box=None, pad_edge=False)
+    for heading in ("quantity", "value", "likely range", "as written", "status", "source"):
+        table.add_column(heading, justify="right" if heading == "value" else "left")
+    systems = [system for system in SYSTEMS if units in (system, "both")]
+    details = [library.details(category, material.name, system).rows for system in systems]
+    for rows in zip(*details, strict=True):
+        quantity, _, _, written, status, source, note = rows[0]
+        value, limits = ("\n".join(dict.fromkeys(row[place] for row in rows)) for place in (1, 2))
+        number = notes.number(f"{source}; {note}" if note else source)
+        table.add_row(*map(Text, (quantity, value, limits, written, status, number)))
+    return table
+
+
+def _stack(value: float, dimension: str, units: Units) -> str:
+    """Return a value in the units asked for, one below the other."""
+    return show_quantity(value, dimension, units).replace(" (", "\n").rstrip(")")

@@ -1,0 +1,155 @@
+"""Bands in tables and words for a terminal."""
+
+from collections.abc import Iterator
+from math import log
+
+from rich.console import RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....materials import System, format_quantity
+from ...judging.checks.check import write_factor
+from ...judging.sensitivity.factor_range import Band, Effect
+from ...judging.sensitivity.factor_ranges import Bands, Failure
+from ...judging.sensitivity.home_tests import SOURCE, TESTS
+from ...judging.sensitivity.range_input import Input
+from ...unit_display import Units, write_sentence
+
+_LITTLE = 0.005  # of a band, below which an input is not worth a line
+_NARROW = 0.05  # width of a band, as a logarithm, that is not worth narrowing
+
+
+def show_bands(bands: Bands, units: Units) -> list[RenderableType]:
+    """Return how sure the checks are, and what is most worth measuring.
+
+    Parameters
+    ----------
+    bands : Bands
+        From :func:`~tautlay.cases.studies.sensitivity.range_search.find_bands`.
+    units : {"metric", "imperial", "both"}
+        The tables have one system only: imperial where that is asked for, else metric.
+
+    Returns
+    -------
+    list of renderable
+        Nothing is wider than 80 columns.
+    """
+    system: System = "imperial" if units == "imperial" else "metric"
+    if not bands.bands:
+        return [Text("\nHow sure: nothing was checked.")]
+    first = bands.bands[0]
+    return [
+        _build_table(bands),
+        *(Text(line) for line in _explain_marks(bands)),
+        *([_build_inputs(first, system)] if first.effects else []),
+        *(Text(line) for line in _advise(bands, units)),
+        *(Text(_write_failure(each, system)) for each in bands.failures),
+        *(Text(line) for line in _write_limits(bands)),
+    ]
+
+
+def _build_table(bands: Bands) -> Table:
+    """Return the bands of the factors."""
+    title = "\nHow sure: likely bands of the factors"
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    for heading in ("part", "how it fails"):
+        table.add_column(heading)
+    for heading in ("least", "found", "most", "asked"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    table.add_column("", no_wrap=True)
+    for band in bands.bands:
+        check = band.check
+        mark = ("+" if not band.complete else "") + ("?" if band.unknown else "")
+        factors = (
+            write_factor(band.least),
+            write_factor(check.found),
+            f"{write_factor(band.most)}{mark:<2}",
+            f"{check.asked.value:g}",
+        )
+        verdict = "NOT ENOUGH" if not check.passed else "MAY FALL SHORT" if band.falls_short else "ok"
+        cells = (check.part, check.mechanism, *factors, verdict)
+        table.add_row(*map(Text, cells), style="" if verdict == "ok" else "bold")
+    return table
+
+
+def _explain_marks(bands: Bands) -> Iterator[str]:
+    """Yield what the marks in the table mean."""
+    if any(band.unknown for band in bands.bands):
+        yield "? rests also on inputs of which no range is known: the band is wider than this."
+    if not all(band.complete for band in bands.bands):
+        yield "+ not found at every end of every range, see below: the band is wider than this."
+
+
+def _build_inputs(band: Band, system: System) -> Table:
+    """Return what each input does to the factor of least margin, and by how much the band narrows without it."""
+    title = f"\nWhat moves the first, {band.check.part} {band.check.mechanism}"
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("input")
+    for heading in ("range", "factor", "narrows by"):
+        table.add_column(heading, justify="right")
+    for effect in band.ranked:
+        if band.find_share(effect) >= _LITTLE:
+            cells = (
+                write_sentence(effect.source.title, system),
+                _show_range(effect.source, system),
+                _show_factors(effect, band.check.found),
+                f"{band.find_share(effect):.0%}",
+            )
+            table.add_row(*map(Text, cells))
+    return table
+
+
+def _show_range(source: Input, system: System) -> str:
+    """Return the range of an input, lowest first."""
+    assert source.range is not None  # only a range has effects
+    return " to ".join(format_quantity(end, source.dimension, system) for end in source.range)
+
+
+def _show_factors(effect: Effect, found: float) -> str:
+    """Return the factors at both ends of a range; an end that is what was taken has the factor found."""
+    ends = dict(effect.factors)
+    low, high = effect.source.range or (effect.source.value, effect.source.value)
+    return " to ".join("?" if (factor := ends.get(end, found)) is None else f"{factor:.2f}" for end in (low, high))
+
+
+def _advise(bands: Bands, units: Units) -> Iterator[str]:
+    """Yield what is most worth measuring, how, and what else for the other checks."""
+    first = bands.bands[0]
+    source = first.worth_measuring
+    if source is None:
+        yield "No input with a range moves it."
+        return
+    narrow, title = first.narrow(source), write_sentence(source.title, units)
+    yield (
+        f"\nMost worth measuring: {title}. If it were known and as taken, the band would be "
+        f"{write_factor(narrow.least)} to {write_factor(narrow.most)} instead of {write_factor(first.least)} to "
+        f"{write_factor(first.most)}."
+    )
+    yield f"How, at home: {write_sentence(TESTS[source.test], units)} [{SOURCE}]"
+    others: dict[Input, list[str]] = {}
+    for band in bands.bands[1:]:
+        other = band.worth_measuring
+        if other is not None and other != source and log(band.most / band.least) > _NARROW:
+            others.setdefault(other, []).append(band.check.part)
+    for other, parts in others.items():
+        yield f"For {' and '.join(parts)}: {write_sentence(other.title, units)}."
+
+
+def _write_failure(failure: Failure, system: System) -> str:
+    """Return why a factor is missing at an end of a range."""
+    end = format_quantity(failure.end, failure.source.dimension, system)
+    return f"NOT FOUND, {write_sentence(failure.source.title, system)} at {end}: {failure.reason}"
+
+
+def _write_limits(bands: Bands) -> Iterator[str]:
+    """Yield what was taken as it is, what the bands mean, and what they cost."""
+    if bands.unknown:
+        names = "; ".join(str(source.title) for source in bands.unknown)
+        yield f"No range known, taken as they are: {names}."
+    yield (
+        "least and most: each input at both ends of its range, all others as taken; the shifts of the logarithm of the "
+        "factor added as squares, as if inputs were independent. Likely, no limits: with every input at its worse end "
+        f"at once the first factor would be {write_factor(bands.bands[0].worst)}. Person, lengths, the bow of bars and "
+        "the formulas count as exact."
+    )
+    yield f"{bands.solves} more solves of {bands.triangles:,} triangles, {bands.seconds:.0f} s in all."

@@ -1,0 +1,226 @@
+"""A ranking in words and tables for a terminal."""
+
+from collections.abc import Callable, Iterator, Sequence
+from textwrap import fill
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....materials import escape_text
+from ...display.safety_cautions import CAUTIONS
+from ...studies.compare.choice_effects import Effect, Effects, Influence
+from ...studies.compare.pareto_front import Unbeaten, choose_figures
+from ...studies.compare.ranking import Ranking
+from ...studies.compare.value_columns import find_column, find_common, name_design, name_figure, show_figure
+from ...studies.sweep.result_value import Figure, find_figure
+from ...studies.sweep.store import Heading
+from ...studies.sweep.sweep_row import Row, Status, list_unchecked
+from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
+
+MOST_COLUMNS = 4  # of figures, what fits beside the choices
+_MARK = "u"
+_NARROW = 9  # columns of a heading
+_TOLD = 2  # checks of a design that are not met
+_AROUND = 12  # lines about a table
+
+
+def print_ranking(
+    heading: Heading, ranking: Ranking, unbeaten: Unbeaten | None, console: Console, *, units: Units,
+    most: int | None = None, against: bool = False,
+) -> None:  # fmt: skip
+    """Print designs in order: what was chosen, weight, least margin, the figure they are sorted by, what governs.
+
+    Parameters
+    ----------
+    heading : Heading
+        Of the sweep.
+    ranking : Ranking
+        The designs.
+    unbeaten : Unbeaten or None
+        Which of them nothing beats.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    units : {"metric", "imperial", "both"}
+        Units of all figures.
+    most : int or None
+        Rows; None is what the terminal holds, and all where there is none.
+    against : bool
+        Only those that nothing beats, with the figures that decided it.
+    """
+    rows = unbeaten.rows if against and unbeaten else ranking.rows
+    figures = _choose_columns(ranking, unbeaten if against else None)
+    front = {row.number for row in unbeaten.rows} if unbeaten else set()
+    common = find_common(rows)
+    width = min(console.width, WIDTH)
+
+    def build(count: int) -> Table:
+        return _build_table(rows[:count], figures, front, common, units)
+
+    shown = _find_fitting(rows, build, console, width) if most is None else most
+    parts: list[RenderableType] = [
+        *(
+            Text(line, style="bold" if not place else "")
+            for place, line in enumerate(_write_head(heading, ranking, rows))
+        ),
+        *([build(shown)] if rows else []),
+        *(Text(line) for line in _write_foot(rows, shown, figures, unbeaten, front, against)),
+    ]
+    console.print(Group(*parts), width=width)
+
+
+def print_effects(found: Sequence[Effects], units: Units, console: Console) -> None:
+    """Print what each choice does to some figures of one sweep, what moves it most first."""
+    parts: list[RenderableType] = []
+    for effects in found:
+        parts.append(Text(f"\nWhat moves {effects.figure.key}, {effects.figure.title}", style="bold"))
+        spread = any(effect.size > 1 or effect.least is None for each in effects.influences for effect in each.effects)
+        parts += [_build_effects(each, effects.figure, units, spread) for each in effects.influences]
+    told = dict.fromkeys(effects.how for effects in found)
+    console.print(Group(*parts, *map(Text, told)), width=min(console.width, WIDTH))
+
+
+def _build_effects(influence: Influence, figure: Figure, units: Units, spread: bool) -> Table:
+    """Return the table of one choice; without a spread there is one design for each change."""
+    table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
+    table.add_column(Text(escape_text(influence.choice)), ratio=1)
+    for column in columns:
+        table.add_column(column, justify="right", no_wrap=True)
+    table.add_row(Text(escape_text(influence.effects[0].against)), "against this")
+    for effect in influence.effects:
+        table.add_row(*map(Text, _list_cells(effect, figure, units)[: 1 + len(columns)]))
+    return table
+
+
+def show_change(value: float | None, figure: Figure, units: Units, digits: int = 3) -> str:
+    """Return a change with its sign; None is a question mark.
+
+    Examples
+    --------
+    >>> show_change(-0.012, find_figure("packed_kg"), "metric"), show_change(None, find_figure("packed_kg"), "metric")
+    ('-12.0 g', '?')
+    """
+    if value is None:
+        return "?"
+    if figure.dimension == "ratio":
+        return f"{round(value, 3) + 0.0:+.3f}"
+    sign = "+" if value > 0 else ""
+    return f"{sign}{show_quantity(value, figure.dimension, units, digits)}"
+
+
+def tell_verdict(row: Row) -> str:
+    """Return what governs a design that holds, and why any other does not.
+
+    Examples
+    --------
+    >>> tell_verdict(Row(1, {}, Status.SOLVED, governs="foot bar buckles", failed=("foot bar buckles",)))
+    'NOT ENOUGH: foot bar buckles'
+    >>> tell_verdict(Row(1, {}, Status.NO_REST, "the person slid out."))
+    'NO REST: the person slid out.'
+    """
+    verdict = "ok;" if row.holds else "NOT ENOUGH:" if row.status is Status.SOLVED else f"{row.status.upper()}:"
+    return f"{verdict} {tell_reason(row)}"
+
+
+def tell_reason(row: Row) -> str:
+    """Return what governs a design that holds, what fails first of one that does not, why it is not solved.
+
+    Examples
+    --------
+    >>> tell_reason(Row(1, {}, Status.SOLVED, governs="foot bar buckles"))
+    'foot bar buckles'
+    """
+    if row.status is not Status.SOLVED:
+        return row.reason
+    failed = list(dict.fromkeys(row.failed))  # both ends of a line may fail alike
+    more = [f"and {len(failed) - _TOLD} more"] if len(failed) > _TOLD else []
+    return "; ".join([*failed[:_TOLD], *more]) or row.governs or "nothing was checked"
+
+
+def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:
+    """Return the figures that stand in the table."""
+    keys = [each.key for each in unbeaten.figures] if unbeaten else []
+    column = find_column(ranking.sort, ranking.rows) if ranking.rows else ""
+    keys += [*choose_figures(ranking.rows), *([column.key] if isinstance(column, Figure) else [])]
+    return tuple(find_figure(key) for key in dict.fromkeys(keys))
+
+
+def _build_table(
+    rows: Sequence[Row], figures: Sequence[Figure], front: set[int], common: dict[str, str], units: Units
+) -> Table:
+    """Return the table of designs."""
+    table = Table(box=None, pad_edge=False)
+    table.add_column("no.", justify="right", no_wrap=True)
+    table.add_column("", no_wrap=True)
+    table.add_column("design", ratio=5)
+    for figure in figures[:MOST_COLUMNS]:
+        table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
+    table.add_column("holds? gives way first", ratio=5)
+    for row in rows:
+        cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
+        found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
+        table.add_row(*map(Text, (*cells, *found, escape_text(tell_verdict(row)))), style="" if row.holds else "bold")
+    return table
+
+
+def _show_lines(value: float | None, figure: Figure, units: Units) -> str:
+    """Return a figure, each system of units on a line of its own."""
+    shown = [show_figure(value, figure, system) for system in SYSTEMS if units in (system, "both")]
+    return "\n".join(dict.fromkeys(shown))
+
+
+def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iterator[str]:
+    """Yield what is listed, and what is alike in all of it."""
+    count = len(ranking.rows)
+    yield escape_text(
+        f"{heading.name}: {ranking.total} designs, {heading.load}; "
+        + (f"{count} asked for ({'; '.join(ranking.conditions)}), " if ranking.conditions else "")
+        + f"{ranking.held} of them hold."
+    )
+    if rows:
+        varying = ", ".join(name for name in rows[0].choices if name not in find_common(rows))
+        yield escape_text(f"By {ranking.sort}, best first" + (f"; a design is told by {varying}." if varying else "."))
+    common = find_common(rows)
+    if common:
+        yield escape_text("All here have " + "; ".join(f"{name} {label}" for name, label in common.items()) + ".")
+
+
+def _write_foot(
+    rows: Sequence[Row],
+    shown: int,
+    figures: Sequence[Figure],
+    unbeaten: Unbeaten | None,
+    front: set[int],
+    against: bool,
+) -> Iterator[str]:
+    """Yield what is not shown, what the mark means, what was not checked, and the first caution."""
+    if len(rows) > shown:
+        yield f"Not shown: {len(rows) - shown} more; --most {len(rows)} shows all."
+    if len(figures) > MOST_COLUMNS:
+        yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all figures."
+    if unbeaten and (front or against):
+        yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
+    if unchecked := list_unchecked(rows):
+        yield escape_text(f"Could not be checked in some or all of them: {', '.join(unchecked)}.")
+    yield CAUTIONS[0].text
+
+
+def _find_fitting(rows: Sequence[Row], build: Callable[[int], Table], console: Console, width: int) -> int:
+    """Return how many rows the terminal holds, at least one; all where there is no terminal."""
+    if not console.is_terminal:
+        return len(rows)
+    options, room = console.options.update(width=width), max(console.height - _AROUND, 1)
+    count = min(len(rows), room)
+    while count > 1 and len(console.render_lines(build(count), options)) > room + 1:
+        count -= 1
+    return count
+
+
+def _list_cells(effect: Effect, figure: Figure, units: Units) -> tuple[str, ...]:
+    """Return one line of effects."""
+    system: Units = "imperial" if units == "imperial" else "metric"
+    mean = show_change(effect.mean, figure, system)
+    if units == "both":
+        mean = "\n".join(dict.fromkeys(show_change(effect.mean, figure, each) for each in SYSTEMS))
+    ends = (show_change(end, figure, system) for end in (effect.least, effect.most))
+    return (escape_text(effect.label), mean, *ends, str(effect.size))

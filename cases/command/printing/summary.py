@@ -1,0 +1,155 @@
+"""A result in words and tables for a terminal, in SI and in the maker's units."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....materials import System, format_quantity
+from ...display.headings import write_heading
+from ...display.result_rows import (
+    Reading,
+    list_channel,
+    list_comfort,
+    list_forces,
+    list_shape,
+    list_stretch,
+    write_shares,
+)
+from ...display.safety_cautions import list_cautions
+from ...judging.checks import Findings
+from ...judging.cloth.gauge_square import GAUGE
+from ...judging.comfort.lay_notes import say_hold
+from ...judging.sensitivity.factor_ranges import Bands
+from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
+from .check_table import list_factors, show_checks, write_verdict
+from .range_table import show_bands
+from .weight_table import write_total
+
+
+def print_summary(
+    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, bands: Bands | None = None
+) -> None:
+    """Print what was found, whether every part holds, and the cautions.
+
+    Parameters
+    ----------
+    summary : mapping
+        ``result.summary``.
+    findings : Findings
+        Every check that was made, passed or not, and what could not be checked.
+    units : {"metric", "imperial", "both"}
+        Which columns are printed.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    bands : Bands or None
+        How sure the checks are; None was not asked.
+    """
+    heading = write_heading(summary["design"])
+    parts: list[RenderableType] = [
+        Text(heading.title, style="bold"),
+        Text(heading.meaning),
+        Text(_describe_solution(summary)),
+        Text(write_verdict(findings), style="bold"),
+        *show_checks(findings, units),
+        *([] if bands is None else show_bands(bands, units)),
+        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
+        build_table("Forces", list(list_forces(summary)), units),
+        *(Text(line) for line in _describe_bars(summary, units)),
+        build_table("Shape and weight", list(list_shape(summary)), units),
+        Text(_describe_weight(summary, units)),
+        Text(f"\nCloth by area: {write_shares(summary)}."),
+        *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
+        build_table("Side channels", list(list_channel(summary, units)), units),
+        build_table("Longer under load", list(list_stretch(summary, units)), units),
+        *(_describe_lying(summary, units) if summary.get("comfort") else []),
+        *(Text(line) for line in list_factors(findings)),
+        Text("\nCautions", style="bold"),
+        *(Text(f"- {caution}") for caution in list_cautions()),
+    ]
+    console.print(Group(*parts), width=min(console.width, WIDTH))
+
+
+def build_table(title: str, readings: list[Reading], units: Units) -> Table:
+    """Return a table with a column for each system of units.
+
+    Parameters
+    ----------
+    title : str
+        Heading.
+    readings : list of Reading
+        Its lines.
+    units : {"metric", "imperial", "both"}
+        Which columns.
+
+    Returns
+    -------
+    Table
+        At most 80 columns wide.
+
+    Examples
+    --------
+    >>> build_table("Forces", [Reading("head line", 640.0, "force")], "both").row_count
+    1
+    """
+    table = Table(title=f"\n{title}", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=False)
+    systems = [system for system in SYSTEMS if units in (system, "both")]
+    for system in systems:
+        table.add_column("SI" if system == "metric" else "maker's", justify="right", no_wrap=True)
+    table.add_column("")
+    for line in readings:
+        cells = [format_quantity(line.value, line.dimension, system) for system in systems]
+        if len(set(cells)) < len(cells):
+            cells = [cells[0], ""]  # an angle is the same in both
+        table.add_row(Text(line.title), *map(Text, cells), Text(line.remark))
+    return table
+
+
+def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
+    """Return where the cloth is pulled hardest."""
+    system: System = "imperial" if units == "imperial" else "metric"
+    title = f"\nWhere the cloth is pulled hardest, over a width of {show_quantity(GAUGE, 'length', units)}"
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=True)
+    table.add_column("place")
+    for heading in ("pull", "of strength", "thread", "off warp"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    for number, spot in enumerate(spots, 1):
+        pull = format_quantity(spot["line_stress_N_per_m"], "line_load", system)
+        angle = format_quantity(spot["off_warp_rad"], "angle", digits=2)
+        cells = (write_sentence(spot["place"], system), pull, f"{spot['share_of_strength']:.1%}", spot["thread"], angle)
+        table.add_row(str(number), *map(Text, cells))
+    return table
+
+
+def _describe_bars(summary: Mapping[str, Any], units: Units) -> Iterator[str]:
+    """Yield the way of the thrust through each bar of several parts."""
+    for name, bar in summary["bars"].items():
+        if bar["parts"] > 1:
+            yield f"Thrust of the {name.replace('_', ' ')}: {write_sentence(bar['path'], units)}"
+
+
+def _describe_solution(summary: Mapping[str, Any]) -> str:
+    """Return how the equilibrium was found."""
+    found = summary["solution"]
+    return (
+        f"{found['reason']}, residual {found['residual']:.1e}, {found['triangles']} triangles, "
+        f"{found['iterations']} steps, {found['seconds_s']:.1f} s"
+    )
+
+
+def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
+    """Return how one lies, and what holds one."""
+    table = build_table("How one lies", list(list_comfort(summary)), units)
+    words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
+    return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
+
+
+def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
+    """Return what the hammock weighs with everything that the shape does not carry."""
+    weights = summary["weights"]
+    total = write_total(weights["total_kg"], weights["packed_kg"], units)
+    return f"With hems, seams, splices and hardware it {total} `tautlay weigh` lists every part."

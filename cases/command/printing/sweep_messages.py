@@ -1,0 +1,119 @@
+"""What the command says of a sweep before, while and after it is solved."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from textwrap import fill
+
+from ...studies.sweep.forecast import Forecast
+from ...studies.sweep.mesh_warning import note_mesh
+from ...studies.sweep.plan import Job
+from ...studies.sweep.queue import Listener, SweepProgress
+from ...studies.sweep.sweep import Sweep
+from ...studies.sweep.sweep_row import Row, Status, find_lightest, list_unchecked
+from ...unit_display import WIDTH, show_quantity, write_sentence
+
+_REASONS = 3  # of one kind that are told
+
+
+def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
+    """Return how many designs a sweep has, how fine they are meshed, how long they take and which cannot be made."""
+    refused = [job for job in jobs if job.design is None]
+    loads, count = sorted({str(job.design.load) for job in jobs if job.design}), len(jobs)
+    lines = [
+        f"{sweep.name}: {count} {'design' if count == 1 else 'designs'} of about {sweep.triangles:,} triangles, "
+        f"load case {' or '.join(loads)}."
+    ]
+    names = ", ".join(choice.name for choice in sweep.choices)
+    lines.append(f"Varied: {names}.")
+    if refused:
+        lines.append(f"{len(refused)} cannot be made and are kept with the reason:")
+        lines += [f"  {job.variant.number}: {job.refusal}" for job in refused[:_REASONS]]
+        lines += [f"  and {len(refused) - _REASONS} more."] if len(refused) > _REASONS else []
+    lines.append(
+        f"To be solved: about {_write_time(forecast.seconds)} for {forecast.left} of {count}, more on a slow machine."
+        if forecast.left
+        else "All are solved."
+    )
+    return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in lines)
+
+
+def write_end(rows: Sequence[Row], sweep: Sweep) -> str:
+    """Return how the designs of a sweep ended, the lightest that holds, and what that does not tell."""
+    count = Counter(row.status for row in rows)
+    holding = [row for row in rows if row.holds]
+    lines = [f"{len(rows)} designs: {count[Status.SOLVED]} solved, {len(holding)} of them hold."]
+    words = {
+        Status.REFUSED: "cannot be made",
+        Status.NO_REST: "found no rest",
+        Status.BROKEN: "made the program fail, please report it",
+        Status.LOST: "were given up, since their process ended again and again",
+        Status.OPEN: "are left for another run",
+    }
+    for status, what in words.items():
+        if count[status]:
+            first = next(row for row in rows if row.status is status)
+            lines.append(f"{count[status]} {what}; the first, {first.number} ({first.title}): {first.reason}")
+    best = find_lightest(holding)
+    if best is not None:
+        lines.append(
+            f"The lightest that holds is {best.number} ({best.title}): "
+            f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}; least margin "
+            f"{best.figures['least_margin']:.2f}, {best.governs}."
+        )
+    if unchecked := list_unchecked(holding):
+        lines.append(f"Not checked in some of them: {', '.join(unchecked)}.")
+    lines += _list_doubts(sweep)
+    return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in lines)
+
+
+def _list_doubts(sweep: Sweep) -> Iterator[str]:
+    """Yield what to know before one of the designs is sewn."""
+    for choice in sweep.choices:
+        if any(path[0] in ("person", "load") for path in choice.paths):
+            example = f', as by --where "{choice.name} = {choice.options[0].label}"' if choice.options else ""
+            yield (
+                f"{choice.name} is not how it is made: what holds for one need not hold for another; ask for each"
+                f"{example}."
+            )
+    note = note_mesh(sweep.mesh_size, hot_spots=sweep.hot_spots)
+    if note is not None:
+        yield write_sentence(note, sweep.base.units)
+
+
+@contextmanager
+def show_designs(wanted: bool) -> Iterator[Listener | None]:
+    """Give a listener that shows on the terminal how many designs are done and how long the rest takes.
+
+    Parameters
+    ----------
+    wanted : bool
+        Whether the user wants to see it; a pipe gets none in any case.
+    """
+    from rich.console import Console
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
+
+    console = Console(stderr=True)
+    if not wanted or not console.is_terminal:
+        yield None
+        return
+    columns = (
+        MofNCompleteColumn(),
+        BarColumn(20),
+        TimeRemainingColumn(),
+        TextColumn("{task.description}", markup=False),
+    )
+    with Progress(*columns, console=console, transient=True, speed_estimate_period=120.0) as bar:
+        task = bar.add_task("starting the workers", total=None)
+
+        def tell(news: SweepProgress) -> None:
+            bar.update(task, total=news.total - news.kept, completed=news.done - news.kept, description=news.last)
+
+        yield tell
+
+
+def _write_time(seconds: float) -> str:
+    """Return a time as one says it."""
+    if seconds < 90.0:
+        return f"{max(seconds, 1.0):.0f} seconds"
+    return f"{seconds / 60:.0f} minutes" if seconds < 5400.0 else f"{seconds / 3600:.1f} hours"

@@ -1,0 +1,64 @@
+"""The command that solves everything a sweep file describes."""
+
+from pathlib import Path
+
+import click
+
+from .exit_codes import NO_EQUILIBRIUM
+
+FILE = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@click.option("--output", "-o", type=FILE, help="File of results; left out: results/NAME OF THE FILE.sqlite.")
+@click.option("--dry-run", is_flag=True, help="Tell how many designs there are and how long they take; solve nothing.")
+@click.option("--processes", type=click.IntRange(1, 256), help="On this machine; left out: one for each core.")
+@click.option(
+    "--scheduler", metavar="ADDRESS", help="Let the workers of a dask scheduler do it, as at tcp://10.0.0.4:8786."
+)
+@click.option("--cold", is_flag=True, help="Start every design from the flat cloth, not from the shape of another.")
+@click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
+@click.pass_context
+def sweep(
+    ctx: click.Context,
+    file: Path,
+    *,
+    output: Path | None,
+    dry_run: bool,
+    processes: int | None,
+    scheduler: str | None,
+    cold: bool,
+    quiet: bool,
+) -> None:
+    """Solve every design that FILE describes and keep what comes of each.
+
+    A sweep that was stopped goes on where it was, one that is done costs nothing. Designs that cannot be made or find
+    no rest are kept with the reason.
+    """
+    from ..studies.sweep.forecast import check_room, foretell_work
+    from ..studies.sweep.plan import Begin, plan_jobs
+    from ..studies.sweep.run import open_workshop
+    from ..studies.sweep.sweep_file import read_sweep
+    from ..studies.sweep.worker_pool import Hands, count_cores
+    from .printing.sweep_messages import show_designs, write_end, write_plan
+    from .progress import show_line
+
+    asked = read_sweep(file)
+    target = output or Path("results") / f"{file.stem}.sqlite"
+    with show_line(not quiet, "reading the designs") as tell:
+        jobs = plan_jobs(asked, begin=Begin.COLD if cold else Begin.NEAREST, tell=tell)
+    check_room(asked, len(jobs), target)
+    forecast = foretell_work(asked, jobs, target, processes or count_cores())
+    if dry_run or not quiet:
+        click.echo(write_plan(asked, jobs, forecast))
+    if dry_run:
+        return
+    with show_designs(not quiet) as listener, open_workshop(target, Hands(processes, scheduler)) as shop:
+        rows = shop.work_off(asked, jobs, listener)
+    if not quiet:
+        click.echo(f"\n{write_end(rows, asked)}")
+        click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
+    if any(row.status in ("broken", "lost", "open") for row in rows):
+        click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)
+        ctx.exit(NO_EQUILIBRIUM)

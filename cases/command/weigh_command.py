@@ -1,0 +1,37 @@
+"""The command that weighs a design without solving it."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from ..unit_display import Units
+
+FILE = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("design", type=FILE)
+@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--json", "file", type=FILE, help="Write every part to this file as well.")
+def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
+    """Weigh every part of DESIGN, without solving it.
+
+    Cloth with its seam allowances, thread, cords with their splices, straps, hardware and bars; subtotals, totals, and
+    what the design does not tell.
+    """
+    from rich.console import Console
+
+    from ..design import read_design
+    from ..judging.weighing import weigh_design
+    from ..storage.atomic import write_json
+    from .printing.weight_table import print_scales
+
+    plan = read_design(design)
+    scales = weigh_design(plan)
+    print_scales(scales, plan.name, units or plan.units, Console(highlight=False))
+    if file is not None:
+        content = {"design": {"name": plan.name, "file": str(plan.path)}, **scales.describe()}
+        write_json(file, content)
+        click.echo(f"Written to {file}")

@@ -1,0 +1,1 @@
+"""Words, rows and headings that terminal and pages share."""

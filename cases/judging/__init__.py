@@ -1,0 +1,1 @@
+"""Read one equilibrium: strength, cloth, comfort, trees, weight. Nothing here solves anything."""

@@ -1,0 +1,8 @@
+"""Will it hold: what every part carries, what it bears, the factor of safety asked and found."""
+
+from .case import Case
+from .check import Check, Unchecked
+from .check_description import describe_checks, describe_unchecked
+from .findings import Findings, list_checks
+
+__all__ = ["Case", "Check", "Findings", "Unchecked", "describe_checks", "describe_unchecked", "list_checks"]

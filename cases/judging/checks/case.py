@@ -1,0 +1,45 @@
+"""What the checks look at."""
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from ....hammock.hammock import Hammock
+from ....making import Capacity, Workmanship, find_capacity
+from ....materials import Cord, Webbing
+from ....meshing import HammockModel
+from ....solver import State
+from ..cloth.hot_spot import Heat
+
+
+class Case(NamedTuple):
+    """One solved design.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+    forces : mapping of str to float
+        ``summary["forces"]``, N.
+    workmanship : Workmanship
+        How the parts are made, and the factors of safety asked.
+    heat : Heat or None
+        Where the cloth is pulled hardest; None if the mesh was too coarse to tell.
+    """
+
+    model: HammockModel
+    state: State
+    forces: Mapping[str, Any]
+    workmanship: Workmanship
+    heat: Heat | None = None
+
+    def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
+        """Return what a cord or strap bears by itself, wet and aged as asked, N."""
+        whole = find_capacity(material, "breaking_load", "force", "breaking load")
+        return self.workmanship.reductions.apply(whole, material.kind)
+
+    @property
+    def hammock(self) -> Hammock:
+        """What was solved."""
+        return self.model.hammock

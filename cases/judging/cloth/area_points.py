@@ -1,0 +1,71 @@
+"""The flat cloth as many small pieces, each a point with an area, for sums over parts of it."""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from ....meshing import Mesh
+from ...storage.shape import Floats, Ints
+
+
+class Cloud(NamedTuple):
+    """Pieces of the flat cloth.
+
+    Parameters
+    ----------
+    points : (p, 2)
+        Their middles, m.
+    area : (p,)
+        m2.
+    triangle : (p,)
+        Whose pieces they are.
+    """
+
+    points: Floats
+    area: Floats
+    triangle: Ints
+
+
+def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
+    """Cut every triangle into like triangles with sides of at most ``spacing``.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Flat cloth.
+    spacing : float
+        m.
+
+    Returns
+    -------
+    Cloud
+        Whose areas add up to that of the cloth.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import draw_outline, example_hammock, make_mesh
+    >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.2)
+    >>> cloud = scatter_points(mesh, 0.02)
+    >>> bool(abs(cloud.area.sum() - mesh.find_areas().sum()) < 1e-12)
+    True
+    """
+    corners, areas = mesh.flat_corners(), mesh.find_areas()
+    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
+    parts = np.maximum(np.ceil(longest / spacing).astype(np.int64), 1)
+    pieces = []
+    for count in np.unique(parts):
+        chosen = np.flatnonzero(parts == count)
+        inside = _divide(int(count))
+        points = np.einsum("pk,mkj->mpj", inside, corners[chosen]).reshape(-1, 2)
+        area = np.repeat(areas[chosen] / len(inside), len(inside))
+        pieces.append((points, area, np.repeat(chosen, len(inside))))
+    return Cloud(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
+
+
+def _divide(count: int) -> Floats:
+    """Return the barycentric middles (count^2, 3) of the pieces of a triangle with ``count`` pieces a side."""
+    i, j = np.meshgrid(np.arange(count), np.arange(count), indexing="ij")
+    upright, turned = i + j < count, i + j < count - 1
+    first = np.concatenate([i[upright] + 1 / 3, i[turned] + 2 / 3]) / count
+    second = np.concatenate([j[upright] + 1 / 3, j[turned] + 2 / 3]) / count
+    return np.column_stack([1 - first - second, first, second])

@@ -1,0 +1,199 @@
+"""Where the cloth is pulled hardest, measured as a strip test measures: over a gauge width of 25 mm.
+
+The stress of a single triangle grows without limit as the mesh is refined at a corner or at the end of a lock. The pull
+over a width does not: it is a force, and the strength of cloth is a force over the width of a strip, too
+(ASTM D5035: strips of 25 or 50 mm, from memory).
+"""
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+import numpy as np
+
+from ....making import Capacity, Reductions, find_capacity
+from ....meshing import HammockModel, locate
+from ....solver import State
+from ...storage.shape import Floats
+from .gauge_square import GAUGE, lay_squares
+from .place import describe_place
+
+RIM = GAUGE / 6  # m, cells along channels and bars: the pull is then found to 5 %, 8 % where stress grows as r^-1/2
+THREADS = ("warp", "weft")
+_APART = 0.15  # m between two hot spots
+_TWINS = 0.02  # by which the pull on both sides of a symmetric hammock may differ
+_MOST = 5
+_FINE_ENOUGH = 1.5  # times the cells asked for: the first of a growing row is a little larger
+
+
+class HotSpot(NamedTuple):
+    r"""A place where the cloth is pulled hard.
+
+    The line stress of a thread direction t is :math:`|\overline{P}\,t|`, P the nominal stress (force per metre of cloth
+    as cut) averaged over that part of a square of 25 mm, along the threads, which is cloth.
+
+    Parameters
+    ----------
+    thread : {"warp", "weft"}
+        Which threads.
+    line_stress : float
+        N per metre of cloth as cut.
+    share : float
+        Line stress over strength.
+    flat : (float, float)
+        Middle of the square on the flat cloth, m from the head bar and from the middle to the left.
+    off_warp : float
+        Angle from the warp to the largest pull there, rad, 0 to pi/2.
+    place : str
+        In words; a ``Sentence``.
+    triangle : int
+        In which the middle lies.
+    """
+
+    thread: str
+    line_stress: float
+    share: float
+    flat: tuple[float, float]
+    off_warp: float
+    place: str
+    triangle: int
+
+
+def find_strength(model: HammockModel, thread: str, reductions: Reductions) -> Capacity:
+    """Return the strength of all layers of the cloth along its warp or weft, N/m, wet and aged as asked."""
+    fabric, layers = model.hammock.body.fabric, model.hammock.body.layers
+    single = find_capacity(fabric, f"strength_{thread}", "line_load", f"{thread} strength")
+    all_layers = Capacity(single.value * layers, "line_load", single.steps)
+    return reductions.apply(all_layers, fabric.kind)
+
+
+class Heat(NamedTuple):
+    """How hard the cloth is pulled.
+
+    Parameters
+    ----------
+    spots : tuple of HotSpot
+        The five places with the largest share of the strength, hardest first, at least 15 cm apart. Of two places that
+        mirror each other only one is listed, named for both sides.
+    warp, weft : HotSpot
+        Where these threads are pulled hardest.
+    """
+
+    spots: tuple[HotSpot, ...]
+    warp: HotSpot
+    weft: HotSpot
+
+
+def describe_spot(model: HammockModel, state: State, spot: HotSpot) -> dict[str, Any]:
+    """Return a hot spot as plain numbers and words; the end of each key names the SI unit, shares have none."""
+    _, weights = locate(model.mesh, np.array([spot.flat]))
+    loaded = weights[0] @ state.positions[model.mesh.triangles[spot.triangle]]
+    return {
+        "place": spot.place,
+        "flat_m": list(spot.flat),
+        "loaded_m": loaded.tolist(),
+        "triangle": spot.triangle,
+        "thread": spot.thread,
+        "line_stress_N_per_m": spot.line_stress,
+        "share_of_strength": spot.share,
+        "off_warp_rad": spot.off_warp,
+    }
+
+
+def is_fine_enough(model: HammockModel) -> bool:
+    """Tell whether the cells along bars and channels are fine enough for the pull over a gauge width."""
+    mesh = model.mesh
+    across = float(mesh.levels[-1] - mesh.levels[-2]) / 2 * mesh.outline.area / mesh.outline.length
+    return max(across, float(mesh.stations[1] - mesh.stations[0])) < _FINE_ENOUGH * RIM
+
+
+def find_heat(model: HammockModel, state: State, reductions: Reductions) -> Heat:
+    """Return where the cloth is pulled hardest, as a share of its strength.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+    reductions : Reductions
+        What wet and age take off the strength.
+
+    Returns
+    -------
+    Heat
+        Worth something only if the mesh :func:`is_fine_enough`.
+    """
+    gauge = _Gauge(model, find_nominal(model, state))
+    strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])
+    shares = gauge.line_stress / strength
+    hottest = [_describe(model, gauge, shares, int(np.argmax(shares[:, thread])), thread) for thread in (0, 1)]
+    return Heat(tuple(_pick(model, gauge, shares)), *hottest)
+
+
+def find_nominal(model: HammockModel, state: State) -> Floats:
+    """Return the nominal stress P = F S (m, 3, 2) of the triangles, N/m; its columns are the pull on warp and weft."""
+    flat, loaded = (np.swapaxes(np.diff(x, axis=1), 1, 2) for x in _list_corners(model, state))
+    F = loaded @ np.linalg.inv(flat)  # its columns: where warp and weft threads have gone
+    return np.asarray(F @ state[model.elements["body"]].pk2[:, [0, 2, 2, 1]].reshape(-1, 2, 2))
+
+
+def _list_corners(model: HammockModel, state: State) -> tuple[Floats, Floats]:
+    """Return the corners of the triangles flat, along warp and weft (m, 3, 2), and loaded (m, 3, 3)."""
+    mesh = model.mesh
+    return mesh.flat_corners() @ _turn_to_threads(model), state.positions[mesh.triangles]
+
+
+def _turn_to_threads(model: HammockModel) -> Floats:
+    """Return the matrix (2, 2) that takes flat coordinates, as rows, to those along warp and weft."""
+    cos, sin = np.cos(model.hammock.body.grain), np.sin(model.hammock.body.grain)
+    return np.array([[cos, -sin], [sin, cos]])
+
+
+class _Gauge:
+    """Nominal stress and the pull on both thread directions, means over every gauge square."""
+
+    def __init__(self, model: HammockModel, nominal: Floats) -> None:
+        squares = lay_squares(model.mesh, _turn_to_threads(model))
+        self.middle = squares.middle
+        self.nominal = squares.average(nominal.reshape(-1, 6)).reshape(-1, 3, 2)
+        self.line_stress = np.linalg.norm(self.nominal, axis=1)
+
+    def find_direction(self, square: int) -> float:
+        """Return the angle, rad, from the warp to the thread direction of the largest pull, 0 to pi/2."""
+        _, _, directions = np.linalg.svd(self.nominal[square])
+        return float(np.arctan2(abs(directions[0, 1]), abs(directions[0, 0])))
+
+
+def _pick(model: HammockModel, gauge: _Gauge, shares: Floats) -> Iterator[HotSpot]:
+    """Yield the hottest places one after the other, each far enough from all before and from their mirror images."""
+    left, worst = np.ones(len(shares), dtype=bool), shares.max(axis=1)
+    for _ in range(_MOST):
+        if not left.any():
+            return
+        square = int(np.argmax(np.where(left, worst, -1.0)))
+        yield _describe(model, gauge, shares, square, int(np.argmax(shares[square])))
+        for taken in (gauge.middle[square], _mirror(model, gauge.middle[square])):
+            left &= np.hypot(*(gauge.middle - taken).T) > _APART
+
+
+def _mirror(model: HammockModel, flat: Floats) -> Floats:
+    """Return the place (2,) on the other side of the middle."""
+    return np.array([flat[0], 2 * float(model.mesh.outline.middle(flat[:1])[0]) - flat[1]])
+
+
+def _describe(model: HammockModel, gauge: _Gauge, shares: Floats, square: int, thread: int) -> HotSpot:
+    """Return the pull on one thread direction in one square."""
+    spot, other = gauge.middle[square], _mirror(model, gauge.middle[square])
+    twin = int(np.argmin(np.hypot(*(gauge.middle - other).T)))
+    alike = shares[twin, thread] > (1 - _TWINS) * shares[square, thread] and np.hypot(*(spot - other)) > _APART
+    if alike and spot[1] < other[1]:
+        square, spot = twin, gauge.middle[twin]  # of two, the left one
+    return HotSpot(
+        THREADS[thread],
+        float(gauge.line_stress[square, thread]),
+        float(shares[square, thread]),
+        (float(spot[0]), float(spot[1])),
+        gauge.find_direction(square),
+        describe_place(model, spot, both=bool(alike)),
+        int(locate(model.mesh, spot[None])[0][0]),
+    )

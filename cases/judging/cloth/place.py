@@ -1,0 +1,127 @@
+"""Where on the flat cloth something lies or is highest, in words of a maker and as numbers."""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from ....hammock.hammock import Attachment
+from ....materials import Sentence, say
+from ....meshing import HammockModel
+from ...storage.shape import Floats
+
+EVEN = 0.01  # by which two values may differ and still count as alike on both sides
+_TIED = 1e-4  # of the highest value: triangles so near to it are as high, and rounding picks among them
+_MIRRORED = 1e-3  # m between a triangle and the mirror image of its twin
+_NEAR_CORNER = 0.15  # m: nearer than this to a corner, the corner names the place
+_NEAR_SIDE = 0.04  # m: nearer than this to a side, its channel names the place
+_NEAR_LOCK = 0.04  # m along the channel from the end of a lock
+
+
+class Place(NamedTuple):
+    """A place on the flat cloth: m from the head bar and to the left of the middle, and the corner it is near to.
+
+    A place found on both sides alike is the one on the left.
+    """
+
+    x: float
+    y: float
+    corner: str | None
+    both_sides: bool
+    words: Sentence
+
+
+def find_peak(model: HammockModel, values: Floats) -> Place:
+    """Return where the values of the triangles are highest; on both sides, if they are alike there.
+
+    Of places that are equally high the one nearest to the head bar is taken, so that rounding does not choose.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With its mesh.
+    values : (m,)
+        One for each triangle.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import build_model, example_hammock
+    >>> model = build_model(example_hammock(), None, 0.1)
+    >>> place = find_peak(model, -model.mesh.flat_corners().mean(axis=1)[:, 0])
+    >>> place.both_sides, place.y >= 0.0
+    (True, True)
+    """
+    middles = model.mesh.flat_corners().mean(axis=1)
+    tied = np.flatnonzero(values >= values.max() - _TIED * abs(values.max()))
+    order = np.lexsort((-middles[tied, 1], middles[tied, 0].round(6)))
+    peak = int(tied[order[0]])
+    x, y = (float(value) for value in middles[peak])
+    away = np.hypot(middles[:, 0] - x, middles[:, 1] + y)
+    twin = int(np.argmin(away))
+    even = twin != peak and away[twin] < _MIRRORED and values[twin] > values[peak] - EVEN * abs(values[peak])
+    flat = np.array([x, abs(y) if even else y])
+    return Place(x, float(flat[1]), _find_corner(model, flat), bool(even), describe_place(model, flat, both=bool(even)))
+
+
+def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> Sentence:
+    """Return where a point of the flat cloth lies.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Whose cloth.
+    flat : (2,)
+        m from the head bar, and from the middle to the left.
+    both : bool
+        Whether the place that mirrors it is meant too.
+
+    Returns
+    -------
+    Sentence
+        Such as ``head left corner, 40 mm inboard``.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import build_model, example_hammock
+    >>> model = build_model(example_hammock(), None, 0.2)
+    >>> describe_place(model, np.array([1.0, 0.0])), describe_place(model, np.array([0.02, 0.55]), both=True)
+    ('100 cm from the head bar, in the middle', 'head corners, left and right, 3.6 cm inboard')
+    """
+    outline, along = model.mesh.outline, float(flat[0])
+    middle, half = (float(value[0]) for value in (outline.middle(flat[:1]), outline.width(flat[:1]) / 2))
+    off = float(flat[1]) - middle
+    side = "left" if off > 0 else "right"
+    if (corner := _find_corner(model, flat)) is not None:
+        far = _measure_corner(model, flat, corner)
+        name = f"{corner.split()[0]} corners, left and right" if both else f"{corner} corner"
+        return say("{name}, {far:length.2} inboard", name=name, far=far)
+    if half - abs(off) < _NEAR_SIDE:
+        name = "both channels" if both else f"{side} channel"
+        lock = _name_lock(model, along, side)
+        return say("{name}, {along:length} from the head bar{lock}", name=name, along=along, lock=lock)
+    if abs(off) < _NEAR_SIDE:
+        return say("{along:length} from the head bar, in the middle", along=along)
+    where = "left and right" if both else side
+    return say(
+        "{along:length} from the head bar, {off:length} {where} of the middle", along=along, off=abs(off), where=where
+    )
+
+
+def _name_lock(model: HammockModel, along: float, side: str) -> str:
+    """Return a remark if a lock ends near that place of a channel."""
+    channel, outline = model.hammock.channel, model.mesh.outline
+    if channel.attachment is not Attachment.LOCKED:
+        return ""
+    edge = outline.pick_edge(side)
+    ends = [edge.find_station(far) for far in (channel.lock_length, edge.length - channel.lock_length)]
+    return ", where the lock ends" if min(abs(along - end) for end in ends) < _NEAR_LOCK else ""
+
+
+def _find_corner(model: HammockModel, flat: Floats) -> str | None:
+    """Return the corner a place is near to, such as ``head left``."""
+    corners = (f"{end} {side}" for end in ("head", "foot") for side in ("left", "right"))
+    return next((corner for corner in corners if _measure_corner(model, flat, corner) < _NEAR_CORNER), None)
+
+
+def _measure_corner(model: HammockModel, flat: Floats, corner: str) -> float:
+    """Return how far a place is from a corner, m."""
+    return float(np.hypot(*(flat - model.mesh.points[model.nodes[f"{corner} corner"][0]])))

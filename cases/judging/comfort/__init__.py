@@ -1,0 +1,1 @@
+"""How the person lies: measures of the lay and notes on it."""

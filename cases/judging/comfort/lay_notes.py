@@ -1,0 +1,66 @@
+"""What somebody who lies in it ought to know besides the numbers, in sentences."""
+
+from collections.abc import Mapping
+from math import degrees
+from typing import Any
+
+from ....hammock import Lie
+from ....materials import Sentence, say
+from ....meshing import HammockModel
+
+_ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
+_SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is some 0.2 to 0.5 (from memory), less when it is damp
+NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
+_STRAIGHT = -0.5  # degrees; less is written as 0
+
+
+def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
+    """Return a sentence for what a person ought to know before using the measures; none without contact."""
+    if not comfort or model.person is None:
+        return []
+    notes = []
+    roll, slide, knees = degrees(comfort["roll_rad"]), comfort["slide"], degrees(comfort["knee_flexion_rad"])
+    if model.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
+        notes.append(
+            f"On smooth cloth the person does not stay on the side but rolls until the hips stand at {roll:.0f} "
+            "degrees (0 on the back, 90 on the side, 180 on the belly): the measures are those of that position."
+        )
+    if abs(slide) > _SLIPPERY:
+        towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
+        notes.append(
+            f"It takes {abs(slide):.0%} of the weight to keep the person from sliding towards the {towards}: lower the "
+            f"{end} end, or let `tautlay trim` find how far."
+        )
+    if knees < _STRAIGHT:
+        notes.append(
+            f"The knees are bent {-knees:.0f} degrees past straight, which nobody lies in for long: try a pad under "
+            "them (knee_pad), the foot strap higher or lower, or another arc."
+        )
+    return notes
+
+
+def say_hold(comfort: Mapping[str, Any]) -> Sentence:
+    """Return what has to hold the person lengthwise, in words.
+
+    Parameters
+    ----------
+    comfort : mapping
+        ``summary["comfort"]`` of a person in contact.
+
+    Examples
+    --------
+    >>> str(say_hold({"slide": 0.0, "hold_N": 0.0}))
+    'Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.'
+    """
+    slide = comfort["slide"]
+    if abs(slide) < NO_SLIDE:
+        return say("Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.")
+    to, away = ("foot end", "head") if slide < 0 else ("head", "feet")
+    return say(
+        "Clothing has to rub by {hold:force}, {share:.1%} of the body weight, which holds the person toward the "
+        "{away}; on smooth cloth he or she would slide toward the {to}.",
+        share=abs(slide),
+        hold=abs(comfort["hold_N"]),
+        to=to,
+        away=away,
+    )

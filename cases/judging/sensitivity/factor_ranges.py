@@ -1,0 +1,55 @@
+"""The bands of the checks of least margin, and what they rest on."""
+
+from dataclasses import dataclass
+
+from .factor_range import Band
+from .range_input import Input
+
+
+@dataclass(frozen=True)
+class Failure:
+    """An end of a range at which a factor was not found.
+
+    Parameters
+    ----------
+    source : Input
+        The input.
+    end : float
+        The end of its range, SI.
+    reason : str
+        Why, in a sentence.
+    """
+
+    source: Input
+    end: float
+    reason: str
+
+
+@dataclass(frozen=True)
+class Bands:
+    """How sure the checks of a result are.
+
+    Parameters
+    ----------
+    bands : tuple of Band
+        Of the checks of least margin, one of a part, the least first.
+    failures : tuple of Failure
+        Ends that are missing in them.
+    triangles : int
+        Of the mesh on which the stiffnesses were varied; 0 if no solve was needed.
+    solves : int
+        How often it was solved.
+    seconds : float
+        Wall time.
+    """
+
+    bands: tuple[Band, ...]
+    failures: tuple[Failure, ...]
+    triangles: int
+    solves: int
+    seconds: float
+
+    @property
+    def unknown(self) -> tuple[Input, ...]:
+        """Inputs of which no range is known, though one of the factors depends on them."""
+        return tuple(dict.fromkeys(source for band in self.bands for source in band.unknown))

@@ -1,0 +1,120 @@
+"""How much longer cords and lines are under load, and which of them keep creeping."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from ...making import Workmanship
+from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
+from ...materials import Cord, Material, Sentence, say
+from ...meshing import HammockModel
+from ...solver import State
+
+# Settling of the braid when it is loaded for the first time, over length; memory: 0.5 to 2 %.
+FIRST_STRETCH = (0.005, 0.02)
+# Share of the breaking load beyond which UHMWPE creeps noticeably under a lasting pull: fibre literature, from memory.
+CREEP_SHARE = 0.15
+
+
+def describe_stretch(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
+    r"""Return how much longer each cord and line is under load than it was cut, :math:`\sum T l / EA`.
+
+    A new 12-strand UHMWPE braid settles by 0.5 to 2 % of its length besides, once, from memory; of other cords
+    nothing is known.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+
+    Returns
+    -------
+    dict
+        By part: length as cut, elastic stretch, least and most first stretch, m.
+    """
+    return {name: _stretch(model, state, name) for name, _, _ in list_cords(model, state)}
+
+
+def list_cords(model: HammockModel, state: State) -> Iterator[tuple[str, Material, float]]:
+    """Yield name, material and largest tension, N, of every cord and line."""
+    for part in model.parts:
+        if part.name.endswith(("side cord", "leg", "line")):
+            most = max(float(np.max(state[model.elements[name]].tension)) for name in _name_elements(model, part.name))
+            yield part.name, part.material, most
+
+
+def _name_elements(model: HammockModel, part: str) -> list[str]:
+    """Return the elements a cord consists of: a locked side cord has three."""
+    side = part.split()[0]
+    names = (f"head {side} lock", part, f"foot {side} lock") if part.endswith("side cord") else (part,)
+    return [name for name in names if name in model.elements]
+
+
+def _stretch(model: HammockModel, state: State, part: str) -> dict[str, float | None]:
+    """Return length and stretch of one part, m."""
+    length = stretch = 0.0
+    for name in _name_elements(model, part):
+        element: Any = model.elements[name]
+        length += float(np.sum(element.rest_length))
+        stretch += float(np.sum(state[element].tension * element.rest_length / element.ea))
+    cord = next(each for each in model.parts if each.name == part)
+    settles = isinstance(cord.material, Cord) and name_fibre(cord.material) == "UHMWPE"
+    first = [share * cord.amount if settles else None for share in FIRST_STRETCH]
+    return {"length_m": length, "elastic_m": stretch, "first_least_m": first[0], "first_most_m": first[1]}
+
+
+def note_cords(model: HammockModel, state: State, workmanship: Workmanship) -> list[Sentence | str]:
+    """Return notes about cords that creep, and about splices that may hold less than they look."""
+    return [*_note_creep(model, state), *_note_splices(model, workmanship)]
+
+
+def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
+    """Yield a note for every UHMWPE cord that is pulled hard enough to creep."""
+    for name, material, tension in list_cords(model, state):
+        if isinstance(material, Cord) and name_fibre(material) == "UHMWPE":
+            share = tension / material.breaking_load
+            if share > CREEP_SHARE:
+                yield say(
+                    "The {name} carries {tension:force}, {share:.0%} of its breaking load: UHMWPE creeps under a "
+                    "lasting pull of more than {limit:.0%} (fibre literature, from memory); measure it again after "
+                    "some nights.",
+                    name=name,
+                    tension=tension,
+                    share=share,
+                    limit=CREEP_SHARE,
+                )
+
+
+def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sentence]:
+    """Yield a note for every splice that is not locked, or long enough for coated cord only."""
+    hammock, rigging = model.hammock, workmanship.rigging
+    cords = (
+        ("side cords, both ends", hammock.channel.cord, rigging.side_cord),
+        ("legs, corner ends", hammock.suspension.leg, rigging.leg_at_corner),
+        ("legs, apex ends", hammock.suspension.leg, rigging.leg_at_apex),
+        ("lines, apex ends", hammock.suspension.line, rigging.line_at_apex),
+        ("lines, tree ends", hammock.suspension.line, rigging.line_at_tree),
+    )
+    for name, cord, ending in cords:
+        if ending is None or ending.bury is None or not isinstance(cord, Cord) or name_fibre(cord) != "UHMWPE":
+            continue
+        diameters = ending.bury / cord.diameter
+        if ending.coated is None and LEAST_BURY <= diameters < UNCOATED_BURY:
+            yield say(
+                "{name}: {bury:length} of bury is {diameters:.0f} diameters, enough for coated cord ({least:.0f}), "
+                "too little for uncoated ({most:.0f}); the design does not say which (coated = true).",
+                name=name.capitalize(),
+                bury=ending.bury,
+                diameters=diameters,
+                least=LEAST_BURY,
+                most=UNCOATED_BURY,
+            )
+        if ending.method == "spliced eye" and not ending.locked:
+            yield say(
+                "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack; a lock adds "
+                "no strength, it holds the bury (engineering note).",
+                name=name.capitalize(),
+            )

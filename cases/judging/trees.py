@@ -1,0 +1,117 @@
+"""What a hammock does to its trees, and what land managers ask of trees and straps."""
+
+from collections.abc import Iterator
+from math import hypot
+
+from ...hammock.hammock import Suspension
+from ...materials import Cord, Sentence, Webbing, say
+from ...meshing import HammockModel
+from ...solver import State
+from .summary_values import describe_anchors
+
+_PARK = "Three Rivers Park District"
+LEAST_TRUNK = 0.305  # m, 12 in: Three Rivers Park District; Hutchinson MN; City of Madison
+WIDEST, NARROWEST = 0.0508, 0.0254  # m: 2 in flat webbing, Three Rivers Park District; 1 in, Hutchinson MN
+HIGHEST_STRAP = 1.83  # m, 6 ft: Three Rivers Park District
+_ROUNDING = 1e-3  # m, of 12 in in mm
+
+
+def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
+    r"""Return the pull on each tree, its height, and the moment at the ground, :math:`M = H h + V d / 2`.
+
+    The downward part V of the pull acts at the bark, half the trunk's diameter d from its axis; where no girth is told,
+    on the axis.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+
+    Returns
+    -------
+    dict
+        By end: pull, sideways pull, N, height, m, moment at the ground, N m, diameter of the trunk, m, or None where
+        it is not told.
+    """
+    anchors, suspension = describe_anchors(model, state), model.hammock.suspension
+    found: dict[str, dict[str, float | None]] = {}
+    for end in ("head", "foot"):
+        along, across, up = anchors[f"{end}_tree_N"]
+        height = getattr(suspension, f"{end}_strap_height")
+        diameter = suspension.trees.diameter(end) if suspension.trees else None
+        found[end] = {
+            "pull_N": hypot(along, across, up),
+            "sideways_pull_N": hypot(along, across),
+            "height_m": height,
+            "moment_at_ground_N_m": hypot(along, across) * height + abs(up) * (diameter or 0.0) / 2,
+            "diameter_m": diameter,
+        }
+    return found
+
+
+def note_trees(suspension: Suspension) -> list[Sentence]:
+    """Return where trees and straps are not what land managers ask for.
+
+    Parameters
+    ----------
+    suspension : Suspension
+        Without faults.
+
+    Returns
+    -------
+    list of Sentence
+        Empty if nothing stands out; local rules may ask for more.
+    """
+    return [*_note_trunks(suspension), *_note_heights(suspension), *_note_width(suspension)]
+
+
+def _note_trunks(suspension: Suspension) -> Iterator[Sentence]:
+    """Yield thin trunks."""
+    for end in ("head", "foot"):
+        if suspension.trees and suspension.trees.diameter(end) < LEAST_TRUNK - _ROUNDING:
+            yield say(
+                "The {end} tree is {diameter:length} thick; land managers ask for {least:length} at the strap "
+                f"({_PARK}; Hutchinson MN; City of Madison).",
+                end=end,
+                diameter=suspension.trees.diameter(end),
+                least=LEAST_TRUNK,
+            )
+
+
+def _note_heights(suspension: Suspension) -> Iterator[Sentence]:
+    """Yield straps that lie high."""
+    for end in ("head", "foot"):
+        height = getattr(suspension, f"{end}_strap_height")
+        if height > HIGHEST_STRAP:
+            yield say(
+                "The {end} strap lies {height:length} above the ground; some parks allow {most:length} "
+                f"({_PARK}, 6 ft).",
+                end=end,
+                height=height,
+                most=HIGHEST_STRAP,
+            )
+
+
+def _note_width(suspension: Suspension) -> Iterator[Sentence]:
+    """Yield straps that are narrow, and cord round a tree."""
+    strap = suspension.trees.strap if suspension.trees else None
+    around: Cord | Webbing = strap.webbing if strap else suspension.line
+    if isinstance(around, Cord):
+        yield say(f"A cord goes round the tree; land managers ask for flat webbing and no rope ({_PARK}).")
+    elif around.width < NARROWEST - _ROUNDING:
+        yield say(
+            "The strap is {width:length} wide; land managers ask for {least:length} (Hutchinson MN) to {most:length} "
+            f"({_PARK}), and some for a pad (City of Madison).",
+            width=around.width,
+            least=NARROWEST,
+            most=WIDEST,
+        )
+    elif suspension.trees and around.width < WIDEST - _ROUNDING:
+        yield say(
+            "The strap is {width:length} wide, as Hutchinson MN asks for; some parks ask for {most:length} "
+            f"({_PARK}), and some for a pad (City of Madison).",
+            width=around.width,
+            most=WIDEST,
+        )

@@ -1,0 +1,30 @@
+"""What is put on the scales."""
+
+from typing import Literal, NamedTuple
+
+from ....hammock.hammock import Hammock
+from ....hammock.part import Part
+from ....making import Amount, Step, Workmanship
+
+
+class Build(NamedTuple):
+    """A hammock with how it is made.
+
+    Parameters
+    ----------
+    hammock : Hammock
+        Shape and materials.
+    workmanship : Workmanship
+        How its parts are made.
+    parts : tuple of Part
+        What the structure carries, in finished sizes; everything else is put on top of it.
+    """
+
+    hammock: Hammock
+    workmanship: Workmanship
+    parts: tuple[Part, ...]
+
+
+def take_finished(part: Part, dimension: Literal["length", "area"]) -> Amount:
+    """Return the finished size of a part as an amount."""
+    return Amount(part.amount, dimension, (Step("finished size", "the design", "stated"),))

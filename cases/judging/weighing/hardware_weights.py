@@ -1,0 +1,57 @@
+"""The weight of bars, corner plates and whatever else the design puts on the scales."""
+
+from collections.abc import Iterator
+
+from ....hammock.part import Part
+from ....making import Amount, CornerPlate, Group, Step, find_unit_mass
+from ....materials import Rod, Tube, say
+from .build import Build, take_finished
+from .weight import Unweighed, Weight, weigh_amount
+
+_CORNERS = 4
+
+
+def weigh_bars(build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield every part of both bars; what was weighed has no range."""
+    for part in build.parts:
+        if isinstance(part.material, Tube | Rod):
+            yield _weigh_bar(part, part.material)
+
+
+def _weigh_bar(part: Part, section: Tube | Rod) -> Weight:
+    """Return one part of a bar."""
+    amount, unit = take_finished(part, "length"), find_unit_mass(section)
+    least, most = (1.0, 1.0) if part.weighed else (unit.least / unit.value, unit.most / unit.value)
+    limits = (part.mass * least, part.mass * most)
+    basis = "stated" if part.weighed else unit.basis
+    return Weight(part.name, section.name, part.group, part.mass, limits, basis, amount, carried=part.carried)
+
+
+def weigh_corners(build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield the four corner plates; eyes over a bar's tip are weighed with their cords."""
+    corner = build.workmanship.corner
+    if corner is None:
+        yield Unweighed("corners", "what joins cord, leg and bar is not told; write [corner].")
+    elif isinstance(corner, CornerPlate):
+        if corner.area is None:
+            yield Unweighed("corner plates", "their size is not told; write length in [corner].")
+            return
+        text = say(
+            "{count} plates of {length:length} x {width:length} less their holes",
+            count=_CORNERS,
+            length=corner.length,
+            width=corner.width,
+        )
+        used = Amount(_CORNERS * corner.area, "area", (Step(text, "the design", "stated"),))
+        yield weigh_amount("corner plates", corner.plate, used, Group.SUSPENSION, count=_CORNERS)
+
+
+def weigh_extras(build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield what the design puts on the scales by itself."""
+    for each in build.workmanship.extras:
+        limits = (each.whole, each.whole)
+        yield Weight(
+            each.name, "as weighed", each.group, each.whole, limits, "stated", count=each.count, carried=each.carried
+        )
+    if not build.workmanship.extras:
+        yield Unweighed("rings, bags, cords beside", "they count only if they are told; write [[extra]] for each.")

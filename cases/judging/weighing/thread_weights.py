@@ -1,0 +1,54 @@
+"""The weight of the thread in seams, hems and locks."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from ....hammock.hammock import Attachment
+from ....making import Group, Stitching, measure_thread
+from .build import Build
+from .cloth_weights import measure_channels, measure_hems
+from .weight import Unweighed, Weight, weigh_amount
+
+
+def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield the thread of everything that is sewn.
+
+    Parameters
+    ----------
+    build : Build
+        What is weighed.
+
+    Yields
+    ------
+    Weight or Unweighed
+        Rows of which nothing is told are not weighed.
+    """
+    work = build.workmanship
+    if work.fold is not None:
+        length = measure_channels(build.hammock)
+        yield _weigh_rows("thread of the channels", work.fold.seam, length)
+        if (strip := work.fold.strip) is not None and strip.rows is None:
+            yield Unweighed("seams of the strips", "their rows are not told; write strip_rows in [channel.fold].")
+        elif strip is not None and strip.rows is not None:
+            yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
+    if (length := _measure_locks(build)) > 0.0 and work.lock is None:
+        yield Unweighed("stitches in the cords", "not told; write [channel.lock].")
+    elif work.lock is not None:
+        yield _weigh_rows("thread through the cords", work.lock.stitching, length)
+    if work.hem is None:
+        yield Unweighed("seams of the hems", "their thread is not told; write [body.hem].")
+    else:
+        yield _weigh_rows("thread of the hems", work.hem.seam, measure_hems(build.hammock))
+
+
+def _measure_locks(build: Build) -> float:
+    """Return the length over which cloth and cords are sewn together, m: of a sewn channel its whole edge."""
+    channel = build.hammock.channel
+    if channel.attachment is Attachment.SEWN:
+        return measure_channels(build.hammock)
+    return 4 * channel.lock_length if channel.attachment is Attachment.LOCKED else 0.0
+
+
+def _weigh_rows(part: str, stitching: Stitching, length: float) -> Weight:
+    """Return the thread of rows of one length."""
+    return weigh_amount(part, stitching.thread, measure_thread(stitching, length), Group.HAMMOCK)

@@ -1,0 +1,90 @@
+"""One part on the scales, and one that could not be weighed."""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from ....making import Amount, Basis, Group, find_unit_mass, find_weakest
+from ....materials import Material
+
+
+@dataclass(frozen=True)
+class Weight:
+    """One part on the scales.
+
+    Parameters
+    ----------
+    part : str
+        What it is.
+    material : str
+        What it is made of; of a thing that was weighed, ``as weighed``.
+    group : Group
+        What it counts to.
+    mass : float
+        kg.
+    limits : (float, float)
+        The same at the ends of the likely ranges of material and amount, kg.
+    basis : Basis
+        Of the least sure value it rests on.
+    amount : Amount or None
+        How much material, m or m2; None for things that are counted.
+    count : int
+        How many, of things that are counted.
+    carried : bool
+        Whether it is carried anyway.
+    """
+
+    part: str
+    material: str
+    group: Group
+    mass: float
+    limits: tuple[float, float]
+    basis: Basis
+    amount: Amount | None = None
+    count: int = 1
+    carried: bool = False
+
+
+class Unweighed(NamedTuple):
+    """A part that could not be weighed.
+
+    Parameters
+    ----------
+    part : str
+        Which part.
+    reason : str
+        What the design does not tell, and what to write; may be a ``Sentence``.
+    """
+
+    part: str
+    reason: str
+
+
+def weigh_amount(part: str, material: Material, amount: Amount, group: Group, *, count: int = 1) -> Weight:
+    """Return the mass of an amount of material.
+
+    Parameters
+    ----------
+    part : str
+        What it is.
+    material : Material
+        What it is made of.
+    amount : Amount
+        m2 of cloth and sheet, m of everything else; all ``count`` together.
+    group : Group
+        What it counts to.
+    count : int
+        How many there are.
+
+    Examples
+    --------
+    >>> from tautlay.making import Step
+    >>> from tautlay.materials import read_library
+    >>> cloth = read_library().fabric("ripstop nylon 37 g/m2")
+    >>> body = weigh_amount("body", cloth, Amount(2.0, "area", (Step("cut", "the design", "stated"),)), Group.HAMMOCK)
+    >>> round(body.mass * 1e3, 1), body.basis
+    (74.6, 'second hand')
+    """
+    unit = find_unit_mass(material)
+    ends = [mass * value for mass in (unit.least, unit.most) for value in amount.limits]
+    basis = find_weakest((unit.basis, amount.basis))
+    return Weight(part, material.name, group, unit.value * amount.value, (min(ends), max(ends)), basis, amount, count)

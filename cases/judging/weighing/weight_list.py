@@ -1,0 +1,142 @@
+"""All parts of a design on the scales, with subtotals and totals."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from ....hammock.part import list_parts
+from ....making import Group
+from ...design import Design
+from .build import Build
+from .cloth_weights import weigh_cloth
+from .cord_weights import weigh_cords
+from .hardware_weights import weigh_bars, weigh_corners, weigh_extras
+from .thread_weights import weigh_thread
+from .weight import Unweighed, Weight
+
+Weigher = Callable[[Build], Iterator[Weight | Unweighed]]
+WEIGHERS: tuple[Weigher, ...] = (weigh_cloth, weigh_thread, weigh_cords, weigh_corners, weigh_bars, weigh_extras)
+
+
+class Total(NamedTuple):
+    """A sum of masses, kg: as they are taken, all at their least and all at their most."""
+
+    mass: float
+    least: float
+    most: float
+
+
+@dataclass(frozen=True)
+class Scales:
+    """All parts of a design with their masses.
+
+    Parameters
+    ----------
+    weights : tuple of Weight
+        What was weighed, group by group.
+    unweighed : tuple of Unweighed
+        What the design does not tell.
+    """
+
+    weights: tuple[Weight, ...]
+    unweighed: tuple[Unweighed, ...]
+
+    def add(self, *groups: Group, carried: bool | None = None) -> Total:
+        """Return the mass of groups, all if none is named.
+
+        Parameters
+        ----------
+        *groups : Group
+            What to add up.
+        carried : bool or None
+            Only what is carried anyway, or only what is not; None is both.
+        """
+        chosen = [
+            weight
+            for weight in self.weights
+            if (not groups or weight.group in groups) and carried in (None, weight.carried)
+        ]
+        return Total(
+            sum((weight.mass for weight in chosen), 0.0),
+            sum((weight.limits[0] for weight in chosen), 0.0),
+            sum((weight.limits[1] for weight in chosen), 0.0),
+        )
+
+    @property
+    def packed(self) -> Total:
+        """Mass of all that is carried for the hammock alone."""
+        return self.add(carried=False)
+
+    def describe(self) -> dict[str, Any]:
+        """Return plain numbers and words; the end of each key names the SI unit."""
+        total, packed = self.add(), self.packed
+        return {
+            "total_kg": total.mass,
+            "total_least_kg": total.least,
+            "total_most_kg": total.most,
+            "packed_kg": packed.mass,
+            "packed_least_kg": packed.least,
+            "packed_most_kg": packed.most,
+            "carried_anyway_kg": self.add(carried=True).mass,
+            "groups_kg": {str(group): self.add(group, carried=False).mass for group in Group},
+            "weighed": [_describe(weight) for weight in self.weights],
+            "not_weighed": [{"part": each.part, "reason": str(each.reason)} for each in self.unweighed],
+        }
+
+
+def weigh_design(design: Design) -> Scales:
+    r"""Return what every part of a design weighs, without solving it.
+
+    .. math:: m = \sum_k a_k \mu_k
+
+    with the amount a of each material, seam allowances and cord ends in it, and the mass :math:`\mu` of its unit.
+
+    Parameters
+    ----------
+    design : Design
+        From :func:`read_design`.
+
+    Returns
+    -------
+    Scales
+        kg.
+
+    Notes
+    -----
+    The least and the most take every mass at the same end of its range; a cloth mill and a rope maker are rarely both
+    at it. Cut-offs, dirt, moisture and how a splice draws the cord in are left out. A material without a range counts
+    as exact.
+
+    Examples
+    --------
+    >>> from importlib.resources import files
+    >>> from tautlay.cases import read_design
+    >>> scales = weigh_design(read_design(str(files("tautlay.cases") / "larch_ridge.toml")))
+    >>> scales.add(Group.BARS).mass == sum(w.mass for w in scales.weights if w.group is Group.BARS)
+    True
+    """
+    build = Build(design.hammock, design.workmanship, list_parts(design.hammock))
+    found = [row for weigh in WEIGHERS for row in weigh(build)]
+    weights = [row for row in found if isinstance(row, Weight)]
+    ordered = sorted(weights, key=lambda weight: list(Group).index(weight.group))
+    return Scales(tuple(ordered), tuple(row for row in found if isinstance(row, Unweighed)))
+
+
+def _describe(weight: Weight) -> dict[str, Any]:
+    """Return one weight as plain numbers and words."""
+    units = {"length": "amount_m", "area": "amount_m2"}
+    amount = {} if weight.amount is None else {units[weight.amount.dimension]: weight.amount.value}
+    steps = () if weight.amount is None else weight.amount.steps
+    return {
+        "part": weight.part,
+        "material": weight.material,
+        "group": str(weight.group),
+        "count": weight.count,
+        **amount,
+        "mass_kg": weight.mass,
+        "least_kg": weight.limits[0],
+        "most_kg": weight.limits[1],
+        "carried_anyway": weight.carried,
+        "basis": weight.basis,
+        "amount_from": [step._asdict() for step in steps],
+    }

@@ -1,0 +1,55 @@
+"""The design file to start from."""
+
+import json
+from pathlib import Path
+
+from .design_issue import DesignError, Fault
+from .storage.atomic import write_text
+
+TEMPLATE = Path(__file__).with_name("starter.toml")
+NAME_LINE = 'name = "My hammock"            #'
+
+
+def write_starter(target: Path, *, force: bool = False) -> Path:
+    """Write a commented design to start from.
+
+    Parameters
+    ----------
+    target : Path
+        File to write; ``.toml`` is added where there is no ending, and the stem becomes the design's name.
+    force : bool
+        Whether a file that is there already may be replaced.
+
+    Returns
+    -------
+    Path
+        The file written.
+
+    Raises
+    ------
+    DesignError
+        If the file is there already, or its name cannot be a design's name.
+    OSError
+        If it cannot be written.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> write_starter(Path(tempfile.mkdtemp()) / "fern_hollow").name
+    'fern_hollow.toml'
+    """
+    if not target.name or target.is_dir():
+        raise DesignError([Fault(str(target), "this is a folder, not the name of a design; add a file name.")])
+    path = target if target.suffix else target.with_suffix(".toml")
+    if path.exists() and not force:
+        raise DesignError(
+            [Fault(str(path), "the file is there already; choose another name, or replace it with --force.")]
+        )
+    title = path.stem.replace("_", " ").strip().capitalize()
+    if not title or not title.isprintable() or len(title) > 70:
+        raise DesignError(
+            [Fault(str(path), "a design's name has 1 to 70 printable characters; choose another file name.")]
+        )
+    text = TEMPLATE.read_text(encoding="utf-8")
+    write_text(path, text.replace(NAME_LINE, f"name = {json.dumps(title, ensure_ascii=False)}  #"))
+    return path

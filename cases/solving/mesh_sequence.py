@@ -1,0 +1,201 @@
+"""From a coarse mesh to the one asked for, keeping the hang angle on the way."""
+
+import math
+from collections.abc import Callable
+from typing import NamedTuple
+
+from ...hammock import Flaw, HammockError, LoadCase
+from ...materials import say
+from ...meshing import Fineness, HammockModel, build_model, find_escape
+from ...solver import Progress, State, relax
+from ..design import Design, find_factor
+from ..judging.summary_values import find_hang_angle
+from ..storage.shape import Floats
+from ..unit_display import write_sentence
+from .no_equilibrium import NoEquilibriumError
+
+_COARSEST = 0.15  # m; coarser meshes no longer save time
+_COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
+_ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
+_ANGLE_TRIES = 16
+_HALVINGS = 6  # of a move of the trees that goes out of reach
+
+
+class CaseProgress(NamedTuple):
+    """What a listener is told: which mesh of how many, and the step on it."""
+
+    stage: int
+    stages: int
+    triangles: int
+    step: Progress
+
+
+Listener = Callable[[CaseProgress], None]
+
+
+class Rung(NamedTuple):
+    """One stage of the climb: how fine the mesh is, and what the person does."""
+
+    mesh: Fineness
+    load: LoadCase
+
+
+class Start(NamedTuple):
+    """A shape to begin from.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Of a design with the same body.
+    positions : (n, 3)
+        Of its nodes, m.
+    keeps_trees : bool
+        Whether the trees of ``model`` are kept; else those are looked for at which the hang angle comes out.
+    """
+
+    model: HammockModel
+    positions: Floats
+    keeps_trees: bool = True
+
+
+Found = tuple[HammockModel, State]
+
+
+def list_rungs(size: float, load: LoadCase, rim: float | None = None) -> list[Rung]:
+    """Return the stages to a mesh of ``size``: each half as coarse as the one before, then one with cells of ``rim``.
+
+    Every other load begins from the shape that the coarsest mesh takes under the spread weight, and keeps the trees
+    at which the hang angle comes out there: a hammock is hung once.
+    """
+    sizes = [size]
+    while sizes[0] * 2 <= _COARSEST:
+        sizes.insert(0, sizes[0] * 2)
+    first = [Rung(Fineness(sizes[0]), LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
+    meshes = [Fineness(each) for each in sizes]
+    if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
+        meshes.append(Fineness(size, rim))
+    return [*first, *(Rung(mesh, load) for mesh in meshes)]
+
+
+def _start_from(found: Found | None) -> Start | None:
+    """Return an equilibrium as a shape to begin from."""
+    return None if found is None else Start(found[0], found[1].positions)
+
+
+class Ladder:
+    """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way.
+
+    Parameters
+    ----------
+    design : Design
+        What is solved.
+    rungs : list of Rung
+        Stages.
+    listener : callable or None
+        Told a :class:`CaseProgress` after each step.
+    """
+
+    def __init__(self, design: Design, rungs: list[Rung], listener: Listener | None) -> None:
+        self.design, self.rungs, self.listener = design, rungs, listener
+        self.slope: float | None = None  # rad of hang angle per metre between the trees
+        self.iterations = self.factorisations = 0
+
+    def climb(self, tolerance: float, start: Start | None = None) -> Found:
+        """Return the finest model and its equilibrium; the finest begins from ``start`` if there is one.
+
+        Where that is the only stage, the trees of ``start`` are kept too.
+        """
+        suspension, last = self.design.hammock.suspension, len(self.rungs) - 1
+        found: Found | None = None
+        distance = suspension.tree_distance
+        if start is not None and last == 0 and distance is None:
+            distance = start.model.tree_distance
+        for stage, rung in enumerate(self.rungs):
+            loose = tolerance if stage == last else max(tolerance, _COARSE_TOLERANCE)
+            before = start if stage == last and start is not None else _start_from(found)
+            found = self._solve(stage, loose, before, distance)
+            if suspension.hang_angle is not None and rung.load is LoadCase.DISTRIBUTED:
+                found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
+            distance = found[0].tree_distance
+        assert found is not None  # there is always a rung
+        return found
+
+    def _meet_angle(self, stage: int, tolerance: float, found: Found, wanted: float) -> Found:
+        """Move the trees until the loaded lines stand at the hang angle ``wanted``."""
+        for _ in range(_ANGLE_TRIES):
+            miss = find_hang_angle(*found) - wanted
+            if abs(miss) < _ANGLE_CLOSE:
+                return found
+            slope = self.slope or self._guess_slope(wanted)
+            before = found[0].tree_distance
+            found = self._move_trees(stage, tolerance, found, -min(max(miss / slope, -0.3), 0.3), wanted)
+            moved, change = found[0].tree_distance - before, find_hang_angle(*found) - wanted - miss
+            if change * moved < 0:
+                self.slope = change / moved
+        sentence = say(
+            "No tree distance gives a mean hang angle of {wanted:.1f} degrees under load: "
+            "{nearest:.1f} degrees at {distance:length} is the nearest found. "
+            "Give tree_distance instead of hang_angle, or change the length of the lines.",
+            wanted=math.degrees(wanted),
+            nearest=math.degrees(find_hang_angle(*found)),
+            distance=found[0].tree_distance,
+        )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
+
+    def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
+        """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
+        distance = found[0].tree_distance
+        flaws: list[Flaw] = []
+        for halving in range(_HALVINGS):
+            try:
+                return self._solve(stage, tolerance, _start_from(found), distance + move / 2**halving)
+            except HammockError as error:
+                flaws = error.faults
+        sentence = say(
+            "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
+            "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
+            "Choose another hang_angle, or give tree_distance instead.",
+            wanted=math.degrees(wanted),
+            distance=distance,
+            nearest=math.degrees(find_hang_angle(*found)),
+            fault=" ".join(write_sentence(flaw.sentence, self.design.units) for flaw in flaws),
+        )
+        raise NoEquilibriumError(write_sentence(sentence, self.design.units))
+
+    def _guess_slope(self, angle: float) -> float:
+        """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""
+        ropes = self.design.hammock.suspension
+        reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
+        return -1 / (2 * reach * math.sin(angle))
+
+    def _solve(self, stage: int, tolerance: float, before: Start | None, distance: float | None) -> Found:
+        """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
+        design, rung = self.design, self.rungs[stage]
+        factor = find_factor(design, rung.load)
+        model = build_model(
+            design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
+        )
+        start = model.start if before is None else model.carry_over(before.model, before.positions)
+        state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
+        self.iterations += state.iterations
+        self.factorisations += state.factorisations
+        escape = find_escape(model, state.positions)
+        if escape is not None:
+            raise NoEquilibriumError(
+                f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies, "
+                "or look for a body that is too short, too flat or too narrow for this person."
+            )
+        if not state.converged:
+            raise NoEquilibriumError(
+                f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "
+                f"{state.residual:.1e} after {state.iterations} steps). {state.message}"
+            )
+        return model, state
+
+    def _listen(self, stage: int, model: HammockModel) -> Callable[[Progress], None] | None:
+        """Return a listener of the solver that tells the caller's."""
+        listener = self.listener
+        if listener is None:
+            return None
+        triangles, stages = len(model.mesh.triangles), len(self.rungs)
+        return lambda step: listener(CaseProgress(stage + 1, stages, triangles, step))

@@ -1,0 +1,93 @@
+"""The person in contact as a shape holds it, and as points and cells of a file."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Occupant:
+    """A person in contact: capsules, each the hull of two balls, and what they press on the cloth.
+
+    Parameters
+    ----------
+    axes : (c, 2, 3)
+        Middles of both balls, m; twice the same for a single ball.
+    radii : (c, 2)
+        m.
+    part : (c,)
+        Which :class:`~tautlay.cases.storage.cell_tag.Part` each capsule is.
+    pressure : (m,)
+        Contact pressure on each triangle of the cloth, Pa.
+    """
+
+    axes: Floats
+    radii: Floats
+    part: Ints
+    pressure: Floats
+
+
+class Packed(NamedTuple):
+    """An occupant as points with a radius, and cells: a line for each capsule, a vertex for each single ball.
+
+    No two cells share a point, since capsules that meet may differ in radius there. Cells are kept in the order of
+    their first points.
+    """
+
+    points: Floats
+    radius: Floats
+    cells: Mapping[str, Ints]
+    part: Mapping[str, Ints]
+
+
+def pack_occupant(occupant: Occupant, first: int) -> Packed:
+    """Return ``occupant`` as points, numbered from ``first``, and cells.
+
+    Parameters
+    ----------
+    occupant : Occupant
+        Who lies there.
+    first : int
+        Number of its first point.
+
+    Examples
+    --------
+    >>> both = np.array([[[0.0, 0, 1], [0, 0, 1]], [[0, 0, 1], [1, 0, 1]]])
+    >>> packed = pack_occupant(Occupant(both, np.full((2, 2), 0.1), np.array([13, 14]), np.zeros(1)), 7)
+    >>> {kind: cells.tolist() for kind, cells in packed.cells.items()}
+    {'line': [[8, 9]], 'vertex': [[7]]}
+    """
+    axes, radii = occupant.axes, occupant.radii
+    single = (axes[:, 0] == axes[:, 1]).all(axis=1) & (radii[:, 0] == radii[:, 1])
+    count = np.where(single, 1, 2)
+    start = first + np.cumsum(count) - count
+    kept = np.column_stack([np.ones(len(single), dtype=bool), ~single])
+    return Packed(
+        axes[kept],
+        radii[kept],
+        {"line": start[~single, None] + np.arange(2), "vertex": start[single, None]},
+        {"line": occupant.part[~single], "vertex": occupant.part[single]},
+    )
+
+
+def unpack_occupant(packed: Packed, pressure: Floats) -> Occupant:
+    """Return the occupant that was packed.
+
+    Parameters
+    ----------
+    packed : Packed
+        Points of the whole file; of the cells only those of the person.
+    pressure : (m,)
+        Contact pressure on the cloth, Pa.
+    """
+    cells = np.concatenate([packed.cells["line"], np.repeat(packed.cells["vertex"], 2, axis=1)])
+    part = np.concatenate([packed.part["line"], packed.part["vertex"]])
+    order = np.argsort(cells[:, 0])
+    cells = cells[order]
+    return Occupant(packed.points[cells], packed.radius[cells], part[order], pressure)

@@ -1,0 +1,180 @@
+"""The deformed shape with what every part carries: what ``shape.vtu`` holds and the viewer draws."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, Part
+from .occupant import Floats, Ints, Occupant, Packed, pack_occupant, unpack_occupant
+from .vtu import Grid, VtuError, read_vtu, write_vtu
+
+__all__ = [
+    "BARS", "EXTENSIONS", "FLESH", "LINES", "SIDE_CORDS", "Floats", "Ints", "Occupant", "Part", "Shape", "read_shape",
+    "write_shape",
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Shape:
+    """Deformed hammock; x from head to foot, y to the occupant's left, z up from the ground (z = 0).
+
+    Parameters
+    ----------
+    points : (n, 3)
+        Where the nodes stand, m.
+    flat : (n, 2)
+        Where the nodes of the cloth lie before it is sewn, m from the head bar, and to the left of the line
+        through the middles of both bars; zero for nodes of no triangle.
+    triangles : (m, 3)
+        Cloth.
+    larger_stress, smaller_stress : (m,)
+        Principal line stress, N per metre of cloth as cut.
+    direction : (m, 3)
+        Unit vector along the larger line stress.
+    state : (m,)
+        2 taut, 1 wrinkled, 0 slack.
+    warp_share, weft_share : (m,)
+        Pull on these threads over the strength of all layers.
+    segments : (k, 2)
+        Straight pieces of cord, line and bar.
+    part : (k,)
+        Which :class:`Part` each segment belongs to.
+    force : (k,)
+        Tension, N; a bar's thrust counts negative.
+    occupant : Occupant or None
+        The person, if he or she lies in contact; none of its points is among ``points``.
+    """
+
+    points: Floats
+    flat: Floats
+    triangles: Ints
+    larger_stress: Floats
+    smaller_stress: Floats
+    direction: Floats
+    state: Ints
+    warp_share: Floats
+    weft_share: Floats
+    segments: Ints
+    part: Ints
+    force: Floats
+    occupant: Occupant | None = None
+
+
+def write_shape(shape: Shape, path: Path) -> None:
+    """Write ``shape`` as a VTU file that any VTU reader opens.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock.
+    path : Path
+        File name ending in ``.vtu``.
+
+    Raises
+    ------
+    ValueError
+        For arrays that do not fit together or hold a number that is not finite.
+    OSError
+        If the file cannot be written.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> one, none = np.ones(1), np.zeros(1, int)
+    >>> cloth, cord = np.array([[0, 1, 2]]), np.array([[0, 1]])
+    >>> shape = Shape(np.eye(3), np.eye(3, 2), cloth, one, one, np.eye(3)[:1], none, one, one, cord, none + 7, one)
+    >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
+    """
+    cells: dict[str, Ints] = {"triangle": shape.triangles, "line": shape.segments}
+    fields: dict[str, dict[str, Floats | Ints]] = {
+        "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
+        "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
+        "line_stress_direction": {"triangle": shape.direction},
+        "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
+        "warp_share_of_strength": {"triangle": shape.warp_share},
+        "weft_share_of_strength": {"triangle": shape.weft_share},
+        "tension_N": {"line": shape.force},
+        "part": {"line": shape.part},
+    }
+    flat = np.column_stack([shape.flat, np.zeros(len(shape.flat))])
+    if shape.occupant is None:
+        write_vtu(path, shape.points, cells, {"flat_position_m": flat}, fields)
+        return
+    packed = pack_occupant(shape.occupant, len(shape.points))
+    rods, balls = packed.cells["line"], packed.cells["vertex"]
+    cells["line"] = np.concatenate([shape.segments, rods])
+    fields["tension_N"]["line"] = np.concatenate([shape.force, np.zeros(len(rods))])
+    fields["part"]["line"] = np.concatenate([shape.part, packed.part["line"]])
+    fields["contact_pressure_Pa"] = {"triangle": shape.occupant.pressure}
+    if len(balls):
+        cells["vertex"], fields["part"]["vertex"] = balls, packed.part["vertex"]
+    radius = np.concatenate([np.zeros(len(shape.points)), packed.radius])
+    flat = np.concatenate([flat, np.zeros((len(packed.points), 3))])
+    at_points = {"flat_position_m": flat, "radius_m": radius}
+    write_vtu(path, np.concatenate([shape.points, packed.points]), cells, at_points, fields)
+
+
+def read_shape(path: Path) -> Shape:
+    """Read a shape written by :func:`write_shape`.
+
+    Parameters
+    ----------
+    path : Path
+        The VTU file.
+
+    Returns
+    -------
+    Shape
+        Equal to what was written, bit for bit.
+
+    Raises
+    ------
+    VtuError
+        If the file is missing or damaged, or is no shape of ours.
+
+    Examples
+    --------
+    >>> read_shape(Path("nowhere.vtu"))
+    Traceback (most recent call last):
+    tautlay.cases.storage.vtu.VtuError: nowhere.vtu is no file that can be read.
+    """
+    grid = read_vtu(path)
+    try:
+        fields = grid.cell_fields
+        ours = fields["part"]["line"] < min(FLESH)
+        nodes = grid.point_fields["radius_m"] == 0.0 if "radius_m" in grid.point_fields else slice(None)
+        return Shape(
+            grid.points[nodes],
+            grid.point_fields["flat_position_m"][nodes, :2],
+            grid.cells["triangle"],
+            fields["line_stress_larger_N_per_m"]["triangle"],
+            fields["line_stress_smaller_N_per_m"]["triangle"],
+            fields["line_stress_direction"]["triangle"],
+            fields["taut_2_wrinkled_1_slack_0"]["triangle"],
+            fields["warp_share_of_strength"]["triangle"],
+            fields["weft_share_of_strength"]["triangle"],
+            grid.cells["line"][ours],
+            fields["part"]["line"][ours],
+            fields["tension_N"]["line"][ours],
+            _read_occupant(grid, ~ours),
+        )
+    except KeyError as error:
+        raise VtuError(
+            f"{path} is no shape of a hammock, or one of another version: it lacks {error}; solve the design again."
+        ) from None
+
+
+def _read_occupant(grid: Grid, flesh: NDArray[np.bool_]) -> Occupant | None:
+    """Return the person of a file in which some lines are ``flesh`` (k,); None if it knows of no radius."""
+    if "radius_m" not in grid.point_fields:
+        return None
+    part = grid.cell_fields["part"]
+    rods, balls = grid.cells["line"][flesh], grid.cells.get("vertex", np.empty((0, 1), dtype=np.int64))
+    cells, parts = (
+        {"line": rods, "vertex": balls},
+        {"line": part["line"][flesh], "vertex": part.get("vertex", balls[:, 0])},
+    )
+    packed = Packed(grid.points, grid.point_fields["radius_m"], cells, parts)
+    return unpack_occupant(packed, grid.cell_fields["contact_pressure_Pa"]["triangle"])

@@ -1,0 +1,1 @@
+"""Questions that take more than one equilibrium."""

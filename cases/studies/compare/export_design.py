@@ -1,0 +1,147 @@
+"""One design of a sweep as a design file of its own, with the maker's comments."""
+
+import os
+import tomllib
+from pathlib import Path
+from textwrap import fill
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from ....materials import escape_text
+from ...storage.atomic import write_text
+from ..sweep.setting import apply_settings
+from ..sweep.store import Heading
+from ..sweep.sweep import Sweep
+from ..sweep.sweep_row import Row
+from ..sweep.variant import Variant
+from .reload_sweep import restore_sweep
+from .value_columns import RankingError, name_design
+
+if TYPE_CHECKING:
+    from tomlkit import TOMLDocument
+
+_WIDTH = 118  # of a comment
+
+
+class Extract(NamedTuple):
+    """A design of a sweep as text.
+
+    Parameters
+    ----------
+    text : str
+        Design file.
+    moved : tuple of str
+        Files of materials as they are named now, where they had to be named anew.
+    """
+
+    text: str
+    moved: tuple[str, ...]
+
+
+def write_extract(heading: Heading, row: Row, path: Path) -> Extract:
+    """Write one design of a sweep as a design file of its own.
+
+    Parameters
+    ----------
+    heading : Heading
+        Of the sweep.
+    row : Row
+        Of the design.
+    path : Path
+        File to write; never one that is there already.
+
+    Returns
+    -------
+    Extract
+        What was written.
+
+    Raises
+    ------
+    RankingError
+        If there is a file already, or as :func:`extract_design`.
+    OSError
+        If it cannot be written.
+    """
+    if path.exists() or path.is_symlink():
+        raise RankingError(f"{path}: there is a file of that name; name another, or remove it.")
+    extract = extract_design(heading, row, path.parent)
+    write_text(path, extract.text)
+    return extract
+
+
+def extract_design(heading: Heading, row: Row, folder: Path) -> Extract:
+    """Return one design of a sweep as the text of its design with the keys set that were chosen, comments kept.
+
+    The tables are those that were solved, but for files of materials: they are named as seen from ``folder``.
+    What stands in a table that was chosen as a whole goes with its comments.
+
+    Parameters
+    ----------
+    heading : Heading
+        Of the sweep.
+    row : Row
+        Of the design.
+    folder : Path
+        Where the file is to lie.
+
+    Raises
+    ------
+    RankingError
+        If the design cannot be told any more, in one sentence.
+    """
+    import tomlkit
+
+    sweep = restore_sweep(heading)
+    variant = _find_variant(sweep, row)
+    try:
+        tables = sweep.set_tables(variant)
+        document = apply_settings(tomlkit.parse(heading.design), sweep.list_settings(variant))
+    except ValueError as error:
+        raise RankingError(f"design {row.number} cannot be made: {error}") from None
+    names = tables.get("materials", {}).get("files", [])
+    seen = [_name_from(folder, sweep.base.path.parent, name) for name in names]
+    if seen != names:
+        document["materials"]["files"] = seen
+        tables["materials"]["files"] = seen
+    text = _write_header(heading, row, sweep) + _dump(document)
+    if tomllib.loads(text) != tables:
+        raise RankingError(f"design {row.number} cannot be written with its comments; set its choices by hand.")
+    return Extract(text, tuple(seen) if seen != names else ())
+
+
+def _dump(document: "TOMLDocument | dict[str, Any]") -> str:
+    """Return the text of a document."""
+    import tomlkit
+
+    return tomlkit.dumps(document)
+
+
+def _find_variant(sweep: Sweep, row: Row) -> Variant:
+    """Return the design of a row, if the choices still mean what they meant when it was solved."""
+    for variant in sweep.variants:
+        if variant.number == row.number and sweep.list_labels(variant) == dict(row.choices):
+            return variant
+    raise RankingError(
+        f"design {row.number}, {escape_text(name_design(row))}, cannot be told any more: what its sweep finds "
+        "in the library has changed since; run the sweep again."
+    )
+
+
+def _name_from(folder: Path, home: Path, name: str) -> str:
+    """Return a file of materials that is named from ``home`` as seen from ``folder``."""
+    if Path(name).is_absolute() or folder.resolve() == home.resolve():
+        return name
+    whole = (home / name).resolve()
+    try:
+        return Path(os.path.relpath(whole, folder.resolve())).as_posix()
+    except ValueError:  # on another drive
+        return whole.as_posix()
+
+
+def _write_header(heading: Heading, row: Row, sweep: Sweep) -> str:
+    """Return comments that tell where the design comes from."""
+    chosen = "; ".join(f"{name}: {label}" for name, label in row.choices.items())
+    told = (
+        f"Design {row.number} of the sweep {heading.name} of {sweep.base.path.name}: {chosen}. Comments below are "
+        "those of the design that was varied and may speak of other values."
+    )
+    return fill(escape_text(told), _WIDTH, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False) + "\n\n"

@@ -1,0 +1,162 @@
+"""The designs of a sweep that no other beats in everything that counts."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..sweep.result_value import Figure
+from ..sweep.sweep_row import Row, Status
+from .value_columns import RankingError, find_figure_column, list_figures, name_figure
+
+DIGITS = (
+    4  # what differs less than in the fourth digit is alike: a shape is found no more closely than that (judgement)
+)
+LEAST = 2  # figures
+
+
+class Unbeaten(NamedTuple):
+    """The designs that nothing beats, and what was compared.
+
+    Parameters
+    ----------
+    figures : tuple of Figure
+        What counts.
+    rows : tuple of Row
+        The designs, the best in the first figure first.
+    equal : tuple of tuple of int
+        Numbers of those among them that are alike in every figure that counts.
+    compared : int
+        How many designs were compared.
+    failing : int
+        How many solved ones were left out because they do not hold.
+    lacking : int
+        How many others were left out because they are not solved or lack one of the figures.
+    """
+
+    figures: tuple[Figure, ...]
+    rows: tuple[Row, ...]
+    equal: tuple[tuple[int, ...], ...]
+    compared: int
+    failing: int
+    lacking: int
+
+    def explain(self) -> str:
+        """Return in words what was compared and how."""
+        *first, last = map(name_figure, self.figures)
+        names = f"{', '.join(first)} and {last}"
+        left = [
+            *([f"{self.failing} not holding"] if self.failing else []),
+            *([f"{self.lacking} not solved or without these figures"] if self.lacking else []),
+        ]
+        out = f" (left out: {', '.join(left)})" if left else ""
+        if not self.rows:
+            return f"In {names} no design can be compared{out}."
+        alike = "; ".join(" and ".join(map(str, group)) for group in self.equal)
+        same = f" Alike in all, so that none beats the other: {alike}." if alike else ""
+        return (
+            f"In {names} nothing beats {len(self.rows)} of the {self.compared} designs compared{out}: no other is as "
+            f"good in all and better in one. Figures alike in {DIGITS} digits count as the same.{same}"
+        )
+
+
+def find_unbeaten(
+    rows: Sequence[Row], keys: Sequence[str], *, failing: bool = False, digits: int | None = DIGITS
+) -> Unbeaten:
+    """Return the designs that no other beats.
+
+    One beats another if it is as good in every figure and better in at least one. Designs that are alike in all figures
+    do not beat each other, so that all of them are kept. Compared are figures rounded to ``digits``, which keeps the
+    order of better and worse free of circles.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        Designs of one sweep.
+    keys : sequence of str
+        Two or more figures of which a better value is known.
+    failing : bool
+        Whether designs that do not hold are compared as well.
+    digits : int or None
+        Significant digits; None compares to the last bit.
+
+    Raises
+    ------
+    RankingError
+        For fewer than two figures, one that no design has, or one of which neither less nor more is better.
+
+    Examples
+    --------
+    >>> kept = {"packed_kg": 0.30, "least_margin": 1.2}
+    >>> light, heavy, stout = kept, kept | {"packed_kg": 0.32}, {"packed_kg": 0.35, "least_margin": 1.5}
+    >>> rows = [Row(n, {}, Status.SOLVED, figures=each) for n, each in enumerate([light, heavy, stout], 1)]
+    >>> [row.number for row in find_unbeaten(rows, ["packed_kg", "least_margin"]).rows]
+    [1, 3]
+    """
+    figures = tuple(_find_judged(key, rows) for key in dict.fromkeys(keys))
+    if len(figures) < LEAST:
+        raise RankingError("one figure alone has a best design, no set; name two or more that differ.")
+    solved = [row for row in rows if row.status is Status.SOLVED]
+    asked = [row for row in solved if failing or row.holds]
+    taken = [row for row in asked if all(each.key in row.figures for each in figures)]
+    costs = count_costs(taken, figures, digits)
+    places = _find_front(costs)
+    return Unbeaten(
+        figures,
+        tuple(taken[place] for place in places),
+        _group_equal([taken[place].number for place in places], costs[places]),
+        len(taken),
+        len(solved) - len(asked),
+        len(rows) - len(solved) + len(asked) - len(taken),
+    )
+
+
+def choose_figures(rows: Sequence[Row]) -> tuple[str, ...]:
+    """Return what counts if nobody says so: weight and least margin, as far as the designs have them."""
+    present = {figure.key for figure in list_figures(rows)}
+    return tuple(key for key in ("packed_kg", "least_margin") if key in present)
+
+
+def _find_judged(key: str, rows: Sequence[Row]) -> Figure:
+    """Return a figure of which a better value is known."""
+    figure = find_figure_column(key, rows)
+    if not figure.better:
+        judged = ", ".join(each.key for each in list_figures(rows) if each.better)
+        raise RankingError(f"of {figure.key} neither less nor more is better by itself; take some of {judged}.")
+    return figure
+
+
+def count_costs(rows: Sequence[Row], figures: Sequence[Figure], digits: int | None) -> NDArray[np.float64]:
+    """Return figures (rows, figures) rounded, with signs such that less is better."""
+    return np.array([[_find_cost(row.figures[f.key], f, digits) for f in figures] for row in rows]).reshape(
+        len(rows), len(figures)
+    )
+
+
+def _find_cost(value: float, figure: Figure, digits: int | None) -> float:
+    """Return a figure rounded, less being better; minus zero is zero."""
+    rounded = value if digits is None else float(f"{value:.{digits}g}")
+    return (rounded if figure.better == "less" else -rounded) + 0.0
+
+
+def _find_front(costs: NDArray[np.float64]) -> list[int]:
+    """Return the places of rows that no other row beats, sorted by their costs from the first column on.
+
+    Sorted like this a row can only be beaten by one before it, and then also by one that is itself unbeaten.
+    """
+    front: list[int] = []
+    for place in np.lexsort(costs.T[::-1]):
+        kept = costs[front]
+        beaten = np.all(kept <= costs[place], axis=1) & np.any(kept < costs[place], axis=1)
+        if not beaten.any():
+            front.append(int(place))
+    return front
+
+
+def _group_equal(numbers: list[int], costs: NDArray[np.float64]) -> tuple[tuple[int, ...], ...]:
+    """Return the numbers of rows that are alike."""
+    groups: dict[tuple[float, ...], list[int]] = {}
+    for number, cost in zip(numbers, costs, strict=True):
+        groups.setdefault(tuple(cost), []).append(number)
+    return tuple(tuple(sorted(group)) for group in groups.values() if len(group) > 1)

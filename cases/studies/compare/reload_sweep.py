@@ -1,0 +1,87 @@
+"""A sweep read again from what its file of results keeps of it."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from pydantic import ValidationError
+
+from ....materials import TomlError, TomlFile, escape_text, parse_toml
+from ...design_issue import DesignError
+from ...form.job import MeshTable
+from ..sweep.store import Heading
+from ..sweep.sweep import Sweep
+from ..sweep.sweep_file import compose_sweep
+from ..sweep.sweep_form import Combine, SweepForm
+from .value_columns import RankingError
+
+
+class Summary(NamedTuple):
+    """What a kept sweep is about.
+
+    Parameters
+    ----------
+    design, note : str
+        Name of the design that is varied, and what is said of the sweep.
+    combine : Combine
+        How its choices are put together.
+    mesh_size : float
+        Edge of a triangle in the middle of the cloth, m.
+    hot_spots : bool
+        Whether channels and bars were meshed as finely as the checks of cloth and seams need.
+    """
+
+    design: str
+    note: str
+    combine: Combine
+    mesh_size: float
+    hot_spots: bool
+
+
+def summarise_sweep(heading: Heading) -> Summary:
+    """Return what a kept sweep is about; nothing but its texts is read.
+
+    Raises
+    ------
+    RankingError
+        If its text is none this version knows.
+    """
+    table, tables = _read_form(heading).sweep, parse_toml(heading.design)
+    size = table.mesh_size or MeshTable.model_validate(tables.get("mesh", {})).size
+    name = tables.get("design", {}).get("name", table.design)
+    return Summary(name, table.note, table.combine, size, table.hot_spots)
+
+
+def restore_sweep(heading: Heading) -> Sweep:
+    """Return a sweep from the texts kept of it; its own files of materials are read where they were.
+
+    Parameters
+    ----------
+    heading : Heading
+        As kept.
+
+    Returns
+    -------
+    Sweep
+        With all its designs.
+
+    Raises
+    ------
+    RankingError
+        If the texts mean nothing to this version, or a file of materials is gone.
+    """
+    try:
+        content = TomlFile(heading.text, parse_toml(heading.text))
+        return compose_sweep(content, Path(heading.file), TomlFile(heading.design, parse_toml(heading.design)))
+    except (DesignError, TomlError) as error:
+        raise RankingError(f"the sweep {escape_text(heading.name)} cannot be read again: {error}") from None
+
+
+def _read_form(heading: Heading) -> SweepForm:
+    """Return the tables of the sweep file."""
+    try:
+        return SweepForm.model_validate(parse_toml(heading.text))
+    except (ValidationError, TomlError):
+        raise RankingError(
+            f"the sweep {escape_text(heading.name)} was written by another version of the program; run its sweep file "
+            "again."
+        ) from None

@@ -1,0 +1,207 @@
+"""The columns in which the designs of a sweep are compared: choices, figures, and what else is known of each."""
+
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+from math import floor
+from typing import NamedTuple
+
+from ....materials import DIMENSIONS, QuantityError, escape_text, parse_quantity
+from ...design_issue import LONGEST_NAME, InputError, suggest_name
+from ...unit_display import Units, show_quantity
+from ..sweep.result_value import FIGURES, Figure
+from ..sweep.sweep_row import Row
+from ..sweep.sweep_variable import AS_DESIGNED
+
+WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
+_SHORT = {"packed_kg": "weight", "least_margin": "least margin"}
+TAKEN = ("number", "holds", "unbeaten", *WORDS)
+
+
+class RankingError(InputError):
+    """Something asked of the designs of a sweep that cannot be answered; the message is one sentence."""
+
+
+class Scale(NamedTuple):
+    """The values of a choice whose labels are all numbers or quantities of one kind.
+
+    Parameters
+    ----------
+    dimension : str
+        Known to materials; empty for plain numbers.
+    values : mapping of str to float
+        SI value of each label; the design as it is has none.
+    """
+
+    dimension: str
+    values: Mapping[str, float]
+
+
+def list_figures(rows: Sequence[Row]) -> tuple[Figure, ...]:
+    """Return the figures that at least one design has, in the order of ``FIGURES``."""
+    return tuple(figure for figure in FIGURES if any(figure.key in row.figures for row in rows))
+
+
+def name_choices(rows: Sequence[Row]) -> dict[str, str]:
+    """Return what varies, each by the name of its column; one that is called like another column is ``chosen NAME``.
+
+    Examples
+    --------
+    >>> from tautlay.cases.studies.sweep.row import Status
+    >>> name_choices([Row(1, {"cloth": "nylon", "status": "new"}, Status.OPEN)])
+    {'cloth': 'cloth', 'chosen status': 'status'}
+    """
+    names: dict[str, str] = {}
+    taken = {*TAKEN, *(figure.key for figure in FIGURES)}
+    for choice in dict.fromkeys(name for row in rows for name in row.choices):
+        column = choice
+        while column in taken or column in names:
+            column = f"chosen {column}"
+        names[column] = choice
+    return names
+
+
+def find_common(rows: Sequence[Row]) -> dict[str, str]:
+    """Return the choices that several designs all have alike; nothing for a single one, which differs from none."""
+    first = rows[0].choices if len(rows) > 1 else {}
+    return {name: label for name, label in first.items() if all(row.choices.get(name) == label for row in rows)}
+
+
+def name_design(row: Row, known: Mapping[str, str] | None = None) -> str:
+    """Return what was chosen in a design, but for what is as designed and what is known already.
+
+    Examples
+    --------
+    >>> from tautlay.cases.studies.sweep.row import Status
+    >>> name_design(Row(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN), {"bar": "short"})
+    'nylon'
+    """
+    chosen = [label for name, label in row.choices.items() if name not in (known or {})]
+    return ", ".join(label for label in chosen if label != AS_DESIGNED.label) or AS_DESIGNED.label
+
+
+def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
+    """Return the figure of a key.
+
+    Raises
+    ------
+    RankingError
+        If no design has it, with the nearest that there is.
+    """
+    figures = list_figures(rows)
+    found = next((figure for figure in figures if figure.key == key), None)
+    if found is None:
+        raise RankingError(f"no design has a figure {_shorten(key)}; {_suggest(key, figures, ())}")
+    return found
+
+
+def find_column(key: str, rows: Sequence[Row]) -> Figure | str:
+    """Return the figure of a key, or the choice, number or words of that column.
+
+    Raises
+    ------
+    RankingError
+        If there is no such column, with the nearest that there is.
+    """
+    choices, figures = name_choices(rows), list_figures(rows)
+    if key in choices or key in ("number", *WORDS):
+        return key
+    for figure in figures:
+        if figure.key == key:
+            return figure
+    raise RankingError(f"there is nothing called {_shorten(key)}; {_suggest(key, figures, tuple(choices))}")
+
+
+def _shorten(key: str) -> str:
+    """Return a name that was asked for as it may stand in a message."""
+    return escape_text(key if len(key) <= LONGEST_NAME else f"{key[:LONGEST_NAME]}...")
+
+
+def _suggest(key: str, figures: Sequence[Figure], others: tuple[str, ...]) -> str:
+    """Return the nearest name and all that there are."""
+    known = [*others, *(figure.key for figure in figures)]
+    if not known:
+        return "no design of this sweep is solved yet."
+    word = key.strip().lower()
+    titled = [figure.key for figure in figures if len(word) > 2 and word in figure.title]
+    near = f"did you mean {titled[0]}? " if titled else suggest_name(key, known)
+    return f"{near}known here are {', '.join(map(escape_text, known))}."
+
+
+def name_figure(figure: Figure) -> str:
+    """Return a figure in a word or two where its title is long.
+
+    Examples
+    --------
+    >>> from tautlay.cases.studies.sweep.figure import MARGIN
+    >>> name_figure(MARGIN)
+    'least margin'
+    """
+    return _SHORT.get(figure.key, figure.title)
+
+
+def find_scale(labels: Sequence[str]) -> Scale | None:
+    """Return the values of labels that are all numbers or quantities of one kind, or None.
+
+    Examples
+    --------
+    >>> find_scale(["as designed", "16 cm", "1.5 m"]).values
+    {'16 cm': 0.16, '1.5 m': 1.5}
+    >>> find_scale(["nylon", "16 cm"]) is None
+    True
+    """
+    return _find_scale(tuple(label for label in dict.fromkeys(labels) if label != AS_DESIGNED.label))
+
+
+@lru_cache
+def _find_scale(written: tuple[str, ...]) -> Scale | None:
+    """Return the values of labels that differ; reading quantities takes its time, and many figures ask."""
+    if not written:
+        return None
+    try:
+        return Scale("", {label: float(label) for label in written})
+    except ValueError:
+        pass  # no plain numbers
+    for dimension in DIMENSIONS:
+        try:
+            return Scale(dimension, {label: parse_quantity(label, dimension) for label in written})
+        except QuantityError:
+            continue  # of another kind
+    return None
+
+
+def order_labels(labels: Sequence[str]) -> list[str]:
+    """Return each label of a choice once: quantities from least to most, others as they first come.
+
+    The design as it is comes first.
+    """
+    scale, once = find_scale(labels), list(dict.fromkeys(labels))
+    designed = [label for label in once if label == AS_DESIGNED.label]
+    rest = [label for label in once if label != AS_DESIGNED.label]
+    return designed + (rest if scale is None else sorted(rest, key=scale.values.__getitem__))
+
+
+def show_figure(value: float | None, figure: Figure, units: Units, digits: int = 4) -> str:
+    """Return a figure for a table; a factor or margin is rounded down, so that 0.999 is not 1.
+
+    Parameters
+    ----------
+    value : float or None
+        SI; None is a dash.
+    figure : Figure
+        What it is.
+    units : {"metric", "imperial", "both"}
+        Units.
+    digits : int
+        Significant digits of all but factors, which have two after the point.
+
+    Examples
+    --------
+    >>> from tautlay.cases.studies.sweep.figure import MARGIN
+    >>> show_figure(0.999, MARGIN, "metric"), show_figure(None, MARGIN, "metric")
+    ('0.99', '-')
+    """
+    if value is None:
+        return "-"
+    if figure.dimension == "ratio":
+        return f"{floor(value * 100 * (1 + 1e-12)) / 100:.2f}"
+    return show_quantity(value, figure.dimension, units, digits)

@@ -1,0 +1,301 @@
+r"""Where a hammock can be hung: between which trees it fits as it is, and what to change between others.
+
+As it is, lines and straps stay, and the hang angle follows from the distance of the trees: each distance is solved, on
+a coarse mesh and under the spread weight.
+
+At a kept hang angle the loaded body keeps its shape and its forces wherever the trees stand, for the lines are
+straight: with :math:`\delta` more of line at each end, angles :math:`\alpha, \beta` and strains :math:`\varepsilon` of
+the added piece the trees stand farther apart and the straps higher by
+
+.. math:: \Delta D = \delta\,[(1+\varepsilon_h)\cos\alpha + (1+\varepsilon_f)\cos\beta], \quad
+    \Delta h = \delta\,(1+\varepsilon)\sin\alpha
+
+The weight of the added line is left out. Raising both straps alike raises everything.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians, sin
+from typing import Any
+
+import numpy as np
+
+from ....hammock import HammockError
+from ....hammock.hang import find_distance_limits
+from ....hammock.suspension_line import compose_line
+from ....materials import Sentence, say
+from ....meshing.hang_reach import estimate_distances
+from ...design import Design
+from ...judging.clearance import MARGIN
+from ...judging.summary_values import describe_forces, describe_shape, find_line_angle
+from ...result import Result
+from ...solving.no_equilibrium import NoEquilibriumError
+from ...solving.solution import solve_case
+from .hang_option import FLATTEST, STEEPEST, NoSpot, Spot, find_spot
+
+USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
+_MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three times finer
+_SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range is looked for
+_SAMPLES = 7
+_CLOSE = 0.005  # m, of the ends of the range
+_LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the ends
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Rehang:
+    """Lines and straps that keep the hang angle and the clearance between other trees.
+
+    Parameters
+    ----------
+    distance : float
+        Of the trees, m.
+    line : float
+        From apex to tree, m, at both ends.
+    head_strap, foot_strap : float
+        Heights above the ground, m.
+    possible : bool
+        Whether there is any line left, and the straps lie above the ground.
+    """
+
+    distance: float
+    line: float
+    head_strap: float
+    foot_strap: float
+    possible: bool
+
+    def describe(self) -> dict[str, Any]:
+        """Return plain numbers; the end of each key names the SI unit."""
+        return {
+            "tree_distance_m": self.distance,
+            "line_length_m": self.line,
+            "head_strap_height_m": self.head_strap,
+            "foot_strap_height_m": self.foot_strap,
+            "possible": self.possible,
+        }
+
+
+@dataclass(frozen=True)
+class HangSheet:
+    """Where one design can be hung.
+
+    Parameters
+    ----------
+    design : Design
+        With the girths of this sheet.
+    spots : tuple of Spot or NoSpot
+        As it is, distance by distance.
+    reach : tuple of float or None
+        Nearest and farthest trees between which it fits as it is, m; None if it fits nowhere.
+    kept : Spot
+        How it hangs at the angle that is kept.
+    rehangs : tuple of Rehang
+        What keeps that angle, distance by distance.
+    """
+
+    design: Design
+    spots: tuple[Spot | NoSpot, ...]
+    reach: tuple[float, float] | None
+    kept: Spot
+    rehangs: tuple[Rehang, ...]
+
+    @property
+    def girth(self) -> float | None:
+        """Girth of the head tree, m; None where it is not told."""
+        trees = self.design.hammock.suspension.trees
+        return trees.head_girth if trees else None
+
+    def describe(self) -> dict[str, Any]:
+        """Return plain numbers and words; the end of each key names the SI unit."""
+        suspension = self.design.hammock.suspension
+        return {
+            "girth_m": self.girth,
+            "line_length_m": suspension.line_length,
+            "head_strap_height_m": suspension.head_strap_height,
+            "foot_strap_height_m": suspension.foot_strap_height,
+            "fits_from_m": self.reach[0] if self.reach else None,
+            "fits_to_m": self.reach[1] if self.reach else None,
+            "as_it_is": [spot.describe() for spot in self.spots],
+            "kept": self.kept.describe(),
+            "kept_angle": [rehang.describe() for rehang in self.rehangs],
+        }
+
+
+def make_hang_sheet(
+    design: Design,
+    distances: Sequence[float] = (),
+    *,
+    angle: float | None = None,
+    clearance: float | None = None,
+    mesh_size: float = _MESH,
+    tell: Tell | None = None,
+) -> HangSheet:
+    """Return how a design hangs between trees at several distances.
+
+    Parameters
+    ----------
+    design : Design
+        What is hung, with its person.
+    distances : sequence of float
+        Of the trees, m; empty takes seven over the range in which it fits.
+    angle : float or None
+        Hang angle to keep, rad; None takes the design's, or 30 degrees where it gives a distance.
+    clearance : float or None
+        Height of the lowest point to keep, m; None takes that at the kept angle with the straps of the design.
+    mesh_size : float
+        Edge length in the field, m.
+    tell : callable or None
+        Told in words what is being solved.
+
+    Returns
+    -------
+    HangSheet
+        Distances in rising order.
+
+    Raises
+    ------
+    NoEquilibriumError
+        If it hangs nowhere, or not at the kept angle.
+    """
+    hanger = _Hanger(design, mesh_size, tell)
+    wanted = angle or design.hammock.suspension.hang_angle or USUAL_ANGLE
+    kept = hanger.hang_at_angle(wanted)
+    samples = hanger.sample()
+    reach = hanger.find_reach(samples)
+    if not distances:
+        first, last = reach or (samples[0].distance, samples[-1].distance)
+        distances = np.linspace(first, last, _SAMPLES).tolist()
+    spots = tuple(hanger.hang(distance) for distance in sorted(distances))
+    ways = tuple(_rehang(kept, distance, clearance) for distance in sorted(distances))
+    return HangSheet(design, spots, reach, find_spot(kept), ways)
+
+
+def set_girth(design: Design, girth: float) -> Design:
+    """Return a design between trunks of another girth; the cord of the head line stays as long as it is.
+
+    Parameters
+    ----------
+    design : Design
+        With a strap of its own.
+    girth : float
+        Of both trunks, m.
+
+    Raises
+    ------
+    ValueError
+        For a design without such a strap, or a trunk it does not reach round; the text says which.
+    """
+    suspension = design.hammock.suspension
+    if suspension.trees is None or suspension.trees.strap is None:
+        raise ValueError(
+            "the design has no strap of its own, so that the girth changes nothing that could be computed; write "
+            "strap, strap_length and hitch in [trees]."
+        )
+    strap = suspension.trees.strap
+    if strap.length <= girth:
+        raise ValueError(
+            say("the strap of {a:length} does not reach round a trunk of {b:length}.", a=strap.length, b=girth)
+        )
+    line = compose_line(suspension, "head").cord + strap.wrap(girth).reach
+    trees = replace(suspension.trees, head_girth=girth, foot_girth=girth)
+    return design.hang(replace(suspension, trees=trees, line_length=line))
+
+
+class _Hanger:
+    """Hangs one design between many trees, each time from the nearest shape it knows."""
+
+    def __init__(self, design: Design, mesh_size: float, tell: Tell | None) -> None:
+        self.design, self.mesh_size, self.tell = design, mesh_size, tell
+        self.known: dict[float, Result] = {}
+
+    def hang_at_angle(self, angle: float) -> Result:
+        """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
+        self._tell(say("hang angle of {angle:angle}", angle=angle))
+        ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
+        try:
+            found = solve_case(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
+        except HammockError as error:
+            raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
+        self.known[found.model.tree_distance] = found
+        return found
+
+    def hang(self, distance: float) -> Spot | NoSpot:
+        """Return how it hangs between trees at a distance, m."""
+        if distance not in self.known:
+            self._tell(say("trees {distance:length} apart", distance=distance))
+            nearest = min(self.known, key=lambda other: abs(other - distance))
+            changed = self.design.hang_between(distance)
+            try:
+                self.known[distance] = solve_case(
+                    changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
+                )
+            except HammockError as error:
+                return NoSpot(distance, error.faults[0].sentence)
+            except NoEquilibriumError as error:
+                return NoSpot(distance, str(error))
+        return find_spot(self.known[distance])
+
+    def sample(self) -> list[Spot]:
+        """Return how it hangs at distances from a steep to a flat hang, as estimated; at least one."""
+        hammock = self.design.hammock
+        near, far = find_distance_limits(hammock)
+        steep, flat = estimate_distances(hammock, self.design.person, _SPREAD)
+        first, last = max(float(steep), near + _CLOSE), min(float(flat), far - _CLOSE)
+        tried = [self.hang(distance) for distance in np.linspace(first, max(first, last), _SAMPLES).tolist()]
+        found = [spot for spot in tried if isinstance(spot, Spot)]
+        return found or [find_spot(result) for _, result in sorted(self.known.items())]
+
+    def find_reach(self, samples: list[Spot]) -> tuple[float, float] | None:
+        """Return the nearest and farthest trees between which it fits, m.
+
+        The farther the trees, the flatter and higher it hangs.
+        """
+        first, last = samples[0].distance, samples[-1].distance
+        low = max(
+            self._cross(lambda spot: STEEPEST - spot.angle, first, last),
+            self._cross(lambda spot: spot.clearance - MARGIN, first, last),
+        )
+        flat = samples[-1].angle < FLATTEST
+        high = self._cross(lambda spot: FLATTEST - spot.angle, first, last) - _CLOSE if flat else last
+        low += 0.0 if low == first else _CLOSE  # inside what was found
+        return (low, high) if low < high else None
+
+    def _cross(self, room: Callable[[Spot], float], first: float, last: float) -> float:
+        """Return from which distance on there is room, m: ``first`` if always, infinity if nowhere."""
+        from scipy.optimize import brentq
+
+        def look(distance: float) -> float:
+            spot = self.hang(distance)
+            if isinstance(spot, NoSpot):
+                raise NoEquilibriumError(str(spot.reason))
+            return room(spot)
+
+        if look(first) >= 0.0:
+            return first
+        if look(last) < 0.0:
+            return float("inf")
+        return float(brentq(look, first, last, xtol=_CLOSE))
+
+    def _tell(self, words: Sentence) -> None:
+        """Tell the caller what is being solved."""
+        if self.tell is not None:
+            self.tell(words)
+
+
+def _rehang(kept: Result, distance: float, clearance: float | None) -> Rehang:
+    """Return lines and straps with which the angle of a result is kept between other trees."""
+    s, forces = kept.model.hammock.suspension, describe_forces(kept.model, kept.state)
+    angles = [find_line_angle(kept.model, kept.state, end) for end in ("head", "foot")]
+    grown = [1.0 + forces[f"{end}_line_N"] / s.line.ea for end in ("head", "foot")]
+    wider = sum(stretch * cos(angle) for stretch, angle in zip(grown, angles, strict=True))
+    more = (distance - kept.model.tree_distance) / wider
+    height = describe_shape(kept.model, kept.state)["ground_clearance_m"]
+    lift = 0.0 if clearance is None else clearance - height
+    straps = [
+        tall + more * stretch * sin(angle) + lift
+        for tall, stretch, angle in zip((s.head_strap_height, s.foot_strap_height), grown, angles, strict=True)
+    ]
+    cord = min(compose_line(s, end).cord for end in ("head", "foot")) + more
+    possible = cord >= _LEAST_LINE and min(straps) > 0.0
+    return Rehang(distance, s.line_length + more, straps[0], straps[1], possible)

@@ -1,0 +1,138 @@
+"""Parts of a design and what else of the library they could be made of."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ....materials import TomlFile
+from ...design import Design, compose_design
+from ...design_issue import DesignError, InputError, suggest_name
+from ...judging.weighing import weigh_design
+from ..sweep.setting import apply_settings, read_key
+from ..sweep.sweep_variable import Choice, Option
+
+_ALSO = {"cord": ("cord", "webbing"), "webbing": ("cord", "webbing"), "tube": ("tube", "rod"), "rod": ("tube", "rod")}
+_BOTH = ("suspension.line",)  # a line may be cord or webbing; sections of bars are tubes or rods
+_LEAST = 5e-5  # kg: a kitchen scale does not show less
+
+
+@dataclass(frozen=True)
+class Swap:
+    """Another material for a part.
+
+    Parameters
+    ----------
+    material : str
+        Its name.
+    saved : float
+        By how much the design becomes lighter, kg; what is carried anyway does not count.
+    refusal : str
+        Why no hammock can be made like this; empty if it can.
+    """
+
+    material: str
+    saved: float
+    refusal: str = ""
+
+
+@dataclass(frozen=True)
+class Part:
+    """A part of a design that could be made of something else.
+
+    Parameters
+    ----------
+    key : str
+        That names its material in the design file, such as ``body.fabric``.
+    material : str
+        What it is made of.
+    swaps : tuple of Swap
+        What makes it lighter, the most first.
+    """
+
+    key: str
+    material: str
+    swaps: tuple[Swap, ...]
+
+    @property
+    def feasible(self) -> tuple[int, ...]:
+        """Numbers of the swaps that can be made, from 1."""
+        return tuple(number for number, swap in enumerate(self.swaps, 1) if not swap.refusal)
+
+    @property
+    def choice(self) -> Choice:
+        """What it is made of and every swap, as what varies in a sweep."""
+        path, names = read_key(self.key), (self.material, *(swap.material for swap in self.swaps))
+        return Choice(self.key, (path,), tuple(Option(name, ((path, name),)) for name in names))
+
+
+class PartError(InputError):
+    """A part that a design does not have; the message is one sentence."""
+
+
+def list_keys(design: Design, content: TomlFile) -> dict[str, str]:
+    """Return the keys of a design that name a material, each with the name."""
+    found = {}
+    for key in design.sources:
+        bar, part, number = (*key.split("."), "", "")[:3]
+        if part == "part":
+            table = content.data[bar]["part"][int(number) - 1]
+            word = "section" if "section" in table else "like"
+            found[f"{key}.{word}"] = table[word]
+        else:
+            found[key] = design.sources[key].name
+    return found
+
+
+def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> tuple[Part, ...]:
+    """Return the parts of a design with all materials of the library that would make it lighter.
+
+    Parameters
+    ----------
+    design : Design
+        As it is.
+    content : TomlFile
+        Its file.
+    keys : sequence of str
+        Keys of the parts that may change; empty is all that name a material.
+
+    Returns
+    -------
+    tuple of Part
+        Those without a lighter material are left out.
+
+    Raises
+    ------
+    PartError
+        For a key at which the design names no material.
+    """
+    known = list_keys(design, content)
+    for key in keys:
+        if key not in known:
+            near = suggest_name(key, list(known))
+            raise PartError(
+                f"{design.path}: {key} names no material in this design; {near}there are {', '.join(known)}."
+            )
+    mass = weigh_design(design).packed.mass
+    parts = []
+    for key in dict.fromkeys(keys or known):
+        found = [_try(design, content, key, name, mass) for name in _list_others(design, key, known[key])]
+        swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
+        parts.append(Part(key, known[key], tuple(swaps)))
+    return tuple(part for part in parts if part.feasible)
+
+
+def _list_others(design: Design, key: str, now: str) -> Iterator[str]:
+    """Yield the names of the other materials of the library that the key takes."""
+    source = design.sources.get(key) or design.sources[key.rpartition(".")[0]]
+    both = key in _BOTH or key.endswith("section")
+    for category in _ALSO[source.category] if both else (source.category,):
+        yield from (name for name in design.library.names(category) if name != now)
+
+
+def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) -> Swap:
+    """Return what another material saves, or why it cannot be."""
+    try:
+        tables = apply_settings(content.data, [(read_key(key), name)])
+        swapped = compose_design(content._replace(data=tables), design.path, mesh_size=design.mesh_size)
+    except DesignError as error:
+        return Swap(name, 0.0, " ".join(fault.message for fault in error.faults))
+    return Swap(name, mass - weigh_design(swapped).packed.mass)

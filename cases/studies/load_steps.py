@@ -1,0 +1,131 @@
+"""Equilibria under parts of the load, from the empty hammock upwards, between the trees of the full load."""
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from ...materials import Sentence, say
+from ...meshing import HammockModel, build_model, find_escape
+from ...solver import Progress, State, relax
+from ..design import Design, find_factor
+from ..solving.mesh_sequence import CaseProgress, Found, Listener, Rung
+
+MOST_STEPS = 20
+_TOLERANCE = 1e-6
+
+
+class LoadStep(NamedTuple):
+    """Equilibrium under a ``share`` of the person's weight."""
+
+    share: float
+    model: HammockModel
+    state: State
+
+
+class LoadSteps(NamedTuple):
+    """Equilibria that were found, the emptiest first, and the shares of the weight for which there is none."""
+
+    found: tuple[LoadStep, ...] = ()
+    missing: tuple[float, ...] = ()
+
+
+NO_STEPS = LoadSteps()
+
+
+def check_count(count: int) -> None:
+    """Refuse a number of load steps that cannot be solved.
+
+    Raises
+    ------
+    ValueError
+        For less than 0 or more than ``MOST_STEPS``.
+
+    Examples
+    --------
+    >>> check_count(4)
+    """
+    if not 0 <= count <= MOST_STEPS:
+        raise ValueError(f"load_steps = {count}; from 0 to {MOST_STEPS} can be solved.")
+
+
+def find_load_steps(design: Design, rung: Rung, full: Found, count: int, progress: Listener | None = None) -> LoadSteps:
+    """Return the equilibria under 0, 1/n ... (n - 1)/n of the person's weight, on the mesh of the full load.
+
+    Each begins from the shape under the next larger weight. The trees stay where they are; without any weight the
+    hammock is empty.
+
+    Parameters
+    ----------
+    design : Design
+        What was solved.
+    rung : Rung
+        Mesh and load case of the full load.
+    full : (HammockModel, State)
+        Equilibrium under the whole load.
+    count : int
+        n; 0 finds nothing.
+    progress : callable or None
+        Told a :class:`CaseProgress` after each step.
+
+    Returns
+    -------
+    LoadSteps
+        A share without an equilibrium is passed over and named.
+    """
+    found: list[LoadStep] = []
+    missing: list[float] = []
+    before = full
+    for stage, share in enumerate(place / count for place in reversed(range(count))):
+        step = _solve(design, rung, before, share, _Stage(stage + 1, count, progress))
+        if step is None:
+            missing.insert(0, share)
+        else:
+            found.insert(0, step)
+            before = step.model, step.state
+    return LoadSteps(tuple(found), tuple(missing))
+
+
+class _Stage(NamedTuple):
+    """Which of how many load steps, and who is told."""
+
+    number: int
+    stages: int
+    listener: Listener | None
+
+    def listen(self, triangles: int) -> Callable[[Progress], None] | None:
+        """Return a listener of the solver that tells the caller's."""
+        told = self.listener
+        return told and (lambda step: told(CaseProgress(self.number, self.stages, triangles, step)))
+
+
+def _solve(design: Design, rung: Rung, before: Found, share: float, stage: _Stage) -> LoadStep | None:
+    """Return the equilibrium under a share of the weight; None if there is none to be found."""
+    last, state = before
+    model = build_model(
+        design.hammock,
+        design.person if share else None,
+        rung.mesh,
+        tree_distance=last.tree_distance,
+        load=rung.load,
+        factor=share * find_factor(design, rung.load) if share else 1.0,
+    )
+    listener = stage.listen(len(model.mesh.triangles))
+    start = model.carry_over(last, state.positions)
+    state = relax(model.structure, tolerance=_TOLERANCE, start=start, progress=listener)
+    lost = not state.converged or find_escape(model, state.positions) is not None
+    return None if lost else LoadStep(share, model, state)
+
+
+def name_step(number: int) -> str:
+    """Return the file of a load step; readers of VTU take files so numbered as a series."""
+    return f"load_step_{number}.vtu"
+
+
+def describe_load_steps(steps: LoadSteps) -> list[dict[str, Any]]:
+    """Return share of the weight and file of each, the emptiest first."""
+    return [{"share_of_weight": step.share, "file": name_step(number)} for number, step in enumerate(steps.found)]
+
+
+def note_load_steps(steps: LoadSteps) -> list[Sentence]:
+    """Return a note on what is missing."""
+    shares = ", ".join(f"{share:.0%}" for share in steps.missing)
+    return [say("No equilibrium was found under {shares} of the weight.", shares=shares)] if shares else []

@@ -1,0 +1,134 @@
+"""What hanging a hammock otherwise does: the same numbers before and after, for a terminal."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....materials import Sentence, say
+from ...judging.clearance import Clearance
+from ...judging.comfort.lay_notes import NO_SLIDE
+from ...judging.comfort.measures import find_measure
+from ...judging.summary_values import describe_forces, describe_shape
+from ...result import Result
+from ...unit_display import WIDTH, Units, show_quantity, write_sentence
+from .trim import Trim
+
+STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
+_LENGTHS = {
+    "head_strap_height": "head strap height",
+    "foot_strap_height": "foot strap height",
+    "line_length": "length of each line",
+}
+_FORCES = {
+    "head_line_N": "head line",
+    "foot_line_N": "foot line",
+    "head_bar_thrust_N": "thrust of the head bar",
+    "foot_bar_thrust_N": "thrust of the foot bar",
+}
+_LAY = ("trunk_pitch_rad", "leg_pitch_rad")
+
+
+class Change(NamedTuple):
+    """One line of the table: what it is, in words before and after."""
+
+    title: str
+    before: str
+    after: str
+
+
+def print_trim(trim: Trim, units: Units, console: Console) -> None:
+    """Print what to change, and what that does.
+
+    Parameters
+    ----------
+    trim : Trim
+        From :func:`~tautlay.cases.studies.lying.trim.find_trim`.
+    units : {"metric", "imperial", "both"}
+        Units.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    """
+    table = Table(box=None, pad_edge=False)
+    table.add_column("")
+    for heading in ("before", "after"):
+        table.add_column(heading, justify="right", no_wrap=True)
+    for change in list_changes(trim, units):
+        table.add_row(*map(Text, change))
+    parts: list[RenderableType] = [
+        Text(f"{trim.result.design.name}: {write_sentence(_say_answer(trim), units)}\n"),
+        table,
+        Text(),
+        *(Text(write_sentence(sentence, units)) for sentence in _list_remarks(trim.result)),
+    ]
+    console.print(Group(*parts), width=min(console.width, WIDTH))
+
+
+def list_changes(trim: Trim, units: Units) -> Iterator[Change]:
+    """Yield strap heights, clearance, forces and how one lies, before and after.
+
+    Parameters
+    ----------
+    trim : Trim
+        What was changed.
+    units : {"metric", "imperial", "both"}
+        Units.
+
+    Yields
+    ------
+    Change
+        In words.
+    """
+    for title, first, second in zip(
+        _list_titles(), _list_values(trim.before, units), _list_values(trim.result, units), strict=True
+    ):
+        yield Change(title, first, second)
+
+
+def _say_answer(trim: Trim) -> Sentence:
+    """Return what to change."""
+    return say(
+        "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
+        title=_LENGTHS[trim.key],
+        key=trim.key,
+        after=trim.value,
+        before=getattr(trim.before.design.hammock.suspension, trim.key),
+        trees=trim.result.model.tree_distance,
+    )
+
+
+def _list_titles() -> list[str]:
+    """Return what the numbers are."""
+    lay = [find_measure(key).title for key in _LAY]
+    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES.values(), *lay, "held lengthwise, of weight"]
+
+
+def _list_values(result: Result, units: Units) -> list[str]:
+    """Return the numbers in words, in the order of the titles."""
+    ropes, comfort = result.design.hammock.suspension, result.comfort
+    height = describe_shape(result.model, result.state)["ground_clearance_m"]
+    forces = describe_forces(result.model, result.state)
+    slide = comfort["slide"]
+    return [
+        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in _LENGTHS),
+        show_quantity(height, "length", units),
+        *(show_quantity(forces[key], "force", units) for key in _FORCES),
+        *(show_quantity(comfort[key], "angle", units) for key in _LAY),
+        f"{abs(slide):.1%}, toward the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "nothing",
+    ]
+
+
+def _list_remarks(result: Result) -> list[Sentence]:
+    """Return what is to be minded about straps and ground."""
+    ropes = result.design.hammock.suspension
+    high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
+    verdict = f"above it: the {' and the '.join(high)} strap" if high else "both straps keep to it"
+    low = Clearance(describe_shape(result.model, result.state)["ground_clearance_m"]).sentence
+    limit = say(
+        "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft); {verdict}.",
+        limit=STRAP_LIMIT,
+        verdict=verdict,
+    )
+    return [limit, *([low] if low else [])]

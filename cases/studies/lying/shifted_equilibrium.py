@@ -1,0 +1,70 @@
+"""A lying person held off the middle, as by pushing oneself off the side cords."""
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from ....hammock import LoadCase
+from ....meshing import HammockModel, HoldResult, build_model, find_escape
+from ....solver import Reason, State, relax
+
+if TYPE_CHECKING:
+    from ...result import Result
+
+_TOLERANCE = 1e-5
+_STEPS, _ROUNDS = 100, 5  # of the solver, before it is looked whether the person is still in the cloth, and how often
+
+
+class Held(NamedTuple):
+    """A person held off the middle.
+
+    Parameters
+    ----------
+    shift : float
+        Of the centre of mass to the left of the middle between both side cords, m.
+    push : float
+        Sideways force it takes between person and side cords, N; negative where it keeps from rolling on.
+    model : HammockModel
+        With the push.
+    state : State
+        Its equilibrium, if there is one.
+    end : str or None
+        Why there is none, as the end of a sentence on the person.
+    """
+
+    shift: float
+    push: float
+    model: HammockModel
+    state: State
+    end: str | None
+
+
+def hold_aside(resting: "Result", shift: float, start: Held | None = None) -> Held:
+    """Hold the person of a result off the middle and find the shape again, between the same trees.
+
+    The push acts between the person and the side cords; nothing outside holds anything, so that the hammock swings
+    and turns as it likes. Cloth is taken as smooth.
+
+    Parameters
+    ----------
+    resting : Result
+        Of the load case lying.
+    shift : float
+        To the left of the middle, m.
+    start : Held or None
+        From where; None is the resting shape.
+    """
+    design, distance = resting.design, resting.model.tree_distance
+    model = build_model(
+        design.hammock, design.person, resting.mesh_size, tree_distance=distance, load=LoadCase.LYING, shift=shift
+    )
+    before = (resting.model, resting.state) if start is None else (start.model, start.state)
+    place = model.carry_over(before[0], before[1].positions)
+    for _ in range(_ROUNDS):
+        state = relax(model.structure, start=place, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
+        place = state.positions
+        end = find_escape(model, place, arms=False)
+        if end is not None or state.reason is not Reason.STEP_LIMIT:
+            break
+    if end is None and not state.converged:
+        end = f"finds no rest ({state.reason})"
+    hold: HoldResult = state[model.elements["side push"]]
+    return Held(shift, float(hold.force), model, state, end)

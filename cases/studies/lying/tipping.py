@@ -1,0 +1,181 @@
+"""How far a lying person can be pushed sideways before he or she rolls out."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import degrees
+
+from ....hammock import Lie
+from ....materials import Sentence, say
+from ...design import Design
+from ...result import Result
+from ...solving.no_equilibrium import NoEquilibriumError
+from ...solving.solution import solve_case
+from .shifted_equilibrium import Held, hold_aside
+
+RESOLUTION = 0.005  # m
+_MESH = 0.05  # m: facets of coarser meshes make the push uneven by more than a hundredth of the weight
+_STEP = 0.02  # m
+_FARTHEST = 0.60  # m
+_FALL = 0.05  # of the weight that the push falls behind its highest before the search ends: more than facets do
+_UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
+_ON_SIDE = (45.0, 135.0)  # degrees of the hips between which one lies on the side
+
+Listener = Callable[[float, float], None]
+
+
+@dataclass(frozen=True)
+class TipMargin:
+    """How far, and how hard, a person can be pushed sideways.
+
+    Parameters
+    ----------
+    shift : float
+        Of the centre of mass from the middle between both side cords where the push is largest, m, within
+        ``RESOLUTION``: beyond it the body rolls out by itself. 0 for who rolls out from the middle.
+    push : float
+        That largest sideways force between person and hammock, N.
+    share : float
+        That force over the weight.
+    end : str
+        What happens beyond.
+    """
+
+    shift: float
+    push: float
+    share: float
+    end: str
+
+
+def find_tip_margin(
+    design: Design, *, mesh_size: float = _MESH, step: float = _STEP, progress: Listener | None = None
+) -> TipMargin:
+    """Push a lying person to the left, step by step, and tell where he or she begins to roll out.
+
+    The push acts between the person and the side cords, as when one pushes oneself off. Where it is largest, he or
+    she rolls out. Steps are taken until there is no rest any more or the push has fallen well behind its largest, and
+    halved about that until they are shorter than the resolution. Where a step begins makes no difference: the shapes
+    found are the same from the one before and from rest. Facets of the mesh do: on 8 cm they make the push uneven by
+    a fiftieth of the weight, on 5 cm by a two-hundredth. Cloth is taken as smooth. A person in motion tips sooner.
+
+    Parameters
+    ----------
+    design : Design
+        What is solved, with its person.
+    mesh_size : float
+        Edge length in the field, m.
+    step : float
+        First step, m.
+    progress : callable or None
+        Told each shift at which there is rest, m, and the push it takes, N.
+
+    Returns
+    -------
+    TipMargin
+        Margin to the left; where the sides differ, the other way may be shorter.
+
+    Raises
+    ------
+    NoEquilibriumError
+        For one on the side who does not stay there: there is no margin to speak of.
+    """
+    resting = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    roll = degrees(resting.comfort["roll_rad"])
+    if design.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
+        raise NoEquilibriumError(
+            "A sleeper on the side rolls at once in smooth cloth, without any push, until the hips stand at "
+            f"{roll:.0f} degrees (0 on the back, 90 on the side, 180 on the belly): how far he or she could be pushed "
+            'from the side has no meaning. Write lie = "back" to see how far from there.'
+        )
+    weight = -float(resting.state[resting.model.elements["contact"]].force[2])
+    search = _Search(resting, weight, progress)
+    search.walk(step)
+    while step > RESOLUTION:
+        step /= 2
+        search.look_about(step)
+    best = search.find_best()
+    end = search.tell_end(best)
+    return TipMargin(best.shift, best.push, best.push / weight, end) if best else TipMargin(0.0, 0.0, 0.0, end)
+
+
+def say_margin(margin: TipMargin) -> Sentence:
+    """Return a margin in words.
+
+    Parameters
+    ----------
+    margin : TipMargin
+        From :func:`find_tip_margin`.
+
+    Examples
+    --------
+    >>> str(say_margin(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))).split(", which")[0]
+    'the middle of the body can be pushed 9.50 cm to the side, give or take 5 mm'
+    """
+    if margin.shift == 0.0:
+        return say(
+            "NOT HELD: even from the middle the person {end} at the least push. Hang it steeper. Smooth cloth: "
+            "clothing that rubs may hide this until one moves.",
+            end=margin.end,
+        )
+    return say(
+        "the middle of the body can be pushed {shift:length} to the side, give or take {within:length.1}, which takes "
+        "{push:force} ({share:.0%} of the weight). Beyond, the person {end}. Smooth cloth, slow push: whoever moves or "
+        "swings tips sooner.",
+        shift=margin.shift,
+        within=RESOLUTION,
+        push=margin.push,
+        share=margin.share,
+        end=margin.end,
+    )
+
+
+class _Search:
+    """Every shift that was tried."""
+
+    def __init__(self, resting: Result, weight: float, progress: Listener | None) -> None:
+        self.resting, self.weight, self.progress = resting, weight, progress
+        self.tried: list[Held] = []
+
+    def walk(self, step: float) -> None:
+        """Go on until there is no rest, or the push has fallen for good."""
+        for count in range(1, round(_FARTHEST / step) + 1):
+            held = self.hold(count * step)
+            best = self.find_best()
+            most = best.push if best else 0.0
+            if held.end is not None or held.push < max(0.0, most - _FALL * self.weight):
+                break
+
+    def look_about(self, step: float) -> None:
+        """Try ``step`` to either side of the largest push."""
+        best = self.find_best()
+        middle = best.shift if best else 0.0
+        for shift in (middle - step, middle + step):
+            if 0.0 < shift <= _FARTHEST + 1e-9:
+                self.hold(shift)
+
+    def hold(self, shift: float) -> Held:
+        """Hold the person there, from the nearest rest that is less far out."""
+        nearer = [held for held in self.tried if held.end is None and held.shift < shift]
+        held = hold_aside(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
+        self.tried.append(held)
+        if held.end is None and self.progress is not None:
+            self.progress(shift, held.push)
+        return held
+
+    def find_best(self) -> Held | None:
+        """Return where the push is largest, or None if it never has to be one that means anything."""
+        found = [held for held in self.tried if held.end is None and held.push > _UNEVEN * self.weight]
+        return max(found, key=lambda held: held.push, default=None)
+
+    def tell_end(self, best: Held | None) -> str:
+        """Return what happens beyond, as the end of a sentence.
+
+        A shape that is held farther out with less push shows that the person rolls on. Just beyond the largest push one
+        way to it may end in such a shape and another roll past it.
+        """
+        beyond = sorted(
+            (held for held in self.tried if best is None or held.shift > best.shift), key=lambda held: held.shift
+        )
+        if not beyond:
+            return say("stays in up to {far:length}, the farthest that was tried", far=_FARTHEST)
+        ends = [held.end for held in beyond if held.end is not None]
+        return ends[0] if len(ends) == len(beyond) else "rolls on by itself"

@@ -1,0 +1,196 @@
+"""Hang it so that a wish comes true: the strap height or line length at which a measure of comfort has a value."""
+
+import itertools
+from dataclasses import dataclass, replace
+from math import degrees
+from typing import Any
+
+from ....hammock import HammockError
+from ....materials import Sentence, say
+from ...design import Design
+from ...judging.comfort.measures import find_measure
+from ...result import Result
+from ...solving.no_equilibrium import NoEquilibriumError
+from ...solving.solution import solve_case
+from ...unit_display import write_sentence
+from .target import Wish, WishError, read_wish
+
+VARIED = ("foot_strap_height", "head_strap_height", "line_length")
+_FIRST = 0.05  # m: the first change
+_LONGEST = 0.2  # m: the longest
+_FARTHEST = 0.6  # m from where the design has it
+_GRID = 0.1  # m
+_TRIES = 12
+_MESH = 0.08  # m
+
+
+@dataclass(frozen=True)
+class Trim:
+    """What fulfils a wish.
+
+    Parameters
+    ----------
+    key : str
+        What was changed, a key of ``[suspension]``.
+    value : float
+        Its new length, m.
+    measure : str
+        Key of the measure in ``summary["comfort"]``.
+    before : Result
+        Of the hammock as the design has it.
+    result : Result
+        Of the hammock so hung, between the same trees.
+    """
+
+    key: str
+    value: float
+    measure: str
+    before: Result
+    result: Result
+
+
+def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:
+    """Find the strap height or line length at which a lying person's wish comes true.
+
+    The trees stay where the design has them under the spread weight. Secant steps, each from the last shape; where
+    they fail, everything within reach is tried every 10 cm and the interval that holds the wish is halved.
+
+    Parameters
+    ----------
+    design : Design
+        What is hung, with its person.
+    wish : str
+        See :func:`~tautlay.cases.studies.lying.target.read_wish`.
+    vary : {"foot_strap_height", "head_strap_height", "line_length"}
+        What may change, by 60 cm at the most.
+    mesh_size : float
+        Edge length in the field, m.
+
+    Raises
+    ------
+    WishError
+        For a wish or a key that is not known.
+    NoEquilibriumError
+        If nothing within reach fulfils the wish; the message says what is within reach.
+    """
+    wanted = read_wish(wish)
+    if vary not in VARIED:
+        raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
+    before = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    search = _Search(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
+    found = search.step() or search.halve()
+    if found is None:
+        raise NoEquilibriumError(write_sentence(search.tell_range(), design.units))
+    return Trim(vary, found.value, wanted.measure, before, found.result)
+
+
+@dataclass(frozen=True)
+class _Try:
+    """A length and how one lies with it."""
+
+    value: float
+    result: Result
+
+
+class _Search:
+    """Hangs the design again and again with another length."""
+
+    def __init__(self, design: Design, vary: str, wish: Wish, first: _Try) -> None:
+        self.design, self.vary, self.wish, self.first = design, vary, wish, first
+        self.grid: list[_Try] = []
+
+    def read(self, tried: _Try) -> float:
+        """Return the measure that the wish is about."""
+        return float(tried.result.comfort[self.wish.measure])
+
+    def miss(self, tried: _Try) -> float:
+        """Return by how much the wish is missed."""
+        return self.read(tried) - self.wish.value
+
+    def hang(self, value: float, start: _Try) -> _Try | None:
+        """Return how one lies with another length between the same trees; None if that cannot be hung or lain in."""
+        ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
+        changes: dict[str, Any] = {self.vary: value}
+        changed = self.design.hang(replace(ropes, **changes))
+        mesh_size = start.result.mesh_size
+        try:
+            found = solve_case(changed, load="lying", mesh_size=mesh_size, hot_spots=False, start=start.result)
+        except (HammockError, NoEquilibriumError):
+            return None
+        return _Try(value, found)
+
+    def step(self) -> _Try | None:
+        """Return what fulfils the wish by secant steps, or None."""
+        tried, step = self.first, _FIRST
+        for _ in range(_TRIES):
+            if abs(self.miss(tried)) <= self.wish.within:
+                return tried
+            low, high = self.first.value - _FARTHEST, self.first.value + _FARTHEST
+            value = min(max(tried.value + step, low), high)
+            after = self.hang(value, tried) if value != tried.value else None
+            if after is None:
+                return None
+            slope = (self.miss(after) - self.miss(tried)) / (value - tried.value)
+            if slope == 0.0:
+                return None
+            tried, step = after, min(max(-self.miss(after) / slope, -_LONGEST), _LONGEST)
+        return None
+
+    def halve(self) -> _Try | None:
+        """Return what fulfils the wish between two lengths on a grid, or None if no two have it between them."""
+        self._fill_grid()
+        for low, high in itertools.pairwise(self.grid):
+            if self.miss(low) * self.miss(high) <= 0.0:
+                return self._halve_between(low, high)
+        return None
+
+    def _fill_grid(self) -> None:
+        """Try every 10 cm to both sides, as far as it can be hung."""
+        count = round(_FARTHEST / _GRID)
+        self.grid = [self.first]
+        for side in (-1, 1):
+            last = self.first
+            for place in range(1, count + 1):
+                after = self.hang(self.first.value + side * place * _GRID, last)
+                if after is None:
+                    break
+                self.grid.append(after)
+                last = after
+        self.grid.sort(key=lambda tried: tried.value)
+
+    def _halve_between(self, low: _Try, high: _Try) -> _Try | None:
+        """Return what fulfils the wish between two lengths that miss it to either side."""
+        for _ in range(_TRIES):
+            middle = self.hang((low.value + high.value) / 2, low)
+            if middle is None or abs(self.miss(middle)) <= self.wish.within:
+                return middle
+            low, high = (middle, high) if self.miss(middle) * self.miss(low) > 0.0 else (low, middle)
+        return None
+
+    def tell_range(self) -> Sentence:
+        """Return that nothing fulfils the wish, and what is within reach."""
+        found = sorted(self.grid, key=self.read)
+        whole = len(self.grid) == 2 * round(_FARTHEST / _GRID) + 1
+        return say(
+            "No {key} within {far:length} of {first:length} gives {wish}: from {low:length} to {high:length} {noun} "
+            "goes from {least} (at {least_at:length}) to {most} (at {most_at:length}){beyond}. Vary something else.",
+            key=self.vary.replace("_", " "),
+            far=_FARTHEST,
+            first=self.first.value,
+            wish=repr(self.wish.text),
+            low=self.grid[0].value,
+            high=self.grid[-1].value,
+            noun="the hold (toward the feet)"
+            if self.wish.measure == "slide"
+            else "the " + find_measure(self.wish.measure).title.partition(",")[0],
+            least=self._show(found[0]),
+            least_at=found[0].value,
+            most=self._show(found[-1]),
+            most_at=found[-1].value,
+            beyond="" if whole else "; beyond, it cannot be hung or nobody stays in",
+        )
+
+    def _show(self, tried: _Try) -> str:
+        """Return the measure in words."""
+        value = self.read(tried)
+        return f"{value:.1%} of the weight" if self.wish.measure == "slide" else f"{degrees(value):.1f} deg"

@@ -1,0 +1,188 @@
+"""Find the bands: every input at both ends of its range, one at a time."""
+
+import time
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import NamedTuple
+
+from ....hammock import HammockError
+from ....making import WET
+from ...judging.checks import Case, Check
+from ...judging.sensitivity.factor_range import Band, Effect
+from ...judging.sensitivity.factor_ranges import Bands, Failure
+from ...judging.sensitivity.material_replacement import swap_material
+from ...judging.sensitivity.range_input import Input, MaterialInput, list_capacities, list_mechanical, list_multipliers
+from ...result import Result
+from ...solving.no_equilibrium import NoEquilibriumError
+from .tracked_checks import Key, choose_checks, list_checkers, run_checks
+from .variation import Tell, Variation
+
+MOST = 5  # checks
+_NOTHING = 1e-6  # by which a factor changes where it does not depend on an input
+_TRIAL = 1.01  # times a value of which no range is known, to see whether anything depends on it
+
+Ratios = Mapping[Key, float]  # by what the factors are multiplied
+
+
+class Outcome(NamedTuple):
+    """What one end of the range of an input does: the factors it changes, or why that was not found."""
+
+    source: Input
+    end: float
+    ratios: Ratios
+    reason: str = ""
+
+
+def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None) -> Bands:
+    """Find between what the factors of the checks of least margin lie, given how well their inputs are known.
+
+    Every input is set to the low and to the high end of its range, one at a time. Stiffnesses of cloth, cords, lines
+    and straps change shape and forces: each end is solved, beginning from the shape that was found, between the same
+    trees, on a mesh of at least 8 cm that is as fine along channels and bars as the checks need. Strengths, sizes and
+    shares only change what parts bear: their checks are made anew. Put together: :mod:`~tautlay.cases.judging.sensitivity.factor_range`.
+
+    Parameters
+    ----------
+    result : Result
+        Of any load case.
+    most : int
+        How many checks, the least margin first, one of a part.
+    progress : callable or None
+        Told a line of text while it works.
+
+    Returns
+    -------
+    Bands
+        An end at which no shape was found is among its ``failures``.
+
+    Notes
+    -----
+    Lengths, masses, the person, the bow of bars and the formulas count as exact, and so does every input of which no
+    range is known, which is listed with the band. Bars count as stiff: their modulus changes what they bear, not the
+    shape.
+    """
+    begun = time.perf_counter()
+    found = choose_checks(run_checks(result.case), most)
+    variation = Variation(result, tuple(found), progress)
+    outcomes = [
+        *_vary_stiffness(result, variation),
+        *_vary_capacity(result.case, found),
+        *_vary_wet(result.case, found),
+        *_vary_multipliers(found),
+    ]
+    unknown = _find_unknown(result.case, found)
+    return Bands(
+        tuple(Band(check, _list_effects(key, check, outcomes), tuple(unknown[key])) for key, check in found.items()),
+        tuple(_list_failures(found, outcomes)),
+        len(variation.base.model.mesh.triangles) if variation.base else 0,
+        variation.solves,
+        time.perf_counter() - begun,
+    )
+
+
+def _vary_stiffness(result: Result, variation: Variation) -> Iterator[Outcome]:
+    """Yield what each stiffness does, by solves."""
+    tasks = [(source, end) for source in list_mechanical(result.design.hammock) for end in source.ends]
+    if not tasks or not variation.keys:
+        return
+    try:
+        variation.solve_base(len(tasks))
+    except NoEquilibriumError as error:
+        yield from (Outcome(source, end, {}, f"the coarse mesh found no rest: {error}") for source, end in tasks)
+        return
+    for source, end in tasks:
+        try:
+            material = source.take(end)
+        except ValueError as error:
+            yield Outcome(source, end, {}, str(error))
+            continue
+        try:
+            yield Outcome(source, end, variation.find_ratios(source, material))
+        except (NoEquilibriumError, HammockError) as error:
+            yield Outcome(source, end, {}, str(error))
+
+
+def _vary_capacity(case: Case, found: Mapping[Key, Check]) -> Iterator[Outcome]:
+    """Yield what each number does that changes only what parts bear."""
+    for source in list_capacities(case.hammock, case.workmanship):
+        for end in source.ends:
+            yield _try_value(case, found, source, end)
+
+
+def _try_value(case: Case, found: Mapping[Key, Check], source: MaterialInput, value: float) -> Outcome:
+    """Return what another value of a number does to what parts bear."""
+    try:
+        material = source.take(value)
+    except ValueError as error:
+        return Outcome(source, value, {}, str(error))
+    hammock = swap_material(case.hammock, source.material, material)
+    work = swap_material(case.workmanship, source.material, material)
+    varied = case._replace(model=replace(case.model, hammock=hammock), workmanship=work)
+    bars = source.material.category in ("tube", "rod")
+    return Outcome(source, value, _compare(varied, found, bars=bars))
+
+
+def _compare(varied: Case, found: Mapping[Key, Check], *, bars: bool) -> Ratios:
+    """Return by what the factors of some checks are multiplied in another case; 1 for bars that are left alone."""
+    after = run_checks(varied, list_checkers(found, bars=bars))
+    kept = {key for key in found if key.checker not in list_checkers(found, bars=bars)}
+    return {
+        key: 1.0 if key in kept else after[key].found / check.found
+        for key, check in found.items()
+        if key in kept or key in after
+    }
+
+
+def _vary_wet(case: Case, found: Mapping[Key, Check]) -> Iterator[Outcome]:
+    """Yield what the loss of wet nylon does."""
+    reductions = case.workmanship.reductions
+    if not reductions.wet:
+        return
+    source = Input("wet nylon, share kept", reductions.wet_keeps, WET, "ratio", "wet")
+    for end in source.ends:
+        work = replace(case.workmanship, reductions=replace(reductions, wet_keeps=end))
+        yield Outcome(source, end, _compare(case._replace(workmanship=work), found, bars=False))
+
+
+def _vary_multipliers(found: Mapping[Key, Check]) -> Iterator[Outcome]:
+    """Yield what each share does that a capacity is multiplied with."""
+    has = {key: list_multipliers(check.capacity.steps) for key, check in found.items()}
+    for source in dict.fromkeys(each for sources in has.values() for each in sources):
+        for end in source.ends:
+            yield Outcome(source, end, {key: end / source.value if source in has[key] else 1.0 for key in found})
+
+
+def _list_effects(key: Key, check: Check, outcomes: list[Outcome]) -> tuple[Effect, ...]:
+    """Return the effects on one check of all inputs that move it, or may."""
+    factors: dict[Input, list[tuple[float, float | None]]] = {}
+    for each in outcomes:
+        ratio = each.ratios.get(key)
+        if ratio is None or abs(ratio - 1) > _NOTHING:
+            factors.setdefault(each.source, []).append((each.end, None if ratio is None else ratio * check.found))
+    return tuple(Effect(source, tuple(ends)) for source, ends in factors.items())
+
+
+def _list_failures(found: Mapping[Key, Check], outcomes: list[Outcome]) -> Iterator[Failure]:
+    """Yield the ends of ranges at which a factor is missing, and why."""
+    for each in outcomes:
+        missing = [check for key, check in found.items() if key not in each.ratios]
+        if each.reason:
+            yield Failure(each.source, each.end, each.reason)
+        elif missing:
+            words = ", ".join(check.title for check in missing)
+            yield Failure(each.source, each.end, f"a part then fails in another way, and this is not checked: {words}.")
+
+
+def _find_unknown(case: Case, found: Mapping[Key, Check]) -> dict[Key, list[Input]]:
+    """Return by check the inputs without a range on which it depends."""
+    stiff = [source for source in list_mechanical(case.hammock) if source.range is None]
+    unknown: dict[Key, list[Input]] = {key: [*stiff] for key in found}
+    for source in list_capacities(case.hammock, case.workmanship) if found else ():
+        if source.range is None:
+            tried = _try_value(case, found, source, source.value * _TRIAL).ratios
+            for key in found:
+                if abs(tried.get(key, 0.0) - 1) > _NOTHING:
+                    unknown[key].append(source)
+    for key, check in found.items():
+        unknown[key] += [source for source in list_multipliers(check.capacity.steps) if source.range is None]
+    return unknown

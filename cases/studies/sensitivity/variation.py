@@ -1,0 +1,86 @@
+"""One result solved again with its stiffnesses varied, between the same trees."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from ....materials import Material
+from ...design import Design
+from ...judging.checks import Check
+from ...judging.checks.cloth_checks import check_cloth
+from ...judging.cloth.hot_spot import find_heat, is_fine_enough
+from ...judging.sensitivity.material_replacement import swap_material
+from ...judging.sensitivity.range_input import MaterialInput
+from ...result import Result
+from ...solving.mesh_sequence import CaseProgress
+from ...solving.solution import solve_case
+from .tracked_checks import Key, list_checkers, run_checks
+
+COARSE = 0.08  # m: tensions and thrusts then shift by what they do at 0.04 m, to 2 in 10,000 of themselves
+Tell = Callable[[str], None]
+
+
+class Variation:
+    """Solves a result again and again on a mesh that is coarse but as fine along the rim as the checks need.
+
+    Parameters
+    ----------
+    result : Result
+        What was solved.
+    keys : sequence of Key
+        Checks that are looked at.
+    tell : callable or None
+        Told a line of text after each step.
+    """
+
+    def __init__(self, result: Result, keys: tuple[Key, ...], tell: Tell | None) -> None:
+        self.result, self.keys, self.tell = result, keys, tell
+        self.checkers = list_checkers(keys)
+        self.rim = is_fine_enough(result.model) and any(key.needs_rim for key in keys)
+        self.design = result.design.hang_between(result.model.tree_distance)
+        self.solves = self.total = 0
+        self.base: Result | None = None
+
+    def solve_base(self, total: int) -> None:
+        """Solve it as it is, for the factors that the varied ones are compared with; raises NoEquilibriumError."""
+        self.total = total + 1
+        size = max(self.result.mesh_size, COARSE)
+        self.base = self._solve(self.design, self.result, size, "as it is")
+        self.before = self._check(self.base)
+
+    def find_ratios(self, source: MaterialInput, material: Material) -> Mapping[Key, float]:
+        """Return by what each factor is multiplied with an input at an end of its range, as ``material`` has it.
+
+        Raises
+        ------
+        HammockError
+            For a hammock that cannot hang.
+        NoEquilibriumError
+            If the solver ends without an equilibrium.
+        """
+        assert self.base is not None
+        hammock = swap_material(self.design.hammock, source.material, material)
+        varied = replace(self.design, hammock=hammock)
+        side = "low" if getattr(material, source.field) < source.value else "high"
+        after = self._check(self._solve(varied, self.base, self.base.mesh_size, f"{source.title}, {side}"))
+        return {key: after[key].found / self.before[key].found for key in self.keys if key in after}
+
+    def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
+        """Solve it once more from a shape that was found."""
+        self.solves += 1
+        line, tell = f"how sure, {self.solves} of {self.total}: {title}", self.tell
+        if tell is not None:
+            tell(line)
+
+        def listen(news: CaseProgress) -> None:
+            if tell is not None:
+                tell(f"{line}, residual {news.step.residual:.0e}")
+
+        load = str(self.result.load)
+        return solve_case(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
+
+    def _check(self, result: Result) -> dict[Key, Check]:
+        """Return the checks that are looked at."""
+        heat = None
+        if check_cloth in self.checkers:  # hot spots take longer than a solve
+            heat = find_heat(result.model, result.state, result.design.workmanship.reductions)
+        return run_checks(result.make_case(heat), self.checkers)

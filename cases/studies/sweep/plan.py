@@ -1,0 +1,152 @@
+"""In which order the designs of a sweep are solved, and from whose shape each starts."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+from ....hammock.outline import Outline, draw_outline
+from ...design import Design
+from ...design_issue import DesignError, Fault
+from ...form import MOST_FILES
+from .result_key import make_key
+from .sweep import Sweep
+from .variant import Variant
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Job:
+    """One design of a sweep to be solved.
+
+    Parameters
+    ----------
+    variant : Variant
+        What was chosen.
+    key : str
+        Of its result.
+    design : Design or None
+        None if it cannot be made.
+    refusal : str
+        Why it cannot be made.
+    parent : str
+        Key of the job from whose shape it starts; empty from the flat cloth.
+    """
+
+    variant: Variant
+    key: str
+    design: Design | None
+    refusal: str = ""
+    parent: str = ""
+
+
+class _Family:
+    """Jobs that can start from each other's shape: the same person, load and flat body."""
+
+    def __init__(self, design: Design, outline: Outline) -> None:
+        self.person, self.load, self.outline = design.person, design.load, outline
+        self.keys: dict[tuple[int, ...], str] = {}
+
+    def fits(self, design: Design, outline: Outline) -> bool:
+        """Tell whether a design belongs to it."""
+        return (self.person, self.load, self.outline) == (design.person, design.load, outline)
+
+    def find_parent(self, picks: tuple[int, ...], first: tuple[int, ...]) -> str:
+        """Return the key of the nearest job that came before, empty if there is none.
+
+        Nearest is who differs in one choice only, the last that is not at its first option; else the eldest.
+        """
+        near = (self.keys[other] for other in _list_nearest(picks, first) if other in self.keys)
+        return next(near, next(iter(self.keys.values()), ""))
+
+
+def _find_family(families: list[_Family], design: Design) -> _Family:
+    """Return the family of a design, a new one if there is none yet."""
+    outline = draw_outline(design.hammock.body)
+    for family in families:
+        if family.fits(design, outline):
+            return family
+    families.append(_Family(design, outline))
+    return families[-1]
+
+
+def _list_nearest(picks: tuple[int, ...], first: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield the picks with one choice put back to its first option, the last choice first."""
+    for place in reversed(range(len(picks))):
+        if picks[place] != first[place]:
+            yield (*picks[:place], first[place], *picks[place + 1 :])
+
+
+class Begin(StrEnum):
+    """Where the designs of a sweep start from."""
+
+    NEAREST = "nearest"  # the shape of the design that differs least from it
+    FIRST = "first"  # the shape of the first design with the same person, load and flat body
+    COLD = "cold"  # the flat cloth
+
+
+def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None = None) -> list[Job]:
+    """Return every design of a sweep in order; each starts from one before it, or from the flat cloth.
+
+    Which one depends on the sweep file alone, so that a sweep that was stopped ends with the same results.
+
+    Parameters
+    ----------
+    sweep : Sweep
+        From :func:`~tautlay.cases.studies.sweep.sweep_file.read_sweep`.
+    begin : Begin
+        Where they start from.
+    tell : callable or None
+        Told a line of text while it reads.
+
+    Raises
+    ------
+    DesignError
+        If not one of the designs can be made.
+    """
+    families, jobs = list[_Family](), list[Job]()
+    hashed = _Hash(sweep)
+    first = tuple(min(variant.picks[place] for variant in sweep.variants) for place in range(len(sweep.choices)))
+    for variant in sweep.variants:
+        if tell is not None and variant.number % 100 == 0:
+            tell(f"reading design {variant.number} of {len(sweep.variants)}")
+        try:
+            tables = sweep.set_tables(variant)
+        except ValueError as error:  # choices that exclude each other: there is no such design
+            settings = sweep.content.data | {"settings": sweep.list_settings(variant)}
+            jobs.append(Job(variant, hashed.make(settings, ""), None, str(error)))
+            continue
+        try:
+            design = sweep.compose(tables)
+        except DesignError as error:
+            jobs.append(Job(variant, hashed.make(tables, ""), None, _write_refusal(error)))
+            continue
+        family = _find_family(families, design)
+        parent = family.find_parent(variant.picks if begin is Begin.NEAREST else (), first)
+        parent = "" if begin is Begin.COLD else parent
+        key = hashed.make(tables, parent)
+        family.keys.setdefault(variant.picks, key)
+        jobs.append(Job(variant, key, design, "", parent))
+    if all(job.design is None for job in jobs):
+        words = f"none of the {len(jobs)} designs can be made; the first: {jobs[0].refusal}"
+        raise DesignError([Fault(str(sweep.path), words)])
+    return jobs
+
+
+class _Hash:
+    """Makes the keys of a sweep's results."""
+
+    def __init__(self, sweep: Sweep) -> None:
+        names = sweep.content.data.get("materials", {}).get("files", [])[:MOST_FILES]
+        self.materials = tuple((sweep.base.path.parent / name).read_bytes() for name in names)
+        self.settings = {"mesh_size_m": sweep.mesh_size, "hot_spots": sweep.hot_spots}
+
+    def make(self, tables: dict[str, Any], parent: str) -> str:
+        """Return the key of a design's result, started from that of ``parent``."""
+        return make_key(tables, self.materials, self.settings, parent)
+
+
+def _write_refusal(error: DesignError) -> str:
+    """Return why a design cannot be made, without the name of the file."""
+    return " ".join(f"{fault.key}: {fault.message}" if fault.key else fault.message for fault in error.faults)

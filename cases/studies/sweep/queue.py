@@ -1,0 +1,105 @@
+"""The designs of a sweep on their way from waiting to done."""
+
+from collections import Counter, deque
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from .plan import Job
+from .result_key import find_engine
+from .store import Store
+from .sweep_row import Status
+from .task import Outcome, Shape, Task
+
+_TRIES = 5  # of a design over which a worker was lost
+
+
+class SweepProgress(NamedTuple):
+    """What a listener is told: designs done of how many, how many of them were kept from before, and the last one."""
+
+    done: int
+    total: int
+    kept: int
+    last: str
+
+
+Listener = Callable[[SweepProgress], None]
+
+
+@dataclass
+class Queue:
+    """Jobs on their way: those that wait for a shape, those that can be solved, and what is done."""
+
+    jobs: list[Job]
+    store: Store
+    hot_spots: bool
+    progress: Listener | None
+    ready: deque[Job] = field(default_factory=deque)
+    waiting: dict[str, list[Job]] = field(default_factory=dict)
+    lost: Counter[str] = field(default_factory=Counter)
+
+    def __post_init__(self) -> None:
+        known = self.store.list_keys()
+        unique = {job.key: job for job in self.jobs}
+        self.by_key, self.total = unique, len(unique)
+        self.done = self.kept = sum(key in known for key in unique)
+        for job in unique.values():
+            if job.key in known:
+                continue
+            if job.design is None:
+                self.finish(Outcome(job.key, Status.REFUSED, job.refusal))
+            elif job.parent in unique and job.parent not in known:
+                self.waiting.setdefault(job.parent, []).append(job)
+            else:
+                self.ready.append(job)
+
+    def make_task(self, job: Job) -> Task:
+        """Return the task of a job whose parent is done; one without a rest hands down its own start."""
+        assert job.design is not None
+        return Task(job.key, find_engine(), job.design, self.hot_spots, self._find_start(job.parent))
+
+    def _find_start(self, parent: str) -> Shape | None:
+        while parent:
+            job, found = self.by_key[parent], self.store.find_shape(parent)
+            if found is not None and job.design is not None:
+                return Shape(job.design, *found)
+            parent = job.parent
+        return None
+
+    def take(self, running: list[Job], most: int) -> Iterator[Job]:
+        """Yield jobs until ``most`` are running; one over which a worker was lost runs alone, to show who ends it."""
+        count = len(running)
+        if any(job.key in self.lost for job in running):
+            return
+        while self.ready and count < most:
+            alone = self.ready[0].key in self.lost
+            if alone and count:
+                return
+            yield self.ready.popleft()
+            if alone:
+                return
+            count += 1
+
+    def finish(self, outcome: Outcome) -> None:
+        """Keep an outcome and let go who waited for it."""
+        self.store.save_outcome(outcome)
+        if outcome.status is not Status.LOST:  # else who waited stays open: its start would be another one
+            self.ready.extend(self.waiting.pop(outcome.key, []))
+        self.done += 1
+        if self.progress is not None:
+            job = self.by_key[outcome.key]
+            title = ", ".join(option.label for option in job.variant.options)
+            self.progress(SweepProgress(self.done, self.total, self.kept, title))
+
+    def put_back(self, job: Job) -> None:
+        """Take a job back that was not handed out after all."""
+        self.ready.appendleft(job)
+
+    def retry(self, job: Job) -> None:
+        """Put a job back over which a worker was lost; give it up after a few times."""
+        self.lost[job.key] += 1
+        if self.lost[job.key] < _TRIES:
+            self.put_back(job)
+            return
+        words = f"the process that solved it ended {_TRIES} times; perhaps there was too little memory. Run it again."
+        self.finish(Outcome(job.key, Status.LOST, words))

@@ -1,0 +1,166 @@
+"""A sweep worked off: every design solved once, every result kept as soon as it is there."""
+
+from collections.abc import Iterator
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+from .plan import Begin, Job, plan_jobs
+from .queue import Listener, Queue
+from .result_key import find_engine
+from .store import Heading, Store, open_store
+from .sweep import Sweep
+from .sweep_row import Row
+from .task import EngineError, Outcome, solve_task
+from .worker_pool import Crew, Hands, SchedulerError, choose_crew
+
+_AHEAD = 2  # tasks for each worker, so that none waits for the next
+
+
+def run_sweep(
+    sweep: Sweep,
+    file: Path,
+    *,
+    processes: int | None = None,
+    scheduler: str | None = None,
+    cold: bool = False,
+    progress: Listener | None = None,
+) -> list[Row]:
+    """Solve every design of a sweep that has no result yet, and keep each result at once.
+
+    Parameters
+    ----------
+    sweep : Sweep
+        From :func:`~tautlay.cases.studies.sweep.sweep_file.read_sweep`.
+    file : Path
+        SQLite file of results; one that is there is gone on with.
+    processes : int or None
+        How many on this machine; None is one for each core.
+    scheduler : str or None
+        Address of a dask scheduler that does the work instead.
+    cold : bool
+        Start every design from the flat cloth.
+    progress : callable or None
+        Told a :class:`SweepProgress` after each design.
+
+    Returns
+    -------
+    list of Row
+        Every design in order; one that cannot be made or finds no rest says why.
+
+    Raises
+    ------
+    StoreError
+        If the file cannot be used or written.
+    SchedulerError
+        If the cluster cannot be used.
+
+    Notes
+    -----
+    A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
+    are the same. Which one that is follows from the sweep file alone, so results do not depend on who was done first.
+    """
+    jobs = plan_jobs(sweep, begin=Begin.COLD if cold else Begin.NEAREST)
+    with open_workshop(file, Hands(processes, scheduler)) as shop:
+        return shop.work_off(sweep, jobs, progress)
+
+
+class Workshop:
+    """A file of results and those who fill it, hired when the first design is to be solved.
+
+    Parameters
+    ----------
+    store : Store
+        Where results are kept.
+    hands : Hands
+        Who is to do the work.
+    """
+
+    def __init__(self, store: Store, hands: Hands) -> None:
+        self.store, self.hands = store, hands
+        self.crew: Crew | None = None
+        self.executor: Executor | None = None
+
+    def work_off(self, sweep: Sweep, jobs: list[Job], progress: Listener | None = None) -> list[Row]:
+        """Solve the jobs of a sweep that have no result yet, and return all its rows."""
+        self.store.register(_describe(sweep), ((j.variant.number, sweep.list_labels(j.variant), j.key) for j in jobs))
+        queue = Queue(jobs, self.store, sweep.hot_spots, progress)
+        if queue.ready:
+            self._work(queue)
+        return self.store.list_rows(sweep.name)
+
+    def close(self) -> None:
+        """Let go who was hired, whatever they are doing."""
+        if self.crew is not None:
+            self.crew.dismiss()
+
+    def _work(self, queue: Queue) -> None:
+        """Hand out jobs until none is left; where a worker was lost, hire others and hand out anew."""
+        crew = self.crew = self.crew or choose_crew(self.hands)
+        self.executor = self.executor or crew.hire()
+        running: dict[Future[Outcome], Job] = {}
+        while queue.ready or running:
+            try:
+                self._hand_out(queue, running, _AHEAD * crew.size)
+                done, _ = wait(running, return_when=FIRST_COMPLETED)
+                for future in done:
+                    queue.finish(future.result())
+                    del running[future]
+            except crew.losses:
+                _save(running, queue, crew)
+                self.executor = crew.hire()
+            except EngineError as error:
+                raise SchedulerError(str(error)) from None
+
+    def _hand_out(self, queue: Queue, running: dict["Future[Outcome]", Job], most: int) -> None:
+        """Hand out jobs until ``most`` are running."""
+        assert self.executor is not None
+        for job in queue.take(list(running.values()), most):
+            try:
+                running[self.executor.submit(solve_task, queue.make_task(job))] = job
+            except BrokenPipeError:
+                queue.retry(job)  # counted, lest workers that cannot start are hired for ever
+                raise
+            except BaseException:
+                queue.put_back(job)
+                raise
+
+
+def _save(running: dict["Future[Outcome]", Job], queue: Queue, crew: Crew) -> None:
+    """Keep what was finished before a worker was lost, and put back the rest."""
+    unfinished: tuple[type[BaseException], ...] = (*crew.losses, TimeoutError)
+    for future, job in reversed(running.items()):
+        try:
+            queue.finish(future.result(timeout=0.0))
+        except unfinished:
+            queue.retry(job)
+    running.clear()
+
+
+@contextmanager
+def open_workshop(file: Path, hands: Hands) -> Iterator[Workshop]:
+    """Give a workshop that fills a file of results; whoever is hired is let go at the end of the block.
+
+    Raises
+    ------
+    StoreError, SchedulerError
+        As :func:`run_sweep`.
+    """
+    with open_store(file, make=True) as store, closing(Workshop(store, hands)) as shop:
+        yield shop
+
+
+def _describe(sweep: Sweep) -> Heading:
+    """Return what is kept of the sweep itself."""
+    names = tuple(choice.name for choice in sweep.choices)
+    base = sweep.base
+    return Heading(
+        sweep.name,
+        str(sweep.path.resolve()),
+        sweep.text,
+        base.text,
+        names,
+        find_engine(),
+        str(base.units),
+        str(base.load),
+    )

@@ -1,0 +1,99 @@
+"""A design and everything that varies in it."""
+
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from ....materials import TomlFile
+from ...design import Design, compose_design
+from ...design_issue import DesignError, Fault
+from ...judging.cloth.hot_spot import RIM
+from ...mesh_size import MeshSizeError, count_triangles
+from .setting import Setting, apply_settings
+from .sweep_variable import Choice
+from .variant import Variant
+
+
+@dataclass(frozen=True)
+class Sweep:
+    """A design and everything that varies in it.
+
+    Parameters
+    ----------
+    name, note : str
+        What it is called and said of it.
+    path : Path
+        The sweep file.
+    text : str
+        Its text.
+    base : Design
+        As it is, with what is set for all.
+    content : TomlFile
+        Of the design file.
+    fixed : tuple of (path, value)
+        Keys that are set for all.
+    choices : tuple of Choice
+        What varies.
+    variants : tuple of Variant
+        Every design, in order.
+    hot_spots : bool
+        Whether channels and bars are meshed as finely as the checks of cloth and seams need.
+    """
+
+    name: str
+    note: str
+    path: Path
+    text: str
+    base: Design
+    content: TomlFile
+    fixed: tuple[Setting, ...]
+    choices: tuple[Choice, ...]
+    variants: tuple[Variant, ...]
+    hot_spots: bool = True
+
+    @property
+    def mesh_size(self) -> float:
+        """Edge of a triangle in the middle of the cloth, m."""
+        return self.base.mesh_size
+
+    @cached_property
+    def triangles(self) -> int:
+        """Of the finest mesh of the design as it is."""
+        return count_triangles(self.base, self.mesh_size, RIM if self.hot_spots else None)
+
+    def set_tables(self, variant: Variant) -> dict[str, Any]:
+        """Return the tables of one design.
+
+        Raises
+        ------
+        ValueError
+            As :func:`~tautlay.cases.studies.sweep.setting.apply_settings`.
+        """
+        return apply_settings(self.content.data, self.list_settings(variant))
+
+    def list_settings(self, variant: Variant) -> list[Setting]:
+        """Return the keys that are set in one design, those that are set for all first."""
+        return [*self.fixed, *(setting for option in variant.options for setting in option.settings)]
+
+    def list_labels(self, variant: Variant) -> dict[str, str]:
+        """Return the labels of what was chosen in one design, by choice."""
+        return {choice.name: option.label for choice, option in zip(self.choices, variant.options, strict=True)}
+
+    def make_design(self, variant: Variant) -> Design:
+        """Return one design; errors as :meth:`set_tables` and :meth:`compose`."""
+        return self.compose(self.set_tables(variant))
+
+    def compose(self, tables: dict[str, Any]) -> Design:
+        """Return the design that some tables describe.
+
+        Raises
+        ------
+        DesignError
+            If no hammock can be made or hung like this, with every reason.
+        """
+        content = TomlFile(self.content.text, tables)
+        try:
+            return compose_design(content, self.base.path, mesh_size=self.mesh_size)
+        except MeshSizeError as error:
+            raise DesignError([Fault(str(self.base.path), str(error))]) from None

@@ -1,0 +1,79 @@
+"""The form of a sweep file: a design, and what varies in it."""
+
+from enum import StrEnum
+from typing import Annotated, Any
+
+from pydantic import Field
+
+from ...form.fields import Choice, Quantity
+from ...form.job import Line
+from ...form.toml_table import Table
+
+MOST_VALUES = 500  # of one thing that varies
+MOST_SAMPLES = 4096
+
+
+class Combine(StrEnum):
+    """How the values of several things that vary are put together."""
+
+    GRID = "grid"  # each with each
+    PAIRED = "paired"  # first with first, second with second
+    ALONE = "one at a time"  # the design as it is, and every value by itself
+    LATIN = "latin hypercube"
+    SOBOL = "sobol"
+
+    @property
+    def sampled(self) -> bool:
+        """Whether designs are drawn, from all that lies between two ends."""
+        return self in (Combine.LATIN, Combine.SOBOL)
+
+
+class SweepTable(Table):
+    """``[sweep]``."""
+
+    name: Line = Field(description="name of the sweep", examples=['"Cloth for Larch Ridge"'])
+    note: str = Field(default="", max_length=2000)
+    design: str = Field(description="design file that is varied", examples=['"larch_ridge.toml"'], max_length=300)
+    combine: Annotated[Combine, Choice(Combine)] = Combine.GRID
+    samples: int | None = Field(default=None, ge=2, le=MOST_SAMPLES)
+    seed: int = Field(default=1, ge=0, le=2**31)
+    mesh_size: Annotated[float, Quantity("length", "mesh size")] | None = None
+    hot_spots: bool = True
+
+
+class FindTable(Table):
+    """``find``: materials of the library that meet every condition."""
+
+    text: str | None = Field(default=None, min_length=1, max_length=70)
+    kind: str | None = Field(default=None, max_length=70)
+    minimum: dict[str, str] = Field(default={}, max_length=20)
+    maximum: dict[str, str] = Field(default={}, max_length=20)
+
+
+class VaryTable(Table):
+    """``[[vary]]``: one thing that varies."""
+
+    name: Line | None = None
+    key: str | None = Field(default=None, max_length=100)
+    keys: list[str] = Field(default=[], max_length=12)
+    values: list[Any] = Field(default=[], max_length=MOST_VALUES)
+    labels: list[Line] = Field(default=[], max_length=MOST_VALUES)
+    find: FindTable | None = None
+    low: Any = Field(default=None, alias="from")
+    high: Any = Field(default=None, alias="to")
+    count: int | None = Field(default=None, ge=2, le=MOST_VALUES)
+
+
+class SetTable(Table):
+    """``[[set]]``: a key of the design that is the same for all."""
+
+    key: str = Field(description="key of the design", examples=['"load.case"'], max_length=100)
+    value: Any = Field(description="value of the key", examples=['"lying"'])
+
+
+class SweepForm(Table):
+    """The whole file."""
+
+    sweep: SweepTable = Field(description="table that names the sweep and its design")
+    set: list[SetTable] = Field(default=[], max_length=40)
+    vary: list[VaryTable] = Field(description="first thing that varies", min_length=1, max_length=12)

@@ -1,0 +1,82 @@
+"""What is known of one design of a sweep."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """How a design of a sweep ended; the value is what stands in the file of results."""
+
+    SOLVED = "solved"
+    REFUSED = "refused"  # no hammock can be made or hung like this
+    NO_REST = "no rest"  # no equilibrium was found
+    BROKEN = "broken"  # the program failed, which is a fault of the program
+    LOST = "lost"  # the process that solved it ended, again and again
+    OPEN = "open"  # not solved yet
+
+
+@dataclass(frozen=True)
+class Row:
+    """One design of a sweep and what came of it.
+
+    Parameters
+    ----------
+    number : int
+        In the order of the sweep file, from 1.
+    choices : mapping of str to str
+        What was chosen, by the name of each thing that varies.
+    status : Status
+        How it ended.
+    reason : str
+        Why it is not solved; empty if it is.
+    figures : mapping of str to float
+        By the keys of ``result_value.FIGURES``, SI; those that do not apply are left out.
+    governs : str
+        Part and mechanism of least margin; empty if nothing was checked.
+    failed, unchecked : tuple of str
+        Checks that are not met, and parts that could not be checked.
+    """
+
+    number: int
+    choices: Mapping[str, str]
+    status: Status
+    reason: str = ""
+    figures: Mapping[str, float] = field(default_factory=dict)
+    governs: str = ""
+    failed: tuple[str, ...] = ()
+    unchecked: tuple[str, ...] = ()
+
+    @property
+    def holds(self) -> bool:
+        """Whether it is solved and every check that could be made is met, the height above the ground included."""
+        return self.status is Status.SOLVED and not self.failed
+
+    @property
+    def title(self) -> str:
+        """The choices in one line.
+
+        Examples
+        --------
+        >>> Row(1, {"cloth": "nylon", "cord": "2 mm"}, Status.OPEN).title
+        'nylon, 2 mm'
+        """
+        return ", ".join(self.choices.values()) or "as it is"
+
+
+def find_lightest(rows: Iterable[Row]) -> Row | None:
+    """Return the lightest design that holds, None if none does.
+
+    Examples
+    --------
+    >>> rows = [Row(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> find_lightest(rows).number
+    2
+    """
+    held = [row for row in rows if row.holds and "packed_kg" in row.figures]
+    return min(held, key=lambda row: row.figures["packed_kg"], default=None)
+
+
+def list_unchecked(rows: Iterable[Row]) -> list[str]:
+    """Return the parts that could not be checked in some or all of several designs."""
+    return sorted({part for row in rows for part in row.unchecked})

@@ -1,0 +1,144 @@
+"""One design of a sweep solved, wherever the work is done."""
+
+import time
+import traceback
+from typing import NamedTuple
+
+import numpy as np
+from threadpoolctl import threadpool_limits
+
+from ....hammock import HammockError
+from ....meshing import Fineness, build_model
+from ...design import Design, find_factor
+from ...judging.cloth.hot_spot import RIM
+from ...result import Result
+from ...solving.mesh_sequence import Start
+from ...solving.no_equilibrium import NoEquilibriumError
+from ...solving.solution import solve_case
+from .result_key import find_engine
+from .sweep_row import Status
+from .sweep_values import Measurement, measure_result
+
+_NOTHING = Measurement({}, "", (), ())
+
+
+class Shape(NamedTuple):
+    """A shape that was found: its design, the distance of its trees, m, and the positions of its nodes, m, as bytes."""
+
+    design: Design
+    tree_distance: float
+    positions: bytes
+
+
+class Task(NamedTuple):
+    """A design to be solved.
+
+    Parameters
+    ----------
+    key : str
+        Of its result.
+    engine : str
+        What is to compute it; another one refuses.
+    design : Design
+        With its mesh size.
+    hot_spots : bool
+        As for ``solve_case``.
+    start : Shape or None
+        Of a design with the same body and person.
+    """
+
+    key: str
+    engine: str
+    design: Design
+    hot_spots: bool
+    start: Shape | None
+
+
+class Outcome(NamedTuple):
+    """What came of a task.
+
+    Parameters
+    ----------
+    key : str
+        Of the task.
+    status : Status
+        How it ended.
+    reason : str
+        Why it is not solved.
+    measurement : Measurement
+        What is kept of it; nothing where it is not solved.
+    started : str
+        ``cold`` from the flat cloth, ``warm`` from another shape, ``cold after warm`` where that led nowhere.
+    tree_distance : float
+        m.
+    positions : bytes
+        Of the nodes, m.
+    seconds : float
+        Of the processor.
+    detail : str
+        Where in the program it broke.
+    """
+
+    key: str
+    status: Status
+    reason: str = ""
+    measurement: Measurement = _NOTHING
+    started: str = ""
+    tree_distance: float = 0.0
+    positions: bytes = b""
+    seconds: float = 0.0
+    detail: str = ""
+
+
+class EngineError(Exception):
+    """A worker that would compute with another version of the program."""
+
+
+def solve_task(task: Task) -> Outcome:
+    """Solve a design and measure it; whatever goes wrong is told in the outcome.
+
+    Raises
+    ------
+    EngineError
+        If this process runs another version of the program, or other libraries, than the one that asks.
+    """
+    if find_engine() != task.engine:
+        raise EngineError(
+            f"a worker runs version {find_engine()} and the sweep version {task.engine}; install the same on both."
+        )
+    begun = time.process_time()
+    try:
+        with threadpool_limits(1):  # as many processes as cores are at work, and sums come out alike everywhere
+            result, started = _solve(task)
+            measurement = measure_result(result)
+    except (NoEquilibriumError, HammockError) as error:
+        return Outcome(task.key, Status.NO_REST, str(error), seconds=time.process_time() - begun)
+    except Exception as error:
+        words = f"the program failed: {type(error).__name__}: {error}"
+        return Outcome(task.key, Status.BROKEN, words, detail=traceback.format_exc())
+    seconds = time.process_time() - begun
+    positions = np.ascontiguousarray(result.state.positions, dtype=np.float64).tobytes()
+    distance = result.model.tree_distance
+    return Outcome(task.key, Status.SOLVED, "", measurement, started, distance, positions, seconds)
+
+
+def _solve(task: Task) -> tuple[Result, str]:
+    """Return the result and how it was begun."""
+    if task.start is None:
+        return solve_case(task.design, hot_spots=task.hot_spots), "cold"
+    try:
+        start = _restore(task.start, task.hot_spots)
+        return solve_case(task.design, hot_spots=task.hot_spots, start=start), "warm"
+    except NoEquilibriumError:
+        return solve_case(task.design, hot_spots=task.hot_spots), "cold after warm"
+
+
+def _restore(shape: Shape, hot_spots: bool) -> Start:
+    """Return a kept shape with the model it belongs to."""
+    design = shape.design
+    fineness = Fineness(design.mesh_size, RIM if hot_spots else None)
+    factor = find_factor(design, design.load)
+    model = build_model(
+        design.hammock, design.person, fineness, tree_distance=shape.tree_distance, load=design.load, factor=factor
+    )
+    return Start(model, np.frombuffer(shape.positions).reshape(-1, 3), keeps_trees=False)

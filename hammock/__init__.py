@@ -1,0 +1,56 @@
+"""What a hammock is: cloth, channels, bars, suspension, person; its outline, how it hangs, what cannot be made."""
+
+from .body_segments import Segment, list_segments
+from .body_size import find_percentile, measure_body
+from .cross_section import find_opening, find_sag
+from .design_warnings import find_cautions
+from .example import example_hammock, example_person
+from .geometry_checks import HammockError, find_faults
+from .geometry_issue import Flaw
+from .hammock import Arc, ArcShape, Attachment, Bar, Body, Channel, Hammock, Suspension
+from .hang import Hang, hang_hammock, reach_of_legs
+from .load_case import SUDDEN_FACTOR, LoadCase
+from .narrowing import find_narrowing
+from .outline import Edge, Outline, draw_outline, measure_extensions
+from .part import Part, list_parts
+from .person import Arms, Lie, Person, Posture, Sex
+
+__all__ = [
+    "SUDDEN_FACTOR",
+    "Arc",
+    "ArcShape",
+    "Arms",
+    "Attachment",
+    "Bar",
+    "Body",
+    "Channel",
+    "Edge",
+    "Flaw",
+    "Hammock",
+    "HammockError",
+    "Hang",
+    "Lie",
+    "LoadCase",
+    "Outline",
+    "Part",
+    "Person",
+    "Posture",
+    "Segment",
+    "Sex",
+    "Suspension",
+    "draw_outline",
+    "example_hammock",
+    "example_person",
+    "find_cautions",
+    "find_faults",
+    "find_narrowing",
+    "find_opening",
+    "find_percentile",
+    "find_sag",
+    "hang_hammock",
+    "list_parts",
+    "list_segments",
+    "measure_body",
+    "measure_extensions",
+    "reach_of_legs",
+]

@@ -1,0 +1,114 @@
+"""Designs that can be built and hung but deserve a second look."""
+
+from collections.abc import Iterator
+from math import degrees
+
+import numpy as np
+
+from ..materials import say
+from .cross_section import find_sag
+from .geometry_checks import HammockError, find_faults
+from .hammock import Attachment, Hammock
+from .hang import hang_hammock
+from .narrowing import find_narrowing
+from .outline import Outline, draw_outline
+from .person import Person
+
+_NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side
+_SOFT_SHEAR = 100.0  # N/m: of 200 random designs 42 gathered up on sliding cords, 37 of them with softer cloth
+_FLAT, _STEEP = 0.30, 1.05  # rad: about 17 and 60 degrees
+
+
+def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
+    """Return one sentence for everything unusual in a design that has no faults.
+
+    Raises
+    ------
+    HammockError
+        For a design with faults: nothing sensible can be said about it.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock, example_person
+    >>> find_cautions(example_hammock(), example_person())
+    []
+    """
+    faults = find_faults(hammock, person)
+    if faults:
+        raise HammockError(faults)
+    outline = draw_outline(hammock.body)
+    return [
+        *_question_body(hammock, outline),
+        *_question_channel(hammock, outline),
+        *_question_hang(hammock),
+        *(_question_person(person, outline) if person else ()),
+    ]
+
+
+def _question_body(hammock: Hammock, outline: Outline) -> Iterator[str]:
+    """Yield what is unusual about the cloth and its bars."""
+    for name, bar, width, _ in hammock.ends:
+        if bar.length < 0.5 * width:
+            sag = float(find_sag(np.array(width), np.array(bar.length)))
+            yield say(
+                "The {name} bar of {bar:length} spans less than half the cloth of {width:length}: in an arc the "
+                "cloth would hang {sag:length} below it.",
+                name=name,
+                bar=bar.length,
+                width=width,
+                sag=sag,
+            )
+        if bar.length > 0.97 * width:
+            yield f"The {name} bar takes up nearly the whole width of the cloth, which then carries like a drum."
+    where, waist = outline.waist
+    if waist < _NARROW_WAIST:
+        yield say("The body is only {waist:length} wide at {where:length} from the head bar.", waist=waist, where=where)
+
+
+def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
+    """Yield what is unusual about the side cords."""
+    cord = hammock.channel.cord_length
+    for name, edge in (("left", outline.left), ("right", outline.right)):
+        if cord is not None and abs(cord / edge.length - 1) > 0.03:
+            effect = "gathers the cloth" if cord < edge.length else "leaves the load to the cloth's edge"
+            yield say(
+                "The side cord of {cord:length.4} on the {name} edge of {edge.length:length.4} {effect}.",
+                cord=cord,
+                name=name,
+                edge=edge,
+                effect=effect,
+            )
+
+    shear = hammock.body.fabric.shear * hammock.body.layers
+    if hammock.channel.attachment is not Attachment.SEWN and shear < _SOFT_SHEAR:
+        yield say(
+            "The cord slides in its channel and the cloth has a shear stiffness of only {shear:line_stiffness.2}: "
+            "without friction, which is left out, the cloth gathers at the deepest point of the cord until it is "
+            "packed; sew the cord in along the channel to see the other bound.",
+            shear=shear,
+        )
+
+
+def _question_hang(hammock: Hammock) -> Iterator[str]:
+    """Yield what is unusual about the hang."""
+    hang = hang_hammock(hammock)
+    for name, angle in (("head", hang.head_angle), ("foot", hang.foot_angle)):
+        if angle < _FLAT:
+            yield (
+                f"The {name} line leaves its tree at about {degrees(angle):.0f} degrees: a flat hang raises every "
+                f"force, about as 1/(2 sin a) = {1 / (2 * np.sin(max(angle, 1e-3))):.1f} times the weight a line."
+            )
+        if angle > _STEEP:
+            yield f"The {name} line leaves its tree at about {degrees(angle):.0f} degrees, steeper than is usual."
+
+
+def _question_person(person: Person, outline: Outline) -> Iterator[str]:
+    """Yield what is unusual about who lies in it."""
+    narrowest, where = find_narrowing(person, outline)
+    if narrowest < 1:
+        yield say(
+            "The cloth is narrower than the person with arms at the sides: at {where:length} from the head bar it has "
+            "room for {narrowest:.0%} of the breadth, and the load is drawn in to that.",
+            where=where,
+            narrowest=narrowest,
+        )

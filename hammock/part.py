@@ -1,0 +1,97 @@
+"""What a hammock consists of, for lists and weights."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..making import BarBuild, Group
+from ..materials import Cord, Material, Webbing
+from .hammock import Hammock
+from .outline import draw_outline, measure_extensions
+from .suspension_line import compose_line
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of the hammock as it is cut.
+
+    Parameters
+    ----------
+    name : str
+        Name of the part; the name of its element where the model has one. Of a bar of several parts they are
+        counted from the left.
+    material : Material
+        What it is made of.
+    amount : float
+        Finished size: m2 of cloth in all layers, m of everything else.
+    mass : float
+        kg, without seam allowance, stitching, knots and splices.
+    group : Group
+        What it counts to on the scales.
+    carried : bool
+        Whether it is carried anyway, as a walking pole is.
+    weighed : bool
+        Whether its mass is from the scales and not computed.
+    """
+
+    name: str
+    material: Material
+    amount: float
+    mass: float
+    group: Group
+    carried: bool = False
+    weighed: bool = False
+
+
+def list_parts(hammock: Hammock) -> tuple[Part, ...]:
+    """Return the parts of ``hammock``, whole, whatever is left out of a half model.
+
+    Examples
+    --------
+    >>> from tautlay.meshing import example_hammock
+    >>> [part.name for part in list_parts(example_hammock())][:4]
+    ['body', 'left side cord', 'right side cord', 'head left leg']
+    """
+    return (*_list_cloth(hammock), *_list_lines(hammock))
+
+
+def _list_cloth(hammock: Hammock) -> list[Part]:
+    """Return body and extensions; an extension of no length is left out."""
+    body = hammock.body
+    areas = (draw_outline(body).area, *measure_extensions(hammock))
+    names = ("body", "head extension", "foot extension")
+    return [
+        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass, Group.HAMMOCK)
+        for name, area in zip(names, areas, strict=True)
+        if area > 0
+    ]
+
+
+def _list_lines(hammock: Hammock) -> list[Part]:
+    """Return cords, legs, lines and bars."""
+    outline, channel, s = draw_outline(hammock.body), hammock.channel, hammock.suspension
+    parts = []
+    for side, edge in (("left", outline.left), ("right", outline.right)):
+        length = channel.cord_length or edge.length
+        parts.append(_measure(f"{side} side cord", channel.cord, length, Group.HAMMOCK))
+    for end, bar, _, leg in hammock.ends:
+        parts += [_measure(f"{end} {side} leg", s.leg, leg, Group.SUSPENSION) for side in ("left", "right")]
+        group = Group.STRAPS if isinstance(s.line, Webbing) else Group.SUSPENSION
+        parts.append(_measure(f"{end} line", s.line, compose_line(s, end).cord, group))
+        if s.trees is not None and (strap := s.trees.strap) is not None:
+            parts.append(_measure(f"{end} strap", strap.webbing, strap.length, Group.STRAPS))
+        parts += _list_bar(f"{end} bar", bar.build)
+    return parts
+
+
+def _measure(name: str, material: Cord | Webbing, length: float, group: Group) -> Part:
+    """Return a length of cord or webbing."""
+    return Part(name, material, length, length * material.linear_mass, group)
+
+
+def _list_bar(name: str, bar: BarBuild) -> Iterator[Part]:
+    """Yield the parts of a bar."""
+    for place, part in enumerate(bar.parts, 1):
+        number = f", part {place}" if len(bar.parts) > 1 else ""
+        yield Part(
+            f"{name}{number}", part.section, part.length, part.mass, Group.BARS, part.carried, part.weighed is not None
+        )

@@ -1,0 +1,64 @@
+"""One way in which a bar can fail, and where the numbers of its sections come from."""
+
+from typing import NamedTuple
+
+from ..materials import Rod, Sentence, Tube
+from .bar import BarPart
+from .capacity import Capacity, Step, find_capacity
+from .material_class import Substance
+
+SQUEEZES = {"metal": "yields", "wood": "crushes", "laminate": "breaks"}  # what a substance does under pressure alone
+
+
+class Weakness(NamedTuple):
+    """One way in which a bar can fail.
+
+    Parameters
+    ----------
+    mechanism : str
+        Words that go on from the bar's name.
+    capacity : Capacity
+        Thrust it bears, N, and what that rests on.
+    kinds : tuple of str
+        Kinds of part, of ``FACTORS``, of which the largest factor is asked.
+    place : Sentence
+        Where on the bar.
+    """
+
+    mechanism: str
+    capacity: Capacity
+    kinds: tuple[str, ...]
+    place: Sentence
+
+
+def find_strength(section: Tube | Rod) -> float:
+    """Return the largest stress in compression, Pa."""
+    return section.compression_strength if isinstance(section, Rod) else section.yield_strength
+
+
+def name_strength(section: Tube | Rod) -> str:
+    """Return the field of the largest stress."""
+    return "compression_strength" if isinstance(section, Rod) else "yield_strength"
+
+
+def trace(parts: tuple[BarPart, ...], field: str) -> tuple[Step, ...]:
+    """Return where a number of the sections comes from, each once."""
+    title = field.replace("_", " ")
+    steps = (step for part in parts for step in find_capacity(part.section, field, "stress", title).steps)
+    return tuple(dict.fromkeys(steps))
+
+
+def trace_sizes(parts: tuple[BarPart, ...]) -> tuple[Step, ...]:
+    """Return where the diameters and walls of the sections come from, each once."""
+    steps: list[Step] = []
+    for part in parts:
+        for field in ("diameter",) if isinstance(part.section, Rod) else ("outer_diameter", "wall"):
+            steps += trace((part,), field)
+    return tuple(dict.fromkeys(steps))
+
+
+def warn(substance: Substance) -> tuple[Step, ...]:
+    """Return that a laminate fails at once."""
+    if substance != "laminate":
+        return ()
+    return (Step("it fails suddenly and splinters, without bending first", "common practice, no source", "memory"),)

@@ -1,0 +1,83 @@
+"""Whether a person is still where a person can lie: in the cloth and on the right side of it."""
+
+import numpy as np
+
+from ..hammock.arrays import Floats
+from ..solver import Contact
+from .hammock_model import HammockModel
+
+_SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
+_UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
+
+
+def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
+    """Return in words how the person has left the cloth, or None.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With a person in contact; None is returned for any other.
+    positions : (n, 3)
+        Where its nodes stand, m.
+    arms : bool
+        Whether an arm that hangs out counts.
+
+    Returns
+    -------
+    str or None
+        "slid out over the foot bar", "rolled out over the left side", "hangs out over the left side: left upper
+        arm", "slipped through the cloth: left thigh".
+    """
+    if model.frame is None:
+        return None
+    body = positions[-len(model.frame.names) :]
+    hips = body[[model.frame.index("left hip"), model.frame.index("right hip")]].mean(axis=0)
+    for end, beyond in (("head", -1.0), ("foot", 1.0)):
+        bar = positions[np.concatenate([model.nodes[f"{end} {side} corner"] for side in ("left", "right")])]
+        if beyond * (hips[0] - bar[:, 0].mean()) > 0:
+            return f"slid out over the {end} bar"
+    side = _find_side(model, positions, hips)
+    if side is not None:
+        return f"rolled out over the {side} side"
+    for name, place in _list_outside(model, positions, body):
+        if arms or "arm" not in name:
+            over = _find_side(model, positions, place)
+            return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
+    pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
+    return f"slipped through the cloth: {pierced[0]}" if pierced else None
+
+
+def _find_side(model: HammockModel, positions: Floats, place: Floats) -> str | None:
+    """Return beyond which long edge a place (3,) lies, if beyond either."""
+    for side, sign in (("left", 1.0), ("right", -1.0)):
+        edge = positions[model.nodes[f"{side} edge"]]
+        if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:
+            return side
+    return None
+
+
+def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
+    """Return the parts of the body through whose axis the cloth goes."""
+    contact = model.elements["contact"]
+    assert model.frame is not None
+    assert isinstance(contact, Contact)
+    return [model.frame.flesh[part] for part in np.flatnonzero(contact.find_pierced(positions))]
+
+
+def _list_outside(model: HammockModel, positions: Floats, body: Floats) -> list[tuple[str, Floats]]:
+    """Return name and place (3,) of points along the limbs' axes that lie below the cloth next to them."""
+    from scipy.spatial import cKDTree
+
+    assert model.frame is not None
+    frame = model.frame
+    a, b = np.moveaxis(body[frame.capsules], 1, 0)
+    places = (a[:, None] + _SAMPLES[:, None] * (b - a)[:, None]).reshape(-1, 3)
+    corners = positions[model.mesh.triangles]
+    middles = corners.mean(axis=1)
+    _, nearest = cKDTree(middles).query(places)
+    first, second, third = np.moveaxis(corners[nearest], 1, 0)
+    normal = np.cross(second - first, third - first)
+    height = ((places - middles[nearest]) * normal).sum(axis=1)
+    radius = np.repeat(frame.radii.min(axis=1), len(_SAMPLES))
+    outside = np.flatnonzero(height < -_UNDER * radius * np.linalg.norm(normal, axis=1))
+    return [(frame.flesh[point // len(_SAMPLES)], places[point]) for point in outside]

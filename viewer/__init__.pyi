@@ -1,0 +1,8 @@
+from .album import draw_album as draw_album
+from .fold import draw_fold as draw_fold
+from .graphics import ScreenError as ScreenError
+from .picture import draw_shape as draw_shape
+from .report import write_comparison as write_comparison
+from .report import write_report as write_report
+from .show_result import show as show
+from .sweep_page import write_sweep_page as write_sweep_page
