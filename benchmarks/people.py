@@ -12,7 +12,8 @@ from importlib.resources import as_file, files
 
 import numpy as np
 
-from tautlay.cases import NoEquilibriumError, read_design, solve_case
+from tautlay.cases import NoEquilibriumError, read_design
+from tautlay.cases.solving.solution import solve_equilibrium
 from tautlay.hammock import Arms, Lie, Person, Posture, Sex, find_percentile
 
 DESIGNS = ("larch_ridge.toml", "otter_creek.toml", "starter.toml")
@@ -29,7 +30,7 @@ def lay(design, sex, percentile, posture, size):
     stature, mass = find_percentile(sex, percentile)
     room = design.hammock.body.length - stature
     person = Person(stature, mass, sex, max(room * 0.55, 0.0), posture)
-    return solve_case(replace(design, person=person), load="lying", mesh_size=size, hot_spots=False)
+    return solve_equilibrium(replace(design, person=person), load="lying", mesh_size=size, hot_spots=False)
 
 
 def find_deepest(result, who):

@@ -75,14 +75,15 @@ SWEEPS = (  # name, how many cloths of 20 designs each, options
 
 def measure_hammock(size):
     """Solve the demonstration design; return time, steps, memory and the time of one factorisation."""
-    from tautlay.cases import read_design, solve_case
+    from tautlay.cases import read_design
+    from tautlay.cases.solving.solution import solve_equilibrium
     from tautlay.solver import StiffnessModel
     from tautlay.solver.assembly import Assembly
 
     design = read_design(HERE.parent / "cases" / "larch_ridge.toml")
-    solve_case(design, mesh_size=0.2)  # loads the compiled loops
+    solve_equilibrium(design, mesh_size=0.2)  # loads the compiled loops
     begun = time.perf_counter()
-    result = solve_case(design, mesh_size=size)
+    result = solve_equilibrium(design, mesh_size=size)
     seconds = time.perf_counter() - begun
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     structure, positions = result.model.structure, result.state.positions
@@ -105,17 +106,18 @@ def measure_hammock(size):
 
 def measure_lying(size):
     """Lay a second person into a hammock, cold and from the first one's shape: CPU time, steps and thrust by pair."""
-    from tautlay.cases import read_design, solve_case
+    from tautlay.cases import read_design
+    from tautlay.cases.solving.solution import solve_equilibrium
 
     found = {}
     for name, distance in TREES.items():
         design = read_design(HERE.parent / "cases" / f"{name}.toml")
         between = replace(design.hammock.suspension, hang_angle=None, tree_distance=distance)  # the same
         design = replace(design, hammock=replace(design.hammock, suspension=between))
-        solve_case(design, load="lying", mesh_size=0.2)  # loads the compiled loops
+        solve_equilibrium(design, load="lying", mesh_size=0.2)  # loads the compiled loops
         for pair in PAIRS:
             before, after = (_lay(design, *who) for who in pair)
-            first = solve_case(before, load="lying", mesh_size=size)
+            first = solve_equilibrium(before, load="lying", mesh_size=size)
             title = f"{name}, " + " to ".join(" ".join(map(str, who)) for who in pair)
             found[title] = _compare_starts(after, size, first)
     return found
@@ -132,13 +134,13 @@ def _lay(design, sex, *size):
 
 def _compare_starts(design, size, first):
     """Return the least CPU time of some cold and warm solves, turn by turn, and whether the thrusts agree."""
-    from tautlay.cases import solve_case
+    from tautlay.cases.solving.solution import solve_equilibrium
 
     starts, times, results = {"cold": None, "warm": first}, {"cold": [], "warm": []}, {}
     for _ in range(LYING_TURNS):
         for name, start in starts.items():
             begun = time.process_time()
-            results[name] = solve_case(design, load="lying", mesh_size=size, start=start)
+            results[name] = solve_equilibrium(design, load="lying", mesh_size=size, start=start)
             times[name].append(time.process_time() - begun)
     return {
         "triangles": len(results["cold"].model.mesh.triangles),

@@ -8,7 +8,6 @@ from .judging.weighing import weigh_design as weigh_design
 from .result import Result as Result
 from .solving.mesh_sequence import CaseProgress as CaseProgress
 from .solving.no_equilibrium import NoEquilibriumError as NoEquilibriumError
-from .solving.solution import solve_case as solve_case
 from .storage.shape import Part as Part
 from .storage.shape import Shape as Shape
 from .storage.shape import read_shape as read_shape
@@ -19,6 +18,7 @@ from .studies.lying.tipping import find_tip_margin as find_tip_margin
 from .studies.lying.trim import Trim as Trim
 from .studies.lying.trim import find_trim as find_trim
 from .studies.sensitivity.range_search import find_bands as find_bands
+from .studies.solved_case import solve_case as solve_case
 from .studies.sweep.run import run_sweep as run_sweep
 from .studies.sweep.sweep import Sweep as Sweep
 from .studies.sweep.sweep_file import read_sweep as read_sweep

@@ -168,7 +168,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
     try:
-        count_triangles(design, design.mesh_size)
+        count_triangles(design.hammock, design.mesh_size, units=design.units)
     except MeshSizeError as error:
         if mesh_size is not None:
             raise

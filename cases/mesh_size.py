@@ -1,11 +1,7 @@
 """What a mesh size means for a design: whether it fits, how many triangles it makes, how long they take."""
 
-from typing import TYPE_CHECKING
-
-from .unit_display import write_sentence
-
-if TYPE_CHECKING:
-    from .design import Design
+from ..hammock import Hammock
+from .unit_display import Units, write_sentence
 
 _RATE = 1000.0  # triangles a second, measured with 5,000 to 40,000 on two cores of an ordinary machine
 _LONG = 15.0  # s, from which a word is due
@@ -15,17 +11,19 @@ class MeshSizeError(ValueError):
     """A mesh size that does not fit the body; the message says what is allowed, in the units of the report."""
 
 
-def count_triangles(design: "Design", size: float, rim: float | None = None) -> int:
+def count_triangles(hammock: Hammock, size: float, rim: float | None = None, *, units: Units = "both") -> int:
     """Return the number of triangles of the finest mesh.
 
     Parameters
     ----------
-    design : Design
+    hammock : Hammock
         Without faults of its geometry.
     size : float
         Edge of a triangle in the middle of the cloth, m.
     rim : float or None
         Cells along channels and bars, m; None is a third of ``size``.
+    units : {"metric", "imperial", "both"}
+        Of the message of an error.
 
     Raises
     ------
@@ -34,13 +32,11 @@ def count_triangles(design: "Design", size: float, rim: float | None = None) -> 
 
     Examples
     --------
-    >>> from types import SimpleNamespace as Record
-    >>> from tautlay.meshing import example_hammock
-    >>> design = Record(hammock=example_hammock(), units="metric")
-    >>> count_triangles(design, 0.1)
+    >>> from tautlay.hammock import example_hammock
+    >>> count_triangles(example_hammock(), 0.1)
     672
     >>> try:
-    ...     count_triangles(design, 2.0)
+    ...     count_triangles(example_hammock(), 2.0, units="metric")
     ... except MeshSizeError as error:
     ...     print(str(error).partition(" for ")[0])
     mesh size must lie between 6.12 mm and 37.8 cm
@@ -48,9 +44,9 @@ def count_triangles(design: "Design", size: float, rim: float | None = None) -> 
     from ..meshing import Fineness, mesh_hammock
 
     try:
-        return len(mesh_hammock(design.hammock, Fineness(size, rim)).triangles)
+        return len(mesh_hammock(hammock, Fineness(size, rim)).triangles)
     except ValueError as error:
-        raise MeshSizeError(write_sentence(error.args[0], design.units)) from None
+        raise MeshSizeError(write_sentence(error.args[0], units)) from None
 
 
 def foretell_wait(triangles: int) -> str | None:

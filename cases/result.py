@@ -9,36 +9,32 @@ from typing import Any
 from ..hammock import LoadCase, find_cautions
 from ..meshing import HammockModel
 from ..solver import State
-from .command.printing.check_table import write_verdict
 from .design import Design, find_factor
+from .judging.bar_summary import describe_bars
 from .judging.checks import Case, Findings, describe_checks, describe_unchecked, list_checks
+from .judging.checks.verdict import write_verdict
 from .judging.clearance import Clearance
 from .judging.cloth.channel_summary import describe_channel
+from .judging.cloth.cloth_summary import describe_fabric, note_stretch
 from .judging.cloth.hot_spot import Heat, describe_spot, find_heat, is_fine_enough
 from .judging.comfort.comfort import describe_comfort
 from .judging.comfort.lay_notes import note_lay
+from .judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
+from .judging.forces import describe_anchors, describe_forces
+from .judging.loaded_shape import describe_shape
 from .judging.material_list import describe_materials
 from .judging.sensitivity.factor_ranges import Bands
 from .judging.sensitivity.ranges_description import describe_bands
 from .judging.stretch import describe_stretch, note_cords
-from .judging.summary_values import (
-    describe_anchors,
-    describe_bars,
-    describe_fabric,
-    describe_forces,
-    describe_shape,
-    describe_weights,
-    note_stretch,
-)
 from .judging.trees import describe_trees, note_trees
 from .judging.weighing import weigh_design
+from .judging.weighing.modelled_mass import describe_weights
+from .load_step import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
 from .storage.atomic import write_json, write_text
 from .storage.gather_shape import gather_shape
 from .storage.result_folder import replace_folder
 from .storage.sentence_store import keep_sentences
 from .storage.shape import write_shape
-from .studies.load_steps import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
-from .studies.lying.side_stability import Firmness, describe_firmness, judge_firmness, note_firmness
 
 
 @dataclass(frozen=True)
@@ -63,6 +59,8 @@ class Result:
         Sparse factorisations on all meshes together.
     seconds : float
         Wall time.
+    side_stability : SideStability or None
+        How hard a person in contact is held against rolling aside; None was not asked, or does not apply.
     bands : Bands or None
         How sure the checks are; None was not asked.
     load_steps : LoadSteps
@@ -77,7 +75,9 @@ class Result:
     iterations: int
     factorisations: int
     seconds: float
+    side_stability: SideStability | None = None
     bands: Bands | None = None
+    load_steps: LoadSteps = NO_STEPS
 
     def add_bands(self, bands: Bands) -> "Result":
         """Return the same result that also tells how sure its checks are."""
@@ -85,8 +85,6 @@ class Result:
         known = {key: value for key, value in vars(self).items() if key in ("heat", "findings")}
         vars(sure).update(known)  # they do not change, and take seconds to find
         return sure
-
-    load_steps: LoadSteps = NO_STEPS
 
     @cached_property
     def findings(self) -> Findings:
@@ -116,11 +114,6 @@ class Result:
     def comfort(self) -> dict[str, Any]:
         """How a person in contact lies, as in ``summary["comfort"]``; empty for any other load."""
         return describe_comfort(self.model, self.state) if self.model.frame is not None else {}
-
-    @cached_property
-    def firmness(self) -> Firmness | None:
-        """How firm the found lie is; found when it is first asked for, which takes some more solving."""
-        return judge_firmness(self)
 
     @cached_property
     def summary(self) -> dict[str, Any]:
@@ -157,7 +150,7 @@ class Result:
             "stretch": describe_stretch(self.model, self.state),
             "shape": shape,
             "comfort": self.comfort,
-            "stability": describe_firmness(self.firmness),
+            "stability": describe_side_stability(self.side_stability),
             "hot_spots": []
             if self.heat is None
             else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
@@ -172,7 +165,7 @@ class Result:
                 *note_cords(self.model, self.state, self.design.workmanship),
                 *note_trees(self.design.hammock.suspension),
                 *note_lay(self.model, self.comfort),
-                *note_firmness(self.firmness),
+                *note_side_stability(self.side_stability),
                 *note_load_steps(self.load_steps),
             ],
             "materials": describe_materials(self.design.sources),

@@ -29,7 +29,7 @@ def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock, example_person
+    >>> from tautlay.hammock import example_hammock, example_person
     >>> find_cautions(example_hammock(), example_person())
     []
     """

@@ -48,7 +48,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
     Examples
     --------
     >>> from dataclasses import replace
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> hammock = example_hammock()
     >>> long_bar = replace(hammock, head_bar=replace(hammock.head_bar, length=1.5))
     >>> print(find_faults(long_bar)[0])

@@ -99,7 +99,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> hang = hang_hammock(example_hammock())
     >>> round(float(np.degrees(hang.head_angle)), 6), round(hang.tree_distance, 3)
     (30.0, 4.706)

@@ -28,7 +28,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
 
     Examples
     --------
-    >>> from tautlay.meshing import Arc
+    >>> from tautlay.hammock import Arc
     >>> [str(flaw) for flaw in check_magnitudes(Arc(-0.1), "hammock.body.left_arc")]
     ['hammock.body.left_arc.depth is -0.1; it must be a finite number, not negative.']
     """

@@ -131,7 +131,7 @@ def draw_outline(body: Body) -> Outline:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> outline = draw_outline(example_hammock().body)
     >>> x, width = outline.waist
     >>> round(x, 3), round(width, 3)

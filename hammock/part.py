@@ -47,7 +47,7 @@ def list_parts(hammock: Hammock) -> tuple[Part, ...]:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> [part.name for part in list_parts(example_hammock())][:4]
     ['body', 'left side cord', 'right side cord', 'head left leg']
     """

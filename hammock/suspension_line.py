@@ -46,7 +46,7 @@ def compose_line(suspension: Suspension, end: str) -> Line:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> suspension = example_hammock().suspension
     >>> compose_line(suspension, "head").ea == suspension.line.ea
     True

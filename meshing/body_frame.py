@@ -110,7 +110,7 @@ def make_frame(person: Person) -> BodyFrame:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_person
+    >>> from tautlay.hammock import example_person
     >>> frame = make_frame(example_person())
     >>> len(frame.names), round(float(frame.masses.sum()), 6)
     (20, 80.0)

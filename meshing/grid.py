@@ -116,7 +116,7 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock
+    >>> from tautlay.hammock import draw_outline, example_hammock
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.1)
     >>> mesh.triangles.shape, float(mesh.find_areas().sum().round(2))
     ((672, 3), 1.77)

@@ -164,7 +164,7 @@ def build_model(
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock, example_person
+    >>> from tautlay.hammock import example_hammock, example_person
     >>> model = build_model(example_hammock(), example_person(), 0.1)
     >>> model.structure.load.sum(axis=0).round(1).tolist()
     [0.0, 0.0, -788.4]

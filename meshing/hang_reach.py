@@ -45,7 +45,7 @@ def find_angle_flaw(hammock: Hammock, person: Person) -> Flaw | None:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock, example_person
+    >>> from tautlay.hammock import example_hammock, example_person
     >>> find_angle_flaw(example_hammock(), example_person()) is None
     True
     """

@@ -21,7 +21,8 @@ def name_nodes(mesh: Mesh) -> Mapping[str, Integers]:
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock, make_mesh
+    >>> from tautlay.hammock import draw_outline, example_hammock
+    >>> from tautlay.meshing import make_mesh
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.2)
     >>> nodes = name_nodes(mesh)
     >>> mesh.points[nodes["foot left corner"]].round(3).tolist()

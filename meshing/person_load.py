@@ -60,7 +60,8 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock, example_person, make_mesh
+    >>> from tautlay.hammock import draw_outline, example_hammock, example_person
+    >>> from tautlay.meshing import make_mesh
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.1)
     >>> spread_person(example_person(), mesh).forces.sum(axis=0).round(6).tolist()
     [0.0, 0.0, -784.532]

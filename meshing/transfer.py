@@ -32,7 +32,8 @@ def locate(mesh: Mesh, points: Floats) -> tuple[Integers, Floats]:
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock, make_mesh
+    >>> from tautlay.hammock import draw_outline, example_hammock
+    >>> from tautlay.meshing import make_mesh
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.1)
     >>> triangle, weights = locate(mesh, np.array([[0.5, 0.1]]))
     >>> (weights @ mesh.points[mesh.triangles[triangle[0]]]).round(12).tolist()

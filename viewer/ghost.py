@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, Floats, Ints, Shape
+from ..cases.storage.shape import BARS, Floats, Integers, Shape
 from ..cases.storage.stored_result import KeptResult
 
 GHOST_COLOUR = "#6f6f78"
@@ -33,7 +33,7 @@ def lay_flat(shape: Shape) -> Floats:
     return np.asarray(np.column_stack([shape.flat[:, 0] - middle, shape.flat[:, 1], np.zeros(len(shape.flat))]) + bars)
 
 
-def find_rim(triangles: Ints) -> Ints:
+def find_rim(triangles: Integers) -> Integers:
     """Return the nodes (k,) round the cloth, one after the other, the first again at the end.
 
     Parameters

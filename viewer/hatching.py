@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.storage.shape import Floats, Ints, Shape
+from ..cases.storage.shape import Floats, Integers, Shape
 from .field import SLACK, TAUT, WRINKLED, Field, take_values
 
 MARK_CELL = 0.065  # m, one mark in each cube of this size
@@ -67,7 +67,7 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     return Marks(np.concatenate([*quads, _place_diamonds(shape, slack)]), dark)
 
 
-def _place_strokes(shape: Shape, rows: Ints, way: str, length: Floats) -> tuple[Floats, Ints]:
+def _place_strokes(shape: Shape, rows: Integers, way: str, length: Floats) -> tuple[Floats, Integers]:
     """Return strokes along or across the larger pull, and the triangles they lie in."""
     normal = find_normals(shape)[rows]
     along = shape.direction[rows] if way == "along" else np.cross(normal, shape.direction[rows])
@@ -75,14 +75,14 @@ def _place_strokes(shape: Shape, rows: Ints, way: str, length: Floats) -> tuple[
     return _span(shape, rows, STROKE * length[rows, None] * normalise(along), WIDTH * normalise(side)), rows
 
 
-def _place_diamonds(shape: Shape, rows: Ints) -> Floats:
+def _place_diamonds(shape: Shape, rows: Integers) -> Floats:
     """Return diamonds."""
     edge = np.diff(shape.points[shape.triangles[rows]], axis=1)[:, 0]
     side = np.cross(find_normals(shape)[rows], edge)
     return _span(shape, rows, DIAMOND * normalise(edge), DIAMOND * normalise(side))
 
 
-def _place_squares(shape: Shape, rows: Ints, share: Floats) -> Marks:
+def _place_squares(shape: Shape, rows: Integers, share: Floats) -> Marks:
     """Return squares whose area grows with the value; each stands on an edge along the hammock."""
     normal = find_normals(shape)[rows]
     side = normalise(np.cross(normal, np.array([1.0, 0.0, 0.0]) - normal[:, [0]] * normal))
@@ -91,7 +91,7 @@ def _place_squares(shape: Shape, rows: Ints, share: Floats) -> Marks:
     return Marks(_span(shape, rows, half * (along + side), half * (along - side)), share[rows] > DARK_FROM)
 
 
-def _span(shape: Shape, rows: Ints, along: Floats, across: Floats) -> Floats:
+def _span(shape: Shape, rows: Integers, along: Floats, across: Floats) -> Floats:
     """Return patches (q, 4, 3) around the middles of triangles."""
     at = shape.points[shape.triangles[rows]].mean(1)
     return np.stack([at + along, at + across, at - along, at - across], 1)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Ints, Part, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Part, Shape
 from ..cases.unit_display import Units
 from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
 
@@ -111,7 +111,7 @@ def find_bar_share(part: int, force: float, look: Look) -> float | None:
     return share * abs(force) / max(thrust, 1e-300)
 
 
-def paint_bars(part: Ints, force: Floats, look: Look) -> Floats:
+def paint_bars(part: Integers, force: Floats, look: Look) -> Floats:
     """Return the colour (k, 4) of bars."""
     from matplotlib import colormaps
     from matplotlib.colors import to_rgba

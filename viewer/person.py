@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Ints, Shape
+from ..cases.storage.shape import Floats, Integers, Shape
 from .camera import Camera
 from .mannequin import Balls, shape_mannequin
 from .raster import NOTHING, Screen, frame_balls, look_at_balls, look_at_cloth, measure_cover
@@ -95,7 +95,7 @@ def _push_cloth(shape: Shape) -> tuple[Floats, Floats]:
     return corners, corners - _PRESSED * normal[shape.triangles]
 
 
-def _shade(screen: Screen, balls: Balls, depth: Floats, owner: Ints) -> Floats:
+def _shade(screen: Screen, balls: Balls, depth: Floats, owner: Integers) -> Floats:
     """Return colours (rows, columns, 3) of round flesh under a light."""
     camera = screen.camera
     at = np.stack(np.meshgrid(*screen.middles), -1)

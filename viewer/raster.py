@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Ints
+from ..cases.storage.shape import Floats, Integers
 from .camera import Camera, project_points
 from .mannequin import Balls
 
@@ -37,7 +37,7 @@ class Screen(NamedTuple):
         rows, columns = (np.arange(count) + 0.5 for count in self.size)
         return self.low[0] + self.step * columns, self.low[1] + self.step * rows
 
-    def find_square(self, seen: Floats) -> Ints:
+    def find_square(self, seen: Floats) -> Integers:
         """Return row and column (n, 2) of points of the view (n, 2); outside they are below 0 or beyond ``size``."""
         return np.floor((seen - self.low) / self.step).astype(np.int64)[:, ::-1]
 
@@ -63,7 +63,7 @@ def frame_balls(camera: Camera, balls: Balls, step: float, margin: int = 4) -> S
     return Screen(camera, low, step, (int(rows), int(columns)))
 
 
-def look_at_balls(screen: Screen, balls: Balls) -> tuple[Floats, Ints]:
+def look_at_balls(screen: Screen, balls: Balls) -> tuple[Floats, Integers]:
     """Return how near the nearest skin is to the eye in every square, m, and whose it is.
 
     Parameters

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Ints, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Shape
 from ..cases.storage.stored_result import Spot
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, Ghost, find_rim
@@ -107,7 +107,7 @@ def add_person(plotter: Plotter, skin: Mesh | None) -> None:
         actor.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(0.0, offset)
 
 
-def add_ghost(plotter: Plotter, triangles: Ints, ghost: Ghost) -> None:
+def add_ghost(plotter: Plotter, triangles: Integers, ghost: Ghost) -> None:
     """Show the unloaded cloth, nearly invisible, within a grey line."""
     import pyvista
 

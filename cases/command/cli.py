@@ -120,11 +120,11 @@ def solve(
     from ..judging.clearance import Clearance
     from ..judging.cloth.hot_spot import RIM
     from ..solving.no_equilibrium import name_file
-    from ..solving.solution import solve_case
+    from ..studies.solved_case import solve_case
     from .progress import show_line, show_progress
     from .result_pictures import draw_result
 
-    if not quiet and (sentence := foretell_wait(count_triangles(plan, plan.mesh_size, RIM))):
+    if not quiet and (sentence := foretell_wait(count_triangles(plan.hammock, plan.mesh_size, RIM, units=plan.units))):
         click.echo(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)

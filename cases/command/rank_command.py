@@ -154,8 +154,8 @@ def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path
     """Write one design of a sweep to a file, and tell what its user should know."""
     from ...materials import escape_text
     from ..studies.compare.export_design import write_extract
+    from ..studies.compare.row_verdict import tell_verdict
     from ..studies.compare.value_columns import RankingError, name_design
-    from .printing.rank_table import tell_verdict
 
     row = next((row for row in rows if row.number == number), None)
     if row is None:

@@ -103,7 +103,7 @@ def find_corner_flaws(corner: Corner | None, hammock: Hammock) -> list[Flaw]:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> find_corner_flaws(TipLoop(0.01), example_hammock())
     []
     """

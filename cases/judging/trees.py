@@ -7,7 +7,7 @@ from ...hammock.hammock import Suspension
 from ...materials import Cord, Sentence, Webbing, say
 from ...meshing import HammockModel
 from ...solver import State
-from .summary_values import describe_anchors
+from .forces import describe_anchors
 
 _PARK = "Three Rivers Park District"
 LEAST_TRUNK = 0.305  # m, 12 in: Three Rivers Park District; Hutchinson MN; City of Madison

@@ -9,7 +9,7 @@ from ...materials import say
 from ...meshing import Fineness, HammockModel, build_model, find_escape
 from ...solver import Progress, State, relax
 from ..design import Design, find_factor
-from ..judging.summary_values import find_hang_angle
+from ..judging.loaded_shape import find_hang_angle
 from ..storage.shape import Floats
 from ..unit_display import write_sentence
 from .no_equilibrium import NoEquilibriumError

@@ -7,8 +7,8 @@ from ...making import Reductions
 from ...meshing import HammockModel
 from ...solver import ContactResult, MembraneResult, State
 from ..judging.cloth.hot_spot import THREADS, find_nominal, find_strength
-from ..judging.summary_values import find_cord_tension
-from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, Floats, Ints, Occupant, Part, Shape
+from ..judging.forces import find_cord_tension
+from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, Floats, Integers, Occupant, Part, Shape
 
 
 def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> Shape:
@@ -63,7 +63,7 @@ def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
     return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure)
 
 
-def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Ints, Floats]:
+def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Integers, Floats]:
     """Return the pieces (k, 2) of a cord, line or bar and what each carries (k,), N, a thrust negative."""
     if part in SIDE_CORDS:
         side = part.title.split()[0]

@@ -5,10 +5,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
+from ...hammock.arrays import Floats, Integers
 
 
 @dataclass(frozen=True)
@@ -29,7 +27,7 @@ class Occupant:
 
     axes: Floats
     radii: Floats
-    part: Ints
+    part: Integers
     pressure: Floats
 
 
@@ -42,8 +40,8 @@ class Packed(NamedTuple):
 
     points: Floats
     radius: Floats
-    cells: Mapping[str, Ints]
-    part: Mapping[str, Ints]
+    cells: Mapping[str, Integers]
+    part: Mapping[str, Integers]
 
 
 def pack_occupant(occupant: Occupant, first: int) -> Packed:

@@ -6,13 +6,14 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from ...hammock.arrays import Floats, Integers
 from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, Part
-from .occupant import Floats, Ints, Occupant, Packed, pack_occupant, unpack_occupant
+from .occupant import Occupant, Packed, pack_occupant, unpack_occupant
 from .vtu import Grid, VtuError, read_vtu, write_vtu
 
 __all__ = [
-    "BARS", "EXTENSIONS", "FLESH", "LINES", "SIDE_CORDS", "Floats", "Ints", "Occupant", "Part", "Shape", "read_shape",
-    "write_shape",
+    "BARS", "EXTENSIONS", "FLESH", "LINES", "SIDE_CORDS", "Floats", "Integers", "Occupant", "Part", "Shape",
+    "read_shape", "write_shape",
 ]  # fmt: skip
 
 
@@ -49,15 +50,15 @@ class Shape:
 
     points: Floats
     flat: Floats
-    triangles: Ints
+    triangles: Integers
     larger_stress: Floats
     smaller_stress: Floats
     direction: Floats
-    state: Ints
+    state: Integers
     warp_share: Floats
     weft_share: Floats
-    segments: Ints
-    part: Ints
+    segments: Integers
+    part: Integers
     force: Floats
     occupant: Occupant | None = None
 
@@ -87,8 +88,8 @@ def write_shape(shape: Shape, path: Path) -> None:
     >>> shape = Shape(np.eye(3), np.eye(3, 2), cloth, one, one, np.eye(3)[:1], none, one, one, cord, none + 7, one)
     >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
     """
-    cells: dict[str, Ints] = {"triangle": shape.triangles, "line": shape.segments}
-    fields: dict[str, dict[str, Floats | Ints]] = {
+    cells: dict[str, Integers] = {"triangle": shape.triangles, "line": shape.segments}
+    fields: dict[str, dict[str, Floats | Integers]] = {
         "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
         "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
         "line_stress_direction": {"triangle": shape.direction},

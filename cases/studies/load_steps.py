@@ -1,34 +1,16 @@
 """Equilibria under parts of the load, from the empty hammock upwards, between the trees of the full load."""
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from ...materials import Sentence, say
-from ...meshing import HammockModel, build_model, find_escape
-from ...solver import Progress, State, relax
+from ...meshing import build_model, find_escape
+from ...solver import Progress, relax
 from ..design import Design, find_factor
+from ..load_step import LoadStep, LoadSteps
 from ..solving.mesh_sequence import CaseProgress, Found, Listener, Rung
 
 MOST_STEPS = 20
 _TOLERANCE = 1e-6
-
-
-class LoadStep(NamedTuple):
-    """Equilibrium under a ``share`` of the person's weight."""
-
-    share: float
-    model: HammockModel
-    state: State
-
-
-class LoadSteps(NamedTuple):
-    """Equilibria that were found, the emptiest first, and the shares of the weight for which there is none."""
-
-    found: tuple[LoadStep, ...] = ()
-    missing: tuple[float, ...] = ()
-
-
-NO_STEPS = LoadSteps()
 
 
 def check_count(count: int) -> None:
@@ -113,19 +95,3 @@ def _solve(design: Design, rung: Rung, before: Found, share: float, stage: _Stag
     state = relax(model.structure, tolerance=_TOLERANCE, start=start, progress=listener)
     lost = not state.converged or find_escape(model, state.positions) is not None
     return None if lost else LoadStep(share, model, state)
-
-
-def name_step(number: int) -> str:
-    """Return the file of a load step; readers of VTU take files so numbered as a series."""
-    return f"load_step_{number}.vtu"
-
-
-def describe_load_steps(steps: LoadSteps) -> list[dict[str, Any]]:
-    """Return share of the weight and file of each, the emptiest first."""
-    return [{"share_of_weight": step.share, "file": name_step(number)} for number, step in enumerate(steps.found)]
-
-
-def note_load_steps(steps: LoadSteps) -> list[Sentence]:
-    """Return a note on what is missing."""
-    shares = ", ".join(f"{share:.0%}" for share in steps.missing)
-    return [say("No equilibrium was found under {shares} of the weight.", shares=shares)] if shares else []

@@ -10,7 +10,8 @@ from math import radians, sin, tan
 
 import pytest
 
-from tautlay.cases import read_design, solve_case
+from tautlay.cases import read_design
+from tautlay.cases.solving.solution import solve_equilibrium
 from tautlay.hammock import Person, Sex, find_percentile
 
 INCH = 0.0254
@@ -41,10 +42,9 @@ def lie(mesh_size=0.08, load="lying", **changes):
     for part in {name.split("__")[0] for name in changes}:
         own = {name.split("__")[1]: value for name, value in changes.items() if name.startswith(f"{part}__")}
         hammock = dataclasses.replace(hammock, **{part: dataclasses.replace(getattr(hammock, part), **own)})
-    result = solve_case(
+    result = solve_equilibrium(
         dataclasses.replace(design, hammock=hammock, person=person), load=load, mesh_size=mesh_size, hot_spots=False
     )
-    vars(result)["firmness"] = None  # some more solving, which no direction here is about
     return result.summary
 
 

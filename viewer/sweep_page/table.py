@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from ...cases.command.printing.rank_table import tell_reason
+from ...cases.studies.compare.row_verdict import tell_reason
 from ...cases.studies.compare.value_columns import show_figure
 from ...cases.studies.sweep.result_value import Figure
 from ...cases.studies.sweep.sweep_row import Row, Status

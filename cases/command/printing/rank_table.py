@@ -12,16 +12,16 @@ from ...display.safety_cautions import CAUTIONS
 from ...studies.compare.choice_effects import Effect, Effects, Influence
 from ...studies.compare.pareto_front import Unbeaten, choose_figures
 from ...studies.compare.ranking import Ranking
+from ...studies.compare.row_verdict import tell_verdict
 from ...studies.compare.value_columns import find_column, find_common, name_design, name_figure, show_figure
 from ...studies.sweep.result_value import Figure, find_figure
 from ...studies.sweep.store import Heading
-from ...studies.sweep.sweep_row import Row, Status, list_unchecked
+from ...studies.sweep.sweep_row import Row, list_unchecked
 from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices
 _MARK = "u"
 _NARROW = 9  # columns of a heading
-_TOLD = 2  # checks of a design that are not met
 _AROUND = 12  # lines about a table
 
 
@@ -106,35 +106,6 @@ def show_change(value: float | None, figure: Figure, units: Units, digits: int =
         return f"{round(value, 3) + 0.0:+.3f}"
     sign = "+" if value > 0 else ""
     return f"{sign}{show_quantity(value, figure.dimension, units, digits)}"
-
-
-def tell_verdict(row: Row) -> str:
-    """Return what governs a design that holds, and why any other does not.
-
-    Examples
-    --------
-    >>> tell_verdict(Row(1, {}, Status.SOLVED, governs="foot bar buckles", failed=("foot bar buckles",)))
-    'NOT ENOUGH: foot bar buckles'
-    >>> tell_verdict(Row(1, {}, Status.NO_REST, "the person slid out."))
-    'NO REST: the person slid out.'
-    """
-    verdict = "ok;" if row.holds else "NOT ENOUGH:" if row.status is Status.SOLVED else f"{row.status.upper()}:"
-    return f"{verdict} {tell_reason(row)}"
-
-
-def tell_reason(row: Row) -> str:
-    """Return what governs a design that holds, what fails first of one that does not, why it is not solved.
-
-    Examples
-    --------
-    >>> tell_reason(Row(1, {}, Status.SOLVED, governs="foot bar buckles"))
-    'foot bar buckles'
-    """
-    if row.status is not Status.SOLVED:
-        return row.reason
-    failed = list(dict.fromkeys(row.failed))  # both ends of a line may fail alike
-    more = [f"and {len(failed) - _TOLD} more"] if len(failed) > _TOLD else []
-    return "; ".join([*failed[:_TOLD], *more]) or row.governs or "nothing was checked"
 
 
 def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:

@@ -20,11 +20,12 @@ from ...display.result_rows import (
 )
 from ...display.safety_cautions import list_cautions
 from ...judging.checks import Findings
+from ...judging.checks.verdict import write_verdict
 from ...judging.cloth.gauge_square import GAUGE
 from ...judging.comfort.lay_notes import say_hold
 from ...judging.sensitivity.factor_ranges import Bands
 from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
-from .check_table import list_factors, show_checks, write_verdict
+from .check_table import list_factors, show_checks
 from .range_table import show_bands
 from .weight_table import write_total
 

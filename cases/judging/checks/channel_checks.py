@@ -6,6 +6,7 @@ from functools import partial
 import numpy as np
 
 from ....hammock import Attachment
+from ....hammock.arrays import Floats
 from ....making import (
     Capacity,
     Fold,
@@ -20,7 +21,6 @@ from ....making import (
     is_usual,
 )
 from ....materials import Sentence
-from ...storage.shape import Floats
 from ..cloth.channel_load import Pull, find_channel_load, trace_edge
 from ..cloth.cord_anchoring import list_jumps
 from ..cloth.place import describe_place

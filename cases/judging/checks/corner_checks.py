@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ....making import CornerPlate
 from ....making.corner import Hole, find_bearing, find_net_section, find_tear_out
-from ..summary_values import find_cord_tension
+from ..forces import find_cord_tension
 from .case import Case
 from .check import Check, Unchecked
 

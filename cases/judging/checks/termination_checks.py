@@ -16,7 +16,7 @@ from ....making import (
 )
 from ....making.cord_termination import SHORTEST_LAP, SLIP
 from ....materials import Cord, Webbing, say
-from ..summary_values import find_cord_tension
+from ..forces import find_cord_tension
 from .case import Case
 from .check import Check, Unchecked
 

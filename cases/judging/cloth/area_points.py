@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ....hammock.arrays import Floats, Integers
 from ....meshing import Mesh
-from ...storage.shape import Floats, Ints
 
 
 class Cloud(NamedTuple):
@@ -23,7 +23,7 @@ class Cloud(NamedTuple):
 
     points: Floats
     area: Floats
-    triangle: Ints
+    triangle: Integers
 
 
 def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
@@ -43,7 +43,8 @@ def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock, make_mesh
+    >>> from tautlay.hammock import draw_outline, example_hammock
+    >>> from tautlay.meshing import make_mesh
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.2)
     >>> cloud = scatter_points(mesh, 0.02)
     >>> bool(abs(cloud.area.sum() - mesh.find_areas().sum()) < 1e-12)

@@ -6,11 +6,11 @@ from typing import NamedTuple
 import numpy as np
 
 from ....hammock import Attachment
+from ....hammock.arrays import Floats
 from ....meshing import HammockModel
 from ....meshing.person_load import GRAVITY
 from ....solver import State
-from ...storage.shape import Floats
-from ..summary_values import find_cord_tension
+from ..forces import find_cord_tension
 from .gauge_square import GAUGE
 
 

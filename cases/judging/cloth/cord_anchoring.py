@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ....hammock import Attachment
 from ....meshing import HammockModel
 from ....solver import State
-from ..summary_values import find_cord_tension
+from ..forces import find_cord_tension
 
 
 class Jump(NamedTuple):

@@ -11,8 +11,8 @@ from typing import NamedTuple
 import numpy as np
 from scipy.sparse import csr_array
 
+from ....hammock.arrays import Floats, Integers
 from ....meshing import Mesh
-from ...storage.shape import Floats, Ints
 from .area_points import scatter_points
 
 GAUGE = 0.025  # m
@@ -40,7 +40,7 @@ class Squares(NamedTuple):
 
     middle: Floats
     area: Floats
-    place: tuple[Ints, ...]
+    place: tuple[Integers, ...]
     overlap: csr_array
     shape: tuple[int, int]
 
@@ -76,7 +76,8 @@ def lay_squares(mesh: Mesh, turn: Floats) -> Squares:
 
     Examples
     --------
-    >>> from tautlay.meshing import draw_outline, example_hammock, make_mesh
+    >>> from tautlay.hammock import draw_outline, example_hammock
+    >>> from tautlay.meshing import make_mesh
     >>> mesh = make_mesh(draw_outline(example_hammock().body), 0.2)
     >>> squares = lay_squares(mesh, np.eye(2))
     >>> ones = squares.average(np.ones((len(mesh.triangles), 1)))

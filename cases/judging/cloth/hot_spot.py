@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from ....hammock.arrays import Floats
 from ....making import Capacity, Reductions, find_capacity
 from ....meshing import HammockModel, locate
 from ....solver import State
-from ...storage.shape import Floats
 from .gauge_square import GAUGE, lay_squares
 from .place import describe_place
 

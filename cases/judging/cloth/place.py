@@ -4,10 +4,10 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ....hammock.arrays import Floats
 from ....hammock.hammock import Attachment
 from ....materials import Sentence, say
 from ....meshing import HammockModel
-from ...storage.shape import Floats
 
 EVEN = 0.01  # by which two values may differ and still count as alike on both sides
 _TIED = 1e-4  # of the highest value: triangles so near to it are as high, and rounding picks among them
@@ -44,7 +44,8 @@ def find_peak(model: HammockModel, values: Floats) -> Place:
 
     Examples
     --------
-    >>> from tautlay.meshing import build_model, example_hammock
+    >>> from tautlay.hammock import example_hammock
+    >>> from tautlay.meshing import build_model
     >>> model = build_model(example_hammock(), None, 0.1)
     >>> place = find_peak(model, -model.mesh.flat_corners().mean(axis=1)[:, 0])
     >>> place.both_sides, place.y >= 0.0
@@ -81,7 +82,8 @@ def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> 
 
     Examples
     --------
-    >>> from tautlay.meshing import build_model, example_hammock
+    >>> from tautlay.hammock import example_hammock
+    >>> from tautlay.meshing import build_model
     >>> model = build_model(example_hammock(), None, 0.2)
     >>> describe_place(model, np.array([1.0, 0.0])), describe_place(model, np.array([0.02, 0.55]), both=True)
     ('100 cm from the head bar, in the middle', 'head corners, left and right, 3.6 cm inboard')

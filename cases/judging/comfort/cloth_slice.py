@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ...storage.shape import Floats, Ints
+from ....hammock.arrays import Floats, Integers
 
 WINDOW = 0.05  # m to either side over which a slope is taken
 
@@ -17,7 +17,7 @@ class Section(NamedTuple):
     """
 
     pieces: Floats
-    triangles: Ints
+    triangles: Integers
 
     @property
     def line(self) -> Floats:
@@ -26,7 +26,7 @@ class Section(NamedTuple):
         return np.asarray(corners[np.argsort(corners[:, 0], kind="stable")])
 
 
-def cut_cloth(points: Floats, triangles: Ints, x: float) -> Section:
+def cut_cloth(points: Floats, triangles: Integers, x: float) -> Section:
     """Cut the cloth at a distance along the hammock.
 
     Parameters

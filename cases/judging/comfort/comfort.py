@@ -5,9 +5,9 @@ from typing import Any
 
 import numpy as np
 
+from ....hammock.arrays import Floats
 from ....meshing import HammockModel, HoldResult
 from ....solver import ContactResult, State
-from ...storage.shape import Floats
 from ..cloth.place import EVEN
 from .cloth_slice import WINDOW, Section, cut_cloth, find_bend
 from .measures import MEASURES

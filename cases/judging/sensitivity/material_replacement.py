@@ -24,7 +24,7 @@ def list_materials(*records: object) -> tuple[Material, ...]:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> [material.category for material in list_materials(example_hammock())]
     ['fabric', 'cord', 'tube', 'webbing']
     """
@@ -56,7 +56,7 @@ def swap_material(record: _T, old: Material, new: Material) -> _T:
     Examples
     --------
     >>> from dataclasses import replace
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> hammock = example_hammock()
     >>> softer = replace(hammock.channel.cord, ea=50e3)
     >>> swapped = swap_material(hammock, hammock.channel.cord, softer)

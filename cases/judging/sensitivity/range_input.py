@@ -89,7 +89,7 @@ def list_mechanical(hammock: Hammock) -> tuple[MaterialInput, ...]:
 
     Examples
     --------
-    >>> from tautlay.meshing import example_hammock
+    >>> from tautlay.hammock import example_hammock
     >>> [str(each.title) for each in list_mechanical(example_hammock())][3:]
     ['shear stiffness, invented ripstop', 'stiffness, invented cord', 'stiffness, invented strap']
     """

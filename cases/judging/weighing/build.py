@@ -1,10 +1,22 @@
 """What is put on the scales."""
 
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, Protocol
 
 from ....hammock.hammock import Hammock
 from ....hammock.part import Part
 from ....making import Amount, Step, Workmanship
+
+
+class Described(Protocol):
+    """Whatever says what a hammock is and how it is made, such as a design."""
+
+    @property
+    def hammock(self) -> Hammock:
+        """Shape and materials."""
+
+    @property
+    def workmanship(self) -> Workmanship:
+        """How its parts are made."""
 
 
 class Build(NamedTuple):

@@ -6,8 +6,7 @@ from typing import Any, NamedTuple
 
 from ....hammock.part import list_parts
 from ....making import Group
-from ...design import Design
-from .build import Build
+from .build import Build, Described
 from .cloth_weights import weigh_cloth
 from .cord_weights import weigh_cords
 from .hardware_weights import weigh_bars, weigh_corners, weigh_extras
@@ -84,7 +83,7 @@ class Scales:
         }
 
 
-def weigh_design(design: Design) -> Scales:
+def weigh_design(design: Described) -> Scales:
     r"""Return what every part of a design weighs, without solving it.
 
     .. math:: m = \sum_k a_k \mu_k
@@ -93,8 +92,8 @@ def weigh_design(design: Design) -> Scales:
 
     Parameters
     ----------
-    design : Design
-        From :func:`read_design`.
+    design : Described
+        A ``Design``, or anything else with a hammock and how it is made.
 
     Returns
     -------

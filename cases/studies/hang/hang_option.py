@@ -8,7 +8,8 @@ import numpy as np
 
 from ....materials import Sentence, say
 from ...judging.clearance import Clearance
-from ...judging.summary_values import describe_anchors, describe_shape
+from ...judging.forces import describe_anchors
+from ...judging.loaded_shape import describe_shape
 from ...result import Result
 
 # Judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold the

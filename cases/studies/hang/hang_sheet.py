@@ -27,10 +27,11 @@ from ....materials import Sentence, say
 from ....meshing.hang_reach import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
-from ...judging.summary_values import describe_forces, describe_shape, find_line_angle
+from ...judging.forces import describe_forces
+from ...judging.loaded_shape import describe_shape, find_line_angle
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
-from ...solving.solution import solve_case
+from ...solving.solution import solve_equilibrium
 from .hang_option import FLATTEST, STEEPEST, NoSpot, Spot, find_spot
 
 USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
@@ -214,7 +215,7 @@ class _Hanger:
         self._tell(say("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
-            found = solve_case(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
+            found = solve_equilibrium(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
         except HammockError as error:
             raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
         self.known[found.model.tree_distance] = found
@@ -227,7 +228,7 @@ class _Hanger:
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
-                self.known[distance] = solve_case(
+                self.known[distance] = solve_equilibrium(
                     changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
                 )
             except HammockError as error:

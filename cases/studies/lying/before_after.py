@@ -11,7 +11,8 @@ from ....materials import Sentence, say
 from ...judging.clearance import Clearance
 from ...judging.comfort.lay_notes import NO_SLIDE
 from ...judging.comfort.measures import find_measure
-from ...judging.summary_values import describe_forces, describe_shape
+from ...judging.forces import describe_forces
+from ...judging.loaded_shape import describe_shape
 from ...result import Result
 from ...unit_display import WIDTH, Units, show_quantity, write_sentence
 from .trim import Trim

@@ -1,19 +1,17 @@
 """A lying person held off the middle, as by pushing oneself off the side cords."""
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from ....hammock import LoadCase
 from ....meshing import HammockModel, HoldResult, build_model, find_escape
 from ....solver import Reason, State, relax
-
-if TYPE_CHECKING:
-    from ...result import Result
+from ...result import Result
 
 _TOLERANCE = 1e-5
 _STEPS, _ROUNDS = 100, 5  # of the solver, before it is looked whether the person is still in the cloth, and how often
 
 
-class Held(NamedTuple):
+class ShiftedEquilibrium(NamedTuple):
     """A person held off the middle.
 
     Parameters
@@ -37,7 +35,7 @@ class Held(NamedTuple):
     end: str | None
 
 
-def hold_aside(resting: "Result", shift: float, start: Held | None = None) -> Held:
+def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | None = None) -> ShiftedEquilibrium:
     """Hold the person of a result off the middle and find the shape again, between the same trees.
 
     The push acts between the person and the side cords; nothing outside holds anything, so that the hammock swings
@@ -49,7 +47,7 @@ def hold_aside(resting: "Result", shift: float, start: Held | None = None) -> He
         Of the load case lying.
     shift : float
         To the left of the middle, m.
-    start : Held or None
+    start : ShiftedEquilibrium or None
         From where; None is the resting shape.
     """
     design, distance = resting.design, resting.model.tree_distance
@@ -67,4 +65,4 @@ def hold_aside(resting: "Result", shift: float, start: Held | None = None) -> He
     if end is None and not state.converged:
         end = f"finds no rest ({state.reason})"
     hold: HoldResult = state[model.elements["side push"]]
-    return Held(shift, float(hold.force), model, state, end)
+    return ShiftedEquilibrium(shift, float(hold.force), model, state, end)

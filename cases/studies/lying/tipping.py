@@ -9,8 +9,8 @@ from ....materials import Sentence, say
 from ...design import Design
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
-from ...solving.solution import solve_case
-from .shifted_equilibrium import Held, hold_aside
+from ...solving.solution import solve_equilibrium
+from .shifted_equilibrium import ShiftedEquilibrium, solve_shifted
 
 RESOLUTION = 0.005  # m
 _MESH = 0.05  # m: facets of coarser meshes make the push uneven by more than a hundredth of the weight
@@ -78,7 +78,7 @@ def find_tip_margin(
     NoEquilibriumError
         For one on the side who does not stay there: there is no margin to speak of.
     """
-    resting = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    resting = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
     roll = degrees(resting.comfort["roll_rad"])
     if design.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
         raise NoEquilibriumError(
@@ -133,7 +133,7 @@ class _Search:
 
     def __init__(self, resting: Result, weight: float, progress: Listener | None) -> None:
         self.resting, self.weight, self.progress = resting, weight, progress
-        self.tried: list[Held] = []
+        self.tried: list[ShiftedEquilibrium] = []
 
     def walk(self, step: float) -> None:
         """Go on until there is no rest, or the push has fallen for good."""
@@ -152,21 +152,21 @@ class _Search:
             if 0.0 < shift <= _FARTHEST + 1e-9:
                 self.hold(shift)
 
-    def hold(self, shift: float) -> Held:
+    def hold(self, shift: float) -> ShiftedEquilibrium:
         """Hold the person there, from the nearest rest that is less far out."""
         nearer = [held for held in self.tried if held.end is None and held.shift < shift]
-        held = hold_aside(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
+        held = solve_shifted(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
         self.tried.append(held)
         if held.end is None and self.progress is not None:
             self.progress(shift, held.push)
         return held
 
-    def find_best(self) -> Held | None:
+    def find_best(self) -> ShiftedEquilibrium | None:
         """Return where the push is largest, or None if it never has to be one that means anything."""
         found = [held for held in self.tried if held.end is None and held.push > _UNEVEN * self.weight]
         return max(found, key=lambda held: held.push, default=None)
 
-    def tell_end(self, best: Held | None) -> str:
+    def tell_end(self, best: ShiftedEquilibrium | None) -> str:
         """Return what happens beyond, as the end of a sentence.
 
         A shape that is held farther out with less push shows that the person rolls on. Just beyond the largest push one

@@ -11,7 +11,7 @@ from ...design import Design
 from ...judging.comfort.measures import find_measure
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
-from ...solving.solution import solve_case
+from ...solving.solution import solve_equilibrium
 from ...unit_display import write_sentence
 from .target import Wish, WishError, read_wish
 
@@ -76,7 +76,7 @@ def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mes
     wanted = read_wish(wish)
     if vary not in VARIED:
         raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
-    before = solve_case(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    before = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
     search = _Search(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
     found = search.step() or search.halve()
     if found is None:
@@ -114,7 +114,7 @@ class _Search:
         changed = self.design.hang(replace(ropes, **changes))
         mesh_size = start.result.mesh_size
         try:
-            found = solve_case(changed, load="lying", mesh_size=mesh_size, hot_spots=False, start=start.result)
+            found = solve_equilibrium(changed, load="lying", mesh_size=mesh_size, hot_spots=False, start=start.result)
         except (HammockError, NoEquilibriumError):
             return None
         return _Try(value, found)

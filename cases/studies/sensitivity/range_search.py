@@ -39,7 +39,7 @@ def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None
     Every input is set to the low and to the high end of its range, one at a time. Stiffnesses of cloth, cords, lines
     and straps change shape and forces: each end is solved, beginning from the shape that was found, between the same
     trees, on a mesh of at least 8 cm that is as fine along channels and bars as the checks need. Strengths, sizes and
-    shares only change what parts bear: their checks are made anew. Put together: :mod:`~tautlay.cases.judging.sensitivity.factor_range`.
+    shares only change what parts bear: their checks are made anew. Put together: ``factor_range``.
 
     Parameters
     ----------

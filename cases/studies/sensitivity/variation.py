@@ -12,7 +12,7 @@ from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import MaterialInput
 from ...result import Result
 from ...solving.mesh_sequence import CaseProgress
-from ...solving.solution import solve_case
+from ...solving.solution import solve_equilibrium
 from .tracked_checks import Key, list_checkers, run_checks
 
 COARSE = 0.08  # m: tensions and thrusts then shift by what they do at 0.04 m, to 2 in 10,000 of themselves
@@ -76,7 +76,7 @@ class Variation:
                 tell(f"{line}, residual {news.step.residual:.0e}")
 
         load = str(self.result.load)
-        return solve_case(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
+        return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
 
     def _check(self, result: Result) -> dict[Key, Check]:
         """Return the checks that are looked at."""

@@ -1,6 +1,6 @@
 """The file of results: one SQLite file in which a row is either whole or not there.
 
-Results stand under what determines them (:mod:`~tautlay.cases.studies.sweep.result_key`), the designs of each sweep under its name.
+Results stand under what determines them (``result_key``), the designs of each sweep under its name.
 """
 
 import json

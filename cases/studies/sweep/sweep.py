@@ -60,7 +60,9 @@ class Sweep:
     @cached_property
     def triangles(self) -> int:
         """Of the finest mesh of the design as it is."""
-        return count_triangles(self.base, self.mesh_size, RIM if self.hot_spots else None)
+        return count_triangles(
+            self.base.hammock, self.mesh_size, RIM if self.hot_spots else None, units=self.base.units
+        )
 
     def set_tables(self, variant: Variant) -> dict[str, Any]:
         """Return the tables of one design.

@@ -7,7 +7,8 @@ from ....making import Group
 from ...judging.checks import Check
 from ...judging.clearance import Clearance
 from ...judging.comfort.comfort import describe_comfort
-from ...judging.summary_values import describe_forces, describe_shape
+from ...judging.forces import describe_forces
+from ...judging.loaded_shape import describe_shape
 from ...judging.trees import describe_trees
 from ...judging.weighing import weigh_design
 from ...result import Result

@@ -14,7 +14,7 @@ from ...judging.cloth.hot_spot import RIM
 from ...result import Result
 from ...solving.mesh_sequence import Start
 from ...solving.no_equilibrium import NoEquilibriumError
-from ...solving.solution import solve_case
+from ...solving.solution import solve_equilibrium
 from .result_key import find_engine
 from .sweep_row import Status
 from .sweep_values import Measurement, measure_result
@@ -42,7 +42,7 @@ class Task(NamedTuple):
     design : Design
         With its mesh size.
     hot_spots : bool
-        As for ``solve_case``.
+        As for ``solve_equilibrium``.
     start : Shape or None
         Of a design with the same body and person.
     """
@@ -125,12 +125,12 @@ def solve_task(task: Task) -> Outcome:
 def _solve(task: Task) -> tuple[Result, str]:
     """Return the result and how it was begun."""
     if task.start is None:
-        return solve_case(task.design, hot_spots=task.hot_spots), "cold"
+        return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold"
     try:
         start = _restore(task.start, task.hot_spots)
-        return solve_case(task.design, hot_spots=task.hot_spots, start=start), "warm"
+        return solve_equilibrium(task.design, hot_spots=task.hot_spots, start=start), "warm"
     except NoEquilibriumError:
-        return solve_case(task.design, hot_spots=task.hot_spots), "cold after warm"
+        return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold after warm"
 
 
 def _restore(shape: Shape, hot_spots: bool) -> Start:

@@ -1,0 +1,63 @@
+"""A design solved with everything a report asks: its equilibrium, sideways stability, parts of the load."""
+
+from dataclasses import replace
+
+from ..design import Design
+from ..judging.cloth.hot_spot import RIM
+from ..result import Result
+from ..solving.mesh_sequence import Listener, Start, list_rungs
+from ..solving.solution import solve_equilibrium
+from .load_steps import check_count, find_load_steps
+from .lying.side_stability import assess_side_stability
+
+
+def solve_case(
+    design: Design,
+    *,
+    load: str | None = None,
+    mesh_size: float | None = None,
+    hot_spots: bool = True,
+    tolerance: float = 1e-6,
+    start: Result | Start | None = None,
+    load_steps: int = 0,
+    progress: Listener | None = None,
+) -> Result:
+    """Find the loaded shape of a design and what every part carries.
+
+    Parameters
+    ----------
+    design : Design
+        From :func:`read_design`.
+    load, mesh_size, hot_spots, tolerance, start, progress
+        As for :func:`~tautlay.cases.solving.solution.solve_equilibrium`.
+    load_steps : int
+        How many more equilibria to find under 0, 1/N, 2/N ... of the person's weight, between the trees of the result.
+
+    Returns
+    -------
+    Result
+        With ``summary`` and ``save(folder)``.
+
+    Raises
+    ------
+    ValueError
+        For a load case that does not exist and for less than no load steps; a :class:`MeshSizeError` for a mesh size
+        that does not fit.
+    NoEquilibriumError
+        If the solver ends without an equilibrium.
+    """
+    check_count(load_steps)
+    result = solve_equilibrium(
+        design,
+        load=load,
+        mesh_size=mesh_size,
+        hot_spots=hot_spots,
+        tolerance=tolerance,
+        start=start,
+        progress=progress,
+    )
+    if load_steps:
+        rung = list_rungs(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
+        steps = find_load_steps(design, rung, (result.model, result.state), load_steps, progress)
+        result = replace(result, load_steps=steps)
+    return replace(result, side_stability=assess_side_stability(result))

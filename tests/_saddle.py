@@ -1,0 +1,139 @@
+"""A made-up loaded hammock, so that files and pictures can be tested without solving anything."""
+
+import json
+
+import numpy as np
+
+from tautlay.cases.storage.sentence_store import keep_sentences
+from tautlay.cases.storage.shape import Occupant, Part, Shape, write_shape
+from tautlay.materials import say
+
+HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
+
+
+def make_cloth(rows, columns):
+    """Return points and triangles of a trough, 0.45 m above the ground at its lowest."""
+    u, v = np.meshgrid(np.linspace(-1, 1, rows + 1), np.linspace(-1, 1, columns + 1), indexing="ij")
+    half_bar = (HEAD_BAR + (FOOT_BAR - HEAD_BAR) * (u + 1) / 2) / 2
+    y = v * half_bar * (1 - 0.12 * (1 - u**2))
+    z = 0.45 + 0.42 * u**2 + 0.22 * v**2 * (1 - 0.8 * u**4) + 0.03 * np.sin(9 * u) * (1 - v**2) * np.abs(u) ** 3
+    points = np.stack([u * HALF_LENGTH, y, z], -1).reshape(-1, 3)
+    corner = np.arange(len(points)).reshape(rows + 1, columns + 1)
+    a, b, c, d = (corner[:-1, :-1].ravel(), corner[1:, :-1].ravel(), corner[1:, 1:].ravel(), corner[:-1, 1:].ravel())
+    return points, np.concatenate([np.stack([a, b, c], 1), np.stack([a, c, d], 1)]), corner
+
+
+def make_saddle(rows=60, columns=36):
+    """Return a :class:`Shape` with invented forces of a plausible size."""
+    points, triangles, corner = make_cloth(rows, columns)
+    count = len(points)
+    top = points[corner[0, 0], 2]
+    ends = np.array(
+        [
+            [-HALF_LENGTH - APEX_REACH, 0, top + 0.28],
+            [HALF_LENGTH + APEX_REACH, 0, top + 0.28],
+            [-TREE_REACH, 0, top + 0.72],
+            [TREE_REACH, 0, top + 0.72],
+        ]
+    )
+    head_apex, foot_apex, head_tree, foot_tree = range(count, count + 4)
+    left, right = corner[:, -1], corner[:, 0]
+    pieces = [
+        (Part.LEFT_SIDE_CORD, np.stack([left[:-1], left[1:]], 1), np.linspace(330, 268, rows)),
+        (Part.RIGHT_SIDE_CORD, np.stack([right[:-1], right[1:]], 1), np.linspace(331, 269, rows)),
+        (Part.HEAD_LEFT_LEG, [[left[0], head_apex]], [402.0]),
+        (Part.HEAD_RIGHT_LEG, [[right[0], head_apex]], [401.0]),
+        (Part.FOOT_LEFT_LEG, [[left[-1], foot_apex]], [351.0]),
+        (Part.FOOT_RIGHT_LEG, [[right[-1], foot_apex]], [352.0]),
+        (Part.HEAD_LINE, [[head_apex, head_tree]], [705.0]),
+        (Part.FOOT_LINE, [[foot_apex, foot_tree]], [640.0]),
+        (Part.HEAD_BAR, [[left[0], right[0]]], [-441.0]),
+        (Part.FOOT_BAR, [[left[-1], right[-1]]], [-287.0]),
+    ]
+    middle = points[triangles].mean(1)
+    across = np.abs(middle[:, 1]) / 0.4
+    stress = np.clip(900 * np.abs(middle[:, 0]) ** 2 * (1.1 - across) + 250 * across, 0, None)
+    state = np.where(np.abs(middle[:, 0]) > 0.72, 1, 2)
+    state[(np.abs(middle[:, 0]) > 0.8) & (across > 0.55)] = 0
+    stress[state == 0] = 0.0
+    direction = np.tile([0.8, 0.6, 0.0], (len(triangles), 1))
+    flat = np.vstack([points[:, :2] * [1.05, 1.2] + [1.05, 0.0], np.zeros((4, 2))])
+    return Shape(
+        np.vstack([points, ends]),
+        flat,
+        triangles,
+        stress,
+        np.where(state == 2, 0.3 * stress, 0.0),
+        direction,
+        state,
+        stress / 9000.0,
+        stress / 7000.0,
+        np.concatenate([np.asarray(piece) for _, piece, _ in pieces]),
+        np.concatenate([np.full(len(force), int(part)) for part, _, force in pieces]),
+        np.concatenate([np.asarray(force, float) for _, _, force in pieces]),
+    )
+
+
+PEOPLE = [  # part, ends of its axis on the left and radii; what lies on the left lies on the right too
+    (Part.HEAD, (-0.80, 0.0, 0.75), (-0.80, 0.0, 0.75), 0.08, 0.08),
+    (Part.NECK, (-0.67, 0.0, 0.68), (-0.80, 0.0, 0.75), 0.06, 0.06),
+    (Part.SHOULDERS, (-0.60, 0.16, 0.68), (-0.60, -0.16, 0.68), 0.05, 0.05),
+    (Part.CHEST, (-0.45, 0.05, 0.62), (-0.45, -0.05, 0.62), 0.09, 0.09),
+    (Part.WAIST, (-0.28, 0.06, 0.58), (-0.28, -0.06, 0.58), 0.08, 0.08),
+    (Part.HIPS, (-0.12, 0.08, 0.56), (-0.12, -0.08, 0.56), 0.09, 0.09),
+    (Part.LEFT_RIB, (-0.60, 0.16, 0.68), (-0.45, 0.05, 0.62), 0.05, 0.09),
+    (Part.LEFT_FLANK, (-0.45, 0.05, 0.62), (-0.28, 0.06, 0.58), 0.09, 0.08),
+    (Part.LEFT_LOIN, (-0.28, 0.06, 0.58), (-0.12, 0.08, 0.56), 0.08, 0.09),
+    (Part.LEFT_THIGH, (-0.12, 0.08, 0.56), (0.28, 0.06, 0.62), 0.09, 0.05),
+    (Part.LEFT_SHANK, (0.28, 0.06, 0.62), (0.68, 0.05, 0.74), 0.05, 0.04),
+    (Part.LEFT_UPPER_ARM, (-0.60, 0.16, 0.68), (-0.29, 0.18, 0.64), 0.04, 0.04),
+    (Part.LEFT_FOREARM, (-0.29, 0.18, 0.64), (0.10, 0.16, 0.66), 0.036, 0.03),
+    (Part.LEFT_KNEE_PAD, (0.28, 0.06, 0.62), (0.28, 0.06, 0.62), 0.09, 0.09),
+]
+
+
+def make_occupant(pressure, left_out=()):
+    """Return an invented person for the trough of :func:`make_cloth`."""
+    rows = [(part, (a, b), (first, second)) for part, a, b, first, second in PEOPLE]
+    for part, ends, radii in rows[6:]:
+        mirrored = tuple((x, -y, z) for x, y, z in ends)
+        rows.append((Part[part.name.replace("LEFT", "RIGHT")], mirrored, radii))
+    kept = [row for row in rows if row[0] not in left_out]
+    part, axes, radii = zip(*kept, strict=True)
+    return Occupant(np.array(axes), np.array(radii), np.array([int(one) for one in part]), pressure)
+
+
+def write_result(folder, shape, load, steps=()):
+    """Write a result folder with invented checks and hot spots around a :class:`Shape`."""
+    spots, listed = (200, 1500, 3000), []
+    for number, triangle in enumerate(spots, 1):
+        along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
+        listed.append(
+            {
+                "place": say("{along:length} from the head bar", along=float(along)),
+                "flat_m": [along, left],
+                "triangle": triangle,
+                "loaded_m": shape.points[shape.triangles[triangle]].mean(axis=0).tolist(),
+                "thread": ("warp", "weft")[number % 2],
+                "line_stress_N_per_m": 700.0 / number,
+                "share_of_strength": 0.11 / number,
+            }
+        )
+    rows = (("head bar", 2.6), ("head bar", 4.0), ("head bar", None), ("foot bar", 3.1), ("head line", 6.0))
+    result = {
+        "design": {"name": "Saddle", "load": load, "load_factor": 1.0},
+        "report": {"units": "both"},
+        **dict.fromkeys(("verdict", "forces", "weights", "materials")),  # none of them is looked at
+        "checks": [{"part": part, "safety_factor_found": factor} for part, factor in rows],
+        "hot_spots": listed,
+        "load_steps": [
+            {"share_of_weight": share, "file": f"load_step_{place}.vtu"} for place, (share, _) in enumerate(steps)
+        ],
+    }
+    for place, (_, step) in enumerate(steps):
+        write_shape(step, folder / f"load_step_{place}.vtu")
+    write_shape(shape, folder / "shape.vtu")
+    result["sentences"] = keep_sentences(result)
+    (folder / "result.json").write_text(json.dumps(result), encoding="utf-8")
+    (folder / "design.toml").write_text("# invented\n", encoding="utf-8")
+    return folder

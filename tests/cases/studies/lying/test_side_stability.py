@@ -1,0 +1,112 @@
+"""How hard a lying person is held against rolling."""
+
+import dataclasses
+import math
+from importlib.resources import files
+
+import numpy as np
+import pytest
+
+from tautlay.cases import read_design, solve_case
+from tautlay.cases.judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
+from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
+from tautlay.cases.unit_display import write_sentence
+from tautlay.hammock import Lie
+from tautlay.solver import count_falling, relax
+
+MESH = 0.08
+
+
+@pytest.fixture(scope="module")
+def design():
+    return read_design(str(files("tautlay.cases") / "larch_ridge.toml"))
+
+
+def hang(design, degrees):
+    suspension = dataclasses.replace(design.hammock.suspension, hang_angle=math.radians(degrees))
+    return dataclasses.replace(design, hammock=dataclasses.replace(design.hammock, suspension=suspension))
+
+
+@pytest.fixture(scope="module")
+def resting(design):
+    return {
+        degrees: solve_case(hang(design, degrees), load="lying", mesh_size=MESH, hot_spots=False)
+        for degrees in (20, 30, 40)
+    }
+
+
+def test_steeper_hang_holds_harder(resting):
+    """The attachment comes to lie higher above the body: statics of a suspended body, common practice, no source."""
+    low, high = (resting[degrees].side_stability for degrees in (30, 40))
+    assert low.end is None
+    assert 1.4 * low.push < high.push
+    assert 1.4 * low.work < high.work
+
+
+def test_push_is_the_slope_of_the_work(resting):
+    """Castigliano's first theorem over a millimetre about 4 cm, from shape to shape."""
+    middle = solve_shifted(resting[40], 0.04)
+    near, far = (solve_shifted(resting[40], shift, middle) for shift in (0.0395, 0.0405))
+    assert near.end is far.end is None
+    assert (far.state.energy - near.state.energy) / 0.001 == pytest.approx(middle.push, rel=0.02)
+    assert resting[40].side_stability.push == middle.push
+    assert resting[40].side_stability.work == middle.state.energy - resting[40].state.energy
+
+
+def test_too_flat_a_hang_does_not_hold_and_says_so(resting):
+    summary = resting[20].summary
+    assert resting[20].side_stability.word == summary["stability"]["held"] == "not"
+    (note,) = [note for note in summary["notes"] if "NOT HELD" in note]
+    assert "balance on edge" in note
+    assert "hang it steeper" in note
+    assert summary["stability"]["falling_directions"] > 0
+    assert not any("NOT HELD" in note for note in resting[40].summary["notes"])
+
+
+def test_who_is_held_stays_near_when_nudged(resting):
+    """Falling directions of a held lie are ripples of the mesh: let go from 5 mm aside, the body stays within 2 cm.
+
+    It may come back to where it was, a balance on such a ripple; the lowest rest found is none.
+    """
+    found = resting[30]
+    before = found.state.positions
+    body = slice(len(before) - len(found.model.frame.names), None)
+    states = []
+    for seed in range(3):
+        start = before.copy()
+        start[body] += np.random.default_rng(seed).normal(scale=[0.0, 0.005, 0.0], size=start[body].shape)
+        state = relax(found.model.structure, start=start)
+        assert state.converged
+        assert state.energy <= found.state.energy + 1e-6
+        assert np.linalg.norm(state.positions[body] - before[body], axis=1).max() < 0.02
+        states.append(state)
+    lowest = min(states, key=lambda state: state.energy)
+    assert count_falling(found.model.structure, lowest.positions) == 0
+
+
+@pytest.mark.parametrize("posture", [{"lie": Lie.SIDE}, {"offset": 0.05}])
+def test_only_who_lies_freely_in_the_middle_is_judged(design, posture):
+    person = dataclasses.replace(design.person, posture=dataclasses.replace(design.person.posture, **posture))
+    found = solve_case(dataclasses.replace(design, person=person), load="lying", mesh_size=0.12, hot_spots=False)
+    assert found.side_stability is None
+    assert found.summary["stability"] == {}
+
+
+def test_spread_weight_is_not_judged(design):
+    assert solve_case(design, mesh_size=0.12, hot_spots=False).summary["stability"] == {}
+
+
+@pytest.mark.parametrize(
+    ("push", "work", "end", "word"),
+    [(10.0, 0.2, None, "hardly"), (50.0, 1.0, None, "softly"), (100.0, 2.0, None, "firmly")]
+    + [(-1.0, 0.1, None, "not"), (5.0, -0.1, None, "not"), (5.0, 0.1, "rolled out", "not")],
+)
+def test_words(push, work, end, word):
+    """Judged per centimetre and weight: 10, 50 and 100 N over 4 cm under 630 N are 0.4, 2 and 4 %."""
+    found = SideStability(0, 0.04, push, work, end, 630.0)
+    assert found.word == word
+    told = write_sentence(found.sentence, "imperial")
+    assert told.startswith("NOT HELD" if word == "not" else f"{word.capitalize()} held against rolling")
+    assert "1.57 in" in told  # 4 cm
+    assert bool(note_side_stability(found)) == (word == "not")
+    assert describe_side_stability(found)["side_push_N"] == (None if end else push)
