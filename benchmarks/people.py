@@ -14,13 +14,13 @@ import numpy as np
 
 from tautlay.cases import NoEquilibriumError, read_design
 from tautlay.cases.solving.solution import solve_equilibrium
-from tautlay.hammock import Arms, Lie, Person, Posture, Sex, find_percentile
+from tautlay.hammock import Arms, LyingSide, Person, Posture, Sex, find_percentile
 
 DESIGNS = ("larch_ridge.toml", "otter_creek.toml", "starter.toml")
 POSITIONS = {
     "back, arms at the sides": Posture(),
     "back, arms folded, knees over a pad": Posture(arms=Arms.FOLDED, knee_pad=0.1),
-    "right side": Posture(lie=Lie.SIDE, arms=Arms.FOLDED),
+    "right side": Posture(lie=LyingSide.SIDE, arms=Arms.FOLDED),
 }
 PEOPLE = [(sex, p) for sex in Sex for p in np.linspace(2, 98, 30)]
 

@@ -8,13 +8,13 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from ..hammock.geometry_issue import Flaw
+from ..hammock.geometry_issue import GeometryIssue
 from ..hammock.hammock import Hammock, Suspension
 from ..hammock.load_case import LoadCase
 from ..hammock.person import Person
 from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
-from .design_issue import DesignError, Fault, write_path
+from .design_issue import DesignError, DesignIssue, write_path
 from .design_text import read_text
 from .form import (
     MOST_FILES,
@@ -22,11 +22,11 @@ from .form import (
     build_hammock,
     build_person,
     build_workmanship,
-    find_corner_flaws,
+    find_corner_issues,
     find_disagreements,
-    find_end_flaws,
-    find_fold_flaws,
-    find_size_faults,
+    find_end_issues,
+    find_fold_issues,
+    find_size_issues,
     find_written,
     list_sources,
     translate_errors,
@@ -34,7 +34,7 @@ from .form import (
 from .mesh_size import MeshSizeError, count_triangles
 from .unit_display import Units, write_sentence
 
-__all__ = ["Design", "DesignError", "Fault", "read_design"]
+__all__ = ["Design", "DesignError", "DesignIssue", "read_design"]
 
 
 @dataclass(frozen=True)
@@ -143,7 +143,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     DesignError, MeshSizeError
         As :func:`read_design`.
     """
-    from ..meshing import find_angle_flaw
+    from ..meshing import find_angle_issue
 
     text, raw = content
     if mesh_size is not None and isinstance(raw.get("mesh"), dict):
@@ -156,14 +156,14 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     except ValidationError as error:
         faults += translate_errors(error, text, str(file))
     else:
-        faults += find_size_faults(form, text, str(file))
+        faults += find_size_issues(form, text, str(file))
     if form is None or faults:
         raise DesignError(faults)
     design = _build_design(form, library, file, text)
     flaws = _find_flaws(design)
     if flaws:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
-    if flaw := find_angle_flaw(design.hammock, design.person):
+    if flaw := find_angle_issue(design.hammock, design.person):
         raise DesignError([_place_flaw(flaw, raw, design)])
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
@@ -172,7 +172,9 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     except MeshSizeError as error:
         if mesh_size is not None:
             raise
-        raise DesignError([Fault(str(file), str(error), nearest_line(text, ("mesh", "size")), "mesh.size")]) from None
+        raise DesignError(
+            [DesignIssue(str(file), str(error), nearest_line(text, ("mesh", "size")), "mesh.size")]
+        ) from None
     return design
 
 
@@ -195,7 +197,7 @@ def find_factor(design: Design, load: LoadCase) -> float:
     return design.sudden_factor if load is LoadCase.SUDDEN else 1.0
 
 
-def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[Fault]]:
+def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[DesignIssue]]:
     """Return the library with the design's own files, and what is wrong with them."""
     table = raw.get("materials")
     names = table.get("files") if isinstance(table, dict) else None
@@ -205,26 +207,26 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
         return read_library(*(file.parent / name for name in names)), []
     except MaterialError as error:
         line = nearest_line(text, ("materials", "files"))
-        return read_library(), [Fault(str(file), sentence, line, "materials.files") for sentence in error.faults]
+        return read_library(), [DesignIssue(str(file), sentence, line, "materials.files") for sentence in error.faults]
 
 
-def _find_flaws(design: Design) -> list[Flaw]:
+def _find_flaws(design: Design) -> list[GeometryIssue]:
     """Return what keeps the hammock from being sewn, rigged or hung."""
-    from ..hammock import find_faults
+    from ..hammock import find_geometry_issues
 
     hammock, work = design.hammock, design.workmanship
-    flaws = find_faults(hammock, design.person)
+    flaws = find_geometry_issues(hammock, design.person)
     if not flaws:  # the lengths in which splices and locks lie are known only of a hammock that can be sewn and hung
-        flaws = list(find_end_flaws(hammock, work))
-    return [*flaws, *find_fold_flaws(hammock, work), *find_corner_flaws(work.corner, hammock)]
+        flaws = list(find_end_issues(hammock, work))
+    return [*flaws, *find_fold_issues(hammock, work), *find_corner_issues(work.corner, hammock)]
 
 
-def _place_flaw(flaw: Flaw, raw: dict[str, Any], design: Design) -> Fault:
+def _place_flaw(flaw: GeometryIssue, raw: dict[str, Any], design: Design) -> DesignIssue:
     """Return a fault of the geometry with the keys it is about and the line of the first."""
     keys = find_written(flaw.keys, raw) or [flaw.keys[0]]
     paths = [[int(key) if key.isdigit() else key for key in dotted.split(".")] for dotted in keys]
     words, line = write_sentence(flaw.sentence, design.units), nearest_line(design.text, paths[0])
-    return Fault(str(design.path), words, line, " and ".join(write_path(path) for path in paths))
+    return DesignIssue(str(design.path), words, line, " and ".join(write_path(path) for path in paths))
 
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:

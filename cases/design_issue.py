@@ -10,7 +10,7 @@ LONGEST_NAME = 60  # characters of a name that is compared with others
 
 
 @dataclass(frozen=True)
-class Fault:
+class DesignIssue:
     """One fault of a design file.
 
     Parameters
@@ -28,7 +28,7 @@ class Fault:
 
     Examples
     --------
-    >>> print(Fault("larch.toml", "the unit is missing.", 4, "body.length", "2.05"))
+    >>> print(DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"))
     larch.toml:4: body.length = 2.05: the unit is missing.
     """
 
@@ -55,11 +55,11 @@ class DesignError(Exception):
 
     Examples
     --------
-    >>> print(DesignError([Fault("larch.toml", "it is empty.")]))
+    >>> print(DesignError([DesignIssue("larch.toml", "it is empty.")]))
     larch.toml: it is empty.
     """
 
-    def __init__(self, faults: list[Fault]) -> None:
+    def __init__(self, faults: list[DesignIssue]) -> None:
         super().__init__(faults)
         self.faults = tuple(sorted(faults, key=lambda fault: (fault.line is None, fault.line or 0)))
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from ..materials import TomlError, TomlFile, read_toml
-from .design_issue import DesignError, Fault
+from .design_issue import DesignError, DesignIssue
 
 
 def read_text(path: Path, *, advise: bool = True) -> TomlFile:
@@ -42,4 +42,4 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
         sentence = str(error)
         if error.lacks and advise:
             sentence = sentence.removesuffix(".") + advice[error.lacks]
-        raise DesignError([Fault(str(path), sentence, error.line)]) from error
+        raise DesignError([DesignIssue(str(path), sentence, error.line)]) from error

@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple
 
-from ..materials import Sentence, say
+from ..materials import Sentence, make_sentence
 from ..meshing import HammockModel
 from ..solver import State
 
@@ -38,4 +38,4 @@ def describe_load_steps(steps: LoadSteps) -> list[dict[str, Any]]:
 def note_load_steps(steps: LoadSteps) -> list[Sentence]:
     """Return a note on what is missing."""
     shares = ", ".join(f"{share:.0%}" for share in steps.missing)
-    return [say("No equilibrium was found under {shares} of the weight.", shares=shares)] if shares else []
+    return [make_sentence("No equilibrium was found under {shares} of the weight.", shares=shares)] if shares else []

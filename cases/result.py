@@ -6,7 +6,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from ..hammock import LoadCase, find_cautions
+from ..hammock import LoadCase, find_design_warnings
 from ..meshing import HammockModel
 from ..solver import State
 from .design import Design, find_factor
@@ -16,15 +16,15 @@ from .judging.checks.verdict import write_verdict
 from .judging.clearance import Clearance
 from .judging.cloth.channel_summary import describe_channel
 from .judging.cloth.cloth_summary import describe_fabric, note_stretch
-from .judging.cloth.hot_spot import Heat, describe_spot, find_heat, is_fine_enough
+from .judging.cloth.hot_spot import ClothUtilisation, describe_spot, find_cloth_utilisation, is_fine_enough
 from .judging.comfort.comfort import describe_comfort
 from .judging.comfort.lay_notes import note_lay
 from .judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
 from .judging.forces import describe_anchors, describe_forces
 from .judging.loaded_shape import describe_shape
 from .judging.material_list import describe_materials
-from .judging.sensitivity.factor_ranges import Bands
-from .judging.sensitivity.ranges_description import describe_bands
+from .judging.sensitivity.factor_ranges import FactorRanges
+from .judging.sensitivity.ranges_description import describe_factor_ranges
 from .judging.stretch import describe_stretch, note_cords
 from .judging.trees import describe_trees, note_trees
 from .judging.weighing import weigh_design
@@ -61,7 +61,7 @@ class Result:
         Wall time.
     side_stability : SideStability or None
         How hard a person in contact is held against rolling aside; None was not asked, or does not apply.
-    bands : Bands or None
+    factor_ranges : FactorRanges or None
         How sure the checks are; None was not asked.
     load_steps : LoadSteps
         Equilibria under parts of the weight, if they were asked for.
@@ -76,13 +76,13 @@ class Result:
     factorisations: int
     seconds: float
     side_stability: SideStability | None = None
-    bands: Bands | None = None
+    factor_ranges: FactorRanges | None = None
     load_steps: LoadSteps = NO_STEPS
 
-    def add_bands(self, bands: Bands) -> "Result":
+    def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
         """Return the same result that also tells how sure its checks are."""
-        sure = replace(self, bands=bands)
-        known = {key: value for key, value in vars(self).items() if key in ("heat", "findings")}
+        sure = replace(self, factor_ranges=factor_ranges)
+        known = {key: value for key, value in vars(self).items() if key in ("cloth_utilisation", "findings")}
         vars(sure).update(known)  # they do not change, and take seconds to find
         return sure
 
@@ -94,21 +94,21 @@ class Result:
     @property
     def case(self) -> Case:
         """What the checks look at."""
-        return self.make_case(self.heat)
+        return self.make_case(self.cloth_utilisation)
 
-    def make_case(self, heat: Heat | None) -> Case:
+    def make_case(self, cloth_utilisation: ClothUtilisation | None) -> Case:
         """Return what the checks look at, with other hot spots or none, which take long to find."""
         forces, work = describe_forces(self.model, self.state), self.design.workmanship
         if self.load is LoadCase.SUDDEN:
             work = replace(work, factors=replace(work.factors, sudden=True))
-        return Case(self.model, self.state, forces, work, heat)
+        return Case(self.model, self.state, forces, work, cloth_utilisation)
 
     @cached_property
-    def heat(self) -> Heat | None:
+    def cloth_utilisation(self) -> ClothUtilisation | None:
         """Where the cloth is pulled hardest; None if the mesh is too coarse along channels and bars to tell."""
         if not is_fine_enough(self.model):
             return None
-        return find_heat(self.model, self.state, self.design.workmanship.reductions)
+        return find_cloth_utilisation(self.model, self.state, self.design.workmanship.reductions)
 
     @cached_property
     def comfort(self) -> dict[str, Any]:
@@ -143,7 +143,7 @@ class Result:
             "forces": describe_forces(self.model, self.state),
             "checks": describe_checks(self.findings.checks),
             "unchecked": describe_unchecked(self.findings.unchecked),
-            "how_sure": None if self.bands is None else describe_bands(self.bands),
+            "how_sure": None if self.factor_ranges is None else describe_factor_ranges(self.factor_ranges),
             "bars": describe_bars(self.model.hammock),
             "anchors": describe_anchors(self.model, self.state),
             "trees": describe_trees(self.model, self.state),
@@ -152,15 +152,15 @@ class Result:
             "comfort": self.comfort,
             "stability": describe_side_stability(self.side_stability),
             "hot_spots": []
-            if self.heat is None
-            else [describe_spot(self.model, self.state, s) for s in self.heat.spots],
+            if self.cloth_utilisation is None
+            else [describe_spot(self.model, self.state, s) for s in self.cloth_utilisation.spots],
             "load_steps": describe_load_steps(self.load_steps),
             "channel": describe_channel(self.model, self.state, self.design.workmanship),
             "fabric": describe_fabric(self.model, self.state),
             "weights": describe_weights(self.model, self.design.person, weigh_design(self.design)),
             "notes": [
                 *([low] if low else []),
-                *find_cautions(self.design.hammock, self.design.person),
+                *find_design_warnings(self.design.hammock, self.design.person),
                 *note_stretch(self.model, self.state),
                 *note_cords(self.model, self.state, self.design.workmanship),
                 *note_trees(self.design.hammock.suspension),

@@ -179,8 +179,8 @@ def write_sentence(text: str, units: Units = "both") -> str:
 
     Examples
     --------
-    >>> from tautlay.materials import say
-    >>> write_sentence(say("It hangs {low:length} above the ground.", low=0.254), "imperial")
+    >>> from tautlay.materials import make_sentence
+    >>> write_sentence(make_sentence("It hangs {low:length} above the ground.", low=0.254), "imperial")
     'It hangs 10.0 in above the ground.'
     """
     if not isinstance(text, Sentence):
@@ -188,7 +188,7 @@ def write_sentence(text: str, units: Units = "both") -> str:
     return text.write(lambda value, dimension, digits: show_quantity(value, dimension, units, digits))
 
 
-class Quantity(NamedTuple):
+class SentenceQuantity(NamedTuple):
     """A quantity in a sentence: SI value, dimension, significant digits."""
 
     value: float
@@ -196,7 +196,7 @@ class Quantity(NamedTuple):
     digits: int
 
 
-def split_sentence(text: str) -> list[str | Quantity]:
+def split_sentence(text: str) -> list[str | SentenceQuantity]:
     """Return a sentence as its texts and quantities in turn, beginning and ending with a text.
 
     Parameters
@@ -206,16 +206,16 @@ def split_sentence(text: str) -> list[str | Quantity]:
 
     Examples
     --------
-    >>> from tautlay.materials import say
-    >>> split_sentence(say("It hangs {low:length} above the ground.", low=0.254))
-    ['It hangs ', Quantity(value=0.254, dimension='length', digits=3), ' above the ground.']
+    >>> from tautlay.materials import make_sentence
+    >>> split_sentence(make_sentence("It hangs {low:length} above the ground.", low=0.254))
+    ['It hangs ', SentenceQuantity(value=0.254, dimension='length', digits=3), ' above the ground.']
     """
     if not isinstance(text, Sentence):
         return [text]
-    found: list[Quantity] = []
+    found: list[SentenceQuantity] = []
 
     def cut(value: float, dimension: str, digits: int) -> str:
-        found.append(Quantity(float(value), dimension, digits))
+        found.append(SentenceQuantity(float(value), dimension, digits))
         return "\0"
 
     texts = text.write(cut).split("\0")

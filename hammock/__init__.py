@@ -3,17 +3,17 @@
 from .body_segments import Segment, list_segments
 from .body_size import find_percentile, measure_body
 from .cross_section import find_opening, find_sag
-from .design_warnings import find_cautions
+from .design_warnings import find_design_warnings
 from .example import example_hammock, example_person
-from .geometry_checks import HammockError, find_faults
-from .geometry_issue import Flaw
+from .geometry_checks import HammockError, find_geometry_issues
+from .geometry_issue import GeometryIssue
 from .hammock import Arc, ArcShape, Attachment, Bar, Body, Channel, Hammock, Suspension
 from .hang import Hang, hang_hammock, reach_of_legs
 from .load_case import SUDDEN_FACTOR, LoadCase
 from .narrowing import find_narrowing
 from .outline import Edge, Outline, draw_outline, measure_extensions
 from .part import Part, list_parts
-from .person import Arms, Lie, Person, Posture, Sex
+from .person import Arms, LyingSide, Person, Posture, Sex
 
 __all__ = [
     "SUDDEN_FACTOR",
@@ -25,12 +25,12 @@ __all__ = [
     "Body",
     "Channel",
     "Edge",
-    "Flaw",
+    "GeometryIssue",
     "Hammock",
     "HammockError",
     "Hang",
-    "Lie",
     "LoadCase",
+    "LyingSide",
     "Outline",
     "Part",
     "Person",
@@ -41,8 +41,8 @@ __all__ = [
     "draw_outline",
     "example_hammock",
     "example_person",
-    "find_cautions",
-    "find_faults",
+    "find_design_warnings",
+    "find_geometry_issues",
     "find_narrowing",
     "find_opening",
     "find_percentile",

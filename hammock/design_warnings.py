@@ -5,9 +5,9 @@ from math import degrees
 
 import numpy as np
 
-from ..materials import say
+from ..materials import make_sentence
 from .cross_section import find_sag
-from .geometry_checks import HammockError, find_faults
+from .geometry_checks import HammockError, find_geometry_issues
 from .hammock import Attachment, Hammock
 from .hang import hang_hammock
 from .narrowing import find_narrowing
@@ -19,7 +19,7 @@ _SOFT_SHEAR = 100.0  # N/m: of 200 random designs 42 gathered up on sliding cord
 _FLAT, _STEEP = 0.30, 1.05  # rad: about 17 and 60 degrees
 
 
-def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
+def find_design_warnings(hammock: Hammock, person: Person | None = None) -> list[str]:
     """Return one sentence for everything unusual in a design that has no faults.
 
     Raises
@@ -30,10 +30,10 @@ def find_cautions(hammock: Hammock, person: Person | None = None) -> list[str]:
     Examples
     --------
     >>> from tautlay.hammock import example_hammock, example_person
-    >>> find_cautions(example_hammock(), example_person())
+    >>> find_design_warnings(example_hammock(), example_person())
     []
     """
-    faults = find_faults(hammock, person)
+    faults = find_geometry_issues(hammock, person)
     if faults:
         raise HammockError(faults)
     outline = draw_outline(hammock.body)
@@ -50,7 +50,7 @@ def _question_body(hammock: Hammock, outline: Outline) -> Iterator[str]:
     for name, bar, width, _ in hammock.ends:
         if bar.length < 0.5 * width:
             sag = float(find_sag(np.array(width), np.array(bar.length)))
-            yield say(
+            yield make_sentence(
                 "The {name} bar of {bar:length} spans less than half the cloth of {width:length}: in an arc the "
                 "cloth would hang {sag:length} below it.",
                 name=name,
@@ -62,7 +62,9 @@ def _question_body(hammock: Hammock, outline: Outline) -> Iterator[str]:
             yield f"The {name} bar takes up nearly the whole width of the cloth, which then carries like a drum."
     where, waist = outline.waist
     if waist < _NARROW_WAIST:
-        yield say("The body is only {waist:length} wide at {where:length} from the head bar.", waist=waist, where=where)
+        yield make_sentence(
+            "The body is only {waist:length} wide at {where:length} from the head bar.", waist=waist, where=where
+        )
 
 
 def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
@@ -71,7 +73,7 @@ def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
     for name, edge in (("left", outline.left), ("right", outline.right)):
         if cord is not None and abs(cord / edge.length - 1) > 0.03:
             effect = "gathers the cloth" if cord < edge.length else "leaves the load to the cloth's edge"
-            yield say(
+            yield make_sentence(
                 "The side cord of {cord:length.4} on the {name} edge of {edge.length:length.4} {effect}.",
                 cord=cord,
                 name=name,
@@ -81,7 +83,7 @@ def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
 
     shear = hammock.body.fabric.shear * hammock.body.layers
     if hammock.channel.attachment is not Attachment.SEWN and shear < _SOFT_SHEAR:
-        yield say(
+        yield make_sentence(
             "The cord slides in its channel and the cloth has a shear stiffness of only {shear:line_stiffness.2}: "
             "without friction, which is left out, the cloth gathers at the deepest point of the cord until it is "
             "packed; sew the cord in along the channel to see the other bound.",
@@ -106,7 +108,7 @@ def _question_person(person: Person, outline: Outline) -> Iterator[str]:
     """Yield what is unusual about who lies in it."""
     narrowest, where = find_narrowing(person, outline)
     if narrowest < 1:
-        yield say(
+        yield make_sentence(
             "The cloth is narrower than the person with arms at the sides: at {where:length} from the head bar it has "
             "room for {narrowest:.0%} of the breadth, and the load is drawn in to that.",
             where=where,

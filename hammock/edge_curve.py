@@ -10,7 +10,7 @@ from typing import Protocol
 
 import numpy as np
 
-from ..materials import say
+from ..materials import make_sentence
 from .arrays import Floats
 from .hammock import Arc, ArcShape
 
@@ -122,7 +122,7 @@ def _fit_circle(depth: float, span: float, rise: float) -> CircleCurve:
     centre_x = (span**2 + rise**2 - 2 * centre_y * rise) / (2 * span)
     if min(centre_y, centre_y - rise) <= 0:
         raise ValueError(
-            say(
+            make_sentence(
                 "A circular arc {depth:length} deep over {span:length} turns back under its corners; "
                 "keep its depth under {most:length} or take a parabola.",
                 depth=depth,

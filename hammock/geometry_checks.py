@@ -5,10 +5,10 @@ from math import degrees
 
 import numpy as np
 
-from ..making import find_bar_faults
+from ..making import find_bar_issues
 from ..making.strap import SHORTEST_REACH
-from ..materials import say
-from .geometry_issue import Flaw
+from ..materials import make_sentence
+from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Body, Hammock
 from .hang import STEEPEST, hang_hammock, reach_of_legs
 from .hang_error import HangError
@@ -24,12 +24,12 @@ HANG = ("suspension.hang_angle", "suspension.tree_distance", "suspension.line_le
 class HammockError(ValueError):
     """An inconsistent design; ``faults`` has one record for each fault."""
 
-    def __init__(self, faults: list[Flaw]) -> None:
+    def __init__(self, faults: list[GeometryIssue]) -> None:
         super().__init__("\n".join(map(str, faults)))
         self.faults = faults
 
 
-def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
+def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list[GeometryIssue]:
     """Return one sentence, with the fields in question, for everything that keeps a design from being built or hung.
 
     Parameters
@@ -41,7 +41,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
 
     Returns
     -------
-    list of Flaw
+    list of GeometryIssue
         All faults at once, with the numbers and what to change; empty for a consistent design. Where
         numbers themselves are impossible only those are listed.
 
@@ -51,7 +51,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
     >>> from tautlay.hammock import example_hammock
     >>> hammock = example_hammock()
     >>> long_bar = replace(hammock, head_bar=replace(hammock.head_bar, length=1.5))
-    >>> print(find_faults(long_bar)[0])
+    >>> print(find_geometry_issues(long_bar)[0])
     The head bar is 150.0 cm long but the body is only 116.0 cm wide there; shorten the bar or widen the body.
     """
     numbers = [*check_magnitudes(hammock, "hammock"), *(check_magnitudes(person, "person") if person else ())]
@@ -60,7 +60,7 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
     try:
         outline = draw_outline(hammock.body)
     except ValueError as error:
-        return [Flaw(error.args[0], ARCS)]
+        return [GeometryIssue(error.args[0], ARCS)]
     sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_parts(hammock)]
     sewn += _check_channel(hammock, outline)
     hung = [*_check_suspension(hammock), *_check_straps(hammock)]
@@ -69,21 +69,21 @@ def find_faults(hammock: Hammock, person: Person | None = None) -> list[Flaw]:
     return [*sewn, *hung, *(_check_person(person, hammock.body) if person else ())]
 
 
-def _check_bars(hammock: Hammock) -> Iterator[Flaw]:
+def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield faults of bars and legs."""
     for name, bar, width, leg in hammock.ends:
         if bar.length >= width:
-            sentence = say(
+            sentence = make_sentence(
                 "The {name} bar is {bar:length.4} long but the body is only {width:length.4} wide there; "
                 "shorten the bar or widen the body.",
                 name=name,
                 bar=bar.length,
                 width=width,
             )
-            yield Flaw(sentence, (f"{name}_bar.length", f"body.{name}_width"))
+            yield GeometryIssue(sentence, (f"{name}_bar.length", f"body.{name}_width"))
         reach = reach_of_legs(leg, bar.length)
         if reach == 0:
-            sentence = say(
+            sentence = make_sentence(
                 "The {name} legs of {leg:length.4} cannot meet in front of a bar of {bar:length.4}; "
                 "make each leg longer than half the bar, {half:length.4}.",
                 name=name,
@@ -91,43 +91,45 @@ def _check_bars(hammock: Hammock) -> Iterator[Flaw]:
                 bar=bar.length,
                 half=bar.length / 2,
             )
-            yield Flaw(sentence, (f"suspension.{name}_leg_length", f"{name}_bar.length"))
+            yield GeometryIssue(sentence, (f"suspension.{name}_leg_length", f"{name}_bar.length"))
         elif bar.set_in >= reach:
-            sentence = say(
+            sentence = make_sentence(
                 "The {name} bar is set in {set_in:length.4} but its legs reach only {reach:length.4} beyond it; "
                 "set the bar in less or lengthen the legs.",
                 name=name,
                 set_in=bar.set_in,
                 reach=reach,
             )
-            yield Flaw(sentence, (f"{name}_bar.set_in", f"suspension.{name}_leg_length"))
+            yield GeometryIssue(sentence, (f"{name}_bar.set_in", f"suspension.{name}_leg_length"))
 
 
-def _check_parts(hammock: Hammock) -> Iterator[Flaw]:
+def _check_parts(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield bars that cannot be put together."""
     for name, bar, _, _ in hammock.ends:
         if isinstance(bar.section, tuple):
-            for fault in find_bar_faults(bar.build, bar.length):
+            for fault in find_bar_issues(bar.build, bar.length):
                 inner = fault.key if fault.part is None else f"part.{fault.part}.{fault.key}"
-                yield Flaw(say("The {name} bar: {what}", name=name, what=fault.sentence), (f"{name}_bar.{inner}",))
+                yield GeometryIssue(
+                    make_sentence("The {name} bar: {what}", name=name, what=fault.sentence), (f"{name}_bar.{inner}",)
+                )
 
 
-def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[Flaw]:
+def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue]:
     """Yield faults of side cords and locks."""
     channel = hammock.channel
     for name, edge in (("left", outline.left), ("right", outline.right)):
         cord = channel.cord_length
         if cord is not None and cord < edge.chord:
-            sentence = say(
+            sentence = make_sentence(
                 "The side cord of {cord:length.4} is shorter than the {edge.chord:length.4} straight from corner to "
                 "corner of the {name} side; it must be longer, about the {edge.length:length.4} of the cut edge.",
                 name=name,
                 cord=cord,
                 edge=edge,
             )
-            yield Flaw(sentence, ("channel.cord_length",))
+            yield GeometryIssue(sentence, ("channel.cord_length",))
         if cord is not None and cord > _LONGEST_CORD * edge.length:
-            sentence = say(
+            sentence = make_sentence(
                 "The side cord of {cord:length.4} is more than {most:g} times the {name} edge of "
                 "{edge.length:length.4} and would carry nothing; shorten it.",
                 name=name,
@@ -135,32 +137,32 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[Flaw]:
                 edge=edge,
                 most=_LONGEST_CORD,
             )
-            yield Flaw(sentence, ("channel.cord_length",))
+            yield GeometryIssue(sentence, ("channel.cord_length",))
         if channel.attachment is Attachment.LOCKED and not 0 < channel.lock_length < edge.length / 2:
-            sentence = say(
+            sentence = make_sentence(
                 "The lock length is {lock:length.4}; it must be above zero and under half the {name} edge, "
                 "{half:length.4}.",
                 name=name,
                 lock=channel.lock_length,
                 half=edge.length / 2,
             )
-            yield Flaw(sentence, ("channel.lock_length",))
+            yield GeometryIssue(sentence, ("channel.lock_length",))
 
 
-def _check_suspension(hammock: Hammock) -> Iterator[Flaw]:
+def _check_suspension(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield faults in what settles the hang."""
     s = hammock.suspension
     if (s.hang_angle is None) == (s.tree_distance is None):
-        yield Flaw("Give either the hang angle or the tree distance, and not both.", HANG[:2])
+        yield GeometryIssue("Give either the hang angle or the tree distance, and not both.", HANG[:2])
     if s.hang_angle is not None and not 0 < s.hang_angle <= STEEPEST:
-        yield Flaw(
+        yield GeometryIssue(
             f"The hang angle is {degrees(s.hang_angle):.1f} degrees; it must lie above 0 and up to "
             f"{degrees(STEEPEST):.0f} degrees.",
             ("suspension.hang_angle",),
         )
 
 
-def _check_straps(hammock: Hammock) -> Iterator[Flaw]:
+def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield straps that do not reach round their trees, or leave nothing of the line."""
     trees = hammock.suspension.trees
     strap = trees.strap if trees else None
@@ -170,7 +172,7 @@ def _check_straps(hammock: Hammock) -> Iterator[Flaw]:
         girth = trees.girth(end)
         reach = strap.wrap(girth).reach if strap.length > girth else 0.0
         if reach < SHORTEST_REACH:
-            sentence = say(
+            sentence = make_sentence(
                 "The strap of {strap.length:length.4} is too short for the {end} tree of {girth:length.4} girth: as a "
                 "{strap.hitch} it must reach {least:length} beyond the bark; lengthen the strap.",
                 strap=strap,
@@ -178,9 +180,9 @@ def _check_straps(hammock: Hammock) -> Iterator[Flaw]:
                 girth=girth,
                 least=SHORTEST_REACH,
             )
-            yield Flaw(sentence, ("trees.strap_length", f"trees.{end}_girth"))
+            yield GeometryIssue(sentence, ("trees.strap_length", f"trees.{end}_girth"))
         elif reach >= hammock.suspension.line_length:
-            sentence = say(
+            sentence = make_sentence(
                 "The strap of {strap.length:length.4} alone reaches {reach:length.4} from the {end} tree, which leaves "
                 "nothing of the line of {line:length.4}; shorten the strap or lengthen the line.",
                 strap=strap,
@@ -188,44 +190,44 @@ def _check_straps(hammock: Hammock) -> Iterator[Flaw]:
                 reach=reach,
                 line=hammock.suspension.line_length,
             )
-            yield Flaw(sentence, ("trees.strap_length", "suspension.line_length"))
+            yield GeometryIssue(sentence, ("trees.strap_length", "suspension.line_length"))
 
 
-def _check_hang(hammock: Hammock) -> Iterator[Flaw]:
+def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield faults of trees and ropes."""
     try:
         hang = hang_hammock(hammock)
     except HangError as error:
-        yield Flaw(error.sentence, error.keys)
+        yield GeometryIssue(error.sentence, error.keys)
         return
     mean = (hang.head_angle + hang.foot_angle) / 2
     if mean > STEEPEST:
-        sentence = say(
+        sentence = make_sentence(
             "With the trees {distance:length} apart the lines would stand at {angle:.0f} degrees, "
             "more than {most:.0f}; shorten the lines or choose trees farther apart.",
             distance=hang.tree_distance,
             angle=degrees(mean),
             most=degrees(STEEPEST),
         )
-        yield Flaw(sentence, HANG)
+        yield GeometryIssue(sentence, HANG)
     lines = hammock.suspension.line_length
     apex = [hang.trace_rope(head=head, distance=lines)[0] for head in (True, False)]
     bars = [float(hang.trace_body(np.array(place))[0]) for place in (0.0, hang.length)]
     if not apex[0] < bars[0] < bars[1] < apex[1]:
-        sentence = say(
+        sentence = make_sentence(
             "The apexes, {apex[0]:length} and {apex[1]:length} from the middle, must lie outside the bars at "
             "{bars[0]:length} and {bars[1]:length}; choose trees farther apart.",
             apex=apex,
             bars=bars,
         )
-        yield Flaw(sentence, HANG)
+        yield GeometryIssue(sentence, HANG)
 
 
-def _check_person(person: Person, body: Body) -> Iterator[Flaw]:
+def _check_person(person: Person, body: Body) -> Iterator[GeometryIssue]:
     """Yield faults of who lies in it."""
     need = person.head_from_bar + person.stature
     if need > body.length:
-        sentence = say(
+        sentence = make_sentence(
             "A person of {person.stature:length.4} lying {person.head_from_bar:length} from the head bar needs "
             "{need:length.4} but the body is {body.length:length.4} long; lengthen the body "
             "or move the head closer to the bar.",
@@ -233,4 +235,4 @@ def _check_person(person: Person, body: Body) -> Iterator[Flaw]:
             need=need,
             body=body,
         )
-        yield Flaw(sentence, ("person.stature", "person.head_from_bar", "body.length"))
+        yield GeometryIssue(sentence, ("person.stature", "person.head_from_bar", "body.length"))

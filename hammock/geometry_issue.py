@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 
 @dataclass(frozen=True)
-class Flaw:
+class GeometryIssue:
     """One sentence and the fields it is about.
 
     Parameters
@@ -18,7 +18,7 @@ class Flaw:
 
     Examples
     --------
-    >>> flaw = Flaw("The head bar is too long.", ("head_bar.length", "body.head_width"))
+    >>> flaw = GeometryIssue("The head bar is too long.", ("head_bar.length", "body.head_width"))
     >>> print(flaw, flaw.keys[0])
     The head bar is too long. head_bar.length
     """

@@ -10,7 +10,7 @@ from math import sin
 from typing import NamedTuple
 
 from ..making import BarBuild, BarPart, Trees, build_column
-from ..materials import Cord, Fabric, Rod, Tube, Webbing
+from ..materials import Cord, Fabric, RodSection, Tube, Webbing
 
 _STRAIGHT = 1e-12  # of a sine: rounding
 
@@ -113,7 +113,7 @@ class Bar:
     ----------
     length : float
         From cord to cord, m.
-    section : Tube, Rod or tuple of BarPart
+    section : Tube, RodSection or tuple of BarPart
         One section over the whole length, or the parts from left to right, which together are as long.
     set_in : float
         Length of the cloth extension beyond the bar, m; zero is a bar at the very end. The
@@ -123,7 +123,7 @@ class Bar:
     """
 
     length: float
-    section: Tube | Rod | tuple[BarPart, ...]
+    section: Tube | RodSection | tuple[BarPart, ...]
     set_in: float = 0.0
     bow: float | None = None
     eccentricity: float | None = None
@@ -195,16 +195,16 @@ class Hammock:
     suspension: Suspension
 
     @property
-    def ends(self) -> "tuple[End, End]":
+    def ends(self) -> "tuple[HammockEnd, HammockEnd]":
         """Head and foot end."""
         s = self.suspension
         return (
-            End("head", self.head_bar, self.body.head_width, s.head_leg_length),
-            End("foot", self.foot_bar, self.body.foot_width, s.foot_leg_length),
+            HammockEnd("head", self.head_bar, self.body.head_width, s.head_leg_length),
+            HammockEnd("foot", self.foot_bar, self.body.foot_width, s.foot_leg_length),
         )
 
 
-class End(NamedTuple):
+class HammockEnd(NamedTuple):
     """What belongs to one end: its name, bar, fabric width under the bar, m, and leg length, m."""
 
     name: str

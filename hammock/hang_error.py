@@ -1,6 +1,6 @@
 """Trees, straps and ropes that do not go together."""
 
-from ..materials import Sentence, say
+from ..materials import Sentence, make_sentence
 from .hammock import Hammock
 
 HEIGHTS = (
@@ -24,7 +24,7 @@ class HangError(ValueError):
 def refuse_heights(hammock: Hammock) -> HangError:
     """Return what is wrong with the heights of the straps."""
     s = hammock.suspension
-    sentence = say(
+    sentence = make_sentence(
         "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground; "
         "their difference is too large for these lines and this hang angle: one line would not lead upward. "
         "Bring the straps closer to one height or lengthen the lines.",
@@ -36,14 +36,14 @@ def refuse_heights(hammock: Hammock) -> HangError:
 def refuse_distance(hammock: Hammock, distance: float, ropes: tuple[float, float], farthest: float) -> HangError:
     """Return why trees at ``distance`` m do not do for ``ropes`` from tree to bar that reach ``farthest``, m."""
     if distance >= farthest:
-        sentence = say(
+        sentence = make_sentence(
             "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
             "lengthen the lines or choose closer trees.",
             distance=distance,
             reach=farthest,
         )
     else:
-        sentence = say(
+        sentence = make_sentence(
             "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and "
             "a body of {body:length}; shorten the lines or choose trees farther apart.",
             distance=distance,

@@ -5,13 +5,13 @@ from dataclasses import fields, is_dataclass
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from .geometry_issue import Flaw
+from .geometry_issue import GeometryIssue
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
 
-def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
+def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[GeometryIssue]:
     """Yield a flaw for every number that no hammock and no person can have.
 
     Parameters
@@ -23,7 +23,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
 
     Yields
     ------
-    Flaw
+    GeometryIssue
         One for each number.
 
     Examples
@@ -45,6 +45,6 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Flaw]:
         elif isinstance(value, int | float) and not isinstance(value, bool):
             if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
                 sentence = f"{name} is {value:g}; it must be a finite number, not negative."
-                yield Flaw(sentence, (name.removeprefix("hammock."),))
+                yield GeometryIssue(sentence, (name.removeprefix("hammock."),))
             elif value == 0 and item.name not in may_be_zero:
-                yield Flaw(f"{name} is zero; it must be greater than zero.", (name.removeprefix("hammock."),))
+                yield GeometryIssue(f"{name} is zero; it must be greater than zero.", (name.removeprefix("hammock."),))

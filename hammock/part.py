@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..making import BarBuild, Group
+from ..making import BarBuild, WeightGroup
 from ..materials import Cord, Material, Webbing
 from .hammock import Hammock
 from .outline import draw_outline, measure_extensions
@@ -25,7 +25,7 @@ class Part:
         Finished size: m2 of cloth in all layers, m of everything else.
     mass : float
         kg, without seam allowance, stitching, knots and splices.
-    group : Group
+    group : WeightGroup
         What it counts to on the scales.
     carried : bool
         Whether it is carried anyway, as a walking pole is.
@@ -37,7 +37,7 @@ class Part:
     material: Material
     amount: float
     mass: float
-    group: Group
+    group: WeightGroup
     carried: bool = False
     weighed: bool = False
 
@@ -60,7 +60,7 @@ def _list_cloth(hammock: Hammock) -> list[Part]:
     areas = (draw_outline(body).area, *measure_extensions(hammock))
     names = ("body", "head extension", "foot extension")
     return [
-        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass, Group.HAMMOCK)
+        Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass, WeightGroup.HAMMOCK)
         for name, area in zip(names, areas, strict=True)
         if area > 0
     ]
@@ -72,18 +72,18 @@ def _list_lines(hammock: Hammock) -> list[Part]:
     parts = []
     for side, edge in (("left", outline.left), ("right", outline.right)):
         length = channel.cord_length or edge.length
-        parts.append(_measure(f"{side} side cord", channel.cord, length, Group.HAMMOCK))
+        parts.append(_measure(f"{side} side cord", channel.cord, length, WeightGroup.HAMMOCK))
     for end, bar, _, leg in hammock.ends:
-        parts += [_measure(f"{end} {side} leg", s.leg, leg, Group.SUSPENSION) for side in ("left", "right")]
-        group = Group.STRAPS if isinstance(s.line, Webbing) else Group.SUSPENSION
+        parts += [_measure(f"{end} {side} leg", s.leg, leg, WeightGroup.SUSPENSION) for side in ("left", "right")]
+        group = WeightGroup.STRAPS if isinstance(s.line, Webbing) else WeightGroup.SUSPENSION
         parts.append(_measure(f"{end} line", s.line, compose_line(s, end).cord, group))
         if s.trees is not None and (strap := s.trees.strap) is not None:
-            parts.append(_measure(f"{end} strap", strap.webbing, strap.length, Group.STRAPS))
+            parts.append(_measure(f"{end} strap", strap.webbing, strap.length, WeightGroup.STRAPS))
         parts += _list_bar(f"{end} bar", bar.build)
     return parts
 
 
-def _measure(name: str, material: Cord | Webbing, length: float, group: Group) -> Part:
+def _measure(name: str, material: Cord | Webbing, length: float, group: WeightGroup) -> Part:
     """Return a length of cord or webbing."""
     return Part(name, material, length, length * material.linear_mass, group)
 
@@ -93,5 +93,11 @@ def _list_bar(name: str, bar: BarBuild) -> Iterator[Part]:
     for place, part in enumerate(bar.parts, 1):
         number = f", part {place}" if len(bar.parts) > 1 else ""
         yield Part(
-            f"{name}{number}", part.section, part.length, part.mass, Group.BARS, part.carried, part.weighed is not None
+            f"{name}{number}",
+            part.section,
+            part.length,
+            part.mass,
+            WeightGroup.BARS,
+            part.carried,
+            part.weighed is not None,
         )

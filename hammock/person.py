@@ -18,7 +18,7 @@ class Arms(StrEnum):
     FOLDED = "folded"
 
 
-class Lie(StrEnum):
+class LyingSide(StrEnum):
     """What one lies on."""
 
     BACK = "back"
@@ -31,7 +31,7 @@ class Posture:
 
     Parameters
     ----------
-    lie : Lie
+    lie : LyingSide
         On the back or on the right side.
     arms : Arms
         Beside the trunk, or the forearms on the belly.
@@ -41,7 +41,7 @@ class Posture:
         From the middle of the cloth to the left, m.
     """
 
-    lie: Lie = Lie.BACK
+    lie: LyingSide = LyingSide.BACK
     arms: Arms = Arms.SIDES
     knee_pad: float = 0.0
     offset: float = 0.0

@@ -13,7 +13,7 @@ from ..making import Wrap
 from .hammock import Suspension
 
 
-class Line(NamedTuple):
+class SuspensionLine(NamedTuple):
     """A line as a whole.
 
     Parameters
@@ -34,7 +34,7 @@ class Line(NamedTuple):
     wrap: Wrap | None
 
 
-def compose_line(suspension: Suspension, end: str) -> Line:
+def compose_line(suspension: Suspension, end: str) -> SuspensionLine:
     """Return the line at one end.
 
     Parameters
@@ -54,8 +54,8 @@ def compose_line(suspension: Suspension, end: str) -> Line:
     s, line = suspension, suspension.line
     wrap = s.trees.wrap(end) if s.trees else None
     if wrap is None or s.trees is None or s.trees.strap is None:
-        return Line(s.line_length, line.ea, line.linear_mass, None)
+        return SuspensionLine(s.line_length, line.ea, line.linear_mass, None)
     webbing, cord = s.trees.strap.webbing, s.line_length - wrap.reach
     gives = cord / line.ea + wrap.flexibility / webbing.ea
     mass = cord * line.linear_mass + wrap.strands * wrap.strand * webbing.linear_mass
-    return Line(cord, s.line_length / gives, mass / s.line_length, wrap)
+    return SuspensionLine(cord, s.line_length / gives, mass / s.line_length, wrap)

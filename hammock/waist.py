@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..materials import Sentence, say
-from .geometry_issue import Flaw
+from ..materials import Sentence, make_sentence
+from .geometry_issue import GeometryIssue
 from .hammock import Body
 from .outline import Outline, draw_outline
 
@@ -13,14 +13,14 @@ _LEAST_WAIST = 0.20  # m, judgement: half the breadth of a sleeper's hips; under
 _NEARLY = 1e-6  # m
 
 
-def check_waist(body: Body, outline: Outline) -> Iterator[Flaw]:
+def check_waist(body: Body, outline: Outline) -> Iterator[GeometryIssue]:
     """Yield a flaw if the arcs leave too little cloth between them, with the depth that would do."""
     where, waist = outline.waist
     if waist >= _LEAST_WAIST:
         return
     deepest = _find_deepest_arcs(body)
     advice = "make the body wider" if deepest is None else _describe_deepest_arcs(*deepest)
-    sentence = say(
+    sentence = make_sentence(
         "The two side arcs {verb} at {where:length} from the head bar, where the body would be {waist:length} wide; "
         "it must be at least {least:length}: {advice}.",
         verb="meet" if waist <= 0 else "nearly meet",
@@ -29,7 +29,7 @@ def check_waist(body: Body, outline: Outline) -> Iterator[Flaw]:
         least=_LEAST_WAIST,
         advice=advice,
     )
-    yield Flaw(sentence, (*ARCS, "body.head_width", "body.foot_width"))
+    yield GeometryIssue(sentence, (*ARCS, "body.head_width", "body.foot_width"))
 
 
 def _find_deepest_arcs(body: Body) -> tuple[float, float] | None:
@@ -46,8 +46,8 @@ def _find_deepest_arcs(body: Body) -> tuple[float, float] | None:
 def _describe_deepest_arcs(left: float, right: float) -> Sentence:
     """Return what the depths of the arcs may be at most."""
     if abs(left - right) < _NEARLY:
-        return say("keep both arcs no deeper than {left:length} or make the body wider", left=left)
-    return say(
+        return make_sentence("keep both arcs no deeper than {left:length} or make the body wider", left=left)
+    return make_sentence(
         "keep the left arc no deeper than {left:length} and the right one no deeper than {right:length}, or make the "
         "body wider",
         left=left,

@@ -4,25 +4,25 @@ Formulas of handbooks on records of their own; nothing here knows a mesh or a so
 """
 
 from .amount import Amount
-from .bar import BarBuild, BarPart, Seat
+from .bar import BarBuild, BarPart, ThrustPath
 from .bar_column import build_column
-from .bar_faults import BarFault, find_bar_faults
+from .bar_faults import BarIssue, find_bar_issues
 from .bar_path import describe_path, list_untold
 from .bar_strength import list_weaknesses
 from .bend import bend_cord, find_bend_share
-from .capacity import BASES, Basis, Capacity, Multiplier, Step, find_capacity, find_weakest
-from .channel_strength import Sewn, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
+from .capacity import BASES, Basis, Capacity, CapacityStep, Multiplier, find_capacity, find_weakest
+from .channel_strength import SewnChannel, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
-from .cord_termination import Ending, Method, Share, find_share, measure_bury, name_fibre
+from .cord_termination import CordTermination, RetainedStrength, TerminationType, find_share, measure_bury, name_fibre
 from .corner import Corner, CornerPlate, TipLoop
 from .end_use import is_tail_told, measure_end
-from .extra import Extra
+from .extra import ExtraItem
 from .factor import FACTORS, WET, Factor, Factors, Reductions
-from .failure_mode import Weakness
+from .failure_mode import FailureMode
 from .fold import Fold, Strip, flatten_cord
 from .fold_layer import Layer
 from .fold_section import FoldSection, cut_fold
-from .group import Group
+from .group import WeightGroup
 from .hem import Hem, measure_hem
 from .lock import Lock
 from .material_class import Substance, find_substance
@@ -40,48 +40,48 @@ __all__ = [
     "WET",
     "Amount",
     "BarBuild",
-    "BarFault",
+    "BarIssue",
     "BarPart",
     "Basis",
     "Capacity",
+    "CapacityStep",
     "Column",
+    "CordTermination",
     "Corner",
     "CornerPlate",
-    "Ending",
-    "Extra",
+    "ExtraItem",
     "Factor",
     "Factors",
+    "FailureMode",
     "Fold",
     "FoldSection",
-    "Group",
     "Hem",
     "Hitch",
     "Layer",
     "Lock",
-    "Method",
     "Multiplier",
     "Reductions",
+    "RetainedStrength",
     "Rigging",
-    "Seat",
-    "Sewn",
-    "Share",
-    "Step",
+    "SewnChannel",
     "Stitch",
     "Stitching",
     "Strip",
     "Substance",
+    "TerminationType",
+    "ThrustPath",
     "TipLoop",
     "TreeStrap",
     "Trees",
     "UnitMass",
-    "Weakness",
+    "WeightGroup",
     "Workmanship",
     "Wrap",
     "bend_cord",
     "build_column",
     "cut_fold",
     "describe_path",
-    "find_bar_faults",
+    "find_bar_issues",
     "find_bend_share",
     "find_capacity",
     "find_fold_cloth",

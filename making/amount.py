@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from .capacity import Basis, Step, find_weakest
+from .capacity import Basis, CapacityStep, find_weakest
 
 
 @dataclass(frozen=True)
@@ -16,22 +16,22 @@ class Amount:
         SI; of cloth it may be below zero, where a part ends short of its finished edge.
     dimension : {"length", "area"}
         Of the value.
-    steps : tuple of Step
+    steps : tuple of CapacityStep
         How the value comes about.
     range : (float, float) or None
         Smallest and largest likely value, where the rule it comes from has a range.
 
     Examples
     --------
-    >>> cut = Amount(2.1, "length", (Step("finished length", "the design", "stated"),))
-    >>> cord = cut.add(0.3, Step("two buries of 15 cm", "the design", "stated"))
+    >>> cut = Amount(2.1, "length", (CapacityStep("finished length", "the design", "stated"),))
+    >>> cord = cut.add(0.3, CapacityStep("two buries of 15 cm", "the design", "stated"))
     >>> round(cord.value, 3), cord.basis, len(cord.steps)
     (2.4, 'stated', 2)
     """
 
     value: float
     dimension: Literal["length", "area"]
-    steps: tuple[Step, ...]
+    steps: tuple[CapacityStep, ...]
     range: tuple[float, float] | None = None
 
     @property
@@ -44,7 +44,7 @@ class Amount:
         """Smallest and largest likely value; the value itself twice where it has no range."""
         return self.range or (self.value, self.value)
 
-    def add(self, more: float, step: Step) -> "Amount":
+    def add(self, more: float, step: CapacityStep) -> "Amount":
         """Return the amount with ``more``, SI, of the same material, and why."""
         limits = None if self.range is None else (self.range[0] + more, self.range[1] + more)
         return replace(self, value=self.value + more, steps=(*self.steps, step), range=limits)

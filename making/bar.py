@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NamedTuple
 
-from ..materials import Rod, Tube
+from ..materials import RodSection, Tube
 
 
-class Seat(StrEnum):
+class ThrustPath(StrEnum):
     """What the thrust goes through where a part joins the one before it."""
 
     PLUG = "plug"  # the end of the inner part rests on a plug, a pin or a step inside the outer one
@@ -21,7 +21,7 @@ class BarPart:
 
     Parameters
     ----------
-    section : Tube or Rod
+    section : Tube or RodSection
         What it is made of; of a tapered part at its left end.
     length : float
         From end to end, what lies inside another part included, m.
@@ -36,7 +36,7 @@ class BarPart:
         is the difference of the diameters.
     joint_stiffness : float or None
         Of the joint with the part before against turning, N m/rad; None is a rigid one.
-    rests_on : Seat or None
+    rests_on : ThrustPath or None
         What the thrust goes through there; None is not told.
     holding_force : float or None
         Thrust that lock, plug or collar holds, N, by a test or a certificate; None is not told.
@@ -52,14 +52,14 @@ class BarPart:
     0.016
     """
 
-    section: Tube | Rod
+    section: Tube | RodSection
     length: float
     overlap: float = 0.0
     name: str = ""
     taper_to: float | None = None
     play: float | None = None
     joint_stiffness: float | None = None
-    rests_on: Seat | None = None
+    rests_on: ThrustPath | None = None
     holding_force: float | None = None
     carried: bool = False
     weighed: float | None = None
@@ -79,11 +79,11 @@ class BarPart:
         ends, middle = self.cut(0.0).linear_mass + self.cut(1.0).linear_mass, self.cut(0.5).linear_mass
         return (ends + 4 * middle) / 6 * self.length
 
-    def cut(self, share: float) -> Tube | Rod:
+    def cut(self, share: float) -> Tube | RodSection:
         """Return the section at a share of the length from the left end."""
         if self.taper_to is None:
             return self.section
-        if isinstance(self.section, Rod):
+        if isinstance(self.section, RodSection):
             return replace(self.section, diameter=_between(self.section.diameter, self.taper_to, share))
         return replace(self.section, outer_diameter=_between(self.section.outer_diameter, self.taper_to, share))
 
@@ -93,12 +93,12 @@ def _between(start: float, end: float, share: float) -> float:
     return start + (end - start) * share
 
 
-def find_outer(section: Tube | Rod) -> float:
+def find_outer(section: Tube | RodSection) -> float:
     """Return the outer diameter of a section, m."""
-    return section.diameter if isinstance(section, Rod) else section.outer_diameter
+    return section.diameter if isinstance(section, RodSection) else section.outer_diameter
 
 
-class Joint(NamedTuple):
+class BarJoint(NamedTuple):
     """Where a part joins the one before it.
 
     Parameters
@@ -142,7 +142,7 @@ class BarBuild:
     Examples
     --------
     >>> pole = Tube("demo pole", "aluminium", 0.018, 0.001, 71.7e9, 2800.0, 455e6)
-    >>> rod = Rod("demo rod", "yellow birch", 0.0155, 13.86e9, 694.0, 39.4e6)
+    >>> rod = RodSection("demo rod", "yellow birch", 0.0155, 13.86e9, 694.0, 39.4e6)
     >>> bar = BarBuild((BarPart(pole, 0.84), BarPart(rod, 0.12, overlap=0.06)))
     >>> round(bar.length, 3), round(bar.mass * 1e3), round(bar.joints[0].play * 1e3, 2)
     (0.9, 141, 0.5)
@@ -176,12 +176,12 @@ class BarBuild:
         return sum((part.mass for part in self.parts if part.carried), 0.0)
 
     @property
-    def joints(self) -> tuple[Joint, ...]:
+    def joints(self) -> tuple[BarJoint, ...]:
         """Joint of every part but the first with the part before it."""
         starts = self.starts
         return tuple(self._join(place, starts[place]) for place in range(1, len(self.parts)))
 
-    def _join(self, place: int, start: float) -> Joint:
+    def _join(self, place: int, start: float) -> BarJoint:
         """Return the joint of a part with the one before it."""
         left, right = self.parts[place - 1], self.parts[place]
         end = start + right.overlap
@@ -193,10 +193,10 @@ class BarBuild:
         clearance = min(_find_bore(b if left_inside else a) - find_outer(a if left_inside else b) for a, b in pairs)
         inner, outer = (place - 1, place) if left_inside else (place, place - 1)
         if right.overlap == 0.0:
-            return Joint(inner, outer, start, start, 0.0, clearance)
-        return Joint(inner, outer, start, end, max(clearance, 0.0) if right.play is None else right.play, clearance)
+            return BarJoint(inner, outer, start, start, 0.0, clearance)
+        return BarJoint(inner, outer, start, end, max(clearance, 0.0) if right.play is None else right.play, clearance)
 
 
-def _find_bore(section: Tube | Rod) -> float:
+def _find_bore(section: Tube | RodSection) -> float:
     """Return the bore, m; a rod has none."""
     return section.inner_diameter if isinstance(section, Tube) else 0.0

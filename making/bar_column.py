@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import ceil, inf
 
-from ..materials import Rod, Tube
-from .bar import BarBuild, Joint
+from ..materials import RodSection, Tube
+from .bar import BarBuild, BarJoint
 from .column import Column, Fibre, Piece
 
 FINEST = 200  # pieces of a bar; a tapered tube's buckling load has then converged to 0.02 %
@@ -60,7 +60,7 @@ def _list_marks(bar: BarBuild) -> list[float]:
     return found
 
 
-def _make_piece(bar: BarBuild, joints: tuple[Joint, ...], span: tuple[float, float], *, tight: bool) -> Piece:
+def _make_piece(bar: BarBuild, joints: tuple[BarJoint, ...], span: tuple[float, float], *, tight: bool) -> Piece:
     """Return the piece of a bar that begins at the first number and is as long as the second."""
     start, length = span
     middle = start + length / 2
@@ -85,7 +85,7 @@ def _make_piece(bar: BarBuild, joints: tuple[Joint, ...], span: tuple[float, flo
     return Piece(start, length, rigidity, fibres)
 
 
-def _cut_parts(bar: BarBuild, x: float) -> Iterator[tuple[int, Tube | Rod]]:
+def _cut_parts(bar: BarBuild, x: float) -> Iterator[tuple[int, Tube | RodSection]]:
     """Yield the parts that are there at a distance from the left end, and their sections."""
     for place, (start, part) in enumerate(zip(bar.starts, bar.parts, strict=True)):
         if start < x < start + part.length:

@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..materials import Rod, Sentence, say
-from .bar import BarBuild, BarPart, Joint, find_outer
+from ..materials import RodSection, Sentence, make_sentence
+from .bar import BarBuild, BarJoint, BarPart, find_outer
 
 _TOLERANCE = 1e-6  # m: a micrometre is no fault
 _MISMATCH = 1e-3  # m between what the parts give and the length that is told: as a tape measures
 _LIGHTEST = 0.5  # of its computed mass that a part may weigh; judgement, no source: wood varies by a third, walls less
 
 
-class BarFault(NamedTuple):
+class BarIssue(NamedTuple):
     """What is wrong with a bar.
 
     Parameters
@@ -30,7 +30,7 @@ class BarFault(NamedTuple):
     key: str
 
 
-def find_bar_faults(bar: BarBuild, length: float) -> list[BarFault]:
+def find_bar_issues(bar: BarBuild, length: float) -> list[BarIssue]:
     """Return everything that keeps a bar from being put together.
 
     Parameters
@@ -42,80 +42,80 @@ def find_bar_faults(bar: BarBuild, length: float) -> list[BarFault]:
 
     Returns
     -------
-    list of BarFault
+    list of BarIssue
         All at once; empty for a good bar.
 
     Examples
     --------
     >>> from tautlay.materials import Tube
     >>> pole = Tube("demo pole", "aluminium", 0.018, 0.001, 71.7e9, 2800.0, 455e6)
-    >>> print(find_bar_faults(BarBuild((BarPart(pole, 0.84),)), 0.9)[0].sentence)
+    >>> print(find_bar_issues(BarBuild((BarPart(pole, 0.84),)), 0.9)[0].sentence)
     The parts together are 84.00 cm long, but the bar is 90.00 cm from cord to cord; change a length or an overlap.
     """
     if not bar.parts:
-        return [BarFault(say("A bar needs at least one part."), None, "part")]
+        return [BarIssue(make_sentence("A bar needs at least one part."), None, "part")]
     shapes = [*_check_tapers(bar), *_check_lengths(bar)]
     if shapes:
         return shapes
     found = list(_check_weights(bar))
     found += [fault for place, joint in enumerate(bar.joints, 1) for fault in _check_joint(bar, place, joint)]
     if abs(bar.length - length) > _MISMATCH:
-        sentence = say(
+        sentence = make_sentence(
             "The parts together are {found:length.4} long, but the bar is {wanted:length.4} from cord to cord; "
             "change a length or an overlap.",
             found=bar.length,
             wanted=length,
         )
-        found.append(BarFault(sentence, None, "length"))
+        found.append(BarIssue(sentence, None, "length"))
     return found
 
 
-def _check_tapers(bar: BarBuild) -> Iterator[BarFault]:
+def _check_tapers(bar: BarBuild) -> Iterator[BarIssue]:
     """Yield parts that taper to nothing."""
     for place, part in enumerate(bar.parts):
-        least = 0.0 if isinstance(part.section, Rod) else 2 * part.section.wall
+        least = 0.0 if isinstance(part.section, RodSection) else 2 * part.section.wall
         if part.taper_to is not None and part.taper_to <= least:
-            sentence = say(
+            sentence = make_sentence(
                 "Part {number} cannot taper to {to:length}: twice its wall is {least:length}.",
                 number=place + 1,
                 to=part.taper_to,
                 least=least,
             )
-            yield BarFault(sentence, place, "taper_to")
+            yield BarIssue(sentence, place, "taper_to")
 
 
-def _check_lengths(bar: BarBuild) -> Iterator[BarFault]:
+def _check_lengths(bar: BarBuild) -> Iterator[BarIssue]:
     """Yield overlaps for which a part is too short."""
     overlaps = [part.overlap for part in bar.parts] + [0.0]
     for place, part in enumerate(bar.parts):
         taken = overlaps[place] + overlaps[place + 1]
         if taken > part.length + _TOLERANCE or part.overlap >= part.length:
-            sentence = say(
+            sentence = make_sentence(
                 "Part {number} is {length:length.4} long, but {taken:length.4} of it would lie in or over its "
                 "neighbours; lengthen it or shorten the overlaps.",
                 number=place + 1,
                 length=part.length,
                 taken=taken,
             )
-            yield BarFault(sentence, place, "length")
+            yield BarIssue(sentence, place, "length")
 
 
-def _check_weights(bar: BarBuild) -> Iterator[BarFault]:
+def _check_weights(bar: BarBuild) -> Iterator[BarIssue]:
     """Yield parts that cannot be as light as they are told to be: grips, locks and tips only add."""
     for place, part in enumerate(bar.parts):
         computed = replace(part, weighed=None).mass
         if part.weighed is not None and part.weighed < _LIGHTEST * computed:
-            sentence = say(
+            sentence = make_sentence(
                 "Part {number} is told to weigh {weighed:mass}, but its section over its length comes to "
                 "{computed:mass}; weigh it again, or change section or length.",
                 number=place + 1,
                 weighed=part.weighed,
                 computed=computed,
             )
-            yield BarFault(sentence, place, "weighed")
+            yield BarIssue(sentence, place, "weighed")
 
 
-def _check_joint(bar: BarBuild, place: int, joint: Joint) -> Iterator[BarFault]:
+def _check_joint(bar: BarBuild, place: int, joint: BarJoint) -> Iterator[BarIssue]:
     """Yield what is wrong where a part joins the one before it."""
     part = bar.parts[place]
     if part.overlap == 0.0:
@@ -124,43 +124,45 @@ def _check_joint(bar: BarBuild, place: int, joint: Joint) -> Iterator[BarFault]:
     if joint.clearance < -_TOLERANCE:
         yield _refuse_fit(bar, place, joint)
     elif part.play is not None and part.play > joint.clearance + _TOLERANCE:
-        sentence = say(
+        sentence = make_sentence(
             "Part {number} cannot have a play of {play:length}: by the diameters it is {clearance:length}.",
             number=place + 1,
             play=part.play,
             clearance=joint.clearance,
         )
-        yield BarFault(sentence, place, "play")
+        yield BarIssue(sentence, place, "play")
 
 
-def _check_butt(part: BarPart, place: int) -> Iterator[BarFault]:
+def _check_butt(part: BarPart, place: int) -> Iterator[BarIssue]:
     """Yield what is wrong with two parts that meet end to end."""
     if part.joint_stiffness is None:
-        sentence = say(
+        sentence = make_sentence(
             "Part {number} meets part {before} end to end: without an overlap the joint is a hinge, and the bar folds; "
             "give an overlap, or the joint_stiffness of what connects them.",
             number=place + 1,
             before=place,
         )
-        yield BarFault(sentence, place, "overlap")
+        yield BarIssue(sentence, place, "overlap")
     for key in ("play", "rests_on", "holding_force"):
         if getattr(part, key) is not None:
-            sentence = say("Part {number} has no overlap, so it has no {key}; remove it.", number=place + 1, key=key)
-            yield BarFault(sentence, place, key)
+            sentence = make_sentence(
+                "Part {number} has no overlap, so it has no {key}; remove it.", number=place + 1, key=key
+            )
+            yield BarIssue(sentence, place, key)
 
 
-def _refuse_fit(bar: BarBuild, place: int, joint: Joint) -> BarFault:
+def _refuse_fit(bar: BarBuild, place: int, joint: BarJoint) -> BarIssue:
     """Return why two parts do not go together."""
     inner, outer = bar.parts[joint.inner], bar.parts[joint.outer]
-    if isinstance(outer.section, Rod):
-        sentence = say(
+    if isinstance(outer.section, RodSection):
+        sentence = make_sentence(
             "Part {inner} cannot go into part {outer}, which is solid; put one of them into a tube.",
             inner=joint.inner + 1,
             outer=joint.outer + 1,
         )
-        return BarFault(sentence, place, "overlap")
+        return BarIssue(sentence, place, "overlap")
     thick = max(find_outer(inner.section), inner.taper_to or 0.0)
-    sentence = say(
+    sentence = make_sentence(
         "Part {inner}, up to {thick:length.4} thick, does not go into part {outer}: where it must fit it is "
         "{excess:length} too thick for the bore; choose other sizes.",
         inner=joint.inner + 1,
@@ -168,4 +170,4 @@ def _refuse_fit(bar: BarBuild, place: int, joint: Joint) -> BarFault:
         outer=joint.outer + 1,
         excess=-joint.clearance,
     )
-    return BarFault(sentence, place, "overlap")
+    return BarIssue(sentence, place, "overlap")

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-from ..materials import Sentence, say
-from .bar import BarBuild, BarPart, Seat
+from ..materials import Sentence, make_sentence
+from .bar import BarBuild, BarPart, ThrustPath
 
 _SEATS = {
-    Seat.PLUG: "against a plug",
-    Seat.RIM: "against the rim",
-    Seat.LOCK: "held by a lock or a tight fit",
+    ThrustPath.PLUG: "against a plug",
+    ThrustPath.RIM: "against the rim",
+    ThrustPath.LOCK: "held by a lock or a tight fit",
     None: "what it rests on is not told",
 }
 
@@ -28,34 +28,36 @@ def describe_path(bar: BarBuild) -> Sentence:
 
     Examples
     --------
-    >>> from tautlay.materials import Rod, Tube
+    >>> from tautlay.materials import RodSection, Tube
     >>> pole = Tube("18 x 1 mm", "aluminium", 0.018, 0.001, 71.7e9, 2800.0, 455e6)
-    >>> rod = Rod("birch 15.5 mm", "yellow birch", 0.0155, 13.86e9, 694.0, 39.4e6)
-    >>> bar = BarBuild((BarPart(pole, 0.84), BarPart(rod, 0.12, 0.06, rests_on=Seat.RIM)))
+    >>> rod = RodSection("birch 15.5 mm", "yellow birch", 0.0155, 13.86e9, 694.0, 39.4e6)
+    >>> bar = BarBuild((BarPart(pole, 0.84), BarPart(rod, 0.12, 0.06, rests_on=ThrustPath.RIM)))
     >>> print(str(describe_path(bar)).replace(" - 6", " -\n6").replace(". No", ".\nNo"))
     cord - tube (18 x 1 mm, 84.0 cm) -
     6.00 cm inside, against the rim - rod (birch 15.5 mm, 12.0 cm) - cord.
     No lock carries the thrust.
     """
-    path = say("cord - {part}", part=_describe_part(bar.parts[0]))
+    path = make_sentence("cord - {part}", part=_describe_part(bar.parts[0]))
     for place, joint in enumerate(bar.joints, 1):
         part = bar.parts[place]
-        link = say("end to end")
+        link = make_sentence("end to end")
         if part.overlap:
             over = "inside" if joint.inner == place else "over it"
-            link = say("{overlap:length} {over}, {seat}", overlap=part.overlap, over=over, seat=_SEATS[part.rests_on])
-        path = say("{path} - {link} - {part}", path=path, link=link, part=_describe_part(part))
-    locks = [place for place, part in enumerate(bar.parts, 1) if part.rests_on is Seat.LOCK]
+            link = make_sentence(
+                "{overlap:length} {over}, {seat}", overlap=part.overlap, over=over, seat=_SEATS[part.rests_on]
+            )
+        path = make_sentence("{path} - {link} - {part}", path=path, link=link, part=_describe_part(part))
+    locks = [place for place, part in enumerate(bar.parts, 1) if part.rests_on is ThrustPath.LOCK]
     told = all(part.rests_on is not None or not part.overlap for part in bar.parts[1:])
     end = "No lock carries the thrust." if told else "Whether a lock carries the thrust is not told."
     if locks:
         end = f"The thrust hangs on the lock of part {' and of part '.join(map(str, locks))}."
-    return say("{path} - cord. {end}", path=path, end=end)
+    return make_sentence("{path} - cord. {end}", path=path, end=end)
 
 
 def _describe_part(part: BarPart) -> Sentence:
     """Return a part in words."""
-    return say("{noun} ({name}, {length:length})", noun=part.noun, name=part.section.name, length=part.length)
+    return make_sentence("{noun} ({name}, {length:length})", noun=part.noun, name=part.section.name, length=part.length)
 
 
 def list_untold(bar: BarBuild) -> Iterator[Sentence]:
@@ -73,14 +75,14 @@ def list_untold(bar: BarBuild) -> Iterator[Sentence]:
     """
     for place, part in enumerate(bar.parts[1:], 2):
         if part.overlap and part.rests_on is None:
-            yield say(
+            yield make_sentence(
                 "what carries the thrust where part {number} joins part {before} is not told; write "
                 'rests_on = "plug", "rim" or "lock".',
                 number=place,
                 before=place - 1,
             )
-        elif part.rests_on in (Seat.LOCK, Seat.PLUG) and part.holding_force is None:
-            yield say(
+        elif part.rests_on in (ThrustPath.LOCK, ThrustPath.PLUG) and part.holding_force is None:
+            yield make_sentence(
                 "how far the {seat} of part {number} holds is not told; write its holding_force from a test with "
                 "weights. {certified:force} is what a pole must hold for the mark of a German testing body; others "
                 "hold {low:force} to {high:force} [from memory].",

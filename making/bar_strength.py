@@ -10,13 +10,13 @@ for thin walls; all from memory.
 from collections.abc import Iterator
 from math import exp, sqrt
 
-from ..materials import Tube, say
+from ..materials import Tube, make_sentence
 from .bar import BarBuild, find_outer
 from .bar_column import build_column
 from .bar_end import crush_face, rest_joint, stand_proud
-from .capacity import Capacity, Step
+from .capacity import Capacity, CapacityStep
 from .column import Column, Strain
-from .failure_mode import SQUEEZES, Weakness, find_strength, name_strength, trace, trace_sizes, warn
+from .failure_mode import SQUEEZES, FailureMode, find_strength, name_strength, trace, trace_sizes, warn
 from .imperfection import find_imperfections
 from .material_class import Substance, find_substance
 
@@ -27,7 +27,7 @@ _STOCKY, _SLENDER = 1.5, 2.0  # growth of the lever arm: below the first it is s
 _FAILS = {"metal": "yields", "wood": "breaks", "laminate": "breaks"}
 
 
-def list_weaknesses(bar: BarBuild) -> Iterator[Weakness]:
+def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     """Yield every way in which a bar can fail, with the thrust it bears.
 
     Parameters
@@ -37,7 +37,7 @@ def list_weaknesses(bar: BarBuild) -> Iterator[Weakness]:
 
     Yields
     ------
-    Weakness
+    FailureMode
         Elastic buckling; bending up to the strength, by substance; thin walls; rods that stand proud; ends, plugs and
         rims; locks with a holding force.
 
@@ -63,17 +63,21 @@ def list_weaknesses(bar: BarBuild) -> Iterator[Weakness]:
         yield from rest_joint(bar, place, joint)
 
 
-def _buckle(bar: BarBuild, column: Column, tight: Column) -> Weakness:
+def _buckle(bar: BarBuild, column: Column, tight: Column) -> FailureMode:
     """Return the elastic buckling of the straight bar."""
     load = column.buckling_load
-    rule = Step("stepped column on pins, EI y'' + P y = 0", "Timoshenko and Gere (1961), ch. 2, from memory", "derived")
+    rule = CapacityStep(
+        "stepped column on pins, EI y'' + P y = 0", "Timoshenko and Gere (1961), ch. 2, from memory", "derived"
+    )
     steps = (*trace(bar.parts, "modulus"), *trace_sizes(bar.parts), rule)
     kinds = tuple(dict.fromkeys(find_substance(part.section) for part in bar.parts))
     mechanism = "buckles at a joint" if load < _JOINT_COSTS * tight.buckling_load else "buckles"
-    return Weakness(mechanism, Capacity(load, "force", steps), kinds, say("whole length"))
+    return FailureMode(mechanism, Capacity(load, "force", steps), kinds, make_sentence("whole length"))
 
 
-def _bend(bar: BarBuild, substance: Substance, columns: tuple[Column, Column], steps: tuple[Step, ...]) -> Weakness:
+def _bend(
+    bar: BarBuild, substance: Substance, columns: tuple[Column, Column], steps: tuple[CapacityStep, ...]
+) -> FailureMode:
     """Return the thrust at which the first part of a substance reaches its strength."""
     column, tight = columns
     strengths = {
@@ -86,7 +90,7 @@ def _bend(bar: BarBuild, substance: Substance, columns: tuple[Column, Column], s
     mechanism = _name_failure(strain, substance)
     if load < _JOINT_COSTS * tight.find_limit(strengths):
         mechanism = "kinks at a joint"
-    rule = Step(
+    rule = CapacityStep(
         "thrust and bending of the bent column reach the strength; for short struts too",
         "secant and Perry formula, Timoshenko and Gere (1961), ch. 1, from memory",
         "derived",
@@ -94,8 +98,8 @@ def _bend(bar: BarBuild, substance: Substance, columns: tuple[Column, Column], s
     part = bar.parts[worst]
     rests = (*trace((part,), name_strength(part.section)), *trace(bar.parts, "modulus"), *trace_sizes(bar.parts))
     capacity = Capacity(load, "force", (*rests, *steps, rule, *warn(substance)))
-    where = say("{noun}, {x:length} from the left end", noun=part.noun, x=strain.place)
-    return Weakness(mechanism, capacity, (substance,), where)
+    where = make_sentence("{noun}, {x:length} from the left end", noun=part.noun, x=strain.place)
+    return FailureMode(mechanism, capacity, (substance,), where)
 
 
 def _name_failure(strain: Strain, substance: Substance) -> str:
@@ -105,7 +109,7 @@ def _name_failure(strain: Strain, substance: Substance) -> str:
     return f"{'buckles' if strain.growth > _SLENDER else 'bends'} and {_FAILS[substance]}"
 
 
-def _dent(bar: BarBuild, column: Column, steps: tuple[Step, ...]) -> Iterator[Weakness]:
+def _dent(bar: BarBuild, column: Column, steps: tuple[CapacityStep, ...]) -> Iterator[FailureMode]:
     r"""Yield the local buckling of thin walls, :math:`\sigma = 0.6\,\gamma E t/R`."""
     for place, part in enumerate(bar.parts):
         tube = max(part.cut(0.0), part.cut(1.0), key=find_outer)
@@ -116,8 +120,8 @@ def _dent(bar: BarBuild, column: Column, steps: tuple[Step, ...]) -> Iterator[We
             continue
         knock_down = 1 - 0.901 * (1 - exp(-sqrt(slimness) / 16))
         strength = 0.6 * knock_down * tube.modulus / slimness
-        rule = Step(
-            say(
+        rule = CapacityStep(
+            make_sentence(
                 "the wall buckles at {strength:stress}, radius {slimness:.0f} times the wall",
                 strength=strength,
                 slimness=slimness,
@@ -127,4 +131,6 @@ def _dent(bar: BarBuild, column: Column, steps: tuple[Step, ...]) -> Iterator[We
         )
         rests = (*trace((part,), "modulus"), *trace_sizes((part,)), *steps, rule)
         capacity = Capacity(column.find_limit({place: strength}), "force", rests)
-        yield Weakness("its wall buckles", capacity, (find_substance(tube),), say("{noun}", noun=part.noun))
+        yield FailureMode(
+            "its wall buckles", capacity, (find_substance(tube),), make_sentence("{noun}", noun=part.noun)
+        )

@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 
-from ..materials import Cord, say
+from ..materials import Cord, make_sentence
 from .capacity import Basis, Capacity, Multiplier
 
 # Ratio of the diameter it is bent over to the cord's own, and the share of strength left: both ends of the ranges.
@@ -83,7 +83,9 @@ def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
     if "UHMWPE" not in cord.kind:
         limits.append(_OTHER)
     judged: Basis = "judgement" if limits else "memory"
-    text = say("bent over {over:length}, D/d {ratio:.2g}, it keeps {share:.0%}", over=over, ratio=ratio, share=share)
+    text = make_sentence(
+        "bent over {over:length}, D/d {ratio:.2g}, it keeps {share:.0%}", over=over, ratio=ratio, share=share
+    )
     spread = None if limits else (share, find_bend_share(ratio, upper=True))
-    times = Multiplier(say("bend over {over:length}, share kept", over=over), "bend", share, spread)
+    times = Multiplier(make_sentence("bend over {over:length}, share kept", over=over), "bend", share, spread)
     return capacity.keep(share, text, "; ".join([SOURCE, *limits]), judged, times=times)

@@ -33,7 +33,7 @@ class Multiplier(NamedTuple):
     range: tuple[float, float] | None = None
 
 
-class Step(NamedTuple):
+class CapacityStep(NamedTuple):
     """One step towards a capacity.
 
     Parameters
@@ -75,12 +75,12 @@ class Capacity:
         SI.
     dimension : str
         Of the value: ``"force"``, ``"line_load"``, ``"stress"``, ``"length"``, ...
-    steps : tuple of Step
+    steps : tuple of CapacityStep
         How the value comes about.
 
     Examples
     --------
-    >>> cord = Capacity(4448.0, "force", (Step("breaking load", "a rope table", "memory"),))
+    >>> cord = Capacity(4448.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
     >>> spliced = cord.keep(0.9, "a buried splice keeps 90 %", "common practice, no source", "judgement")
     >>> round(spliced.value), spliced.basis
     (4003, 'judgement')
@@ -88,7 +88,7 @@ class Capacity:
 
     value: float
     dimension: str
-    steps: tuple[Step, ...]
+    steps: tuple[CapacityStep, ...]
 
     @property
     def basis(self) -> Basis:
@@ -116,7 +116,7 @@ class Capacity:
         """
         if not 0 < share <= 1:
             raise ValueError(f"a part cannot keep {share} of its strength; the share must lie above 0 and up to 1.")
-        return replace(self, value=self.value * share, steps=(*self.steps, Step(text, source, basis, times)))
+        return replace(self, value=self.value * share, steps=(*self.steps, CapacityStep(text, source, basis, times)))
 
 
 def find_capacity(material: Material, field: str, dimension: str, title: str) -> Capacity:
@@ -148,6 +148,6 @@ def find_capacity(material: Material, field: str, dimension: str, title: str) ->
     origin = material.provenance.get(field)
     name = f"{title} of {material.name}"
     if origin is None:
-        return Capacity(getattr(material, field), dimension, (Step(name, "given by the caller", "stated"),))
+        return Capacity(getattr(material, field), dimension, (CapacityStep(name, "given by the caller", "stated"),))
     source = f"{origin.source}; {origin.note}" if origin.note else origin.source
-    return Capacity(getattr(material, field), dimension, (Step(name, source, origin.status),))
+    return Capacity(getattr(material, field), dimension, (CapacityStep(name, source, origin.status),))

@@ -5,7 +5,7 @@ from math import cos, hypot, pi, sin
 from typing import NamedTuple
 
 from ..materials import Fabric
-from .capacity import Basis, Capacity, Multiplier, Step, find_capacity
+from .capacity import Basis, Capacity, CapacityStep, Multiplier, find_capacity
 from .factor import Reductions
 from .fold import Fold
 from .fold_section import FoldSection
@@ -23,7 +23,7 @@ EFFICIENCIES: dict[int, tuple[float, str, Basis, tuple[float, float]]] = {
 }
 
 
-class Sewn(NamedTuple):
+class SewnChannel(NamedTuple):
     """A channel as it is sewn.
 
     Parameters
@@ -81,18 +81,18 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
         for name in names
     )
     value = 1 / hypot(max(along, across) / first.value, min(along, across) / second.value)
-    between = Step("pulled between warp and weft: an ellipse", "judgement", "judgement")
+    between = CapacityStep("pulled between warp and weft: an ellipse", "judgement", "judgement")
     oblique = min(along, across) > 1e-6 and first.value != second.value
     steps = (*first.steps, *second.steps, between) if oblique else first.steps
     return reductions.apply(Capacity(value, "line_load", steps), fabric.kind)
 
 
-def find_seam_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacity:
+def find_seam_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> Capacity:
     """Return what the perforated cloth bears at the seam: the body inboard of it, or the layers from cord to stitches.
 
     Parameters
     ----------
-    sewn : Sewn
+    sewn : SewnChannel
         The channel.
     angle : float
         From the body's warp to the pull, rad.
@@ -122,12 +122,12 @@ def find_seam_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacit
     return weaker.keep(share, f"the seam keeps {share:.0%}", source, basis, times=times)
 
 
-def find_fold_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacity:
+def find_fold_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> Capacity:
     """Return what the layers round the cord bear, each counted once though it pulls with two legs.
 
     Parameters
     ----------
-    sewn : Sewn
+    sewn : SewnChannel
         The channel.
     angle : float
         From the body's warp to the pull, rad.
@@ -141,16 +141,16 @@ def find_fold_cloth(sewn: Sewn, angle: float, reductions: Reductions) -> Capacit
     """
     layers = _add_layers(sewn, sewn.section.pulled, angle, reductions)
     text = "both legs of a layer count as one: for the sharp bend and the chafe of the cord"
-    return replace(layers, steps=(*layers.steps, Step(text, "judgement", "judgement")))
+    return replace(layers, steps=(*layers.steps, CapacityStep(text, "judgement", "judgement")))
 
 
-def is_usual(sewn: Sewn) -> bool:
+def is_usual(sewn: SewnChannel) -> bool:
     """Return whether the seam's efficiency is told or has a usual value, which it has not for a laminate."""
     fabrics = [sewn.fabric, *([sewn.fold.strip.fabric] if sewn.fold.strip else [])]
     return sewn.fold.efficiency is not None or not any("laminate" in fabric.kind for fabric in fabrics)
 
 
-def _add_layers(sewn: Sewn, cloths: tuple[str, ...], angle: float, reductions: Reductions) -> Capacity:
+def _add_layers(sewn: SewnChannel, cloths: tuple[str, ...], angle: float, reductions: Reductions) -> Capacity:
     """Return what several layers bear together; a strip counts with its weaker direction, its grain is not told."""
     total, steps = 0.0, []
     for cloth in dict.fromkeys(cloths):
@@ -165,5 +165,8 @@ def _add_layers(sewn: Sewn, cloths: tuple[str, ...], angle: float, reductions: R
             )
         total += count * one.value
         words = f"{count} layers" if count > 1 else "1 layer"
-        steps += [*one.steps, Step(f"{words} of the {cloth}, sharing evenly", "the fold of the design", "stated")]
+        steps += [
+            *one.steps,
+            CapacityStep(f"{words} of the {cloth}, sharing evenly", "the fold of the design", "stated"),
+        ]
     return Capacity(total, "line_load", tuple(steps))

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import cos, inf, pi, sin, sqrt
 from typing import NamedTuple
 
-from ..materials import Rod, Tube, buckling_load
+from ..materials import RodSection, Tube, buckling_load
 from .bar import find_outer
 
 
@@ -15,14 +15,14 @@ class Fibre(NamedTuple):
     ----------
     part : int
         Which part, counted from 0.
-    section : Tube or Rod
+    section : Tube or RodSection
         Its section there.
     shares : tuple of float
         Share of the bending moment it carries at the left and at the right end of the piece.
     """
 
     part: int
-    section: Tube | Rod
+    section: Tube | RodSection
     shares: tuple[float, float]
 
     def stress(self, thrust: float, moment: float) -> float:

@@ -6,12 +6,12 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import NamedTuple
 
-from ..materials import Cord, Webbing, say
-from .capacity import Basis, Capacity, Multiplier, Step
+from ..materials import Cord, Webbing, make_sentence
+from .capacity import Basis, Capacity, CapacityStep, Multiplier
 from .factor import Factor
 
 
-class Method(StrEnum):
+class TerminationType(StrEnum):
     """How an end is made; the value is what a design file says."""
 
     SPLICE = "spliced eye"
@@ -29,7 +29,7 @@ class Method(StrEnum):
     @property
     def is_buried(self) -> bool:
         """Whether the cord's end is buried in the cord itself."""
-        return self in (Method.SPLICE, Method.ADJUSTABLE)
+        return self in (TerminationType.SPLICE, TerminationType.ADJUSTABLE)
 
     @property
     def is_knot(self) -> bool:
@@ -42,24 +42,30 @@ class Method(StrEnum):
         return _PLACES.get(self, "knot")
 
 
-KNOTS = (Method.BOWLINE, Method.FIGURE_EIGHT, Method.OVERHAND, Method.KNOT, Method.WATER_KNOT)
+KNOTS = (
+    TerminationType.BOWLINE,
+    TerminationType.FIGURE_EIGHT,
+    TerminationType.OVERHAND,
+    TerminationType.KNOT,
+    TerminationType.WATER_KNOT,
+)
 _PLACES = {
-    Method.SPLICE: "splice",
-    Method.ADJUSTABLE: "splice",
-    Method.SEWN: "sewn loop",
-    Method.HITCH: "hitch",
-    Method.RUNS_ON: "bend",
-    Method.OTHER: "end",
+    TerminationType.SPLICE: "splice",
+    TerminationType.ADJUSTABLE: "splice",
+    TerminationType.SEWN: "sewn loop",
+    TerminationType.HITCH: "hitch",
+    TerminationType.RUNS_ON: "bend",
+    TerminationType.OTHER: "end",
 }
 
 
 @dataclass(frozen=True)
-class Ending:
+class CordTermination:
     """One end of a cord or strap.
 
     Parameters
     ----------
-    method : Method
+    method : TerminationType
         How it is made.
     bury : float or None
         Length of cord buried in itself, m; of splices only.
@@ -78,11 +84,11 @@ class Ending:
 
     Examples
     --------
-    >>> Ending(Method.SPLICE, bury=0.1524).method.place
+    >>> CordTermination(TerminationType.SPLICE, bury=0.1524).method.place
     'splice'
     """
 
-    method: Method
+    method: TerminationType
     bury: float | None = None
     coated: bool | None = None
     locked: bool = False
@@ -92,7 +98,7 @@ class Ending:
     tail: float | None = None
 
 
-class Share(NamedTuple):
+class RetainedStrength(NamedTuple):
     """Share of its strength that an ending leaves to a cord, where that is from, and its range if one is published."""
 
     value: float
@@ -110,52 +116,52 @@ class Share(NamedTuple):
 _HMPE_KNOTS = "Oregon State University synthetic rope tests and Hasegawa 2022, quoted in an engineering note"
 _KNOTS = "common test literature, no document seen"
 _SLINGS = "sling practice, no document seen"
-_ANY_KNOT = Share(
+_ANY_KNOT = RetainedStrength(
     0.50, "a knot keeps 50 %: strength can drop by as much", "Cordage Institute CI 1401-06, section 4", "seen"
 )
-_HITCHED = Share(
+_HITCHED = RetainedStrength(
     0.50, "a hitch bends the cord round its own diameter and keeps 50 %",
     "table of bends at D/d 1, from memory; that it holds for a hitch is a judgement", "judgement", (0.50, 0.60),
 )  # fmt: skip
 
 # Lower ends of the ranges. By fibre of a cord, or "webbing".
-SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
+SHARES: Mapping[tuple[str, TerminationType], RetainedStrength] = MappingProxyType(
     {
-        ("UHMWPE", Method.SPLICE): Share(
+        ("UHMWPE", TerminationType.SPLICE): RetainedStrength(
             0.90, "a long buried splice keeps 90 to 100 %, 90 % taken",
             "rope tables, whose loads are mostly stated spliced, no document seen", "memory", (0.90, 1.00),
         ),
-        ("UHMWPE", Method.ADJUSTABLE): Share(
+        ("UHMWPE", TerminationType.ADJUSTABLE): RetainedStrength(
             0.60, "an adjustable splice keeps 60 to 80 %, 60 % taken",
             "a rope maker's figure and riggers' tests, as quoted in a discussion among sailors", "second hand",
             (0.60, 0.80),
         ),
-        ("UHMWPE", Method.BOWLINE): Share(
+        ("UHMWPE", TerminationType.BOWLINE): RetainedStrength(
             0.47, "a bowline in 2 mm cord keeps 47 % if it holds", _HMPE_KNOTS, "second hand"
         ),
-        ("UHMWPE", Method.FIGURE_EIGHT): Share(
+        ("UHMWPE", TerminationType.FIGURE_EIGHT): RetainedStrength(
             0.51, "a figure eight keeps 51 % if it holds", _HMPE_KNOTS, "second hand"
         ),
-        ("UHMWPE", Method.SEWN): Share(
+        ("UHMWPE", TerminationType.SEWN): RetainedStrength(
             0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm), 81 % taken",
             "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand", (0.81, 0.85),
         ),
-        ("nylon", Method.BOWLINE): Share(
+        ("nylon", TerminationType.BOWLINE): RetainedStrength(
             0.60, "a bowline keeps 60 to 70 %, 60 % taken", _KNOTS, "memory", (0.60, 0.70)
         ),
-        ("nylon", Method.FIGURE_EIGHT): Share(
+        ("nylon", TerminationType.FIGURE_EIGHT): RetainedStrength(
             0.65, "a figure eight keeps 65 to 80 %, 65 % taken", _KNOTS, "memory", (0.65, 0.80)
         ),
-        ("nylon", Method.OVERHAND): Share(
+        ("nylon", TerminationType.OVERHAND): RetainedStrength(
             0.55, "an overhand keeps 55 to 65 %, 55 % taken", _KNOTS, "memory", (0.55, 0.65)
         ),
-        ("webbing", Method.SEWN): Share(
+        ("webbing", TerminationType.SEWN): RetainedStrength(
             0.80, "a sewn, bar-tacked loop keeps 80 to 90 %, 80 % taken", _SLINGS, "memory", (0.80, 0.90)
         ),
-        ("webbing", Method.WATER_KNOT): Share(
+        ("webbing", TerminationType.WATER_KNOT): RetainedStrength(
             0.60, "a water knot keeps 60 to 70 %, 60 % taken", _SLINGS, "memory", (0.60, 0.70)
         ),
-        ("webbing", Method.HITCH): Share(
+        ("webbing", TerminationType.HITCH): RetainedStrength(
             0.70, "a choked strap keeps 70 to 80 %, 70 % taken", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory",
             (0.70, 0.80),
         ),
@@ -163,7 +169,7 @@ SHARES: Mapping[tuple[str, Method], Share] = MappingProxyType(
 )  # fmt: skip
 
 # Whatever the knot: the least of a whole series, and why.
-SLIP = Share(
+SLIP = RetainedStrength(
     0.08,
     "knots in one test series of UHMWPE kept 8 to 58 %, 8 % taken: bare UHMWPE is so slippery that many knots slip",
     _HMPE_KNOTS, "second hand", (0.08, 0.58),
@@ -193,39 +199,42 @@ def name_fibre(material: Cord | Webbing) -> str:
     return "nylon" if alike else "other"
 
 
-def find_share(material: Cord | Webbing, ending: Ending) -> Share | None:
+def find_share(material: Cord | Webbing, ending: CordTermination) -> RetainedStrength | None:
     """Return what an ending leaves of the strength of a cord or strap, or None where nothing is published.
 
     Parameters
     ----------
     material : Cord or Webbing
         What it is made in.
-    ending : Ending
+    ending : CordTermination
         How it is made; the maker's own ``keeps`` comes before what is published.
 
     Returns
     -------
-    Share or None
+    RetainedStrength or None
         The lower end of a published range; its text says so.
 
     Examples
     --------
     >>> from tautlay.materials import read_library
     >>> cord = read_library().cord("nylon parachute cord type III")
-    >>> find_share(cord, Ending(Method.BOWLINE)).value, find_share(cord, Ending(Method.SPLICE)) is None
+    >>> bowline, splice = CordTermination(TerminationType.BOWLINE), CordTermination(TerminationType.SPLICE)
+    >>> find_share(cord, bowline).value, find_share(cord, splice) is None
     (0.6, True)
     """
     if ending.keeps is not None:
-        return Share(ending.keeps, f"its end keeps {ending.keeps:.0%}", "the design, the maker's own tests", "stated")
+        return RetainedStrength(
+            ending.keeps, f"its end keeps {ending.keeps:.0%}", "the design, the maker's own tests", "stated"
+        )
     fibre = name_fibre(material)
     if found := SHARES.get((fibre, ending.method)):
         return found
     if fibre in ("nylon", "other") and ending.method.is_knot:
         return _ANY_KNOT
-    return _HITCHED if fibre != "webbing" and ending.method is Method.HITCH else None
+    return _HITCHED if fibre != "webbing" and ending.method is TerminationType.HITCH else None
 
 
-def measure_bury(ending: Ending, cord: Cord) -> tuple[float, Capacity, Factor]:
+def measure_bury(ending: CordTermination, cord: Cord) -> tuple[float, Capacity, Factor]:
     r"""Return how long a bury must be, how long it is, and the rule.
 
     At least :math:`60\,d`; :math:`100\,d` in a cord that is known to be uncoated. A shorter bury is not weaker, it
@@ -233,7 +242,7 @@ def measure_bury(ending: Ending, cord: Cord) -> tuple[float, Capacity, Factor]:
 
     Parameters
     ----------
-    ending : Ending
+    ending : CordTermination
         A splice with its bury.
     cord : Cord
         12-strand UHMWPE.
@@ -252,18 +261,18 @@ def measure_bury(ending: Ending, cord: Cord) -> tuple[float, Capacity, Factor]:
     --------
     >>> from tautlay.materials import read_library
     >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
-    >>> needed, made, rule = measure_bury(Ending(Method.SPLICE, bury=6 * 0.0254), cord)
+    >>> needed, made, rule = measure_bury(CordTermination(TerminationType.SPLICE, bury=6 * 0.0254), cord)
     >>> round(needed, 3), str(made.steps[0].text), rule.value
     (0.12, 'bury of 15.2 cm, 76 diameters of the cord', 1.0)
     """
     if ending.bury is None:
         raise ValueError("the bury of this splice is not told.")
     needed = UNCOATED_BURY if ending.coated is False else LEAST_BURY
-    text = say(
+    text = make_sentence(
         "bury of {bury:length}, {diameters:.0f} diameters of the cord",
         bury=ending.bury,
         diameters=ending.bury / cord.diameter,
     )
-    made = Capacity(ending.bury, "length", (Step(text, "the design", "stated"),))
+    made = Capacity(ending.bury, "length", (CapacityStep(text, "the design", "stated"),))
     meaning = f"{needed:.0f} diameters of the cord buried"
     return needed * cord.diameter, made, Factor("bury", 1.0, f"{meaning}; {_BURY_SOURCE}", "second hand", meaning)

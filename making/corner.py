@@ -13,8 +13,8 @@ out.
 from dataclasses import dataclass
 from math import pi
 
-from ..materials import Plate, say
-from .capacity import Capacity, Step, find_capacity
+from ..materials import Plate, make_sentence
+from .capacity import Capacity, CapacityStep, find_capacity
 
 FORMULAS = "handbooks of bolted and pinned joints (AISC 360 chapter J, Bruhn D1, Shigley), from memory"
 
@@ -140,7 +140,7 @@ def find_net_section(corner: CornerPlate, hole: Hole) -> Capacity:
     >>> round(find_net_section(corner, corner.cord).value)  # 24 mm x 2 mm x 289.6 MPa
     13900
     """
-    text = say(
+    text = make_sentence(
         "(width {w:length} less hole {d:length}) x thickness {t:length}",
         w=corner.width,
         d=hole.diameter,
@@ -160,7 +160,7 @@ def find_bearing(corner: CornerPlate, width: float) -> Capacity:
     >>> round(find_bearing(corner, 0.002).value)  # 2 mm x 2 mm x 462 MPa
     1848
     """
-    text = say("width {b:length} of what pulls x thickness {t:length}", b=width, t=corner.plate.thickness)
+    text = make_sentence("width {b:length} of what pulls x thickness {t:length}", b=width, t=corner.plate.thickness)
     return _take(corner, "bearing_strength", width * corner.plate.thickness, text)
 
 
@@ -183,11 +183,11 @@ def find_tear_out(corner: CornerPlate, hole: Hole) -> Capacity:
     left = hole.edge - hole.diameter / 2
     if left <= 0.0:
         raise ValueError(f"the {hole.name} reaches over the edge of its plate.")
-    text = say("two planes of {left:length} x thickness {t:length}", left=left, t=corner.plate.thickness)
+    text = make_sentence("two planes of {left:length} x thickness {t:length}", left=left, t=corner.plate.thickness)
     return _take(corner, "shear_strength", 2 * corner.plate.thickness * left, text)
 
 
 def _take(corner: CornerPlate, field: str, area: float, text: str) -> Capacity:
     """Return the force that a strength of the plate gives on an area, m2."""
     strength = find_capacity(corner.plate, field, "stress", field.replace("_", " "))
-    return Capacity(strength.value * area, "force", (*strength.steps, Step(text, FORMULAS, "memory")))
+    return Capacity(strength.value * area, "force", (*strength.steps, CapacityStep(text, FORMULAS, "memory")))

@@ -2,19 +2,19 @@
 
 from collections.abc import Sequence
 
-from ..materials import say
-from .capacity import Step
-from .cord_termination import Ending, Method
+from ..materials import make_sentence
+from .capacity import CapacityStep
+from .cord_termination import CordTermination, TerminationType
 
 
-def measure_end(ending: Ending) -> tuple[float, Step]:
+def measure_end(ending: CordTermination) -> tuple[float, CapacityStep]:
     """Return what an end takes beyond the finished length, m: what is buried or lapped, and its tail.
 
     The tail is the second leg of an eye, what a knot or a loop takes, and the free end.
 
     Parameters
     ----------
-    ending : Ending
+    ending : CordTermination
         One end.
 
     Returns
@@ -24,19 +24,19 @@ def measure_end(ending: Ending) -> tuple[float, Step]:
 
     Examples
     --------
-    >>> more, step = measure_end(Ending(Method.SPLICE, bury=0.15, tail=0.04))
+    >>> more, step = measure_end(CordTermination(TerminationType.SPLICE, bury=0.15, tail=0.04))
     >>> round(more, 3), str(step.text)
     (0.19, 'spliced eye: bury of 15.0 cm, tail of 4.00 cm')
     """
     pieces = [("bury", ending.bury), ("lap", ending.lap), ("tail", ending.tail)]
-    told = [say("{name} of {length:length}", name=name, length=length) for name, length in pieces if length]
-    text = say("{made}: {what}", made=ending.method.value, what=_join(told))
-    return sum(length or 0.0 for _, length in pieces), Step(text, "the design", "stated")
+    told = [make_sentence("{name} of {length:length}", name=name, length=length) for name, length in pieces if length]
+    text = make_sentence("{made}: {what}", made=ending.method.value, what=_join(told))
+    return sum(length or 0.0 for _, length in pieces), CapacityStep(text, "the design", "stated")
 
 
-def is_tail_told(ending: Ending) -> bool:
+def is_tail_told(ending: CordTermination) -> bool:
     """Return whether the whole end is told; a cord that runs on has no tail."""
-    return ending.tail is not None or ending.method is Method.RUNS_ON
+    return ending.tail is not None or ending.method is TerminationType.RUNS_ON
 
 
 def _join(pieces: Sequence[str]) -> str:
@@ -45,5 +45,5 @@ def _join(pieces: Sequence[str]) -> str:
         return "no tail"
     whole = pieces[0]
     for piece in pieces[1:]:
-        whole = say("{first}, {second}", first=whole, second=piece)
+        whole = make_sentence("{first}, {second}", first=whole, second=piece)
     return whole

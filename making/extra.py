@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from .group import Group
+from .group import WeightGroup
 
 
 @dataclass(frozen=True)
-class Extra:
+class ExtraItem:
     """Something on the scales.
 
     Parameters
@@ -15,7 +15,7 @@ class Extra:
         What it is.
     mass : float
         Of one, kg.
-    group : Group
+    group : WeightGroup
         Where it counts.
     count : int
         How many.
@@ -24,13 +24,13 @@ class Extra:
 
     Examples
     --------
-    >>> round(Extra("apex ring", 0.009, Group.SUSPENSION, 2).whole * 1e3)
+    >>> round(ExtraItem("apex ring", 0.009, WeightGroup.SUSPENSION, 2).whole * 1e3)
     18
     """
 
     name: str
     mass: float
-    group: Group
+    group: WeightGroup
     count: int = 1
     carried: bool = False
 

@@ -137,8 +137,8 @@ class Reductions:
 
     Examples
     --------
-    >>> from tautlay.making import Step
-    >>> new = Capacity(1000.0, "force", (Step("breaking load", "a test", "stated"),))
+    >>> from tautlay.making import CapacityStep
+    >>> new = Capacity(1000.0, "force", (CapacityStep("breaking load", "a test", "stated"),))
     >>> round(Reductions().apply(new, "bonded nylon").value), round(Reductions().apply(new, "bonded polyester").value)
     (850, 1000)
     """

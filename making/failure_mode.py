@@ -2,15 +2,15 @@
 
 from typing import NamedTuple
 
-from ..materials import Rod, Sentence, Tube
+from ..materials import RodSection, Sentence, Tube
 from .bar import BarPart
-from .capacity import Capacity, Step, find_capacity
+from .capacity import Capacity, CapacityStep, find_capacity
 from .material_class import Substance
 
 SQUEEZES = {"metal": "yields", "wood": "crushes", "laminate": "breaks"}  # what a substance does under pressure alone
 
 
-class Weakness(NamedTuple):
+class FailureMode(NamedTuple):
     """One way in which a bar can fail.
 
     Parameters
@@ -31,34 +31,36 @@ class Weakness(NamedTuple):
     place: Sentence
 
 
-def find_strength(section: Tube | Rod) -> float:
+def find_strength(section: Tube | RodSection) -> float:
     """Return the largest stress in compression, Pa."""
-    return section.compression_strength if isinstance(section, Rod) else section.yield_strength
+    return section.compression_strength if isinstance(section, RodSection) else section.yield_strength
 
 
-def name_strength(section: Tube | Rod) -> str:
+def name_strength(section: Tube | RodSection) -> str:
     """Return the field of the largest stress."""
-    return "compression_strength" if isinstance(section, Rod) else "yield_strength"
+    return "compression_strength" if isinstance(section, RodSection) else "yield_strength"
 
 
-def trace(parts: tuple[BarPart, ...], field: str) -> tuple[Step, ...]:
+def trace(parts: tuple[BarPart, ...], field: str) -> tuple[CapacityStep, ...]:
     """Return where a number of the sections comes from, each once."""
     title = field.replace("_", " ")
     steps = (step for part in parts for step in find_capacity(part.section, field, "stress", title).steps)
     return tuple(dict.fromkeys(steps))
 
 
-def trace_sizes(parts: tuple[BarPart, ...]) -> tuple[Step, ...]:
+def trace_sizes(parts: tuple[BarPart, ...]) -> tuple[CapacityStep, ...]:
     """Return where the diameters and walls of the sections come from, each once."""
-    steps: list[Step] = []
+    steps: list[CapacityStep] = []
     for part in parts:
-        for field in ("diameter",) if isinstance(part.section, Rod) else ("outer_diameter", "wall"):
+        for field in ("diameter",) if isinstance(part.section, RodSection) else ("outer_diameter", "wall"):
             steps += trace((part,), field)
     return tuple(dict.fromkeys(steps))
 
 
-def warn(substance: Substance) -> tuple[Step, ...]:
+def warn(substance: Substance) -> tuple[CapacityStep, ...]:
     """Return that a laminate fails at once."""
     if substance != "laminate":
         return ()
-    return (Step("it fails suddenly and splinters, without bending first", "common practice, no source", "memory"),)
+    return (
+        CapacityStep("it fails suddenly and splinters, without bending first", "common practice, no source", "memory"),
+    )

@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 
-class Group(StrEnum):
+class WeightGroup(StrEnum):
     """Groups of the scales; the value is what a design file says."""
 
     HAMMOCK = "hammock"  # cloth, thread and the cords in its channels

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from ..materials import say
+from ..materials import make_sentence
 from .amount import Amount
-from .capacity import Step
+from .capacity import CapacityStep
 from .stitching import Stitching
 
 USUAL_ALLOWANCE = 0.03  # m, turned in twice to a hem 15 mm wide; judgement, no source
@@ -51,8 +51,10 @@ def measure_hem(hem: Hem | None, length: float, layers: int) -> Amount:
     (0.069, 'judgement')
     """
     allowance = USUAL_ALLOWANCE if hem is None else hem.allowance
-    text = say("{allowance:length} beyond {length:length} of finished edges", allowance=allowance, length=length)
+    text = make_sentence(
+        "{allowance:length} beyond {length:length} of finished edges", allowance=allowance, length=length
+    )
     if hem is None:
         source = "judgement: turned in twice to half of it; write [body.hem]"
-        return Amount(length * allowance * layers, "area", (Step(text, source, "judgement"),))
-    return Amount(length * allowance * layers, "area", (Step(text, "the design", "stated"),))
+        return Amount(length * allowance * layers, "area", (CapacityStep(text, source, "judgement"),))
+    return Amount(length * allowance * layers, "area", (CapacityStep(text, "the design", "stated"),))

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from ..materials import say
+from ..materials import make_sentence
 from .bar import BarBuild, find_outer
-from .capacity import Step
+from .capacity import CapacityStep
 from .material_class import Substance, find_substance
 
 STRAIGHT: dict[Substance, float] = {"metal": 500.0, "laminate": 500.0, "wood": 300.0}  # length over bow
@@ -17,7 +17,7 @@ class Imperfections(NamedTuple):
 
     bow: float
     eccentricity: float
-    steps: tuple[Step, ...]
+    steps: tuple[CapacityStep, ...]
 
 
 def find_imperfections(bar: BarBuild) -> Imperfections:
@@ -33,36 +33,44 @@ def find_imperfections(bar: BarBuild) -> Imperfections:
     return Imperfections(bow, eccentricity, (bow_step, off_step, *_list_play(bar)))
 
 
-def _find_bow(bar: BarBuild) -> tuple[float, Step]:
+def _find_bow(bar: BarBuild) -> tuple[float, CapacityStep]:
     """Return the bow of a bar and what it rests on."""
     if bar.bow is not None:
-        return bar.bow, Step(say("bow of {bow:length} in the middle", bow=bar.bow), "the design", "stated")
+        return bar.bow, CapacityStep(
+            make_sentence("bow of {bow:length} in the middle", bow=bar.bow), "the design", "stated"
+        )
     share = min(STRAIGHT[find_substance(part.section)] for part in bar.parts)
-    text = say("bow of {bow:length} in the middle, length / {share:.0f}", bow=bar.length / share, share=share)
+    text = make_sentence("bow of {bow:length} in the middle, length / {share:.0f}", bow=bar.length / share, share=share)
     if share == STRAIGHT["wood"]:
-        return bar.length / share, Step(text, "judgement for dowels", "judgement")
-    return bar.length / share, Step(text, "straightness of tubes, EN 1090, from memory", "memory")
+        return bar.length / share, CapacityStep(text, "judgement for dowels", "judgement")
+    return bar.length / share, CapacityStep(text, "straightness of tubes, EN 1090, from memory", "memory")
 
 
-def _find_eccentricity(bar: BarBuild) -> tuple[float, Step]:
+def _find_eccentricity(bar: BarBuild) -> tuple[float, CapacityStep]:
     """Return how far beside the axis the thrust enters, and what that rests on."""
     words = "thrust {off:length} beside the axis at both tips"
     if bar.eccentricity is not None:
-        return bar.eccentricity, Step(say(words, off=bar.eccentricity), "the design", "stated")
+        return bar.eccentricity, CapacityStep(make_sentence(words, off=bar.eccentricity), "the design", "stated")
     thin = min(find_outer(bar.parts[0].cut(0.0)), find_outer(bar.parts[-1].cut(1.0)))
     off = _OFF_CENTRE * thin
-    return off, Step(say(words, off=off), "a tenth of the diameter of the thinner end; judgement", "judgement")
+    return off, CapacityStep(
+        make_sentence(words, off=off), "a tenth of the diameter of the thinner end; judgement", "judgement"
+    )
 
 
-def _list_play(bar: BarBuild) -> Iterator[Step]:
+def _list_play(bar: BarBuild) -> Iterator[CapacityStep]:
     """Yield how far the parts of a bar can lean in each other."""
     for number, joint in enumerate(bar.joints, 2):
         if joint.play > 0.0:
-            text = say(
+            text = make_sentence(
                 "play of {play:length.2} over {overlap:length} lets part {number} lean",
                 play=joint.play,
                 overlap=joint.end - joint.start,
                 number=number,
             )
             told = bar.parts[number - 1].play is not None
-            yield Step(text, "the design", "stated") if told else Step(text, "difference of the diameters", "derived")
+            yield (
+                CapacityStep(text, "the design", "stated")
+                if told
+                else CapacityStep(text, "difference of the diameters", "derived")
+            )

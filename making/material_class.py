@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from ..materials import Section
+from ..materials import BarSection
 
 Substance = Literal["metal", "wood", "laminate"]
 
@@ -16,14 +16,14 @@ _WORDS: dict[Substance, tuple[str, ...]] = {
 }  # fmt: skip
 
 
-def find_substance(section: Section) -> Substance:
+def find_substance(section: BarSection) -> Substance:
     """Return whether a section is metal, wood or laminate, by the words of its kind.
 
     A kind without a word that is known counts as laminate, of which the largest factor is asked.
 
     Parameters
     ----------
-    section : Section
+    section : BarSection
         Tube or rod.
 
     Returns

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from .cord_termination import Ending
+from .cord_termination import CordTermination
 
 END_TITLES = {  # field of ``Rigging`` -> which ends these are
     "side_cord": "side cord ends",
@@ -20,25 +20,25 @@ class Rigging:
 
     Parameters
     ----------
-    side_cord : Ending or None
+    side_cord : CordTermination or None
         Both ends of each side cord, at the corners.
-    leg_at_corner, leg_at_apex : Ending or None
+    leg_at_corner, leg_at_apex : CordTermination or None
         Ends of each leg.
-    line_at_apex, line_at_tree : Ending or None
+    line_at_apex, line_at_tree : CordTermination or None
         Ends of each line; at the tree, or at the strap that goes round it.
-    strap : Ending or None
+    strap : CordTermination or None
         Ends of the strap, where the line has one.
 
     Examples
     --------
-    >>> from tautlay.making import Ending, Method
-    >>> Rigging(side_cord=Ending(Method.SPLICE, bury=0.15)).leg_at_apex is None
+    >>> from tautlay.making import CordTermination, TerminationType
+    >>> Rigging(side_cord=CordTermination(TerminationType.SPLICE, bury=0.15)).leg_at_apex is None
     True
     """
 
-    side_cord: Ending | None = None
-    leg_at_corner: Ending | None = None
-    leg_at_apex: Ending | None = None
-    line_at_apex: Ending | None = None
-    line_at_tree: Ending | None = None
-    strap: Ending | None = None
+    side_cord: CordTermination | None = None
+    leg_at_corner: CordTermination | None = None
+    leg_at_apex: CordTermination | None = None
+    line_at_apex: CordTermination | None = None
+    line_at_tree: CordTermination | None = None
+    strap: CordTermination | None = None

@@ -5,7 +5,7 @@ from enum import StrEnum
 from math import floor
 
 from ..materials import Thread
-from .capacity import Capacity, Multiplier, Step, find_capacity
+from .capacity import Capacity, CapacityStep, Multiplier, find_capacity
 from .factor import Reductions
 
 _INCH = 0.0254  # m, NIST SP 811 B.8
@@ -95,8 +95,8 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     number, factor = _FACTORS[stitching.stitch]
     rows = f"{stitching.rows} rows" if stitching.rows > 1 else "1 row"
     steps = (
-        Step(f"{rows} of {stitching.per_inch:.1f} stitches per inch", "the design", "stated"),
-        Step(
+        CapacityStep(f"{rows} of {stitching.per_inch:.1f} stitches per inch", "the design", "stated"),
+        CapacityStep(
             f"{stitching.stitch} stitch, type {number}: {factor:g} x thread a stitch, loops weaker than straight "
             "thread included",
             "sewing-thread trade formula for superimposed seams, reprinted",
@@ -132,7 +132,9 @@ def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     line = find_seam_strength(stitching, reductions)
     text = "stitches through a cord bear what stitches of a seam do, all alike"
     times = Multiplier("stitch through a cord, over one of a seam", "lock", 1.0)
-    return replace(line, steps=(*line.steps, Step(text, "judgement: no test of it was found", "judgement", times)))
+    return replace(
+        line, steps=(*line.steps, CapacityStep(text, "judgement: no test of it was found", "judgement", times))
+    )
 
 
 def find_lock_force(stitching: Stitching, length: float, reductions: Reductions) -> Capacity:
@@ -160,5 +162,7 @@ def find_lock_force(stitching: Stitching, length: float, reductions: Reductions)
     961
     """
     line = find_lock_strength(stitching, reductions)
-    step = Step(f"{floor(length / stitching.stitch_length + 1e-9)} stitches in each row", "the design", "stated")
+    step = CapacityStep(
+        f"{floor(length / stitching.stitch_length + 1e-9)} stitches in each row", "the design", "stated"
+    )
     return Capacity(line.value * length, "force", (*line.steps, step))

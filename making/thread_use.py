@@ -1,7 +1,7 @@
 """How much thread a seam takes."""
 
 from .amount import Amount
-from .capacity import Step
+from .capacity import CapacityStep
 from .stitching import Stitch, Stitching
 
 _TRADE = "sewing-thread trade tables, quoted; the range is from memory"
@@ -43,4 +43,4 @@ def measure_thread(stitching: Stitching, length: float) -> Amount:
     usual, least, most = (ratio * stitching.rows * length for ratio in _RATIOS[stitching.stitch])
     rows = f"{stitching.rows} rows" if stitching.rows > 1 else "1 row"
     text = f"{rows}, {_RATIOS[stitching.stitch][0]:g} times their length in a {stitching.stitch} stitch"
-    return Amount(usual, "length", (Step(text, _TRADE, "second hand"),), (least, most))
+    return Amount(usual, "length", (CapacityStep(text, _TRADE, "second hand"),), (least, most))

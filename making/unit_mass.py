@@ -3,7 +3,7 @@
 from math import prod
 from typing import NamedTuple
 
-from ..materials import Material, Plate, Section
+from ..materials import BarSection, Material, Plate
 from .capacity import BASES, Basis
 
 # Numbers a mass is worked out from. Sections scale with their density: their sizes are measured, not guessed.
@@ -58,7 +58,7 @@ def _find_value(material: Material) -> float:
     """Return the mass of one unit, kg/m2 or kg/m."""
     if isinstance(material, Plate):
         return material.density * material.thickness
-    if isinstance(material, Section):
+    if isinstance(material, BarSection):
         return material.linear_mass
     return float(getattr(material, _SCALING.get(material.category, ("linear_mass",))[0]))
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from .corner import Corner
-from .extra import Extra
+from .extra import ExtraItem
 from .factor import Factors, Reductions
 from .fold import Fold
 from .hem import Hem
@@ -31,7 +31,7 @@ class Workmanship:
         What joins cord, leg and bar at each corner.
     hem : Hem or None
         How the ends of the body are hemmed.
-    extras : tuple of Extra
+    extras : tuple of ExtraItem
         What else weighs.
     """
 
@@ -42,4 +42,4 @@ class Workmanship:
     rigging: Rigging = field(default_factory=Rigging)
     corner: Corner | None = None
     hem: Hem | None = None
-    extras: tuple[Extra, ...] = ()
+    extras: tuple[ExtraItem, ...] = ()

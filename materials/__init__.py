@@ -9,16 +9,16 @@ from .cord import Cord
 from .display import DisplayUnit, System, format_number, format_quantity, list_units
 from .fabric import Fabric
 from .library import Library, read_library
-from .listing import Table, find_weakest_status
+from .listing import TextTable, find_weakest_status
 from .material import Material, MaterialError, list_quantities
 from .plate import Plate
 from .plausible_range import PLAUSIBLE, Plausible, check_plausible
 from .printable import escape_text, join_sentences, show_value
 from .provenance import STATUSES, Provenance, Status
 from .quantity import QuantityError, parse_quantity
-from .rod import Rod
-from .section import Section
-from .sentence import Sentence, Show, say
+from .rod import RodSection
+from .section import BarSection
+from .sentence import Sentence, Show, make_sentence
 from .suggestion import suggest
 from .thread import Thread
 from .toml_file import TomlError, TomlFile, parse_toml, read_toml
@@ -32,6 +32,7 @@ __all__ = [
     "DIMENSIONS",
     "PLAUSIBLE",
     "STATUSES",
+    "BarSection",
     "Cord",
     "DisplayUnit",
     "Fabric",
@@ -42,13 +43,12 @@ __all__ = [
     "Plausible",
     "Provenance",
     "QuantityError",
-    "Rod",
-    "Section",
+    "RodSection",
     "Sentence",
     "Show",
     "Status",
     "System",
-    "Table",
+    "TextTable",
     "Thread",
     "TomlError",
     "TomlFile",
@@ -64,12 +64,12 @@ __all__ = [
     "join_sentences",
     "list_quantities",
     "list_units",
+    "make_sentence",
     "nearest_line",
     "parse_quantity",
     "parse_toml",
     "read_library",
     "read_toml",
-    "say",
     "show_value",
     "suggest",
 ]

@@ -6,13 +6,13 @@ from .cord import Cord
 from .fabric import Fabric
 from .material import Material
 from .plate import Plate
-from .rod import Rod
+from .rod import RodSection
 from .thread import Thread
 from .tube import Tube
 from .webbing import Webbing
 
 CATEGORIES: dict[str, type[Material]] = {
-    noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, Rod, Thread, Plate)
+    noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, RodSection, Thread, Plate)
 }
 
 # Materials by category and name.

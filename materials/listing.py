@@ -8,7 +8,7 @@ from .material import Material, list_quantities
 from .provenance import STATUSES, Provenance
 
 
-class Table(NamedTuple):
+class TextTable(NamedTuple):
     """Headers and rows of text; every row is as long as the headers."""
 
     headers: tuple[str, ...]
@@ -47,7 +47,7 @@ def find_weakest_status(material: Material, names: Collection[str] | None = None
     return max(known, key=STATUSES.index) if len(known) == len(origins) else "not sourced"
 
 
-def list_materials(noun: type[Material], materials: Iterable[Material], system: System) -> Table:
+def list_materials(noun: type[Material], materials: Iterable[Material], system: System) -> TextTable:
     """Return one row per material: name, kind, every quantity, weakest status, sources."""
     quantities = list_quantities(noun)
     titles = (item.name.replace("_", " ") for item in quantities)
@@ -56,10 +56,10 @@ def list_materials(noun: type[Material], materials: Iterable[Material], system: 
         cells = (_write_value(getattr(material, item.name), item.metadata["dimension"], system) for item in quantities)
         sources = dict.fromkeys(origin.source for origin in material.provenance.values())
         rows.append((material.name, material.kind, *cells, find_weakest_status(material), "; ".join(sources)))
-    return Table(("name", "kind", *titles, "weakest status", "sources"), tuple(rows))
+    return TextTable(("name", "kind", *titles, "weakest status", "sources"), tuple(rows))
 
 
-def list_values(material: Material, system: System) -> Table:
+def list_values(material: Material, system: System) -> TextTable:
     """Return one row per quantity: value, likely range, as written, status, source, note."""
     rows = []
     for item in list_quantities(material):
@@ -67,7 +67,7 @@ def list_values(material: Material, system: System) -> Table:
         origin = material.provenance.get(item.name)
         written = _write_value(value, dimension, system)
         rows.append((item.name.replace("_", " "), written, *_describe_origin(origin, dimension, system)))
-    return Table(("quantity", "value", "likely range", "as written", "status", "source", "note"), tuple(rows))
+    return TextTable(("quantity", "value", "likely range", "as written", "status", "source", "note"), tuple(rows))
 
 
 def _describe_origin(origin: Provenance | None, dimension: str, system: System) -> tuple[str, ...]:

@@ -5,11 +5,11 @@ from math import pi
 from typing import ClassVar
 
 from .material import quantity
-from .section import Section
+from .section import BarSection
 
 
 @dataclass(frozen=True)
-class Rod(Section):
+class RodSection(BarSection):
     r"""Round rod, :math:`A = \pi d^2/4`, :math:`I = \pi d^4/64`.
 
     Parameters
@@ -25,7 +25,7 @@ class Rod(Section):
 
     Examples
     --------
-    >>> dowel = Rod("demo", "yellow birch", 0.0127, 13.86e9, 694.0, 39.4e6)
+    >>> dowel = RodSection("demo", "yellow birch", 0.0127, 13.86e9, 694.0, 39.4e6)
     >>> round(dowel.ei, 2), round(dowel.linear_mass * 1e3)
     (17.7, 88)
     """

@@ -5,7 +5,7 @@ from abc import ABC, abstractmethod
 from .material import Material
 
 
-class Section(Material, ABC):
+class BarSection(Material, ABC):
     """Straight bar of one cross-section; the common part of ``Tube`` and ``Rod``."""
 
     # Declared by the subclasses, which decide the order of their fields.

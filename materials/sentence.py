@@ -17,7 +17,7 @@ def _show_metric(value: float, dimension: str, digits: int) -> str:
 
 
 class Sentence(str):
-    """A text in metric units that remembers its quantities; made by :func:`say`."""
+    """A text in metric units that remembers its quantities; made by :func:`make_sentence`."""
 
     template: str
     values: Mapping[str, object]
@@ -32,7 +32,7 @@ class Sentence(str):
 
         Examples
         --------
-        >>> say("{low:length} above ground", low=0.254).write(lambda value, *_: f"{value / 0.0254:.0f} in")
+        >>> make_sentence("{low:length} above ground", low=0.254).write(lambda value, *_: f"{value / 0.0254:.0f} in")
         '10 in above ground'
         """
         return _Filler(show).vformat(self.template, (), self.values)
@@ -54,7 +54,7 @@ class _Filler(Formatter):
         return super().format_field(value, format_spec)
 
 
-def say(template: str, **values: object) -> Sentence:
+def make_sentence(template: str, **values: object) -> Sentence:
     """Return a sentence whose quantities can be written in any units.
 
     Parameters
@@ -72,7 +72,7 @@ def say(template: str, **values: object) -> Sentence:
 
     Examples
     --------
-    >>> say("The {name} bar is {length:length.4} long.", name="head", length=1.5)
+    >>> make_sentence("The {name} bar is {length:length.4} long.", name="head", length=1.5)
     'The head bar is 150.0 cm long.'
     """
     sentence = Sentence(_Filler(_show_metric).vformat(template, (), values))

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from types import MappingProxyType
 
-Path = tuple[str | int, ...]
+KeyPath = tuple[str | int, ...]
 
 _SPACE = re.compile(r"[ \t]*")
 _BLANK = re.compile(r"(?:[ \t\r\n]|#[^\n]*)*")
@@ -24,11 +24,11 @@ class _Scanner:
 
     def __init__(self, text: str) -> None:
         self.text = text
-        self.lines: dict[Path, int] = {}
+        self.lines: dict[KeyPath, int] = {}
         self._starts = [0, *(match.end() for match in re.finditer("\n", text))]
-        self._counts: dict[Path, int] = {}  # arrays of tables: entries so far
+        self._counts: dict[KeyPath, int] = {}  # arrays of tables: entries so far
 
-    def _record(self, path: Path, position: int) -> None:
+    def _record(self, path: KeyPath, position: int) -> None:
         """Note the line of ``path`` and of the tables above it that have none yet."""
         line = bisect_right(self._starts, position)
         for length in range(1, len(path) + 1):
@@ -40,7 +40,7 @@ class _Scanner:
 
     def scan(self) -> None:
         """Walk over the whole text."""
-        table: Path = ()
+        table: KeyPath = ()
         position = self._blank(0)
         while position < len(self.text):
             if self.text[position] == "[":
@@ -49,11 +49,11 @@ class _Scanner:
                 position = self._scan_pair(table, position)
             position = self._blank(position)
 
-    def _scan_header(self, position: int) -> tuple[Path, int]:
+    def _scan_header(self, position: int) -> tuple[KeyPath, int]:
         """Read ``[table]`` or ``[[array of tables]]`` and return its path."""
         many = self.text.startswith("[[", position)
         keys, end = self._scan_key(position + (2 if many else 1))
-        path: Path = ()
+        path: KeyPath = ()
         for place, key in enumerate(keys):
             path = (*path, key)
             if many and place == len(keys) - 1:
@@ -74,14 +74,14 @@ class _Scanner:
                 return parts, position
             position += 1
 
-    def _scan_pair(self, table: Path, position: int) -> int:
+    def _scan_pair(self, table: KeyPath, position: int) -> int:
         """Read ``key = value`` and return the position after it."""
         keys, end = self._scan_key(position)
         path = (*table, *keys)
         self._record(path, position)
         return self._scan_value(path, _match(_SPACE, self.text, end + 1).end())
 
-    def _scan_value(self, path: Path, position: int) -> int:
+    def _scan_value(self, path: KeyPath, position: int) -> int:
         """Step over a value, noting what lies inside, and return the position after it."""
         first = self.text[position]
         if first in "\"'":
@@ -122,7 +122,7 @@ def _unquote(match: re.Match[str]) -> str:
 
 
 @lru_cache(maxsize=32)
-def key_lines(text: str) -> Mapping[Path, int]:
+def key_lines(text: str) -> Mapping[KeyPath, int]:
     r"""Return the line (from 1) of every key, table and array element of a valid TOML text.
 
     Examples

@@ -5,11 +5,11 @@ from math import pi
 from typing import ClassVar
 
 from .material import quantity
-from .section import Section
+from .section import BarSection
 
 
 @dataclass(frozen=True)
-class Tube(Section):
+class Tube(BarSection):
     r"""Round tube, :math:`A = \pi (d_o^2 - d_i^2)/4`, :math:`I = \pi (d_o^4 - d_i^4)/64`.
 
     Parameters

@@ -20,7 +20,7 @@ import numpy as np
 from ..hammock.arrays import Floats, Integers
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
-from ..hammock.person import Arms, Lie, Person
+from ..hammock.person import Arms, LyingSide, Person
 
 _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
@@ -298,7 +298,7 @@ class _Builder:
         limbs += [("knee pad", "knee", "knee", r["knee"] + pad, r["knee"] + pad)] if pad else []
         for side in ("left", "right"):
             flesh += [(f"{side} {name}", f"{side} {a}", f"{side} {b}", ra, rb) for name, a, b, ra, rb in limbs]
-        under = self.person.posture.lie is Lie.SIDE  # that arm lies in front of the body and carries nothing
+        under = self.person.posture.lie is LyingSide.SIDE  # that arm lies in front of the body and carries nothing
         return [part for part in flesh if not (under and part[0] in ("right upper arm", "right forearm"))]
 
     def _share_masses(self) -> Floats:

@@ -10,7 +10,7 @@ _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
 _UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
 
 
-def find_escape(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
+def check_containment(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
     """Return in words how the person has left the cloth, or None.
 
     Parameters

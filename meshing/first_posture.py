@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..hammock.arrays import Floats
-from ..hammock.person import Lie, Person
+from ..hammock.person import LyingSide, Person
 from .body_frame import BodyFrame
 from .grid import Mesh
 from .transfer import locate
@@ -109,7 +109,7 @@ class _Chain:
 def turn_frame(frame: BodyFrame, person: Person) -> Floats:
     """Return the frame's places (h, 3) as the posture says: from the crown, to the left, up from the lowest flesh."""
     places = frame.places.copy()
-    if person.posture.lie is Lie.SIDE:  # the right side down
+    if person.posture.lie is LyingSide.SIDE:  # the right side down
         up = places[:, 1].copy()
         places[:, 1] = places[frame.index("left hip"), 2] - places[:, 2]
         places[:, 2] = up - (up[frame.capsules] - frame.radii).min()

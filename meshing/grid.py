@@ -13,7 +13,7 @@ import numpy as np
 
 from ..hammock.arrays import Floats, Integers
 from ..hammock.outline import Outline
-from ..materials import say
+from ..materials import make_sentence
 from .grading import RATIO, grade_between, grade_line
 
 _RIM = 3.0  # times finer at channels and bars than in the field
@@ -161,14 +161,14 @@ def _check_size(outline: Outline, fineness: Fineness, lock_length: float) -> Non
     if not low <= size <= high:
         reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
         raise ValueError(
-            say(
+            make_sentence(
                 "mesh size must lie between {low:length} and {high:length} for this body, {length:length.4} long and "
                 "{waist:length.4} wide at its narrowest, got {size}{reason}.",
                 low=low * (1 + _LEEWAY),
                 high=high * (1 - _LEEWAY),
                 length=outline.length,
                 waist=outline.waist[1],
-                size=say("{size:length}", size=size) if np.isfinite(size) else size,
+                size=make_sentence("{size:length}", size=size) if np.isfinite(size) else size,
                 reason=reason,
             )
         )

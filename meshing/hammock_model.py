@@ -7,7 +7,7 @@ from types import MappingProxyType
 import numpy as np
 
 from ..hammock.arrays import Floats, Integers
-from ..hammock.geometry_checks import HammockError, find_faults
+from ..hammock.geometry_checks import HammockError, find_geometry_issues
 from ..hammock.hammock import Attachment, Hammock
 from ..hammock.hang import Hang, hang_hammock, reach_of_legs
 from ..hammock.load_case import LoadCase
@@ -172,9 +172,9 @@ def build_model(
     ([377], 11)
     """
     if tree_distance is not None:
-        faults = find_faults(replace(hammock, suspension=hammock.suspension.between(tree_distance)), person)
+        faults = find_geometry_issues(replace(hammock, suspension=hammock.suspension.between(tree_distance)), person)
     else:
-        faults = find_faults(hammock, person)
+        faults = find_geometry_issues(hammock, person)
     if faults:
         raise HammockError(faults)
     if half:

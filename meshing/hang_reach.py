@@ -14,7 +14,7 @@ and so is the stretch of the cloth: D comes out 3 cm short at the most up to 45 
 import numpy as np
 
 from ..hammock.arrays import Floats
-from ..hammock.geometry_issue import Flaw
+from ..hammock.geometry_issue import GeometryIssue
 from ..hammock.hammock import Hammock
 from ..hammock.hang import find_distance_limits, reach_of_legs
 from ..hammock.outline import draw_outline
@@ -28,7 +28,7 @@ _ANGLES = np.radians(np.arange(1.0, 85.0, 0.1))
 _MARGIN = np.radians((1.0, 2.0))  # of the limits; solved ones lie up to 1.5 degrees above the lower, 1 about the upper
 
 
-def find_angle_flaw(hammock: Hammock, person: Person) -> Flaw | None:
+def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
     """Return what is wrong with a hang angle that no distance of the trees can give, or None.
 
     Parameters
@@ -40,13 +40,13 @@ def find_angle_flaw(hammock: Hammock, person: Person) -> Flaw | None:
 
     Returns
     -------
-    Flaw or None
+    GeometryIssue or None
         None also where the distance of the trees is given instead.
 
     Examples
     --------
     >>> from tautlay.hammock import example_hammock, example_person
-    >>> find_angle_flaw(example_hammock(), example_person()) is None
+    >>> find_angle_issue(example_hammock(), example_person()) is None
     True
     """
     angle = hammock.suspension.hang_angle
@@ -56,13 +56,13 @@ def find_angle_flaw(hammock: Hammock, person: Person) -> Flaw | None:
     keys = ("suspension.hang_angle", "suspension.line_length")
     given = f"The hang angle is {np.degrees(angle):.1f} degrees, which these lines cannot take: under the person they"
     if angle < low - _MARGIN[0]:
-        return Flaw(
+        return GeometryIssue(
             f"{given} stretch and stand at about {np.degrees(low):.0f} degrees even when the trees are as far apart as "
             "lines, legs and body reach; choose a larger hang_angle, stiffer lines, or give tree_distance instead.",
             keys,
         )
     if angle > high + _MARGIN[1]:
-        return Flaw(
+        return GeometryIssue(
             f"{given} stand at about {np.degrees(high):.0f} degrees when the trees are as close as can be; "
             "choose a smaller hang_angle, or give tree_distance instead.",
             keys,

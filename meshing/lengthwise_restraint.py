@@ -10,14 +10,14 @@ from ..hammock.arrays import Floats, Integers
 from ..solver import Element, StiffnessColumn, StiffnessModel
 
 
-class HoldResult(NamedTuple):
+class LengthwiseRestraintResult(NamedTuple):
     """Force on the person along the axis, N, and how far he or she gives way, m."""
 
     force: float
     slip: float
 
 
-class Hold(Element):
+class LengthwiseRestraint(Element):
     r"""Spring along one axis between points of a person and the cloth underneath, weighted as the load is.
 
     Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j - b)^2`, b the offset, w the shares of the body's
@@ -84,7 +84,7 @@ class Hold(Element):
         """Return the nodes of the one spring."""
         return [self._path]
 
-    def result(self, positions: Floats) -> HoldResult:
+    def result(self, positions: Floats) -> LengthwiseRestraintResult:
         """Return force on the person and slip."""
         slip = self._slip(positions)
-        return HoldResult(-self.stiffness * slip, slip)
+        return LengthwiseRestraintResult(-self.stiffness * slip, slip)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from ..hammock.arrays import Integers
-from ..hammock.hammock import Attachment, Body, Channel, End, Hammock, Suspension
+from ..hammock.hammock import Attachment, Body, Channel, Hammock, HammockEnd, Suspension
 from ..hammock.outline import Edge
 from ..hammock.suspension_line import compose_line
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
@@ -82,7 +82,7 @@ def _find_locks(channel: Channel, mesh: Mesh, edge: Edge) -> tuple[int, int]:
     return head, foot
 
 
-def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: End) -> dict[str, Element]:
+def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: HammockEnd) -> dict[str, Element]:
     """Return bar, legs and line of one end."""
     end, bar, _, leg = whole
     apex, tree = nodes[f"{end} apex"][0], nodes[f"{end} tree"][0]

@@ -5,11 +5,11 @@ from collections.abc import Mapping
 import numpy as np
 
 from ..hammock.arrays import Floats, Integers
-from ..hammock.person import Lie, Person
+from ..hammock.person import LyingSide, Person
 from ..solver import Contact, Element, Joint, Rod, Strut
 from .body_frame import BodyFrame
 from .grid import Mesh
-from .lengthwise_restraint import Hold
+from .lengthwise_restraint import LengthwiseRestraint
 from .person_load import GRAVITY, PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over
@@ -44,18 +44,18 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
         "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
-        "hold": Hold(body, cloth, mass, shares, 0, stiff),
+        "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),
     }
-    if person.posture.lie is Lie.SIDE:
+    if person.posture.lie is LyingSide.SIDE:
         low = np.array([frame.index(f"right {name}") for name in _UNDERNEATH])
         weight = frame.masses[low] / frame.masses[low].sum()
-        elements["side hold"] = Hold(first + low, cloth, weight, shares, 1, stiff)
+        elements["side hold"] = LengthwiseRestraint(first + low, cloth, weight, shares, 1, stiff)
     elif person.posture.offset > 0:
-        elements["side hold"] = Hold(body, cloth, mass, shares, 1, stiff, offset=person.posture.offset)
+        elements["side hold"] = LengthwiseRestraint(body, cloth, mass, shares, 1, stiff, offset=person.posture.offset)
     return elements
 
 
-def make_side_push(frame: BodyFrame, nodes: Mapping[str, Integers], shift: float) -> Hold:
+def make_side_push(frame: BodyFrame, nodes: Mapping[str, Integers], shift: float) -> LengthwiseRestraint:
     """Return what holds a person ``shift`` m to the left of the middle between both side cords.
 
     The force acts between person and side cords, as when one pushes oneself off, and nothing outside takes it.
@@ -64,4 +64,4 @@ def make_side_push(frame: BodyFrame, nodes: Mapping[str, Integers], shift: float
     edges = np.concatenate([nodes["left edge"], nodes["right edge"]])
     even = np.full(len(edges), 1 / len(edges))
     mass = float(frame.masses.sum())
-    return Hold(body, edges, frame.masses / mass, even, 1, mass * GRAVITY / _HOLD_GIVES, offset=shift)
+    return LengthwiseRestraint(body, edges, frame.masses / mass, even, 1, mass * GRAVITY / _HOLD_GIVES, offset=shift)

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from .element import Floats
-from .straight_member import Sense, StraightMember
+from .straight_member import ForceSign, StraightMember
 
 
 class CableResult(NamedTuple):
@@ -26,7 +26,7 @@ class Cable(StraightMember):
     array([200.])
     """
 
-    sense = Sense.TENSION
+    sense = ForceSign.TENSION
 
     def result(self, positions: Floats) -> CableResult:
         """Return tension and length of every segment."""

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from .element import Floats
-from .straight_member import Sense, StraightMember
+from .straight_member import ForceSign, StraightMember
 
 
 class RodResult(NamedTuple):
@@ -24,7 +24,7 @@ class Rod(StraightMember):
     array([-1000.])
     """
 
-    sense = Sense.BOTH
+    sense = ForceSign.BOTH
 
     def result(self, positions: Floats) -> RodResult:
         """Return force and length of every rod."""

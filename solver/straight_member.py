@@ -8,7 +8,7 @@ from . import line_kernel as kernel
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
 
 
-class Sense(IntEnum):
+class ForceSign(IntEnum):
     """Which sign of axial force a member can carry."""
 
     BOTH = 0
@@ -36,7 +36,7 @@ class StraightMember(Element):
         For wrong shapes, a member from a node to itself, or numbers that are not positive.
     """
 
-    sense: Sense
+    sense: ForceSign
     member_arrays = ("connectivity", "ea", "rest_length", "linear_mass")
 
     def __init__(self, segments: object, ea: object, rest_length: object, *, mass: object = 0.0) -> None:

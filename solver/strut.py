@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from .element import Floats
-from .straight_member import Sense, StraightMember
+from .straight_member import ForceSign, StraightMember
 
 
 class StrutResult(NamedTuple):
@@ -26,7 +26,7 @@ class Strut(StraightMember):
     array([1000.])
     """
 
-    sense = Sense.COMPRESSION
+    sense = ForceSign.COMPRESSION
 
     def __init__(self, segments: object, ea: object, rest_length: object) -> None:
         super().__init__(segments, ea, rest_length)

@@ -5,8 +5,8 @@ import json
 import numpy as np
 
 from tautlay.cases.storage.sentence_store import keep_sentences
-from tautlay.cases.storage.shape import Occupant, Part, Shape, write_shape
-from tautlay.materials import say
+from tautlay.cases.storage.shape import CellTag, Occupant, Shape, write_shape
+from tautlay.materials import make_sentence
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
 
@@ -39,16 +39,16 @@ def make_saddle(rows=60, columns=36):
     head_apex, foot_apex, head_tree, foot_tree = range(count, count + 4)
     left, right = corner[:, -1], corner[:, 0]
     pieces = [
-        (Part.LEFT_SIDE_CORD, np.stack([left[:-1], left[1:]], 1), np.linspace(330, 268, rows)),
-        (Part.RIGHT_SIDE_CORD, np.stack([right[:-1], right[1:]], 1), np.linspace(331, 269, rows)),
-        (Part.HEAD_LEFT_LEG, [[left[0], head_apex]], [402.0]),
-        (Part.HEAD_RIGHT_LEG, [[right[0], head_apex]], [401.0]),
-        (Part.FOOT_LEFT_LEG, [[left[-1], foot_apex]], [351.0]),
-        (Part.FOOT_RIGHT_LEG, [[right[-1], foot_apex]], [352.0]),
-        (Part.HEAD_LINE, [[head_apex, head_tree]], [705.0]),
-        (Part.FOOT_LINE, [[foot_apex, foot_tree]], [640.0]),
-        (Part.HEAD_BAR, [[left[0], right[0]]], [-441.0]),
-        (Part.FOOT_BAR, [[left[-1], right[-1]]], [-287.0]),
+        (CellTag.LEFT_SIDE_CORD, np.stack([left[:-1], left[1:]], 1), np.linspace(330, 268, rows)),
+        (CellTag.RIGHT_SIDE_CORD, np.stack([right[:-1], right[1:]], 1), np.linspace(331, 269, rows)),
+        (CellTag.HEAD_LEFT_LEG, [[left[0], head_apex]], [402.0]),
+        (CellTag.HEAD_RIGHT_LEG, [[right[0], head_apex]], [401.0]),
+        (CellTag.FOOT_LEFT_LEG, [[left[-1], foot_apex]], [351.0]),
+        (CellTag.FOOT_RIGHT_LEG, [[right[-1], foot_apex]], [352.0]),
+        (CellTag.HEAD_LINE, [[head_apex, head_tree]], [705.0]),
+        (CellTag.FOOT_LINE, [[foot_apex, foot_tree]], [640.0]),
+        (CellTag.HEAD_BAR, [[left[0], right[0]]], [-441.0]),
+        (CellTag.FOOT_BAR, [[left[-1], right[-1]]], [-287.0]),
     ]
     middle = points[triangles].mean(1)
     across = np.abs(middle[:, 1]) / 0.4
@@ -75,20 +75,20 @@ def make_saddle(rows=60, columns=36):
 
 
 PEOPLE = [  # part, ends of its axis on the left and radii; what lies on the left lies on the right too
-    (Part.HEAD, (-0.80, 0.0, 0.75), (-0.80, 0.0, 0.75), 0.08, 0.08),
-    (Part.NECK, (-0.67, 0.0, 0.68), (-0.80, 0.0, 0.75), 0.06, 0.06),
-    (Part.SHOULDERS, (-0.60, 0.16, 0.68), (-0.60, -0.16, 0.68), 0.05, 0.05),
-    (Part.CHEST, (-0.45, 0.05, 0.62), (-0.45, -0.05, 0.62), 0.09, 0.09),
-    (Part.WAIST, (-0.28, 0.06, 0.58), (-0.28, -0.06, 0.58), 0.08, 0.08),
-    (Part.HIPS, (-0.12, 0.08, 0.56), (-0.12, -0.08, 0.56), 0.09, 0.09),
-    (Part.LEFT_RIB, (-0.60, 0.16, 0.68), (-0.45, 0.05, 0.62), 0.05, 0.09),
-    (Part.LEFT_FLANK, (-0.45, 0.05, 0.62), (-0.28, 0.06, 0.58), 0.09, 0.08),
-    (Part.LEFT_LOIN, (-0.28, 0.06, 0.58), (-0.12, 0.08, 0.56), 0.08, 0.09),
-    (Part.LEFT_THIGH, (-0.12, 0.08, 0.56), (0.28, 0.06, 0.62), 0.09, 0.05),
-    (Part.LEFT_SHANK, (0.28, 0.06, 0.62), (0.68, 0.05, 0.74), 0.05, 0.04),
-    (Part.LEFT_UPPER_ARM, (-0.60, 0.16, 0.68), (-0.29, 0.18, 0.64), 0.04, 0.04),
-    (Part.LEFT_FOREARM, (-0.29, 0.18, 0.64), (0.10, 0.16, 0.66), 0.036, 0.03),
-    (Part.LEFT_KNEE_PAD, (0.28, 0.06, 0.62), (0.28, 0.06, 0.62), 0.09, 0.09),
+    (CellTag.HEAD, (-0.80, 0.0, 0.75), (-0.80, 0.0, 0.75), 0.08, 0.08),
+    (CellTag.NECK, (-0.67, 0.0, 0.68), (-0.80, 0.0, 0.75), 0.06, 0.06),
+    (CellTag.SHOULDERS, (-0.60, 0.16, 0.68), (-0.60, -0.16, 0.68), 0.05, 0.05),
+    (CellTag.CHEST, (-0.45, 0.05, 0.62), (-0.45, -0.05, 0.62), 0.09, 0.09),
+    (CellTag.WAIST, (-0.28, 0.06, 0.58), (-0.28, -0.06, 0.58), 0.08, 0.08),
+    (CellTag.HIPS, (-0.12, 0.08, 0.56), (-0.12, -0.08, 0.56), 0.09, 0.09),
+    (CellTag.LEFT_RIB, (-0.60, 0.16, 0.68), (-0.45, 0.05, 0.62), 0.05, 0.09),
+    (CellTag.LEFT_FLANK, (-0.45, 0.05, 0.62), (-0.28, 0.06, 0.58), 0.09, 0.08),
+    (CellTag.LEFT_LOIN, (-0.28, 0.06, 0.58), (-0.12, 0.08, 0.56), 0.08, 0.09),
+    (CellTag.LEFT_THIGH, (-0.12, 0.08, 0.56), (0.28, 0.06, 0.62), 0.09, 0.05),
+    (CellTag.LEFT_SHANK, (0.28, 0.06, 0.62), (0.68, 0.05, 0.74), 0.05, 0.04),
+    (CellTag.LEFT_UPPER_ARM, (-0.60, 0.16, 0.68), (-0.29, 0.18, 0.64), 0.04, 0.04),
+    (CellTag.LEFT_FOREARM, (-0.29, 0.18, 0.64), (0.10, 0.16, 0.66), 0.036, 0.03),
+    (CellTag.LEFT_KNEE_PAD, (0.28, 0.06, 0.62), (0.28, 0.06, 0.62), 0.09, 0.09),
 ]
 
 
@@ -97,7 +97,7 @@ def make_occupant(pressure, left_out=()):
     rows = [(part, (a, b), (first, second)) for part, a, b, first, second in PEOPLE]
     for part, ends, radii in rows[6:]:
         mirrored = tuple((x, -y, z) for x, y, z in ends)
-        rows.append((Part[part.name.replace("LEFT", "RIGHT")], mirrored, radii))
+        rows.append((CellTag[part.name.replace("LEFT", "RIGHT")], mirrored, radii))
     kept = [row for row in rows if row[0] not in left_out]
     part, axes, radii = zip(*kept, strict=True)
     return Occupant(np.array(axes), np.array(radii), np.array([int(one) for one in part]), pressure)
@@ -110,7 +110,7 @@ def write_result(folder, shape, load, steps=()):
         along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
         listed.append(
             {
-                "place": say("{along:length} from the head bar", along=float(along)),
+                "place": make_sentence("{along:length} from the head bar", along=float(along)),
                 "flat_m": [along, left],
                 "triangle": triangle,
                 "loaded_m": shape.points[shape.triangles[triangle]].mean(axis=0).tolist(),

@@ -4,16 +4,16 @@ from pathlib import Path
 from typing import NamedTuple
 
 from ..cases.storage.atomic import write_beside
-from ..cases.storage.stored_result import KeptResult, read_result
+from ..cases.storage.stored_result import StoredResult, read_result
 from ..cases.unit_display import Units
 from .field import FIELDS, NAMES, Field, find_field
-from .graphics import Screen, find_screen
+from .graphics import DisplayKind, find_screen
 from .picture import DOTS
 from .render import Renderer
 from .sheet import compose_view
 from .viewpoint import Viewpoint, list_viewpoints, view_spot
 
-WAYS: dict[Screen, str] = {
+WAYS: dict[DisplayKind, str] = {
     "display": "drawn by OpenGL on the display",
     "egl": "drawn by OpenGL without a display (EGL)",
     "osmesa": "drawn by OpenGL without a display (OSMesa)",
@@ -35,7 +35,7 @@ def draw_album(
     *,
     field: str = FIELDS[0].key,
     units: Units | None = None,
-    screen: Screen | None = None,
+    screen: DisplayKind | None = None,
 ) -> Album:
     """Draw three-quarter, side, top and foot view of a result, and a close-up of each hot spot.
 
@@ -80,7 +80,7 @@ def draw_album(
     return Album(tuple(files), WAYS[way])
 
 
-def _list_pages(result: KeptResult, field: Field) -> list[tuple[Viewpoint, Field]]:
+def _list_pages(result: StoredResult, field: Field) -> list[tuple[Viewpoint, Field]]:
     """Return what each picture shows."""
     views = [(view, field) for view in list_viewpoints(result.shape)]
     return [*views, *((view_spot(result.shape, spot), NAMES[spot.thread]) for spot in result.spots)]

@@ -5,13 +5,13 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.storage.stored_result import KeptResult
+from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units
 from .field import Field
 from .ghost import GHOST_COLOUR, find_ghost
-from .look import Look
+from .look import ColourScheme
 from .picture import SHEET
-from .sheet import VIEW, Page, write_words
+from .sheet import VIEW, PictureText, write_words
 from .viewpoint import Viewpoint
 
 ONE_STAGE = "Only the whole load was computed; `tautlay solve --load-steps 4` computes parts of it."
@@ -21,14 +21,14 @@ SLIDER = ((0.40, 0.235), (0.74, 0.235))
 _SPREAD = 1.15  # of a view in the window over one on a sheet
 
 
-class Words(NamedTuple):
+class CaptionText(NamedTuple):
     """What the words over a window depend on.
 
     Parameters
     ----------
-    result : KeptResult
+    result : StoredResult
         What was solved.
-    look : Look
+    look : ColourScheme
         What the colours mean.
     stage : int
         Which of the computed loads is shown.
@@ -40,8 +40,8 @@ class Words(NamedTuple):
         What is known of the point that was picked; lines.
     """
 
-    result: KeptResult
-    look: Look
+    result: StoredResult
+    look: ColourScheme
     stage: int
     units: Units
     fields: tuple[Field, ...]
@@ -55,7 +55,7 @@ class Caption:
         self.plotter = plotter
         self.widget: Any = None
 
-    def write(self, words: Words) -> None:
+    def write(self, words: CaptionText) -> None:
         """Write everything anew, as large as the window is now."""
         import pyvista
 
@@ -70,12 +70,12 @@ class Caption:
         self.widget.GetRepresentation().BuildRepresentation()
 
 
-def draw_words(words: Words, width: int, height: int) -> NDArray[np.uint8]:
+def draw_words(words: CaptionText, width: int, height: int) -> NDArray[np.uint8]:
     """Return the words as an image (height, width, 4), clear in the place of the view.
 
     Parameters
     ----------
-    words : Words
+    words : CaptionText
         What is written.
     width, height : int
         Dots.
@@ -90,13 +90,13 @@ def draw_words(words: Words, width: int, height: int) -> NDArray[np.uint8]:
     shown = words.result.stages[words.stage]
     key = {find_ghost(words.result).words: Line2D([], [], color=GHOST_COLOUR, linewidth=1.5)}
     part = shown.words if shown.share < 1.0 else ""
-    write_words(figure, words.result, Page(words.look, words.units, shown.shape, key, part=part))
+    write_words(figure, words.result, PictureText(words.look, words.units, shown.shape, key, part=part))
     _write_controls(figure, words)
     canvas.draw()
     return _clear_view(np.asarray(canvas.buffer_rgba()))
 
 
-def _write_controls(figure: Any, words: Words) -> None:  # noqa: ANN401
+def _write_controls(figure: Any, words: CaptionText) -> None:  # noqa: ANN401
     """Write what buttons and keys do, and the values of the point that was picked."""
     from matplotlib.patches import Rectangle
 

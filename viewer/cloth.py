@@ -7,12 +7,12 @@ import numpy as np
 from ..cases.storage.shape import Shape
 from .camera import Camera, project_points
 from .hatching import place_marks
-from .look import DARK, LIGHT, Look, paint_cloth
+from .look import DARK, LIGHT, ColourScheme, paint_cloth
 
 LIFT = 0.02  # m towards the eye, so that a mark is drawn over its own triangle
 
 
-def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: Look) -> None:  # noqa: ANN401
+def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: ColourScheme) -> None:  # noqa: ANN401
     """Draw triangles and marks, the far ones first.
 
     Parameters
@@ -23,7 +23,7 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: Look) -> None:  # 
         Deformed hammock.
     camera : Camera
         From where.
-    look : Look
+    look : ColourScheme
         What the colours mean.
 
     Examples
@@ -34,7 +34,7 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: Look) -> None:  # 
     >>> cloth = Shape(np.eye(3), np.eye(3, 2), corners, one, one, np.eye(3)[:1], one.astype(int), *[one] * 5)
     >>> from tautlay.viewer.camera import aim_camera
     >>> from tautlay.viewer.field import FIELDS
-    >>> draw_cloth(Figure().add_subplot(), cloth, aim_camera(0, 45), Look(FIELDS[0], 1.0, 1.0, 1.0, {}))
+    >>> draw_cloth(Figure().add_subplot(), cloth, aim_camera(0, 45), ColourScheme(FIELDS[0], 1.0, 1.0, 1.0, {}))
     """
     from matplotlib.collections import PolyCollection
 

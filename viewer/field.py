@@ -9,7 +9,7 @@ import numpy as np
 
 from ..cases.storage.shape import Floats, Shape
 from ..cases.unit_display import SHARE, Units, choose_unit, show_quantity
-from .graphics import ScreenError
+from .graphics import DisplayError
 from .scale import find_high, list_ticks, pick_step
 
 TAUT, WRINKLED, SLACK = 2, 1, 0  # Shape.state
@@ -48,15 +48,15 @@ def find_field(shape: Shape, key: str) -> Field:
 
     Raises
     ------
-    ScreenError
+    DisplayError
         If there is none, or the shape has no such values.
     """
     known = {field.key: field for field in list_fields(shape)}
     if key in known:
         return known[key]
     if key in NAMES:
-        raise ScreenError(f"There is no {NAMES[key].title} without a person in contact; solve with --load lying.")
-    raise ScreenError(f"There is no field {key!r}; there is {', '.join(known)}.")
+        raise DisplayError(f"There is no {NAMES[key].title} without a person in contact; solve with --load lying.")
+    raise DisplayError(f"There is no field {key!r}; there is {', '.join(known)}.")
 
 
 def take_values(shape: Shape, field: Field) -> Floats:

@@ -101,7 +101,7 @@ def compose_fold(fold: dict[str, Any], units: Units = "both") -> Any:  # noqa: A
     _draw_span(axes, _Span(0.0, width, f"finished {show_quantity(width, 'length', units)}", -away))
     axes.set_xlim(-0.2 * width, 2.0 * width)
     axes.set_ylim(-away - 0.1 * width, away + 0.1 * width)
-    figure.text(0.03, 0.18, _tell_layers(fold), fontsize=8.5, va="center")
+    figure.text(0.03, 0.18, _format_layers(fold), fontsize=8.5, va="center")
     note = NOTE + STRIP_NOTE if fold["strip_width_m"] else NOTE
     figure.text(0.03, 0.06, note, fontsize=7.5, va="center", color="0.3")
     return figure
@@ -176,7 +176,7 @@ def _draw_span(axes: Any, span: _Span) -> None:  # noqa: ANN401
     )
 
 
-def _tell_layers(fold: dict[str, Any]) -> str:
+def _format_layers(fold: dict[str, Any]) -> str:
     """Return how many layers are pulled and sewn through, and the stitches."""
     pulled, sewn, rows = fold["layers_pulled"], fold["layers_sewn"], len(fold["rows_m"])
     return (

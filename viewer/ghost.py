@@ -5,24 +5,24 @@ from typing import NamedTuple
 import numpy as np
 
 from ..cases.storage.shape import BARS, Floats, Integers, Shape
-from ..cases.storage.stored_result import KeptResult
+from ..cases.storage.stored_result import StoredResult
 
 GHOST_COLOUR = "#6f6f78"
 EMPTY, FLAT = "empty hammock,\ncomputed", "cloth as cut, laid flat\nbetween the bars"
 
 
-class Ghost(NamedTuple):
+class UnloadedShape(NamedTuple):
     """Where the cloth lies unloaded (n, 3), m, and what that is in words."""
 
     points: Floats
     words: str
 
 
-def find_ghost(result: KeptResult) -> Ghost:
+def find_ghost(result: StoredResult) -> UnloadedShape:
     """Return the unloaded cloth of a result; its points are numbered as those of the loaded shape."""
     if result.empty is not None:
-        return Ghost(result.empty.points, EMPTY)
-    return Ghost(lay_flat(result.shape), FLAT)
+        return UnloadedShape(result.empty.points, EMPTY)
+    return UnloadedShape(lay_flat(result.shape), FLAT)
 
 
 def lay_flat(shape: Shape) -> Floats:

@@ -11,10 +11,10 @@ from typing import Literal
 
 from ..cases.design_issue import InputError
 
-Screen = Literal["display", "egl", "osmesa", "none"]
+DisplayKind = Literal["display", "egl", "osmesa", "none"]
 FORCED = "TAUTLAY_SCREEN"  # environment variable that answers instead of the probe
 _CLASS = "VTK_DEFAULT_OPENGL_WINDOW"  # environment variable by which VTK chooses
-_WINDOWS: dict[Screen, str] = {
+_WINDOWS: dict[DisplayKind, str] = {
     "display": "vtkXOpenGLRenderWindow",
     "egl": "vtkEGLRenderWindow",
     "osmesa": "vtkOSOpenGLRenderWindow",
@@ -30,11 +30,11 @@ print("drawn")
 """
 
 
-class ScreenError(InputError):
+class DisplayError(InputError):
     """What was asked for cannot be shown here; the message is one sentence."""
 
 
-def find_screen(*, window: bool = False) -> Screen:
+def find_screen(*, window: bool = False) -> DisplayKind:
     """Return the first way that draws eight by eight red dots in a child process; the answer is kept.
 
     The environment variable ``TAUTLAY_SCREEN`` set to ``display``, ``egl``, ``osmesa`` or ``none`` answers instead.
@@ -51,7 +51,7 @@ def find_screen(*, window: bool = False) -> Screen:
 
     Raises
     ------
-    ScreenError
+    DisplayError
         If ``TAUTLAY_SCREEN`` says anything else.
 
     Examples
@@ -62,18 +62,18 @@ def find_screen(*, window: bool = False) -> Screen:
     forced = os.environ.get(FORCED)
     if forced is not None:
         if forced not in (*_WINDOWS, "none"):
-            raise ScreenError(f"{FORCED} = {forced!r}; allowed are {', '.join(_WINDOWS)} and none.")
+            raise DisplayError(f"{FORCED} = {forced!r}; allowed are {', '.join(_WINDOWS)} and none.")
         return forced if forced == "display" or not window else "none"
     return _probe(("display",) if window else ("egl", "osmesa", "display"))
 
 
 @cache
-def _probe(ways: tuple[Screen, ...]) -> Screen:
+def _probe(ways: tuple[DisplayKind, ...]) -> DisplayKind:
     """Return the first way that draws."""
     return next((way for way in ways if _draws(way)), "none")
 
 
-def _draws(way: Screen) -> bool:
+def _draws(way: DisplayKind) -> bool:
     """Tell whether a child process can draw this way."""
     if way == "display" and _needs_display() and not os.environ.get("DISPLAY"):
         return False
@@ -92,12 +92,12 @@ def _draws(way: Screen) -> bool:
     return child.returncode == 0 and child.stdout.strip().endswith(b"drawn")
 
 
-def use_screen(way: Screen) -> None:
+def use_screen(way: DisplayKind) -> None:
     """Let VTK take the way that was found, before the first plotter of this process."""
     os.environ.update(_choose(way))
 
 
-def _choose(way: Screen) -> dict[str, str]:
+def _choose(way: DisplayKind) -> dict[str, str]:
     """Return the environment that makes VTK take one way."""
     return {_CLASS: _WINDOWS[way]} if _needs_display() else {}
 

@@ -4,12 +4,22 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, SIDE_CORDS, Floats, Part, Shape
+from ..cases.storage.shape import BARS, SIDE_CORDS, CellTag, Floats, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 
-ABOVE = ((Part.HEAD_LINE,), (Part.HEAD_BAR,), (Part.LEFT_SIDE_CORD,), (Part.FOOT_BAR,), (Part.FOOT_LINE,))
-BELOW = ((Part.HEAD_LEFT_LEG, Part.HEAD_RIGHT_LEG), (Part.RIGHT_SIDE_CORD,), (Part.FOOT_LEFT_LEG, Part.FOOT_RIGHT_LEG))
+ABOVE = (
+    (CellTag.HEAD_LINE,),
+    (CellTag.HEAD_BAR,),
+    (CellTag.LEFT_SIDE_CORD,),
+    (CellTag.FOOT_BAR,),
+    (CellTag.FOOT_LINE,),
+)
+BELOW = (
+    (CellTag.HEAD_LEFT_LEG, CellTag.HEAD_RIGHT_LEG),
+    (CellTag.RIGHT_SIDE_CORD,),
+    (CellTag.FOOT_LEFT_LEG, CellTag.FOOT_RIGHT_LEG),
+)
 
 
 class Label(NamedTuple):
@@ -19,14 +29,14 @@ class Label(NamedTuple):
     at: Floats
 
 
-def describe_parts(shape: Shape, parts: tuple[Part, ...], units: Units = "both") -> Label | None:
+def describe_parts(shape: Shape, parts: tuple[CellTag, ...], units: Units = "both") -> Label | None:
     """Say what a part, or a pair of legs, carries; None where the shape has no such part.
 
     Parameters
     ----------
     shape : Shape
         Deformed hammock.
-    parts : tuple of Part
+    parts : tuple of CellTag
         One part, or the left and the right one of a pair.
     units : {"metric", "imperial", "both"}
         Of the words.

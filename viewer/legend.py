@@ -9,7 +9,7 @@ from ..cases.storage.shape import Shape
 from ..cases.unit_display import Units, show_ticks
 from .field import STATE, place_ticks, show_value
 from .legend_words import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
-from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, Look
+from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, ColourScheme
 
 COLUMN = 0.845  # of the width of a sheet
 _WIDE = 24  # letters of a row of the key
@@ -20,14 +20,14 @@ _FORMS: dict[str, dict[str, Any]] = {
 }
 
 
-def draw_scale(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
+def draw_scale(figure: Any, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw the scale of colours of the cloth and say its limits, so that two pictures can be compared.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    look : Look
+    look : ColourScheme
         What the colours mean.
     units : {"metric", "imperial", "both"}
         Of the words.
@@ -51,14 +51,14 @@ def draw_scale(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
     figure.text(COLUMN, 0.683, f"largest {show_value(look.field, look.most, units)}", fontsize=8, va="center")
 
 
-def draw_line_scales(figure: Any, look: Look, units: Units) -> None:  # noqa: ANN401
+def draw_line_scales(figure: Any, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw the scales of cords and bars, lying.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    look : Look
+    look : ColourScheme
         What the colours mean.
     units : {"metric", "imperial", "both"}
         Of the words.
@@ -80,7 +80,7 @@ def draw_line_scales(figure: Any, look: Look, units: Units) -> None:  # noqa: AN
         figure.text(COLUMN, 0.597, NOT_CHECKED, fontsize=8, va="center")
 
 
-def draw_key(figure: Any, shape: Shape, look: Look, more: dict[str, Any] | None = None) -> None:  # noqa: ANN401
+def draw_key(figure: Any, shape: Shape, look: ColourScheme, more: dict[str, Any] | None = None) -> None:  # noqa: ANN401
     """Explain marks, cords and bars.
 
     Parameters
@@ -89,7 +89,7 @@ def draw_key(figure: Any, shape: Shape, look: Look, more: dict[str, Any] | None 
         The sheet.
     shape : Shape
         What is on it.
-    look : Look
+    look : ColourScheme
         What the colours mean.
     more : mapping of words to matplotlib artists or None
         What else is on this sheet.

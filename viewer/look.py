@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Part, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Integers, Shape
 from ..cases.unit_display import Units
 from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
 
@@ -25,7 +25,7 @@ BAR, KNOB = 3.4, 5.5  # width of a bar and of its ends in points, there
 GROWTH = (0.5, 2.3)  # width of a cord that carries nothing, and what the strongest has more
 
 
-class Look(NamedTuple):
+class ColourScheme(NamedTuple):
     """The field on the cloth, the ends of all scales, and what is known of the bars.
 
     Parameters
@@ -36,7 +36,7 @@ class Look(NamedTuple):
         Value at the top of its scale and largest value, SI.
     cord_end : float
         Tension at the top of the scale of cords, N.
-    bars : mapping of Part to (float, float)
+    bars : mapping of CellTag to (float, float)
         Share of the capacity of each bar and the thrust that gives it, N.
     """
 
@@ -44,10 +44,10 @@ class Look(NamedTuple):
     end: float
     most: float
     cord_end: float
-    bars: Mapping[Part, tuple[float, float]]
+    bars: Mapping[CellTag, tuple[float, float]]
 
 
-def make_look(shape: Shape, field: Field, bar_shares: Mapping[Part, float], units: Units = "metric") -> Look:
+def make_look(shape: Shape, field: Field, bar_shares: Mapping[CellTag, float], units: Units = "metric") -> ColourScheme:
     """Return the look of a hammock; stages with less load share that of the whole load.
 
     Parameters
@@ -56,7 +56,7 @@ def make_look(shape: Shape, field: Field, bar_shares: Mapping[Part, float], unit
         Under the whole load.
     field : Field
         What the cloth shows.
-    bar_shares : mapping of Part to float
+    bar_shares : mapping of CellTag to float
         Demand over capacity; bars left out are plain.
     units : {"metric", "imperial", "both"}
         In which the ends of the scales are round.
@@ -66,7 +66,7 @@ def make_look(shape: Shape, field: Field, bar_shares: Mapping[Part, float], unit
         for bar, share in bar_shares.items()
         if (shape.part == bar).any()
     }
-    return Look(field, *find_scale(shape, field, units), find_cord_end(shape, units), bars)
+    return ColourScheme(field, *find_scale(shape, field, units), find_cord_end(shape, units), bars)
 
 
 def find_cord_end(shape: Shape, units: Units) -> float:
@@ -75,7 +75,7 @@ def find_cord_end(shape: Shape, units: Units) -> float:
     return round_end(float(np.abs(shape.force[cords]).max(initial=0.0)), "force", units)
 
 
-def paint_cloth(shape: Shape, look: Look) -> Floats:
+def paint_cloth(shape: Shape, look: ColourScheme) -> Floats:
     """Return the colour (m, 4) of every triangle; slack cloth is grey, and so is cloth that nobody presses."""
     from matplotlib import colormaps
 
@@ -88,30 +88,30 @@ def paint_cloth(shape: Shape, look: Look) -> Floats:
     return np.where((shape.state == SLACK)[:, None], SLACK_COLOUR, colours)
 
 
-def paint_cords(force: Floats, look: Look) -> Floats:
+def paint_cords(force: Floats, look: ColourScheme) -> Floats:
     """Return the colour (k, 4) of cords with a tension (k,), N."""
     from matplotlib import colormaps
 
     return np.asarray(colormaps[CORD_MAP](CORD_LIGHTEST * np.clip(np.abs(force) / look.cord_end, 0.0, 1.0)))
 
 
-def widen_cords(force: Floats, look: Look) -> Floats:
+def widen_cords(force: Floats, look: ColourScheme) -> Floats:
     """Return how wide (k,) cords with a tension (k,), N, are drawn, in points of a sheet."""
     return np.asarray(GROWTH[0] + GROWTH[1] * np.clip(np.abs(force) / look.cord_end, 0.0, 1.0))
 
 
-def find_bar_share(part: int, force: float, look: Look) -> float | None:
+def find_bar_share(part: int, force: float, look: ColourScheme) -> float | None:
     """Return demand over capacity of a bar under a thrust, N, or None if the bar was not checked.
 
     The capacity is a thrust, so that the share grows with the thrust.
     """
-    if Part(part) not in look.bars:
+    if CellTag(part) not in look.bars:
         return None
-    share, thrust = look.bars[Part(part)]
+    share, thrust = look.bars[CellTag(part)]
     return share * abs(force) / max(thrust, 1e-300)
 
 
-def paint_bars(part: Integers, force: Floats, look: Look) -> Floats:
+def paint_bars(part: Integers, force: Floats, look: ColourScheme) -> Floats:
     """Return the colour (k, 4) of bars."""
     from matplotlib import colormaps
     from matplotlib.colors import to_rgba

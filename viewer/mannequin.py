@@ -9,9 +9,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Occupant, Part
+from ..cases.storage.shape import CellTag, Floats, Occupant
 
-TRUNK = (Part.SHOULDERS, Part.CHEST, Part.WAIST, Part.HIPS)
+TRUNK = (CellTag.SHOULDERS, CellTag.CHEST, CellTag.WAIST, CellTag.HIPS)
 _CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is then smooth to a thousandth of it
 # Drawn only; all from sight, no source. Of the head's radius, of the shank's length, of the ankle's radius, degrees.
 _CHIN_DOWN, _CHIN_OUT, _CHIN = 0.95, 0.35, 0.5
@@ -25,7 +25,7 @@ class Balls(NamedTuple):
     radius: Floats
 
 
-class Rod(NamedTuple):
+class Capsule(NamedTuple):
     """The hull of two balls: their middles (3,) and radii, m."""
 
     start: Floats
@@ -50,7 +50,7 @@ def shape_mannequin(occupant: Occupant) -> Balls:
     Examples
     --------
     >>> axes = np.array([[[0.0, 0, 1], [0, 0, 1]], [[0, 0, 1], [0.5, 0, 1]]])
-    >>> parts = np.array([int(Part.HEAD), int(Part.NECK)])
+    >>> parts = np.array([int(CellTag.HEAD), int(CellTag.NECK)])
     >>> balls = shape_mannequin(Occupant(axes, np.full((2, 2), 0.1), parts, np.zeros(1)))
     >>> bool(balls.middle[:, 0].min() == 0.0), bool(balls.middle[:, 0].max() == 0.5)
     (True, True)
@@ -59,7 +59,7 @@ def shape_mannequin(occupant: Occupant) -> Balls:
     return Balls(np.concatenate([balls.middle for balls in crowd]), np.concatenate([balls.radius for balls in crowd]))
 
 
-def list_rods(occupant: Occupant) -> list[Rod]:
+def list_rods(occupant: Occupant) -> list[Capsule]:
     """Return the person as rods, those of the flesh first, then what is drawn only.
 
     Parameters
@@ -69,18 +69,18 @@ def list_rods(occupant: Occupant) -> list[Rod]:
 
     Returns
     -------
-    list of Rod
+    list of Capsule
         The skin is that of all of them together.
 
     Examples
     --------
-    >>> head = Occupant(np.zeros((1, 2, 3)), np.full((1, 2), 0.1), np.array([int(Part.HEAD)]), np.zeros(1))
+    >>> head = Occupant(np.zeros((1, 2, 3)), np.full((1, 2), 0.1), np.array([int(CellTag.HEAD)]), np.zeros(1))
     >>> len(list_rods(head))
     1
     """
-    rods = [Rod(*axis, *map(float, radii)) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
+    rods = [Capsule(*axis, *map(float, radii)) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
     body = _Body(occupant)
-    if body.has(*TRUNK, Part.HEAD, Part.NECK):
+    if body.has(*TRUNK, CellTag.HEAD, CellTag.NECK):
         rods += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms()]
     return [*rods, *body.stand_feet()]
 
@@ -90,46 +90,46 @@ class _Body:
 
     def __init__(self, occupant: Occupant) -> None:
         rows = zip(occupant.part, occupant.axes, occupant.radii, strict=True)
-        self.parts = {Part(part): (axis, radii) for part, axis, radii in rows}
+        self.parts = {CellTag(part): (axis, radii) for part, axis, radii in rows}
 
-    def has(self, *parts: Part) -> bool:
+    def has(self, *parts: CellTag) -> bool:
         """Tell whether all ``parts`` are there."""
         return set(parts) <= set(self.parts)
 
-    def fill_trunk(self) -> list[Rod]:
+    def fill_trunk(self) -> list[Capsule]:
         """Return the flesh between the rungs of the trunk."""
         rungs = [self.parts[part] for part in TRUNK]
         return [rod for a, b in itertools.pairwise(rungs) for rod in _fill_panel(a[0], b[0], a[1], b[1])]
 
-    def fill_neck(self) -> list[Rod]:
+    def fill_neck(self) -> list[Capsule]:
         """Return the slopes from the shoulders to the neck, and the jaw."""
-        (neck, _), (head, _) = self.parts[Part.NECK][0], self.parts[Part.HEAD][0]
-        shoulders, width = self.parts[Part.SHOULDERS]
-        size = self.parts[Part.HEAD][1][0]
-        slopes = [Rod(neck, shoulder, 0.9 * width[0], 0.9 * width[0]) for shoulder in shoulders]
+        (neck, _), (head, _) = self.parts[CellTag.NECK][0], self.parts[CellTag.HEAD][0]
+        shoulders, width = self.parts[CellTag.SHOULDERS]
+        size = self.parts[CellTag.HEAD][1][0]
+        slopes = [Capsule(neck, shoulder, 0.9 * width[0], 0.9 * width[0]) for shoulder in shoulders]
         chin = head + size * (_CHIN_DOWN * _normalise(neck - head) + _CHIN_OUT * self._find_front(neck - head))
-        return [*slopes, Rod(head, chin, 0.85 * size, _CHIN * size)]
+        return [*slopes, Capsule(head, chin, 0.85 * size, _CHIN * size)]
 
-    def fold_arms(self) -> list[Rod]:
+    def fold_arms(self) -> list[Capsule]:
         """Return forearms upon the belly where the person has none."""
-        if self.has(Part.LEFT_FOREARM) or not self.has(Part.LEFT_UPPER_ARM, Part.RIGHT_UPPER_ARM):
+        if self.has(CellTag.LEFT_FOREARM) or not self.has(CellTag.LEFT_UPPER_ARM, CellTag.RIGHT_UPPER_ARM):
             return []
-        (left, right), radii = self.parts[Part.WAIST]
+        (left, right), radii = self.parts[CellTag.WAIST]
         found = []
-        for side, far in ((Part.LEFT_UPPER_ARM, right), (Part.RIGHT_UPPER_ARM, left)):
+        for side, far in ((CellTag.LEFT_UPPER_ARM, right), (CellTag.RIGHT_UPPER_ARM, left)):
             (_, elbow), (_, width) = self.parts[side]
             out = (radii[0] + width) * self._find_front(self._find_spine())
             hand = 0.6 * far + 0.4 * (left + right) / 2 + out
-            found.append(Rod(elbow, hand, 0.9 * width, 0.7 * width))
+            found.append(Capsule(elbow, hand, 0.9 * width, 0.7 * width))
         return found
 
-    def stand_feet(self) -> list[Rod]:
+    def stand_feet(self) -> list[Capsule]:
         """Return feet standing up from the heels, toes turned out a little."""
-        if not self.has(Part.LEFT_SHANK, Part.RIGHT_SHANK, Part.HIPS, Part.SHOULDERS):
+        if not self.has(CellTag.LEFT_SHANK, CellTag.RIGHT_SHANK, CellTag.HIPS, CellTag.SHOULDERS):
             return []
         found = []
         pointed, turned = np.radians([_POINTED, _TURNED_OUT])
-        for shank, sign in ((Part.LEFT_SHANK, 1.0), (Part.RIGHT_SHANK, -1.0)):
+        for shank, sign in ((CellTag.LEFT_SHANK, 1.0), (CellTag.RIGHT_SHANK, -1.0)):
             (knee, heel), (_, radius) = self.parts[shank]
             down = _normalise(heel - knee)
             front = self._find_front(down)
@@ -144,30 +144,30 @@ class _Body:
 
     def _find_spine(self) -> Floats:
         """Return the direction from the shoulders to the hips (3,)."""
-        middle = [self.parts[part][0].mean(axis=0) for part in (Part.SHOULDERS, Part.HIPS)]
+        middle = [self.parts[part][0].mean(axis=0) for part in (CellTag.SHOULDERS, CellTag.HIPS)]
         return _normalise(middle[1] - middle[0])
 
     def _find_front(self, along: Floats) -> Floats:
         """Return the direction (3,) the person faces, square to ``along``."""
-        left, right = self.parts[Part.HIPS][0]
+        left, right = self.parts[CellTag.HIPS][0]
         front = np.cross(self._find_spine(), left - right)
         unit = _normalise(along)
         return _normalise(front - (front @ unit) * unit)
 
 
-def _fill_rod(rod: Rod) -> Balls:
+def _fill_rod(rod: Capsule) -> Balls:
     """Return the balls between the two of a rod."""
     count = 1 + int(np.ceil(np.linalg.norm(rod.end - rod.start) / (_CLOSE * min(rod.first, rod.last))))
     share = np.linspace(0.0, 1.0, count)
     return Balls(rod.start + share[:, None] * (rod.end - rod.start), rod.first + share * (rod.last - rod.first))
 
 
-def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> list[Rod]:
+def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> list[Capsule]:
     """Return the rods between ``first`` (2, 3) with radii ``thick`` (2,) and ``last`` with ``thin``."""
     reach = np.linalg.norm(last - first, axis=1).max()
     count = 1 + int(np.ceil(reach / (2 * _CLOSE * min(*thick, *thin))))
     shares = np.linspace(0.0, 1.0, count)
-    return [Rod(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares]
+    return [Capsule(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares]
 
 
 def _normalise(vector: Floats) -> Floats:

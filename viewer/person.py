@@ -8,7 +8,7 @@ import numpy as np
 from ..cases.storage.shape import Floats, Integers, Shape
 from .camera import Camera
 from .mannequin import Balls, shape_mannequin
-from .raster import NOTHING, Screen, frame_balls, look_at_balls, look_at_cloth, measure_cover
+from .raster import NOTHING, Raster, frame_balls, look_at_balls, look_at_cloth, measure_cover
 
 FLESH_COLOUR, FLESH_DARK, FLESH_RIM = (0.96, 0.86, 0.74), (0.42, 0.31, 0.25), (0.16, 0.11, 0.09)
 SEEN, HIDDEN = 0.88, 0.34  # opacity before and behind the cloth
@@ -77,10 +77,10 @@ def draw_outline(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN4
         axes.contour(*screen.middles, inside, levels=[0.0], colors=[colour], linewidths=width, zorder=4.6)
 
 
-def _look_coarsely(screen: Screen, corners: Floats) -> Floats:
+def _look_coarsely(screen: Raster, corners: Floats) -> Floats:
     """Return how near the cloth is, found for groups of squares that make one dot of the sheet."""
     rows, columns = (-(-count // _SQUARES) for count in screen.size)
-    coarse = Screen(screen.camera, screen.low, screen.step * _SQUARES, (rows, columns))
+    coarse = Raster(screen.camera, screen.low, screen.step * _SQUARES, (rows, columns))
     fine = look_at_cloth(coarse, corners).repeat(_SQUARES, axis=0).repeat(_SQUARES, axis=1)
     return fine[: screen.size[0], : screen.size[1]]
 
@@ -95,7 +95,7 @@ def _push_cloth(shape: Shape) -> tuple[Floats, Floats]:
     return corners, corners - _PRESSED * normal[shape.triangles]
 
 
-def _shade(screen: Screen, balls: Balls, depth: Floats, owner: Integers) -> Floats:
+def _shade(screen: Raster, balls: Balls, depth: Floats, owner: Integers) -> Floats:
     """Return colours (rows, columns, 3) of round flesh under a light."""
     camera = screen.camera
     at = np.stack(np.meshgrid(*screen.middles), -1)

@@ -7,20 +7,20 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.display.headings import Heading, write_heading
+from ..cases.display.headings import PrintHeading, write_heading
 from ..cases.storage.atomic import write_beside
-from ..cases.storage.shape import Part, Shape, read_shape
+from ..cases.storage.shape import CellTag, Shape, read_shape
 from ..cases.storage.stored_result import find_bar_shares
 from ..cases.unit_display import Units
 from .camera import aim_camera, project_points
 from .field import FIELDS
 from .labels import draw_labels
 from .legend import draw_key, draw_line_scales, draw_scale
-from .look import Look, make_look
+from .look import ColourScheme, make_look
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
-from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
+from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, fit_view, format_clearance
 from .viewpoint import NEAR, cut_lines, keep_body
 
 SHEET = (11.69, 8.27)  # in, A4 across
@@ -64,7 +64,7 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
 
 
 def compose_sheet(
-    shape: Shape, heading: Heading, units: Units = "both", bar_shares: Mapping[Part, float] | None = None
+    shape: Shape, heading: PrintHeading, units: Units = "both", bar_shares: Mapping[CellTag, float] | None = None
 ) -> Any:  # noqa: ANN401
     """Put the views, the scale of colours and the words on a sheet.
 
@@ -72,11 +72,11 @@ def compose_sheet(
     ----------
     shape : Shape
         Deformed hammock.
-    heading : Heading
+    heading : PrintHeading
         What is written at the top.
     units : {"metric", "imperial", "both"}
         Of everything that is written.
-    bar_shares : mapping of Part to float or None
+    bar_shares : mapping of CellTag to float or None
         Demand over capacity of each bar that was checked.
 
     Returns
@@ -107,14 +107,14 @@ def compose_sheet(
     return figure
 
 
-def write_top(figure: Any, heading: Heading) -> None:  # noqa: ANN401
+def write_top(figure: Any, heading: PrintHeading) -> None:  # noqa: ANN401
     """Write what a sheet is headed with."""
     size = 15 * min(1.0, _LONG / len(heading.title))
     figure.text(0.03, 0.970, heading.title, fontsize=size, va="center", parse_math=False)
     figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
 
 
-def _read_beside(file: Path) -> tuple[dict[str, Any], Mapping[Part, float]]:
+def _read_beside(file: Path) -> tuple[dict[str, Any], Mapping[CellTag, float]]:
     """Return name and load of the design and what is known of bars if a result lies beside, or the file's name."""
     result = file.with_name("result.json")
     if not result.is_file():
@@ -123,7 +123,7 @@ def _read_beside(file: Path) -> tuple[dict[str, Any], Mapping[Part, float]]:
     return dict(found["design"]), find_bar_shares(found.get("checks", []))
 
 
-def _draw_main(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
+def _draw_main(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw the body, legs and the nearest piece of the lines, and what each carries."""
     camera = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
     near = cut_lines(shape, NEAR)
@@ -135,7 +135,7 @@ def _draw_main(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # no
     draw_scale_bar(axes, (0.02, 0.24), units)
 
 
-def _draw_side(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
+def _draw_side(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw everything between the trees, seen from the occupant's right."""
     camera = aim_camera(-90, 0)
     seen = project_points(camera, shape.points)
@@ -152,7 +152,7 @@ def _draw_side(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # no
     axes.text(
         0.5,
         0.0,
-        say_clearance(shape, units),
+        format_clearance(shape, units),
         transform=axes.transAxes,
         ha="center",
         va="bottom",
@@ -160,7 +160,7 @@ def _draw_side(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # no
     )
 
 
-def _draw_foot(axes: Any, shape: Shape, look: Look, units: Units) -> None:  # noqa: ANN401
+def _draw_foot(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw cloth and bars seen from the foot end."""
     camera = aim_camera(0, 0)
     seen = [shape.points[shape.triangles], *([] if shape.occupant is None else [shape.occupant.axes])]

@@ -12,7 +12,7 @@ from .mannequin import Balls
 NOTHING = -np.inf  # depth where nothing is seen
 
 
-class Screen(NamedTuple):
+class Raster(NamedTuple):
     """Squares of side ``step`` m from the lower left corner ``low`` (2,) m; ``size`` rows and columns."""
 
     camera: Camera
@@ -42,7 +42,7 @@ class Screen(NamedTuple):
         return np.floor((seen - self.low) / self.step).astype(np.int64)[:, ::-1]
 
 
-def frame_balls(camera: Camera, balls: Balls, step: float, margin: int = 4) -> Screen:
+def frame_balls(camera: Camera, balls: Balls, step: float, margin: int = 4) -> Raster:
     """Return a screen that just holds ``balls`` and ``margin`` squares around.
 
     Parameters
@@ -60,15 +60,15 @@ def frame_balls(camera: Camera, balls: Balls, step: float, margin: int = 4) -> S
     low = (seen - balls.radius[:, None]).min(axis=0) - margin * step
     high = (seen + balls.radius[:, None]).max(axis=0) + margin * step
     columns, rows = np.ceil((high - low) / step).astype(int)
-    return Screen(camera, low, step, (int(rows), int(columns)))
+    return Raster(camera, low, step, (int(rows), int(columns)))
 
 
-def look_at_balls(screen: Screen, balls: Balls) -> tuple[Floats, Integers]:
+def look_at_balls(screen: Raster, balls: Balls) -> tuple[Floats, Integers]:
     """Return how near the nearest skin is to the eye in every square, m, and whose it is.
 
     Parameters
     ----------
-    screen : Screen
+    screen : Raster
         Where to look.
     balls : Balls
         What may be seen.
@@ -90,12 +90,12 @@ def look_at_balls(screen: Screen, balls: Balls) -> tuple[Floats, Integers]:
     return depth, owner
 
 
-def measure_cover(screen: Screen, balls: Balls) -> Floats:
+def measure_cover(screen: Raster, balls: Balls) -> Floats:
     """Return how far inside the outline of ``balls`` each square lies, m; negative outside, zero on the outline.
 
     Parameters
     ----------
-    screen : Screen
+    screen : Raster
         Where to look.
     balls : Balls
         What is seen.
@@ -111,7 +111,7 @@ def measure_cover(screen: Screen, balls: Balls) -> Floats:
     return inside
 
 
-def _cover_squares(screen: Screen, balls: Balls) -> Iterator[tuple[tuple[slice, slice], Floats]]:
+def _cover_squares(screen: Raster, balls: Balls) -> Iterator[tuple[tuple[slice, slice], Floats]]:
     """Yield for each ball the squares around it and there its radius squared less the distance squared, m2."""
     seen = project_points(screen.camera, balls.middle)
     first = np.maximum(screen.find_square(seen - balls.radius[:, None]) - 1, 0)
@@ -122,12 +122,12 @@ def _cover_squares(screen: Screen, balls: Balls) -> Iterator[tuple[tuple[slice, 
         yield np.s_[row:top, column:end], balls.radius[ball] ** 2 - rise[:, None] ** 2 - run**2
 
 
-def look_at_cloth(screen: Screen, corners: Floats) -> Floats:
+def look_at_cloth(screen: Raster, corners: Floats) -> Floats:
     """Return how near the nearest cloth is to the eye in every square, m.
 
     Parameters
     ----------
-    screen : Screen
+    screen : Raster
         Where to look.
     corners : (m, 3, 3)
         Of the triangles, m.

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Part, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Shape
 from ..cases.unit_display import Units, show_quantity
 from .field import STATES, list_fields, show_value, take_values
-from .look import Look, find_bar_share
+from .look import ColourScheme, find_bar_share
 
 
 def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
@@ -32,7 +32,7 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     return "\n".join([*lines, STATES[int(shape.state[triangle])]])
 
 
-def describe_segment(shape: Shape, look: Look, point: Floats, units: Units) -> str:
+def describe_segment(shape: Shape, look: ColourScheme, point: Floats, units: Units) -> str:
     """Return what the cord, line or bar nearest to a point (3,), m, carries."""
     ends = shape.points[shape.segments]
     run = ends[:, 1] - ends[:, 0]
@@ -40,7 +40,7 @@ def describe_segment(shape: Shape, look: Look, point: Floats, units: Units) -> s
     away = np.linalg.norm(ends[:, 0] + np.clip(along, 0.0, 1.0)[:, None] * run - point, axis=1)
     away[np.isin(shape.part, EXTENSIONS)] = np.inf
     nearest = int(away.argmin())
-    part, force = Part(shape.part[nearest]), float(shape.force[nearest])
+    part, force = CellTag(shape.part[nearest]), float(shape.force[nearest])
     carried = show_quantity(abs(force), "force", units)
     if part not in BARS:
         return f"{part.title}\ntension {carried}"

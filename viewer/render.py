@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 from ..cases.storage.shape import Shape
 from .camera import Camera
 from .flesh import make_skin
-from .graphics import Screen, use_screen
-from .look import Look
+from .graphics import DisplayKind, use_screen
+from .look import ColourScheme
 from .scene import add_cloth, add_lines, add_person
 from .viewpoint import Viewpoint
 
@@ -28,11 +28,11 @@ class Renderer:
         By which way; a process keeps to the first.
     """
 
-    def __init__(self, shape: Shape, screen: Screen) -> None:
+    def __init__(self, shape: Shape, screen: DisplayKind) -> None:
         use_screen(screen)
         self.skin = make_skin(shape)
 
-    def draw(self, axes: Any, view: Viewpoint, look: Look, dots: int) -> None:  # noqa: ANN401
+    def draw(self, axes: Any, view: Viewpoint, look: ColourScheme, dots: int) -> None:  # noqa: ANN401
         """Draw cloth, cords, bars and person as an image under everything else.
 
         Parameters
@@ -41,7 +41,7 @@ class Renderer:
             Where to draw; limits are set.
         view : Viewpoint
             From where.
-        look : Look
+        look : ColourScheme
             What the colours mean.
         dots : int
             Of the sheet, per inch.
@@ -53,7 +53,7 @@ class Renderer:
         axes.imshow(self._render(view, look, limits, size, point), extent=limits, aspect="auto", zorder=2)
 
     def _render(
-        self, view: Viewpoint, look: Look, limits: tuple[float, ...], size: tuple[int, int], point: float
+        self, view: Viewpoint, look: ColourScheme, limits: tuple[float, ...], size: tuple[int, int], point: float
     ) -> NDArray[np.uint8]:
         """Return red, green, blue and opacity (rows, columns, 4)."""
         import pyvista

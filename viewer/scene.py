@@ -5,11 +5,23 @@ from typing import Any
 import numpy as np
 
 from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Shape
-from ..cases.storage.stored_result import Spot
+from ..cases.storage.stored_result import StoredHotSpot
 from .extension import EXTENSION_COLOUR, find_extensions
-from .ghost import GHOST_COLOUR, Ghost, find_rim
+from .ghost import GHOST_COLOUR, UnloadedShape, find_rim
 from .hatching import place_marks
-from .look import BAR, BAR_COLOUR, DARK, KNOB, LIGHT, POINT, Look, paint_bars, paint_cloth, paint_cords, widen_cords
+from .look import (
+    BAR,
+    BAR_COLOUR,
+    DARK,
+    KNOB,
+    LIGHT,
+    POINT,
+    ColourScheme,
+    paint_bars,
+    paint_cloth,
+    paint_cords,
+    widen_cords,
+)
 from .person import FLESH_COLOUR
 from .spots import SPOT_COLOUR
 from .view import GROUND_COLOUR, TREE_COLOUR, find_trees
@@ -24,7 +36,7 @@ Plotter = Any  # pyvista carries no types
 Mesh = Any
 
 
-def add_cloth(plotter: Plotter, shape: Shape, look: Look) -> Any:  # noqa: ANN401
+def add_cloth(plotter: Plotter, shape: Shape, look: ColourScheme) -> Any:  # noqa: ANN401
     """Show the cloth in unlit colours, which are those of the scale, with marks on both faces; return its actor."""
     import pyvista
 
@@ -52,7 +64,7 @@ def find_normals_of(corners: Floats) -> Floats:
     return np.asarray(across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-300))
 
 
-def add_lines(plotter: Plotter, shape: Shape, look: Look, point: float = POINT) -> Any:  # noqa: ANN401
+def add_lines(plotter: Plotter, shape: Shape, look: ColourScheme, point: float = POINT) -> Any:  # noqa: ANN401
     """Show cords, lines, bars and cloth beyond bars, a point of a sheet being ``point`` m; return cords and bars."""
     import pyvista
 
@@ -107,7 +119,7 @@ def add_person(plotter: Plotter, skin: Mesh | None) -> None:
         actor.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(0.0, offset)
 
 
-def add_ghost(plotter: Plotter, triangles: Integers, ghost: Ghost) -> None:
+def add_ghost(plotter: Plotter, triangles: Integers, ghost: UnloadedShape) -> None:
     """Show the unloaded cloth, nearly invisible, within a grey line."""
     import pyvista
 
@@ -119,7 +131,7 @@ def add_ghost(plotter: Plotter, triangles: Integers, ghost: Ghost) -> None:
     plotter.add_mesh(lines, color=GHOST_COLOUR, line_width=2, name="ghost rim", pickable=False, render=False)
 
 
-def add_spots(plotter: Plotter, spots: tuple[Spot, ...]) -> None:
+def add_spots(plotter: Plotter, spots: tuple[StoredHotSpot, ...]) -> None:
     """Show a dot at each hot spot, through everything, and its number beside it; those shown before go."""
     import pyvista
 

@@ -5,9 +5,9 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.judging.comfort.cloth_slice import WINDOW, Section, cut_cloth, find_bend, find_height, find_slope
+from ..cases.judging.comfort.cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend, find_height, find_slope
 from ..cases.judging.comfort.measures import find_measure
-from ..cases.storage.shape import Part, Shape
+from ..cases.storage.shape import CellTag, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import aim_camera
 from .mannequin import Balls, shape_mannequin
@@ -34,7 +34,7 @@ def draw_section(axes: Any, shape: Shape, units: Units) -> None:  # noqa: ANN401
         Of the words.
     """
     assert shape.occupant is not None
-    (shoulders,) = shape.occupant.axes[shape.occupant.part == Part.SHOULDERS]
+    (shoulders,) = shape.occupant.axes[shape.occupant.part == CellTag.SHOULDERS]
     x = float(shoulders[:, 0].mean())
     section = cut_cloth(shape.points, shape.triangles, x)
     discs = _cut_balls(shape_mannequin(shape.occupant), x)
@@ -68,7 +68,7 @@ def _draw_flesh(axes: Any, discs: Balls) -> None:  # noqa: ANN401
     axes.contour(*screen.middles, inside, levels=[0.0], colors=[FLESH_RIM], linewidths=1.0, zorder=2)
 
 
-def _draw_cloth(axes: Any, section: Section, pressed: Any) -> None:  # noqa: ANN401
+def _draw_cloth(axes: Any, section: ClothSlice, pressed: Any) -> None:  # noqa: ANN401
     """Draw the cut cloth, thick where the person presses on it, and a dot for each side cord."""
     from matplotlib.collections import LineCollection
 
@@ -78,7 +78,7 @@ def _draw_cloth(axes: Any, section: Section, pressed: Any) -> None:  # noqa: ANN
     axes.plot(*section.line[[0, -1]].T, marker="o", markersize=4, color=CORD_COLOUR, linestyle="none", zorder=4)
 
 
-def _draw_slope(axes: Any, section: Section, y: float) -> None:  # noqa: ANN401
+def _draw_slope(axes: Any, section: ClothSlice, y: float) -> None:  # noqa: ANN401
     """Draw the slope of the cloth at ``y`` against the horizontal."""
     from matplotlib.patches import Arc
 

@@ -2,33 +2,33 @@
 
 from typing import Any, NamedTuple
 
-from ..cases.display.headings import Heading, write_heading
+from ..cases.display.headings import PrintHeading, write_heading
 from ..cases.storage.shape import Shape
-from ..cases.storage.stored_result import EMPTY_LOAD, KeptResult
+from ..cases.storage.stored_result import EMPTY_LOAD, StoredResult
 from ..cases.unit_display import Units
 from .camera import Camera, project_points
 from .field import Field
 from .ghost import GHOST_COLOUR, find_ghost, find_rim
 from .labels import draw_labels
 from .legend import draw_key, draw_line_scales, draw_scale
-from .look import Look, make_look
+from .look import ColourScheme, make_look
 from .person import draw_person
 from .picture import DOTS, DRAWN, NOTE, SHEET, write_top
 from .render import Renderer
 from .spots import draw_spot_map, draw_spots, list_spots
-from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, say_clearance
+from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, format_clearance
 from .viewpoint import Viewpoint
 
 OWN = "Drawn without OpenGL: cords and bars show through cloth."
 VIEW = (0.02, 0.165, 0.81, 0.74)  # of the sheet
 
 
-def compose_view(result: KeptResult, view: Viewpoint, field: Field, units: Units, renderer: Renderer | None) -> Any:  # noqa: ANN401
+def compose_view(result: StoredResult, view: Viewpoint, field: Field, units: Units, renderer: Renderer | None) -> Any:  # noqa: ANN401
     """Put one view of a result on a sheet.
 
     Parameters
     ----------
-    result : KeptResult
+    result : StoredResult
         What was solved.
     view : Viewpoint
         From where, and which parts.
@@ -67,19 +67,19 @@ def compose_view(result: KeptResult, view: Viewpoint, field: Field, units: Units
     if view.labels:
         draw_labels(axes, view.shape, view.camera, units)
     draw_spots(axes, result.spots, view)
-    title = f"{view.title}; {say_clearance(view.shape, units)}" if view.trees else view.title
+    title = f"{view.title}; {format_clearance(view.shape, units)}" if view.trees else view.title
     axes.text(0.5, 1.0, title, transform=axes.transAxes, ha="center", va="bottom", fontsize=9)
     draw_scale_bar(axes, (0.02, 0.18 if view.labels else 0.03), units)
-    write_words(figure, result, Page(look, units, view.shape, more, "" if renderer else OWN))
+    write_words(figure, result, PictureText(look, units, view.shape, more, "" if renderer else OWN))
     return figure
 
 
-class Page(NamedTuple):
+class PictureText(NamedTuple):
     """What the words of a sheet depend on.
 
     Parameters
     ----------
-    look : Look
+    look : ColourScheme
         What the colours mean.
     units : {"metric", "imperial", "both"}
         Of the words.
@@ -93,7 +93,7 @@ class Page(NamedTuple):
         Which part of the load is shown, unless it is the whole.
     """
 
-    look: Look
+    look: ColourScheme
     units: Units
     shape: Shape
     key: dict[str, Any]
@@ -101,16 +101,16 @@ class Page(NamedTuple):
     part: str = ""
 
 
-def write_words(figure: Any, result: KeptResult, page: Page) -> None:  # noqa: ANN401
+def write_words(figure: Any, result: StoredResult, page: PictureText) -> None:  # noqa: ANN401
     """Write everything around a view: heading, scales, key, hot spots and notes.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    result : KeptResult
+    result : StoredResult
         What was solved.
-    page : Page
+    page : PictureText
         What is shown of it.
     """
     write_top(figure, _head(result, page.part))
@@ -124,15 +124,15 @@ def write_words(figure: Any, result: KeptResult, page: Page) -> None:  # noqa: A
     figure.text(0.03, 0.010, page.remark, fontsize=7.5, va="center", color="0.3")
 
 
-def _head(result: KeptResult, part: str) -> Heading:
+def _head(result: StoredResult, part: str) -> PrintHeading:
     """Return the heading of a shape under a part of the load."""
     if part == EMPTY_LOAD:
-        return Heading(f"{result.name}: empty hammock", "Nobody in it; trees and lines as under the load.")
+        return PrintHeading(f"{result.name}: empty hammock", "Nobody in it; trees and lines as under the load.")
     whole = write_heading(result.summary["design"])
     return whole._replace(title=f"{whole.title}, {part}") if part else whole
 
 
-def _draw_ghost(axes: Any, result: KeptResult, camera: Camera) -> str:  # noqa: ANN401
+def _draw_ghost(axes: Any, result: StoredResult, camera: Camera) -> str:  # noqa: ANN401
     """Draw the rim of the unloaded cloth and return what it is."""
     ghost = find_ghost(result)
     rim = project_points(camera, ghost.points[find_rim(result.shape.triangles)])

@@ -5,10 +5,10 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ..cases.storage.stored_result import KeptResult, read_result
+from ..cases.storage.stored_result import StoredResult, read_result
 from ..cases.unit_display import Units
 from .field import FIELDS, find_field
-from .graphics import ScreenError, find_screen, use_screen
+from .graphics import DisplayError, find_screen, use_screen
 from .picture import DOTS
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def show(result: "Result | str | Path", *, field: str = FIELDS[0].key, units: Un
     ------
     ResultError, VtuError
         If there is no result to show.
-    ScreenError
+    DisplayError
         If no window can be opened here, or there is no such field.
     """
     kept = _read(result)
@@ -51,7 +51,7 @@ def show(result: "Result | str | Path", *, field: str = FIELDS[0].key, units: Un
         return _draw(kept, field, words)
     way = find_screen(window=True)
     if way == "none":
-        raise ScreenError(NO_WINDOW)
+        raise DisplayError(NO_WINDOW)
     use_screen(way)
     from .window import Window
 
@@ -59,7 +59,7 @@ def show(result: "Result | str | Path", *, field: str = FIELDS[0].key, units: Un
     return None
 
 
-def _read(result: "Result | str | Path") -> KeptResult:
+def _read(result: "Result | str | Path") -> StoredResult:
     """Return what a folder or a result just solved holds."""
     if isinstance(result, str | Path):
         return read_result(Path(result))
@@ -68,7 +68,7 @@ def _read(result: "Result | str | Path") -> KeptResult:
         return read_result(Path(place) / "result")
 
 
-def _draw(result: KeptResult, field: str, units: Units) -> Any:  # noqa: ANN401
+def _draw(result: StoredResult, field: str, units: Units) -> Any:  # noqa: ANN401
     """Return the three-quarter view as an image."""
     from io import BytesIO
 

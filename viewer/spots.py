@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.stored_result import KeptResult, Spot
+from ..cases.storage.stored_result import StoredHotSpot, StoredResult
 from ..cases.unit_display import Units, write_sentence
 from .camera import project_points
 from .field import FIELDS, NAMES, show_value
@@ -20,14 +20,14 @@ _MARGIN = 0.02  # of the width of a view, at its edges, where no mark has room
 _WAYS = np.radians([60, 120, 0, 180, 300, 240, 90, 270])
 
 
-def describe_spot(spot: Spot, units: Units) -> str:
+def describe_spot(spot: StoredHotSpot, units: Units) -> str:
     """Return in words where a hot spot is and how hard the cloth is pulled there."""
     stress = show_value(FIELDS[0], spot.line_stress, units)
     share = show_value(NAMES[spot.thread], spot.share, units)
     return f"{write_sentence(spot.place, units)}: {spot.thread} {stress}, {share} of its strength"
 
 
-def list_spots(figure: Any, spots: tuple[Spot, ...], units: Units) -> None:  # noqa: ANN401
+def list_spots(figure: Any, spots: tuple[StoredHotSpot, ...], units: Units) -> None:  # noqa: ANN401
     """Write the hot spots at the foot of a sheet."""
     figure.text(0.03, 0.148, SPOTS_TITLE if spots else NO_SPOTS, fontsize=8, va="center", color="0.3")
     for row, spot in enumerate(spots):
@@ -38,7 +38,7 @@ def list_spots(figure: Any, spots: tuple[Spot, ...], units: Units) -> None:  # n
         figure.text(0.047, y, describe_spot(spot, units), fontsize=7.5, va="center")
 
 
-def draw_spots(axes: Any, spots: tuple[Spot, ...], view: Viewpoint) -> None:  # noqa: ANN401
+def draw_spots(axes: Any, spots: tuple[StoredHotSpot, ...], view: Viewpoint) -> None:  # noqa: ANN401
     """Draw a dot at each hot spot that is in the view, seen through everything, and its number beside it."""
     (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
     places = {spot.number: project_points(view.camera, spot.loaded) for spot in spots}
@@ -95,7 +95,7 @@ def place_numbers(
     return found
 
 
-def draw_spot_map(figure: Any, result: KeptResult) -> None:  # noqa: ANN401
+def draw_spot_map(figure: Any, result: StoredResult) -> None:  # noqa: ANN401
     """Draw the cloth as cut, head on the left, with the hot spots."""
     if not result.spots:
         return

@@ -9,7 +9,7 @@ from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 from .cloth import draw_cloth
 from .extension import draw_extensions
-from .look import BAR_COLOUR, Look, paint_bars, paint_cords, widen_cords
+from .look import BAR_COLOUR, ColourScheme, paint_bars, paint_cords, widen_cords
 
 CORD_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#6b5a45", "#7a7a6c"
 INCH = 0.0254  # m, NIST SP 811
@@ -62,7 +62,7 @@ def fit_view(axes: Any, seen: Floats, inset: Inset) -> None:  # noqa: ANN401
     axes.set_axis_off()
 
 
-def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: Look, thickness: float = 1.0) -> None:  # noqa: ANN401
+def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: ColourScheme, thickness: float = 1.0) -> None:  # noqa: ANN401
     """Draw cloth, cords, lines and bars; a cord is the thicker the more it carries, a bar has knobs at its ends.
 
     Parameters
@@ -73,7 +73,7 @@ def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: Look, thickness:
         Deformed hammock.
     camera : Camera
         From where.
-    look : Look
+    look : ColourScheme
         What the colours mean.
     thickness : float
         Factor on the widths of lines.
@@ -83,7 +83,7 @@ def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: Look, thickness:
     draw_lines(axes, shape, camera, look, thickness)
 
 
-def draw_lines(axes: Any, shape: Shape, camera: Camera, look: Look, thickness: float = 1.0) -> None:  # noqa: ANN401
+def draw_lines(axes: Any, shape: Shape, camera: Camera, look: ColourScheme, thickness: float = 1.0) -> None:  # noqa: ANN401
     """Draw cords, lines and bars over everything drawn already; parameters as in :func:`draw_hammock`."""
     from matplotlib.collections import LineCollection
 
@@ -130,7 +130,7 @@ def draw_trees(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
     axes.plot([left, right], [0.0, 0.0], color=GROUND_COLOUR, linewidth=1.6, zorder=1)
 
 
-def say_clearance(shape: Shape, units: Units) -> str:
+def format_clearance(shape: Shape, units: Units) -> str:
     """Return in words how high the lowest point hangs."""
     lowest = float(shape.points[:, 2].min())
     side = "above" if lowest >= 0.0 else "BELOW"

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
-from ..cases.storage.stored_result import Spot
+from ..cases.storage.stored_result import StoredHotSpot
 from .camera import Camera, aim_camera, project_points
 from .hatching import find_normals
 from .view import Inset, find_trees
@@ -88,7 +88,7 @@ def list_viewpoints(shape: Shape) -> tuple[Viewpoint, ...]:
     )
 
 
-def view_spot(shape: Shape, spot: Spot) -> Viewpoint:
+def view_spot(shape: Shape, spot: StoredHotSpot) -> Viewpoint:
     """Return the close-up of a hot spot, square to the cloth, from the side on which nobody lies."""
     middles = shape.points[shape.triangles].mean(1)
     nearest = int(np.linalg.norm(middles - spot.loaded, axis=1).argmin())

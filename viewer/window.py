@@ -6,14 +6,14 @@ from typing import Any
 import numpy as np
 
 from ..cases.storage.shape import Floats, Shape
-from ..cases.storage.stored_result import KeptResult
+from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units
-from .caption import BUTTONS, ROW, SLIDER, Caption, Words, place_view
+from .caption import BUTTONS, ROW, SLIDER, Caption, CaptionText, place_view
 from .field import Field, find_field, list_fields, take_values
 from .flesh import make_skin
 from .ghost import find_ghost
 from .interrupt import close_on_signal
-from .look import Look, make_look
+from .look import ColourScheme, make_look
 from .readout import describe_segment, describe_triangle
 from .render import aim_plotter
 from .scene import add_cloth, add_ghost, add_lines, add_person, add_spots, add_surroundings
@@ -30,7 +30,7 @@ class Window:
 
     Parameters
     ----------
-    result : KeptResult
+    result : StoredResult
         What was solved.
     field : str
         What the cloth shows at first.
@@ -48,7 +48,7 @@ class Window:
         What was told of the point picked last.
     """
 
-    def __init__(self, result: KeptResult, field: str, units: Units, *, off_screen: bool = False) -> None:
+    def __init__(self, result: StoredResult, field: str, units: Units, *, off_screen: bool = False) -> None:
         import pyvista
 
         self.result, self.units, self.field = result, units, find_field(result.shape, field)
@@ -76,7 +76,7 @@ class Window:
         return self.result.stages[self.stage].shape
 
     @property
-    def look(self) -> Look:
+    def look(self) -> ColourScheme:
         """What the colours mean; the scales are those of the whole load."""
         look = make_look(self.result.shape, self.field, self.result.bar_shares, self.units)
         return look._replace(most=float(take_values(self.shape, self.field).max()))
@@ -146,7 +146,7 @@ class Window:
 
     def _write(self) -> None:
         """Write the words over the view."""
-        self.caption.write(Words(self.result, self.look, self.stage, self.units, self.fields, self.readout))
+        self.caption.write(CaptionText(self.result, self.look, self.stage, self.units, self.fields, self.readout))
 
     def _add_controls(self) -> None:
         """Add buttons, slider, keys and clicks."""

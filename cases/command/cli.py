@@ -129,10 +129,10 @@ def solve(
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
     if how_sure:
-        from ..studies.sensitivity.range_search import find_bands
+        from ..studies.sensitivity.range_search import find_factor_ranges
 
         with show_line(not quiet, "how sure") as tell, name_file(design):
-            result = result.add_bands(find_bands(result, progress=tell))
+            result = result.add_factor_ranges(find_factor_ranges(result, progress=tell))
     asked = units or plan.units
     result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
     if not quiet:
@@ -140,7 +140,7 @@ def solve(
 
         from .printing.summary import print_summary
 
-        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.bands)
+        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.factor_ranges)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):

@@ -56,14 +56,14 @@ def lighten(
     from rich.console import Console
 
     from ..studies.lighten.lightening import LOADS as USUAL
-    from ..studies.lighten.lightening import Terms, lighten_design
-    from ..studies.sweep.worker_pool import Hands
+    from ..studies.lighten.lightening import LightenSettings, lighten_design
+    from ..studies.sweep.worker_pool import PoolSettings
     from .printing.lighten_table import print_lightening
     from .printing.sweep_messages import show_designs
 
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
     with show_designs(not quiet) as listener:
-        terms = Terms(keys, loads or USUAL, limits, most)
-        found = lighten_design(design, target, terms, hands=Hands(processes, scheduler), progress=listener)
+        terms = LightenSettings(keys, loads or USUAL, limits, most)
+        found = lighten_design(design, target, terms, hands=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
     click.echo(f"\nWritten to {target}")

@@ -15,7 +15,7 @@ def tip(design: Path, *, quiet: bool) -> None:
     """Push the person of DESIGN sideways and tell where rolling out begins."""
     from ..design import read_design
     from ..solving.no_equilibrium import name_file
-    from ..studies.lying.tipping import find_tip_margin, say_margin
+    from ..studies.lying.tipping import find_tip_margin, make_tip_sentence
     from ..unit_display import show_quantity, write_sentence
 
     plan = read_design(design)
@@ -27,7 +27,7 @@ def tip(design: Path, *, quiet: bool) -> None:
 
     with name_file(design):
         margin = find_tip_margin(plan, progress=None if quiet else tell)
-    click.echo(f"{plan.name}: {write_sentence(say_margin(margin), plan.units)}")
+    click.echo(f"{plan.name}: {write_sentence(make_tip_sentence(margin), plan.units)}")
 
 
 @click.command()

@@ -5,11 +5,11 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from ..solving.mesh_sequence import CaseProgress, Listener
+    from ..solving.mesh_sequence import CaseProgress, MeshCallback
 
 
 @contextmanager
-def show_progress(wanted: bool) -> "Iterator[Listener | None]":
+def show_progress(wanted: bool) -> "Iterator[MeshCallback | None]":
     """Give a listener that keeps one line on the terminal up to date, or None where nobody watches.
 
     Parameters

@@ -7,8 +7,8 @@ import click
 
 if TYPE_CHECKING:
     from ..studies.compare.ranking import Ranking
-    from ..studies.sweep.store import Heading
-    from ..studies.sweep.sweep_row import Row
+    from ..studies.sweep.store import SweepRecord
+    from ..studies.sweep.sweep_row import SweepRow
     from ..unit_display import Units
 
 FILE = click.Path(path_type=Path)
@@ -70,7 +70,7 @@ def rank(
 
     from ..studies.compare.choice_effects import find_effects
     from ..studies.compare.export import write_csv, write_parquet
-    from ..studies.compare.pareto_front import LEAST, choose_figures, find_unbeaten
+    from ..studies.compare.pareto_front import LEAST, choose_figures, find_pareto_front
     from ..studies.compare.ranking import rank_rows
     from ..studies.compare.reload_sweep import summarise_sweep
     from ..studies.sweep.mesh_warning import note_mesh
@@ -83,8 +83,8 @@ def rank(
     ranking = rank_rows(rows, sort=sort, where=where, holding=holding)
     keys = tuple(dict.fromkeys(key for pair in against for key in pair)) or choose_figures(ranking.rows)
     if against:
-        find_unbeaten(rows, keys)  # what is asked of all designs makes sense, even if no design is left
-    unbeaten = find_unbeaten(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
+        find_pareto_front(rows, keys)  # what is asked of all designs makes sense, even if no design is left
+    unbeaten = find_pareto_front(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
     asked, console = units or _choose_units(heading), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
     summary = summarise_sweep(heading)
@@ -126,7 +126,7 @@ def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
     return list(dict.fromkeys([*sorted_by, *keys]))
 
 
-def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
+def _read_sweep(file: Path, name: str | None) -> "tuple[SweepRecord, list[SweepRow]]":
     """Return a sweep of a file of results and its designs."""
     from ...materials import escape_text, show_value
     from ..design_issue import suggest_name
@@ -145,16 +145,16 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[Heading, list[Row]]":
         return heading, store.list_rows(heading.name)
 
 
-def _choose_units(heading: "Heading") -> "Units":
+def _choose_units(heading: "SweepRecord") -> "Units":
     """Return the units a kept sweep asks for."""
     return "metric" if heading.units == "metric" else "imperial" if heading.units == "imperial" else "both"
 
 
-def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path) -> None:
+def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, path: Path) -> None:
     """Write one design of a sweep to a file, and tell what its user should know."""
     from ...materials import escape_text
     from ..studies.compare.export_design import write_extract
-    from ..studies.compare.row_verdict import tell_verdict
+    from ..studies.compare.row_verdict import format_verdict
     from ..studies.compare.value_columns import RankingError, name_design
 
     row = next((row for row in rows if row.number == number), None)
@@ -163,6 +163,6 @@ def _write_design(heading: "Heading", rows: "list[Row]", number: int, path: Path
             f"the sweep {escape_text(heading.name)} has no design {number}; they are numbered from 1 to {len(rows)}."
         )
     extract = write_extract(heading, row, path)
-    click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {tell_verdict(row)}"))
+    click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {format_verdict(row)}"))
     if extract.moved:
         click.echo(f"Its files of materials lie elsewhere; it names them {', '.join(extract.moved)}.")

@@ -37,25 +37,25 @@ def sweep(
     no rest are kept with the reason.
     """
     from ..studies.sweep.forecast import check_room, foretell_work
-    from ..studies.sweep.plan import Begin, plan_jobs
-    from ..studies.sweep.run import open_workshop
+    from ..studies.sweep.plan import StartFrom, plan_jobs
+    from ..studies.sweep.run import open_runner
     from ..studies.sweep.sweep_file import read_sweep
-    from ..studies.sweep.worker_pool import Hands, count_cores
+    from ..studies.sweep.worker_pool import PoolSettings, count_cores
     from .printing.sweep_messages import show_designs, write_end, write_plan
     from .progress import show_line
 
     asked = read_sweep(file)
     target = output or Path("results") / f"{file.stem}.sqlite"
     with show_line(not quiet, "reading the designs") as tell:
-        jobs = plan_jobs(asked, begin=Begin.COLD if cold else Begin.NEAREST, tell=tell)
+        jobs = plan_jobs(asked, begin=StartFrom.COLD if cold else StartFrom.NEAREST, tell=tell)
     check_room(asked, len(jobs), target)
     forecast = foretell_work(asked, jobs, target, processes or count_cores())
     if dry_run or not quiet:
         click.echo(write_plan(asked, jobs, forecast))
     if dry_run:
         return
-    with show_designs(not quiet) as listener, open_workshop(target, Hands(processes, scheduler)) as shop:
-        rows = shop.work_off(asked, jobs, listener)
+    with show_designs(not quiet) as listener, open_runner(target, PoolSettings(processes, scheduler)) as shop:
+        rows = shop.run_jobs(asked, jobs, listener)
     if not quiet:
         click.echo(f"\n{write_end(rows, asked)}")
         click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")

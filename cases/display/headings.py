@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 
-class Heading(NamedTuple):
+class PrintHeading(NamedTuple):
     """A line, and a sentence on what it means."""
 
     title: str
@@ -25,7 +25,7 @@ _CASES = {
 }
 
 
-def write_heading(design: Mapping[str, Any]) -> Heading:
+def write_heading(design: Mapping[str, Any]) -> PrintHeading:
     """Return how a result is headed.
 
     Parameters
@@ -35,7 +35,7 @@ def write_heading(design: Mapping[str, Any]) -> Heading:
 
     Returns
     -------
-    Heading
+    PrintHeading
         Title and meaning.
 
     Examples
@@ -45,6 +45,6 @@ def write_heading(design: Mapping[str, Any]) -> Heading:
     """
     title = f"{design['name']}: loaded shape"
     if "load" not in design:
-        return Heading(title, "")
+        return PrintHeading(title, "")
     words, meaning = (text.format(factor=design["load_factor"]) for text in _CASES[design["load"]])
-    return Heading(f"{title}, {words}", meaning)
+    return PrintHeading(f"{title}, {words}", meaning)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from math import hypot
 from typing import Any, NamedTuple
 
-from ...materials import say
+from ...materials import make_sentence
 from ..judging.checks.tension_checks import PARTS
 from ..judging.clearance import Clearance
 from ..judging.comfort.measures import MEASURES
@@ -103,7 +103,7 @@ def list_channel(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
         SI.
     """
     channel = summary["channel"]
-    gauge = write_sentence(say("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
+    gauge = write_sentence(make_sentence("mean over {gauge:length.2}", gauge=channel["gauge_m"]), units)
     for key, title, dimension, averaged in CHANNEL:
         remark = gauge if averaged else ""
         yield Reading(title, max(channel[side][key] for side in ("left", "right")), dimension, remark)
@@ -138,7 +138,7 @@ def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
     for name, found in summary["stretch"].items():
         remark = ""
         if found["first_least_m"] is not None:
-            settles = say(
+            settles = make_sentence(
                 "new: {least:length.2} to {most:length.2} more",
                 least=found["first_least_m"],
                 most=found["first_most_m"],

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from typing import Any, NamedTuple
 
 from ...materials import nearest_line, show_value
-from ..design_issue import Fault, write_path
+from ..design_issue import DesignIssue, write_path
 from .bar import find_part_disagreements, find_size_disagreements
 from .corner import find_wrong_corner
 from .ends import find_wrong_ends
@@ -34,7 +34,7 @@ ALTERNATIVES = (
 )
 
 
-def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]:
+def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[DesignIssue]:
     """Find keys that contradict each other, and pairs of which nothing is given.
 
     Parameters
@@ -48,7 +48,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
 
     Returns
     -------
-    list of Fault
+    list of DesignIssue
         One each, empty if all agree.
 
     Examples
@@ -63,12 +63,12 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         if isinstance(table, dict) and (found := _check_alternative(rule, table)):
             key, message = found
             path = (rule.table, key) if key else (rule.table,)
-            faults.append(Fault(file, message, nearest_line(text, path), ".".join(path)))
+            faults.append(DesignIssue(file, message, nearest_line(text, path), ".".join(path)))
     channel = raw.get("channel")
     if isinstance(channel, dict) and (sentence := _check_lock(channel)):
         place = ("channel", "lock_length")
         shown = show_value(channel["lock_length"]) if "lock_length" in channel else ""
-        faults.append(Fault(file, sentence, nearest_line(text, place), ".".join(place), shown))
+        faults.append(DesignIssue(file, sentence, nearest_line(text, place), ".".join(place), shown))
     wrongs = (
         *(list_fold_disagreements(channel) if isinstance(channel, dict) else ()),
         *find_part_disagreements(raw),
@@ -76,10 +76,12 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Fault]
         *find_wrong_corner(raw),
         *find_wrong_trees(raw),
     )
-    return faults + [Fault(file, sentence, nearest_line(text, keys), write_path(keys)) for keys, sentence in wrongs]
+    return faults + [
+        DesignIssue(file, sentence, nearest_line(text, keys), write_path(keys)) for keys, sentence in wrongs
+    ]
 
 
-def find_size_faults(form: DesignForm, text: str, file: str) -> list[Fault]:
+def find_size_issues(form: DesignForm, text: str, file: str) -> list[DesignIssue]:
     """Find sizes of bars that do not fit the section of the library they are for.
 
     Parameters
@@ -91,14 +93,14 @@ def find_size_faults(form: DesignForm, text: str, file: str) -> list[Fault]:
 
     Returns
     -------
-    list of Fault
+    list of DesignIssue
         One each, empty if all fit.
     """
     faults = []
     for name in ("head_bar", "foot_bar"):
         for inner, sentence in find_size_disagreements(getattr(form, name)):
             path = (name, *inner)
-            faults.append(Fault(file, sentence, nearest_line(text, path), write_path(path)))
+            faults.append(DesignIssue(file, sentence, nearest_line(text, path), write_path(path)))
     return faults
 
 

@@ -7,50 +7,50 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from ...hammock.hammock import Bar
-from ...making import BarPart, Seat
-from ...materials import Rod, Tube
-from .fields import Choice, Quantity, find_material
+from ...making import BarPart, ThrustPath
+from ...materials import RodSection, Tube
+from .fields import ChoiceField, QuantityField, find_material
 from .job import Line
-from .toml_table import Table, UpToMetre
+from .toml_table import TomlTable, UpToMetre
 
-Section = Annotated[Tube | Rod | None, find_material("tube", "rod")]
+SectionField = Annotated[Tube | RodSection | None, find_material("tube", "rod")]
 _SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}
 _OF_JOINT = ("overlap", "play", "joint_stiffness", "rests_on", "holding_force")
 
 
-class BarPartTable(Table):
+class BarPartTable(TomlTable):
     """``[[head_bar.part]]``, from left to right; by a name of the library, or like one but of another size."""
 
-    section: Section = None
-    like: Section = None
-    outer_diameter: Annotated[float, Quantity("length", "tube diameter")] | None = None
-    wall: Annotated[float, Quantity("length", "tube wall")] | None = None
-    diameter: Annotated[float, Quantity("length", "rod diameter")] | None = None
-    length: Annotated[float, Quantity("length", low=0.002, high=2.5)] = Field(
+    section: SectionField = None
+    like: SectionField = None
+    outer_diameter: Annotated[float, QuantityField("length", "tube diameter")] | None = None
+    wall: Annotated[float, QuantityField("length", "tube wall")] | None = None
+    diameter: Annotated[float, QuantityField("length", "rod diameter")] | None = None
+    length: Annotated[float, QuantityField("length", low=0.002, high=2.5)] = Field(
         description="length of the part from end to end", examples=['"12 cm"']
     )
     name: Line = ""
     overlap: UpToMetre = 0.0
-    taper_to: Annotated[float, Quantity("length", low=0.002, high=0.06)] | None = None
-    play: Annotated[float, Quantity("length", low=0.0, high=0.02)] | None = None
-    joint_stiffness: Annotated[float, Quantity("turning_stiffness", low=0.1, high=1e6)] | None = None
-    rests_on: Annotated[Seat, Choice(Seat)] | None = None
-    holding_force: Annotated[float, Quantity("force", low=1.0, high=1e5)] | None = None
+    taper_to: Annotated[float, QuantityField("length", low=0.002, high=0.06)] | None = None
+    play: Annotated[float, QuantityField("length", low=0.0, high=0.02)] | None = None
+    joint_stiffness: Annotated[float, QuantityField("turning_stiffness", low=0.1, high=1e6)] | None = None
+    rests_on: Annotated[ThrustPath, ChoiceField(ThrustPath)] | None = None
+    holding_force: Annotated[float, QuantityField("force", low=1.0, high=1e5)] | None = None
     carried: bool = False
-    weighed: Annotated[float, Quantity("mass", low=1e-4, high=5.0)] | None = None
+    weighed: Annotated[float, QuantityField("mass", low=1e-4, high=5.0)] | None = None
 
 
-class BarTable(Table):
+class BarTable(TomlTable):
     """``[head_bar]`` and ``[foot_bar]``."""
 
-    length: Annotated[float, Quantity("length", "bar length")] = Field(
+    length: Annotated[float, QuantityField("length", "bar length")] = Field(
         description="length of the bar from cord to cord", examples=['"90 cm"']
     )
-    section: Section = None
+    section: SectionField = None
     part: list[BarPartTable] = Field(default=[], max_length=12)
     set_in: UpToMetre = 0.0
-    bow: Annotated[float, Quantity("length", low=0.0, high=0.1)] | None = None
-    eccentricity: Annotated[float, Quantity("length", low=0.0, high=0.05)] | None = None
+    bow: Annotated[float, QuantityField("length", low=0.0, high=0.1)] | None = None
+    eccentricity: Annotated[float, QuantityField("length", low=0.0, high=0.05)] | None = None
 
 
 def build_bar(table: BarTable) -> Bar:
@@ -81,7 +81,7 @@ def _build_part(table: BarPartTable) -> BarPart:
     return BarPart(build_section(table), **kept)
 
 
-def build_section(table: BarPartTable) -> Tube | Rod:
+def build_section(table: BarPartTable) -> Tube | RodSection:
     """Return the section of a part, of its own size where it is only like one of the library."""
     base = table.section or table.like
     assert base is not None

@@ -7,18 +7,18 @@ from pydantic import Field
 from ...hammock.hammock import Attachment
 from ...materials import Cord
 from .body import BodyLength
-from .fields import Choice, find_material
+from .fields import ChoiceField, find_material
 from .fold import FoldTable, LockTable
-from .toml_table import Table, UpToMetre
+from .toml_table import TomlTable, UpToMetre
 
 
-class ChannelTable(Table):
+class ChannelTable(TomlTable):
     """``[channel]``."""
 
     cord: Annotated[Cord, find_material("cord")] = Field(
         description="name of the side cord in the library", examples=['"12-strand UHMWPE 2 mm"']
     )
-    attachment: Annotated[Attachment, Choice(Attachment)] = Field(
+    attachment: Annotated[Attachment, ChoiceField(Attachment)] = Field(
         description="how the cloth holds the cord", examples=['"sewn"']
     )
     lock_length: UpToMetre | None = None

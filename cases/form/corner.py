@@ -6,14 +6,14 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from ...hammock import Flaw, Hammock
+from ...hammock import GeometryIssue, Hammock
 from ...making import Corner, CornerPlate, TipLoop
-from ...materials import Plate, say
-from .ends import Wrong
-from .fields import Choice, Quantity, find_material
-from .toml_table import Table
+from ...materials import Plate, make_sentence
+from .ends import FieldIssue
+from .fields import ChoiceField, QuantityField, find_material
+from .toml_table import TomlTable
 
-Small = Annotated[float, Quantity("length", low=0.0005, high=0.3)]
+Small = Annotated[float, QuantityField("length", low=0.0005, high=0.3)]
 
 
 class CornerKind(StrEnum):
@@ -23,20 +23,20 @@ class CornerKind(StrEnum):
     LOOP = "loop"
 
 
-class CornerTable(Table):
+class CornerTable(TomlTable):
     """``[corner]``, the same at all four corners."""
 
-    made: Annotated[CornerKind, Choice(CornerKind)] = Field(
+    made: Annotated[CornerKind, ChoiceField(CornerKind)] = Field(
         description="way the corner is made, plate or loop", examples=['"loop"']
     )
-    tip: Annotated[float, Quantity("length", low=0.0005, high=0.06)] | None = None  # as thick as a bar may be
+    tip: Annotated[float, QuantityField("length", low=0.0005, high=0.06)] | None = None  # as thick as a bar may be
     plate: Annotated[Plate, find_material("plate")] | None = None
     width: Small | None = None
     tip_hole: Small | None = None
     tip_edge: Small | None = None
     cord_hole: Small | None = None
     cord_edge: Small | None = None
-    edge_radius: Annotated[float, Quantity("length", low=0.00001, high=0.02)] | None = None
+    edge_radius: Annotated[float, QuantityField("length", low=0.00001, high=0.02)] | None = None
     length: Small | None = None
 
 
@@ -64,7 +64,7 @@ def build_corner(table: CornerTable | None) -> Corner | None:
     return TipLoop(**fields) if table.made is CornerKind.LOOP else CornerPlate(**fields, length=table.length)
 
 
-def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
+def find_wrong_corner(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     """Yield keys that a kind of corner needs or cannot have.
 
     Parameters
@@ -83,28 +83,28 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[Wrong]:
     for key in _BENT:
         table = ends.get(key) if isinstance(ends, dict) else None
         if isinstance(table, dict) and "over" in table:
-            yield Wrong(("ends", key, "over"), "the table [corner] tells what this end is bent over; remove it.")
+            yield FieldIssue(("ends", key, "over"), "the table [corner] tells what this end is bent over; remove it.")
     made = corner.get("made")
     if not isinstance(made, str) or made not in list(CornerKind):
         return
     if made == CornerKind.LOOP and "length" in corner:
-        yield Wrong(("corner", "length"), "this belongs to a corner made as a plate; remove it.")
+        yield FieldIssue(("corner", "length"), "this belongs to a corner made as a plate; remove it.")
     for kind, keys in KEYS.items():
         for key, example in keys.items():
             if kind == made and key not in corner:
                 sentence = f"is missing; a corner made as a {kind} needs it, for example {key} = {example}."
-                yield Wrong(("corner", key), sentence)
+                yield FieldIssue(("corner", key), sentence)
             if kind != made and key in corner:
-                yield Wrong(("corner", key), f"this belongs to a corner made as a {kind}; remove it.")
+                yield FieldIssue(("corner", key), f"this belongs to a corner made as a {kind}; remove it.")
 
 
-def find_corner_flaws(corner: Corner | None, hammock: Hammock) -> list[Flaw]:
+def find_corner_issues(corner: Corner | None, hammock: Hammock) -> list[GeometryIssue]:
     """Return what keeps a plate from being made: holes that reach over an edge, or are too narrow for cord or leg.
 
     Examples
     --------
     >>> from tautlay.hammock import example_hammock
-    >>> find_corner_flaws(TipLoop(0.01), example_hammock())
+    >>> find_corner_issues(TipLoop(0.01), example_hammock())
     []
     """
     if not isinstance(corner, CornerPlate):
@@ -114,37 +114,37 @@ def find_corner_flaws(corner: Corner | None, hammock: Hammock) -> list[Flaw]:
         hole = getattr(corner, f"{name}_hole")
         for key, reach in ((f"{name}_edge", 2 * getattr(corner, f"{name}_edge")), ("width", corner.width)):
             if reach <= hole:
-                sentence = say(
+                sentence = make_sentence(
                     "The {name} hole of {hole:length} reaches over the edge of its plate; make the hole smaller or "
                     "{key} larger.",
                     name=name,
                     hole=hole,
                     key=key,
                 )
-                flaws.append(Flaw(sentence, (f"corner.{key}", f"corner.{name}_hole")))
+                flaws.append(GeometryIssue(sentence, (f"corner.{key}", f"corner.{name}_hole")))
     least = corner.tip_edge + corner.cord_edge
     if corner.length is not None and corner.length <= least:
-        sentence = say(
+        sentence = make_sentence(
             "A plate {length:length} long has no room between its holes: their distances from the edge, tip_edge and "
             "cord_edge, take {least:length}; make it longer.",
             length=corner.length,
             least=least,
         )
-        flaws.append(Flaw(sentence, ("corner.length", "corner.tip_edge", "corner.cord_edge")))
+        flaws.append(GeometryIssue(sentence, ("corner.length", "corner.tip_edge", "corner.cord_edge")))
     return flaws
 
 
-def _check_threading(corner: CornerPlate, hammock: Hammock) -> Iterator[Flaw]:
+def _check_threading(corner: CornerPlate, hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield cords that do not go through their hole."""
     for name, key, cord in (
         ("side cord", "channel.cord", hammock.channel.cord),
         ("leg", "suspension.leg", hammock.suspension.leg),
     ):
         if cord.diameter > corner.cord_hole:
-            sentence = say(
+            sentence = make_sentence(
                 "The {name} of {cord:length} does not go through a cord hole of {hole:length}; make the hole larger.",
                 name=name,
                 cord=cord.diameter,
                 hole=corner.cord_hole,
             )
-            yield Flaw(sentence, ("corner.cord_hole", key))
+            yield GeometryIssue(sentence, ("corner.cord_hole", key))

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from ...hammock import Attachment, Flaw, Hammock
+from ...hammock import Attachment, GeometryIssue, Hammock
 from ...hammock.outline import draw_outline
 from ...making import Workmanship
-from ...materials import say
+from ...materials import make_sentence
 
 
 class _Piece(NamedTuple):
@@ -18,7 +18,7 @@ class _Piece(NamedTuple):
     key: str
 
 
-def find_end_flaws(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]:
+def find_end_issues(hammock: Hammock, workmanship: Workmanship) -> Iterator[GeometryIssue]:
     """Yield splices longer than the cord they lie in, and corners at which the cord is sewn fast over nothing or all.
 
     Parameters
@@ -30,14 +30,14 @@ def find_end_flaws(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]
 
     Yields
     ------
-    Flaw
+    GeometryIssue
         One for each cord.
     """
     for piece in _list_pieces(hammock):
         endings = [getattr(workmanship.rigging, key) for key in piece.ends]
         buried = sum(ending.bury or 0.0 for ending in endings if ending is not None)
         if buried > piece.length:
-            sentence = say(
+            sentence = make_sentence(
                 "The {name} is {length:length.4} long, but {buried:length.4} are buried in it from both ends; bury "
                 "less or lengthen it.",
                 name=piece.name,
@@ -45,7 +45,7 @@ def find_end_flaws(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]
                 buried=buried,
             )
             told = [key for key, end in zip(piece.ends, endings, strict=True) if end is not None and end.bury]
-            yield Flaw(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in told), piece.key))
+            yield GeometryIssue(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in told), piece.key))
     yield from _check_corner_length(hammock, workmanship)
 
 
@@ -64,7 +64,7 @@ def _list_pieces(hammock: Hammock) -> Iterator[_Piece]:
         yield _Piece("strap", suspension.trees.strap.length, ("strap", "strap"), "trees.strap_length")
 
 
-def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator[Flaw]:
+def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator[GeometryIssue]:
     """Yield a length sewn fast at each corner that is none, or more than there is."""
     lock = workmanship.lock
     if lock is None or lock.corner_length is None or hammock.channel.attachment is not Attachment.SEWN:
@@ -73,11 +73,11 @@ def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator
     length, least = lock.corner_length, lock.stitching.stitch_length
     half = min(outline.left.length, outline.right.length) / 2
     if not least <= length <= half:
-        sentence = say(
+        sentence = make_sentence(
             "At each corner {length:length} are sewn fast; it must be a stitch of {least:length} or more and no more "
             "than half the edge, {half:length}.",
             length=length,
             least=least,
             half=half,
         )
-        yield Flaw(sentence, ("channel.lock.corner_length",))
+        yield GeometryIssue(sentence, ("channel.lock.corner_length",))

@@ -5,36 +5,38 @@ from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
-from ...making import Ending, Method, Rigging
-from .fields import Choice, Quantity
-from .toml_table import Table
+from ...making import CordTermination, Rigging, TerminationType
+from .fields import ChoiceField, QuantityField
+from .toml_table import TomlTable
 
 _AT_CORNER = ("side_cord", "leg_at_corner")  # one piece, if it runs on
 _LAST = ("line_at_apex", "line_at_tree", "strap")  # of another piece than what they hang on
 _PIECES = (("channel", "cord"), ("suspension", "leg"))
 
 
-class Wrong(NamedTuple):
+class FieldIssue(NamedTuple):
     """What is wrong at a key of the file, given by its path."""
 
     path: tuple[str, ...]
     sentence: str
 
 
-class EndTable(Table):
+class EndTable(TomlTable):
     """``[ends.side_cord]`` and its like."""
 
-    made: Annotated[Method, Choice(Method)] = Field(description="way the end is made", examples=['"spliced eye"'])
-    bury: Annotated[float, Quantity("length", low=0.005, high=2.0)] | None = None
+    made: Annotated[TerminationType, ChoiceField(TerminationType)] = Field(
+        description="way the end is made", examples=['"spliced eye"']
+    )
+    bury: Annotated[float, QuantityField("length", low=0.005, high=2.0)] | None = None
     coated: bool | None = None
     locked: bool = False
-    lap: Annotated[float, Quantity("length", low=0.002, high=0.5)] | None = None
-    over: Annotated[float, Quantity("length", low=0.0001, high=0.5)] | None = None
-    keeps: Annotated[float, Quantity("ratio", low=0.02, high=1.0)] | None = None
-    tail: Annotated[float, Quantity("length", low=0.0, high=5.0)] | None = None
+    lap: Annotated[float, QuantityField("length", low=0.002, high=0.5)] | None = None
+    over: Annotated[float, QuantityField("length", low=0.0001, high=0.5)] | None = None
+    keeps: Annotated[float, QuantityField("ratio", low=0.02, high=1.0)] | None = None
+    tail: Annotated[float, QuantityField("length", low=0.0, high=5.0)] | None = None
 
 
-class EndsTable(Table):
+class EndsTable(TomlTable):
     """``[ends]``; what is left out is not told."""
 
     side_cord: EndTable | None = None
@@ -61,14 +63,16 @@ def build_rigging(table: EndsTable) -> Rigging:
     return Rigging(**{key: _build_ending(getattr(table, key)) for key in EndsTable.model_fields})
 
 
-def _build_ending(table: EndTable | None) -> Ending | None:
+def _build_ending(table: EndTable | None) -> CordTermination | None:
     """Return one ending; what is not told stays so."""
     if table is None:
         return None
-    return Ending(table.made, table.bury, table.coated, table.locked, table.lap, table.over, table.keeps, table.tail)
+    return CordTermination(
+        table.made, table.bury, table.coated, table.locked, table.lap, table.over, table.keeps, table.tail
+    )
 
 
-def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:
+def find_wrong_ends(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     """Yield keys of ``[ends]`` that an ending needs or cannot have.
 
     Parameters
@@ -78,7 +82,7 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:
 
     Yields
     ------
-    Wrong
+    FieldIssue
         One for each key.
 
     Examples
@@ -88,48 +92,49 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[Wrong]:
     """
     ends = raw.get("ends")
     for key, table in ends.items() if isinstance(ends, dict) else ():
-        if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(Method):
-            for name, sentence in _judge_end(Method(made), table):
-                yield Wrong(("ends", key, name), sentence)
+        if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(TerminationType):
+            for name, sentence in _judge_end(TerminationType(made), table):
+                yield FieldIssue(("ends", key, name), sentence)
     if isinstance(ends, dict):
         yield from _check_running_on(raw, ends)
 
 
-def _check_running_on(raw: dict[str, Any], ends: dict[str, Any]) -> Iterator[Wrong]:
+def _check_running_on(raw: dict[str, Any], ends: dict[str, Any]) -> Iterator[FieldIssue]:
     """Yield ends that cannot run on: where nothing follows, or where what follows is another piece."""
     made = {key: table.get("made") for key, table in ends.items() if isinstance(table, dict)}
-    on = [key for key, method in made.items() if method == Method.RUNS_ON]
+    on = [key for key, method in made.items() if method == TerminationType.RUNS_ON]
     for key in on:
         if key in _LAST:
-            yield Wrong(
+            yield FieldIssue(
                 ("ends", key, "made"), "nothing follows here that it could run on as; write how the end is made."
             )
     corner = [key for key in _AT_CORNER if key in on]
     for key in _AT_CORNER:
         if corner and key in made and key not in on:
-            sentence = f'ends.{corner[0]} runs on here, so this must be "{Method.RUNS_ON}" too; change one of them.'
-            yield Wrong(("ends", key, "made"), sentence)
+            word = TerminationType.RUNS_ON
+            sentence = f'ends.{corner[0]} runs on here, so this must be "{word}" too; change one of them.'
+            yield FieldIssue(("ends", key, "made"), sentence)
     cord, leg = (table.get(key) if isinstance(table := raw.get(name), dict) else None for name, key in _PIECES)
     if corner and isinstance(cord, str) and isinstance(leg, str) and cord != leg:
         sentence = "a side cord that runs on is its leg too, but channel.cord and suspension.leg differ; change one."
-        yield Wrong(("ends", corner[0], "made"), sentence)
+        yield FieldIssue(("ends", corner[0], "made"), sentence)
 
 
-def _judge_end(method: Method, table: dict[str, Any]) -> Iterator[tuple[str, str]]:
+def _judge_end(method: TerminationType, table: dict[str, Any]) -> Iterator[tuple[str, str]]:
     """Yield key and sentence for everything wrong with one ending."""
     if method.is_buried and "bury" not in table:
-        article = "an" if method is Method.ADJUSTABLE else "a"
+        article = "an" if method is TerminationType.ADJUSTABLE else "a"
         yield "bury", f'is missing; {article} {method} needs the length buried, for example bury = "15 cm".'
-    if method is Method.OTHER and "keeps" not in table:
+    if method is TerminationType.OTHER and "keeps" not in table:
         yield "keeps", 'is missing; of another way only your own tests can tell, for example keeps = "70 %".'
     for name, owners in (
-        ("bury", (Method.SPLICE, Method.ADJUSTABLE)),
-        ("coated", (Method.SPLICE, Method.ADJUSTABLE)),
-        ("locked", (Method.SPLICE,)),
-        ("lap", (Method.SEWN,)),
+        ("bury", (TerminationType.SPLICE, TerminationType.ADJUSTABLE)),
+        ("coated", (TerminationType.SPLICE, TerminationType.ADJUSTABLE)),
+        ("locked", (TerminationType.SPLICE,)),
+        ("lap", (TerminationType.SEWN,)),
     ):
         if name in table and method not in owners:
             homes = " and ".join(f'"{owner}"' for owner in owners)
             yield name, f'this belongs to {homes} and not to "{method}"; remove it.'
-    if "keeps" in table and method is Method.RUNS_ON:
+    if "keeps" in table and method is TerminationType.RUNS_ON:
         yield "keeps", "a cord that runs on has no end here; remove it, or write how the end is made."

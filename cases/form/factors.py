@@ -4,13 +4,13 @@ from typing import Annotated
 
 from pydantic import Field
 
-from .fields import Quantity
-from .toml_table import Table
+from .fields import QuantityField
+from .toml_table import TomlTable
 
 Asked = Annotated[float | None, Field(ge=1.0, le=20.0)]
 
 
-class FactorsTable(Table):
+class FactorsTable(TomlTable):
     """``[factors]``; what is left out is asked as ``tautlay.making.FACTORS`` says."""
 
     cord: Asked = None
@@ -22,4 +22,4 @@ class FactorsTable(Table):
     wood: Asked = None
     hold: Asked = None
     wet: bool = True
-    aged: Annotated[float, Quantity("ratio", low=0.2, high=1.0)] = 1.0
+    aged: Annotated[float, QuantityField("ratio", low=0.2, high=1.0)] = 1.0

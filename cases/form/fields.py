@@ -17,7 +17,7 @@ _PERSON = re.compile(r"(?P<sex>man|woman), *(?P<number>[0-9]{1,2}(\.[0-9])?)(st|
 _TWIN = 0.9  # likeness of two names that differ by a slip of the finger
 
 
-class Quantity(BeforeValidator):
+class QuantityField(BeforeValidator):
     """Text with a unit, read into SI and kept inside bounds.
 
     Parameters
@@ -33,7 +33,7 @@ class Quantity(BeforeValidator):
     --------
     >>> from typing import Annotated
     >>> from pydantic import TypeAdapter
-    >>> TypeAdapter(Annotated[float, Quantity("length", "body length")]).validate_python("2 m")
+    >>> TypeAdapter(Annotated[float, QuantityField("length", "body length")]).validate_python("2 m")
     2.0
     """
 
@@ -50,7 +50,7 @@ class Quantity(BeforeValidator):
         super().__init__(read)
 
 
-class Choice(BeforeValidator):
+class ChoiceField(BeforeValidator):
     """One word out of a few.
 
     Parameters
@@ -62,8 +62,8 @@ class Choice(BeforeValidator):
     --------
     >>> from typing import Annotated
     >>> from pydantic import TypeAdapter
-    >>> from tautlay.meshing.person import Sex
-    >>> TypeAdapter(Annotated[Sex, Choice(Sex)]).validate_python("female").name
+    >>> from tautlay.hammock.person import Sex
+    >>> TypeAdapter(Annotated[Sex, ChoiceField(Sex)]).validate_python("female").name
     'FEMALE'
     """
 
@@ -86,7 +86,7 @@ class Percentile(BeforeValidator):
     --------
     >>> from typing import Annotated
     >>> from pydantic import TypeAdapter
-    >>> from tautlay.meshing.person import Sex
+    >>> from tautlay.hammock.person import Sex
     >>> TypeAdapter(Annotated[tuple[Sex, float], Percentile()]).validate_python("man, 95th percentile")
     (<Sex.MALE: 'male'>, 95.0)
     """

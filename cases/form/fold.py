@@ -5,11 +5,11 @@ from typing import Annotated
 from pydantic import Field
 
 from ...materials import Fabric
-from .fields import Quantity, find_material
+from .fields import QuantityField, find_material
 from .stitching import StitchingTable
 from .toml_table import UpToMetre
 
-ChannelWidth = Annotated[float, Quantity("length", "channel width")]
+ChannelWidth = Annotated[float, QuantityField("length", "channel width")]
 
 
 class FoldTable(StitchingTable):
@@ -19,10 +19,10 @@ class FoldTable(StitchingTable):
     finished_width: ChannelWidth | None = None
     stitching_width: ChannelWidth | None = None
     strip: Annotated[Fabric, find_material("fabric")] | None = None
-    strip_width: Annotated[float, Quantity("length", "strip of cloth")] | None = None
-    strip_inset: Annotated[float, Quantity("length", "seam inset")] | None = None
+    strip_width: Annotated[float, QuantityField("length", "strip of cloth")] | None = None
+    strip_inset: Annotated[float, QuantityField("length", "seam inset")] | None = None
     strip_rows: Annotated[int, Field(ge=1, le=8)] | None = None
-    seam_efficiency: Annotated[float, Quantity("ratio", low=0.1, high=1.0)] | None = None
+    seam_efficiency: Annotated[float, QuantityField("ratio", low=0.1, high=1.0)] | None = None
 
 
 class LockTable(StitchingTable):

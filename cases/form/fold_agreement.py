@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from math import pi
 from typing import Any
 
-from ...hammock import Flaw, Hammock
+from ...hammock import GeometryIssue, Hammock
 from ...making import Fold, Workmanship, flatten_cord
 from ...making.fold import SPACING
-from ...materials import say
+from ...materials import make_sentence
 
 _SAME = 0.0005  # m: widths nearer than this are the same to a maker
 _STRIP = ("strip", "strip_width", "strip_inset")
@@ -50,7 +50,7 @@ def list_fold_disagreements(channel: dict[str, Any]) -> Iterator[tuple[tuple[str
         yield ("channel", "lock", "corner_length"), words
 
 
-def find_fold_flaws(hammock: Hammock, workmanship: Workmanship) -> list[Flaw]:
+def find_fold_issues(hammock: Hammock, workmanship: Workmanship) -> list[GeometryIssue]:
     """Return one sentence, with the keys in question, for everything that keeps a channel from being folded and sewn.
 
     Parameters
@@ -62,7 +62,7 @@ def find_fold_flaws(hammock: Hammock, workmanship: Workmanship) -> list[Flaw]:
 
     Returns
     -------
-    list of Flaw
+    list of GeometryIssue
         All at once; empty for a channel that can be sewn, or of which nothing is told.
     """
     fold = workmanship.fold
@@ -72,46 +72,46 @@ def find_fold_flaws(hammock: Hammock, workmanship: Workmanship) -> list[Flaw]:
     return widths or [*_check_room(fold, hammock.channel.cord.diameter)]
 
 
-def _check_strip(fold: Fold) -> Iterator[Flaw]:
+def _check_strip(fold: Fold) -> Iterator[GeometryIssue]:
     """Yield faults between the strip and the finished width."""
     strip, stated = fold.strip, fold.finished_width
     if strip is None:
         return
     if fold.folds == 2 and stated is not None and abs(stated - fold.width) > _SAME:
-        sentence = say(
+        sentence = make_sentence(
             "A strip sewn {inset:length} from the edge of the body and folded over in half gives a channel "
             "{width:length} wide, not {stated:length}; leave out finished_width or change strip_inset.",
             inset=strip.inset,
             width=fold.width,
             stated=stated,
         )
-        yield Flaw(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
+        yield GeometryIssue(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
     if fold.folds == 1 and fold.width <= strip.inset:
-        sentence = say(
+        sentence = make_sentence(
             "A strip sewn {inset:length} from the edge of the body and turned round it reaches beyond that edge, where "
             "the cord lies; a channel {width:length} wide leaves nothing there: make it wider.",
             inset=strip.inset,
             width=fold.width,
         )
-        yield Flaw(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
+        yield GeometryIssue(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
     if fold.lap < -_ROUND:
-        sentence = say(
+        sentence = make_sentence(
             "The strip of {strip:length} is too narrow: to go round the edge and back to its own seam it must be "
             "at least {need:length} wide.",
             strip=strip.width,
             need=strip.width - fold.lap,
         )
-        yield Flaw(sentence, ("channel.fold.strip_width", "channel.fold.strip_inset"))
+        yield GeometryIssue(sentence, ("channel.fold.strip_width", "channel.fold.strip_inset"))
 
 
-def _check_room(fold: Fold, diameter: float) -> Iterator[Flaw]:
+def _check_room(fold: Fold, diameter: float) -> Iterator[GeometryIssue]:
     """Yield faults between cord, rows and the room they have."""
     width = ("channel.fold.finished_width", "channel.fold.strip_inset")
     once = fold.strip is not None and fold.folds == 1
     beyond = fold.width - fold.strip.inset if fold.strip is not None and once else fold.width
     pocket = min(beyond, fold.width - (fold.stitching_width or 0.0))
     if pocket < flatten_cord(diameter) - _ROUND:
-        sentence = say(
+        sentence = make_sentence(
             "The cord of {cord:length} is too thick: lying flat it needs a pocket {need:length} wide, and the channel "
             "of {width:length} leaves {pocket:length} for it, enough for a cord of {most:length}; widen the channel.",
             cord=diameter,
@@ -120,19 +120,19 @@ def _check_room(fold: Fold, diameter: float) -> Iterator[Flaw]:
             pocket=max(pocket, 0.0),
             most=max(pocket, 0.0) * 2 / pi,
         )
-        yield Flaw(sentence, (*width, "channel.fold.stitching_width", "channel.cord"))
+        yield GeometryIssue(sentence, (*width, "channel.fold.stitching_width", "channel.cord"))
         return
     room = fold.find_room(diameter)
     if once and fold.strip is not None and room > fold.strip.inset + _ROUND:
-        sentence = say(
+        sentence = make_sentence(
             "{room:length} are kept for stitches, but strip and body lie on each other over {inset:length} only; "
             "keep less.",
             room=room,
             inset=fold.strip.inset,
         )
-        yield Flaw(sentence, ("channel.fold.stitching_width", "channel.fold.strip_inset"))
+        yield GeometryIssue(sentence, ("channel.fold.stitching_width", "channel.fold.strip_inset"))
     if room < fold.seam.rows * SPACING:
-        sentence = say(
+        sentence = make_sentence(
             "{rows} rows need {need:length} of width, {each:length} each, but the channel has {room:length} for "
             "stitches; sew fewer rows or widen it.",
             rows=fold.seam.rows,
@@ -140,4 +140,4 @@ def _check_room(fold: Fold, diameter: float) -> Iterator[Flaw]:
             each=SPACING,
             room=max(room, 0.0),
         )
-        yield Flaw(sentence, ("channel.fold.rows", "channel.fold.stitching_width", *width))
+        yield GeometryIssue(sentence, ("channel.fold.rows", "channel.fold.stitching_width", *width))

@@ -6,8 +6,8 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 
 from ...hammock.load_case import SUDDEN_FACTOR, LoadCase
-from .fields import Choice, Quantity
-from .toml_table import Table
+from .fields import ChoiceField, QuantityField
+from .toml_table import TomlTable
 
 MOST_FILES = 20  # of materials
 
@@ -30,33 +30,33 @@ def _check_line(text: str) -> str:
 Line = Annotated[str, Field(max_length=70), AfterValidator(_check_line)]
 
 
-class DesignTable(Table):
+class DesignTable(TomlTable):
     """``[design]``."""
 
     name: Line = Field(description="name of the design", examples=['"Larch Ridge"'])
     note: str = Field(default="", max_length=2000)
 
 
-class MaterialsTable(Table):
+class MaterialsTable(TomlTable):
     """``[materials]``."""
 
     files: list[str] = Field(default=[], max_length=MOST_FILES)
 
 
-class LoadTable(Table):
+class LoadTable(TomlTable):
     """``[load]``."""
 
-    case: Annotated[LoadCase, Choice(LoadCase)] = LoadCase.DISTRIBUTED
+    case: Annotated[LoadCase, ChoiceField(LoadCase)] = LoadCase.DISTRIBUTED
     sudden_factor: float = Field(default=SUDDEN_FACTOR, ge=1.0, le=5.0)
 
 
-class MeshTable(Table):
+class MeshTable(TomlTable):
     """``[mesh]``."""
 
-    size: Annotated[float, Quantity("length", "mesh size")] = 0.03
+    size: Annotated[float, QuantityField("length", "mesh size")] = 0.03
 
 
-class ReportTable(Table):
+class ReportTable(TomlTable):
     """``[report]``."""
 
-    units: Annotated[UnitSystem, Choice(UnitSystem)] = UnitSystem.BOTH
+    units: Annotated[UnitSystem, ChoiceField(UnitSystem)] = UnitSystem.BOTH

@@ -14,11 +14,11 @@ from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
 from .suspension import SuspensionTable
-from .toml_table import Table
+from .toml_table import TomlTable
 from .trees import TreesTable
 
 
-class DesignForm(Table):
+class DesignForm(TomlTable):
     """The whole file."""
 
     design: DesignTable = Field(description="table that names the design")
@@ -39,14 +39,14 @@ class DesignForm(Table):
     report: ReportTable = ReportTable()
 
 
-def find_field(path: tuple[str | int, ...], form: type[Table] = DesignForm) -> tuple[type[Table] | None, Any]:
+def find_field(path: tuple[str | int, ...], form: type[TomlTable] = DesignForm) -> tuple[type[TomlTable] | None, Any]:
     """Return the table that ought to hold the last key of a path, and its field of that name.
 
     Parameters
     ----------
     path : tuple of str or int
         Keys from the top.
-    form : type of Table
+    form : type of TomlTable
         What the whole file looks like.
 
     Returns
@@ -60,9 +60,9 @@ def find_field(path: tuple[str | int, ...], form: type[Table] = DesignForm) -> t
     >>> table.__name__, field.description
     ('BodyTable', 'flat length from bar to bar')
     """
-    holder: type[Table] | None = None
+    holder: type[TomlTable] | None = None
     field: Any = None
-    table: type[Table] | None = form
+    table: type[TomlTable] | None = form
     for key in path:
         if isinstance(key, int):
             continue  # an entry of a list of tables
@@ -73,7 +73,7 @@ def find_field(path: tuple[str | int, ...], form: type[Table] = DesignForm) -> t
     return holder, field
 
 
-def find_table(annotation: Any) -> type[Table] | None:  # noqa: ANN401
+def find_table(annotation: Any) -> type[TomlTable] | None:  # noqa: ANN401
     """Return the table an annotation means, alone, in a list or in a union with None."""
     options = getattr(annotation, "__args__", (annotation,))
-    return next((option for option in options if isinstance(option, type) and issubclass(option, Table)), None)
+    return next((option for option in options if isinstance(option, type) and issubclass(option, TomlTable)), None)

@@ -6,13 +6,13 @@ from pydantic import Field
 
 from ...making import Stitch
 from ...materials import Thread
-from .fields import Choice, Quantity, find_material
-from .toml_table import Table
+from .fields import ChoiceField, QuantityField, find_material
+from .toml_table import TomlTable
 
-StitchLength = Annotated[float, Quantity("length", "stitch length")]
+StitchLength = Annotated[float, QuantityField("length", "stitch length")]
 
 
-class StitchingTable(Table):
+class StitchingTable(TomlTable):
     """Thread and rows."""
 
     thread: Annotated[Thread, find_material("thread")] = Field(
@@ -22,4 +22,4 @@ class StitchingTable(Table):
         description="length of a stitch; 3 mm are 8.5 stitches per inch", examples=['"3 mm"']
     )
     rows: int = Field(ge=1, le=8, description="number of rows of stitches", examples=["2"])
-    stitch: Annotated[Stitch, Choice(Stitch)] = Stitch.LOCK
+    stitch: Annotated[Stitch, ChoiceField(Stitch)] = Stitch.LOCK

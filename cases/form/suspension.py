@@ -6,14 +6,14 @@ from typing import Annotated
 from pydantic import Field
 
 from ...materials import Cord, Webbing
-from .fields import Quantity, find_material
-from .toml_table import Table
+from .fields import QuantityField, find_material
+from .toml_table import TomlTable
 
-LegLength = Annotated[float, Quantity("length", "leg length")]
-StrapHeight = Annotated[float, Quantity("length", "strap height")]
+LegLength = Annotated[float, QuantityField("length", "leg length")]
+StrapHeight = Annotated[float, QuantityField("length", "strap height")]
 
 
-class SuspensionTable(Table):
+class SuspensionTable(TomlTable):
     """``[suspension]``; legs and straps are given together or one by one."""
 
     leg: Annotated[Cord, find_material("cord")] = Field(
@@ -25,11 +25,11 @@ class SuspensionTable(Table):
     line: Annotated[Cord | Webbing, find_material("cord", "webbing")] = Field(
         description="name of a cord or webbing of the library", examples=['"12-strand UHMWPE 3 mm"']
     )
-    line_length: Annotated[float, Quantity("length", "line length")] = Field(
+    line_length: Annotated[float, QuantityField("length", "line length")] = Field(
         description="length from apex to tree", examples=['"1.6 m"']
     )
     strap_height: StrapHeight | None = None
     head_strap_height: StrapHeight | None = None
     foot_strap_height: StrapHeight | None = None
-    hang_angle: Annotated[float, Quantity("angle", low=radians(1), high=radians(80))] | None = None
-    tree_distance: Annotated[float, Quantity("length", "tree distance")] | None = None
+    hang_angle: Annotated[float, QuantityField("angle", low=radians(1), high=radians(80))] | None = None
+    tree_distance: Annotated[float, QuantityField("length", "tree distance")] | None = None

@@ -4,12 +4,12 @@ from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict
 
-from .fields import Quantity
+from .fields import QuantityField
 
-UpToMetre = Annotated[float, Quantity("length", low=0.0, high=1.0)]
+UpToMetre = Annotated[float, QuantityField("length", low=0.0, high=1.0)]
 
 
-class Table(BaseModel):
+class TomlTable(BaseModel):
     """A table of the file: nothing unknown in it, nothing guessed."""
 
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, arbitrary_types_allowed=True)

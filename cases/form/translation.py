@@ -6,9 +6,9 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from ...materials import nearest_line, show_value
-from ..design_issue import Fault, suggest_name, write_path
+from ..design_issue import DesignIssue, suggest_name, write_path
 from .schema import DesignForm, find_field, find_table
-from .toml_table import Table
+from .toml_table import TomlTable
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
@@ -23,7 +23,9 @@ SENTENCES = {
 }
 
 
-def translate_errors(error: ValidationError, text: str, file: str, form: type[Table] = DesignForm) -> list[Fault]:
+def translate_errors(
+    error: ValidationError, text: str, file: str, form: type[TomlTable] = DesignForm
+) -> list[DesignIssue]:
     """Say each error of the schema in one sentence with its place.
 
     Parameters
@@ -34,25 +36,25 @@ def translate_errors(error: ValidationError, text: str, file: str, form: type[Ta
         The file's text, for line numbers.
     file : str
         The file's name, for messages.
-    form : type of Table
+    form : type of TomlTable
         What the whole file looks like.
 
     Returns
     -------
-    list of Fault
+    list of DesignIssue
         One for each error.
     """
     return [_translate(detail, text, file, form) for detail in error.errors(include_url=False)]
 
 
-def _translate(detail: ErrorDetails, text: str, file: str, form: type[Table]) -> Fault:
+def _translate(detail: ErrorDetails, text: str, file: str, form: type[TomlTable]) -> DesignIssue:
     """Return one error as a fault."""
     path = detail["loc"]
     message, value = _find_words(detail, path, form)
-    return Fault(file, message, nearest_line(text, path), write_path(path), value)
+    return DesignIssue(file, message, nearest_line(text, path), write_path(path), value)
 
 
-def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[Table]) -> tuple[str, str]:
+def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[TomlTable]) -> tuple[str, str]:
     """Return the sentence, and the value where the sentence does not show it."""
     shown = show_value(detail["input"])
     limits = detail.get("ctx", {})
@@ -73,7 +75,7 @@ def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[Ta
     return f"{detail['msg']}.", shown
 
 
-def _is_table(path: tuple[int | str, ...], form: type[Table]) -> bool:
+def _is_table(path: tuple[int | str, ...], form: type[TomlTable]) -> bool:
     """Tell whether a list holds tables."""
     return find_table(find_field(path, form)[1].annotation) is not None
 
@@ -89,7 +91,7 @@ def _is_list(field: Any) -> bool:  # noqa: ANN401 - of the schema
     return get_origin(field.annotation) is list
 
 
-def _ask_for(path: tuple[int | str, ...], form: type[Table]) -> str:
+def _ask_for(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
     """Return what to write for a missing key or table."""
     _, field = find_field(path, form)
     if not field.examples:
@@ -98,7 +100,7 @@ def _ask_for(path: tuple[int | str, ...], form: type[Table]) -> str:
     return f"is missing; write the {field.description}, for example {path[-1]} = {field.examples[0]}."
 
 
-def _refuse_key(path: tuple[int | str, ...], form: type[Table]) -> str:
+def _refuse_key(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
     """Return what may stand here instead of an unknown key."""
     table: Any = find_field(path, form)[0]
     known = list(table.model_fields)

@@ -5,23 +5,23 @@ from typing import Annotated, Any
 
 from ...making import Hitch, Trees, TreeStrap
 from ...materials import Webbing
-from .ends import Wrong
-from .fields import Choice, Quantity, find_material
-from .toml_table import Table
+from .ends import FieldIssue
+from .fields import ChoiceField, QuantityField, find_material
+from .toml_table import TomlTable
 
-Girth = Annotated[float, Quantity("length", "girth of a trunk")]
+Girth = Annotated[float, QuantityField("length", "girth of a trunk")]
 _STRAP = {"strap": '"polyester 1 in, 25 g/m"', "strap_length": '"1.8 m"', "hitch": '"girth hitch"'}
 
 
-class TreesTable(Table):
+class TreesTable(TomlTable):
     """``[trees]``; girths are given together or one by one, the three keys of the strap all or none."""
 
     girth: Girth | None = None
     head_girth: Girth | None = None
     foot_girth: Girth | None = None
     strap: Annotated[Webbing, find_material("webbing")] | None = None
-    strap_length: Annotated[float, Quantity("length", low=0.2, high=15.0)] | None = None
-    hitch: Annotated[Hitch, Choice(Hitch)] | None = None
+    strap_length: Annotated[float, QuantityField("length", low=0.2, high=15.0)] | None = None
+    hitch: Annotated[Hitch, ChoiceField(Hitch)] | None = None
 
 
 def build_trees(table: TreesTable | None) -> Trees | None:
@@ -37,7 +37,7 @@ def build_trees(table: TreesTable | None) -> Trees | None:
     return Trees(head, foot, strap)
 
 
-def find_wrong_trees(raw: dict[str, Any]) -> Iterator[Wrong]:
+def find_wrong_trees(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     """Yield keys of a strap that are missing.
 
     Parameters
@@ -52,9 +52,11 @@ def find_wrong_trees(raw: dict[str, Any]) -> Iterator[Wrong]:
     """
     trees, ends = raw.get("trees"), raw.get("ends")
     if isinstance(ends, dict) and "strap" in ends and not (isinstance(trees, dict) and "strap" in trees):
-        yield Wrong(("ends", "strap"), "there is no strap of its own; write strap in [trees], or remove this table.")
+        yield FieldIssue(
+            ("ends", "strap"), "there is no strap of its own; write strap in [trees], or remove this table."
+        )
     if not isinstance(trees, dict) or not any(key in trees for key in _STRAP):
         return
     for key, example in _STRAP.items():
         if key not in trees:
-            yield Wrong(("trees", key), f"is missing; a strap needs it, for example {key} = {example}.")
+            yield FieldIssue(("trees", key), f"is missing; a strap needs it, for example {key} = {example}.")

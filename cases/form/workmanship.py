@@ -1,6 +1,6 @@
 """How the parts of the hammock of a valid form are made."""
 
-from ...making import FACTORS, Extra, Factors, Fold, Hem, Lock, Reductions, Stitching, Strip, Workmanship
+from ...making import FACTORS, ExtraItem, Factors, Fold, Hem, Lock, Reductions, Stitching, Strip, Workmanship
 from .corner import build_corner
 from .ends import build_rigging
 from .factors import FactorsTable
@@ -30,7 +30,7 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         rigging=build_rigging(form.ends),
         corner=build_corner(form.corner),
         hem=Hem(form.body.hem.allowance, _build_stitching(form.body.hem)) if form.body.hem else None,
-        extras=tuple(Extra(each.name, each.mass, each.group, each.count, each.carried) for each in form.extra),
+        extras=tuple(ExtraItem(each.name, each.mass, each.group, each.count, each.carried) for each in form.extra),
     )
 
 

@@ -5,7 +5,7 @@ The sleeper is a weight without a body, so that only cloth, cords and bars are l
 
 from dataclasses import dataclass
 
-from ...materials import Sentence, say
+from ...materials import Sentence, make_sentence
 
 # Judgement, no source. The sleeper is computed lying still. Sitting down can double the load, which alone lowers
 # larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps slip,
@@ -50,12 +50,12 @@ class Clearance:
         if self.passed:
             return None
         if self.height < 0.0:
-            return say(
+            return make_sentence(
                 "BELOW GROUND: the loaded hammock would reach {depth:length} into the ground, which the computation "
                 "does not know; raise the straps or shorten the lines.",
                 depth=-self.height,
             )
-        return say(
+        return make_sentence(
             "TOO LOW: the loaded hammock hangs only {height:length} above the ground, less than {margin:length}; raise "
             "the straps or shorten the lines.",
             height=self.height,

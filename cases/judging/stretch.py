@@ -7,7 +7,7 @@ import numpy as np
 
 from ...making import Workmanship
 from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
-from ...materials import Cord, Material, Sentence, say
+from ...materials import Cord, Material, Sentence, make_sentence
 from ...meshing import HammockModel
 from ...solver import State
 
@@ -77,7 +77,7 @@ def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
         if isinstance(material, Cord) and name_fibre(material) == "UHMWPE":
             share = tension / material.breaking_load
             if share > CREEP_SHARE:
-                yield say(
+                yield make_sentence(
                     "The {name} carries {tension:force}, {share:.0%} of its breaking load: UHMWPE creeps under a "
                     "lasting pull of more than {limit:.0%} (fibre literature, from memory); measure it again after "
                     "some nights.",
@@ -103,7 +103,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
             continue
         diameters = ending.bury / cord.diameter
         if ending.coated is None and LEAST_BURY <= diameters < UNCOATED_BURY:
-            yield say(
+            yield make_sentence(
                 "{name}: {bury:length} of bury is {diameters:.0f} diameters, enough for coated cord ({least:.0f}), "
                 "too little for uncoated ({most:.0f}); the design does not say which (coated = true).",
                 name=name.capitalize(),
@@ -113,7 +113,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
                 most=UNCOATED_BURY,
             )
         if ending.method == "spliced eye" and not ending.locked:
-            yield say(
+            yield make_sentence(
                 "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack; a lock adds "
                 "no strength, it holds the bury (engineering note).",
                 name=name.capitalize(),

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import hypot
 
 from ...hammock.hammock import Suspension
-from ...materials import Cord, Sentence, Webbing, say
+from ...materials import Cord, Sentence, Webbing, make_sentence
 from ...meshing import HammockModel
 from ...solver import State
 from .forces import describe_anchors
@@ -71,7 +71,7 @@ def _note_trunks(suspension: Suspension) -> Iterator[Sentence]:
     """Yield thin trunks."""
     for end in ("head", "foot"):
         if suspension.trees and suspension.trees.diameter(end) < LEAST_TRUNK - _ROUNDING:
-            yield say(
+            yield make_sentence(
                 "The {end} tree is {diameter:length} thick; land managers ask for {least:length} at the strap "
                 f"({_PARK}; Hutchinson MN; City of Madison).",
                 end=end,
@@ -85,7 +85,7 @@ def _note_heights(suspension: Suspension) -> Iterator[Sentence]:
     for end in ("head", "foot"):
         height = getattr(suspension, f"{end}_strap_height")
         if height > HIGHEST_STRAP:
-            yield say(
+            yield make_sentence(
                 "The {end} strap lies {height:length} above the ground; some parks allow {most:length} "
                 f"({_PARK}, 6 ft).",
                 end=end,
@@ -99,9 +99,9 @@ def _note_width(suspension: Suspension) -> Iterator[Sentence]:
     strap = suspension.trees.strap if suspension.trees else None
     around: Cord | Webbing = strap.webbing if strap else suspension.line
     if isinstance(around, Cord):
-        yield say(f"A cord goes round the tree; land managers ask for flat webbing and no rope ({_PARK}).")
+        yield make_sentence(f"A cord goes round the tree; land managers ask for flat webbing and no rope ({_PARK}).")
     elif around.width < NARROWEST - _ROUNDING:
-        yield say(
+        yield make_sentence(
             "The strap is {width:length} wide; land managers ask for {least:length} (Hutchinson MN) to {most:length} "
             f"({_PARK}), and some for a pad (City of Madison).",
             width=around.width,
@@ -109,7 +109,7 @@ def _note_width(suspension: Suspension) -> Iterator[Sentence]:
             most=WIDEST,
         )
     elif suspension.trees and around.width < WIDEST - _ROUNDING:
-        yield say(
+        yield make_sentence(
             "The strap is {width:length} wide, as Hutchinson MN asks for; some parks ask for {most:length} "
             f"({_PARK}), and some for a pad (City of Madison).",
             width=around.width,

@@ -4,9 +4,9 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple
 
-from ...hammock import Flaw, HammockError, LoadCase
-from ...materials import say
-from ...meshing import Fineness, HammockModel, build_model, find_escape
+from ...hammock import GeometryIssue, HammockError, LoadCase
+from ...materials import make_sentence
+from ...meshing import Fineness, HammockModel, build_model, check_containment
 from ...solver import Progress, State, relax
 from ..design import Design, find_factor
 from ..judging.loaded_shape import find_hang_angle
@@ -30,10 +30,10 @@ class CaseProgress(NamedTuple):
     step: Progress
 
 
-Listener = Callable[[CaseProgress], None]
+MeshCallback = Callable[[CaseProgress], None]
 
 
-class Rung(NamedTuple):
+class MeshLevel(NamedTuple):
     """One stage of the climb: how fine the mesh is, and what the person does."""
 
     mesh: Fineness
@@ -61,7 +61,7 @@ class Start(NamedTuple):
 Found = tuple[HammockModel, State]
 
 
-def list_rungs(size: float, load: LoadCase, rim: float | None = None) -> list[Rung]:
+def list_mesh_levels(size: float, load: LoadCase, rim: float | None = None) -> list[MeshLevel]:
     """Return the stages to a mesh of ``size``: each half as coarse as the one before, then one with cells of ``rim``.
 
     Every other load begins from the shape that the coarsest mesh takes under the spread weight, and keeps the trees
@@ -70,11 +70,11 @@ def list_rungs(size: float, load: LoadCase, rim: float | None = None) -> list[Ru
     sizes = [size]
     while sizes[0] * 2 <= _COARSEST:
         sizes.insert(0, sizes[0] * 2)
-    first = [Rung(Fineness(sizes[0]), LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
+    first = [MeshLevel(Fineness(sizes[0]), LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
     meshes = [Fineness(each) for each in sizes]
     if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
         meshes.append(Fineness(size, rim))
-    return [*first, *(Rung(mesh, load) for mesh in meshes)]
+    return [*first, *(MeshLevel(mesh, load) for mesh in meshes)]
 
 
 def _start_from(found: Found | None) -> Start | None:
@@ -82,20 +82,20 @@ def _start_from(found: Found | None) -> Start | None:
     return None if found is None else Start(found[0], found[1].positions)
 
 
-class Ladder:
+class MeshSequence:
     """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way.
 
     Parameters
     ----------
     design : Design
         What is solved.
-    rungs : list of Rung
+    rungs : list of MeshLevel
         Stages.
     listener : callable or None
         Told a :class:`CaseProgress` after each step.
     """
 
-    def __init__(self, design: Design, rungs: list[Rung], listener: Listener | None) -> None:
+    def __init__(self, design: Design, rungs: list[MeshLevel], listener: MeshCallback | None) -> None:
         self.design, self.rungs, self.listener = design, rungs, listener
         self.slope: float | None = None  # rad of hang angle per metre between the trees
         self.iterations = self.factorisations = 0
@@ -132,7 +132,7 @@ class Ladder:
             moved, change = found[0].tree_distance - before, find_hang_angle(*found) - wanted - miss
             if change * moved < 0:
                 self.slope = change / moved
-        sentence = say(
+        sentence = make_sentence(
             "No tree distance gives a mean hang angle of {wanted:.1f} degrees under load: "
             "{nearest:.1f} degrees at {distance:length} is the nearest found. "
             "Give tree_distance instead of hang_angle, or change the length of the lines.",
@@ -145,13 +145,13 @@ class Ladder:
     def _move_trees(self, stage: int, tolerance: float, found: Found, move: float, wanted: float) -> Found:
         """Return the equilibrium with the trees ``move`` m farther apart, or less far if that is out of reach."""
         distance = found[0].tree_distance
-        flaws: list[Flaw] = []
+        flaws: list[GeometryIssue] = []
         for halving in range(_HALVINGS):
             try:
                 return self._solve(stage, tolerance, _start_from(found), distance + move / 2**halving)
             except HammockError as error:
                 flaws = error.faults
-        sentence = say(
+        sentence = make_sentence(
             "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
             "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
             "Choose another hang_angle, or give tree_distance instead.",
@@ -179,7 +179,7 @@ class Ladder:
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
         self.iterations += state.iterations
         self.factorisations += state.factorisations
-        escape = find_escape(model, state.positions)
+        escape = check_containment(model, state.positions)
         if escape is not None:
             raise NoEquilibriumError(
                 f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies, "

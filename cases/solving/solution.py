@@ -7,7 +7,7 @@ from ..design import Design
 from ..judging.cloth.hot_spot import RIM
 from ..mesh_size import count_triangles
 from ..result import Result
-from .mesh_sequence import Ladder, Listener, Start, list_rungs
+from .mesh_sequence import MeshCallback, MeshSequence, Start, list_mesh_levels
 
 
 def solve_equilibrium(
@@ -18,7 +18,7 @@ def solve_equilibrium(
     hot_spots: bool = True,
     tolerance: float = 1e-6,
     start: Result | Start | None = None,
-    progress: Listener | None = None,
+    progress: MeshCallback | None = None,
 ) -> Result:
     """Find the loaded shape of a design and what every part carries: one equilibrium and nothing else.
 
@@ -58,12 +58,12 @@ def solve_equilibrium(
     size = design.mesh_size if mesh_size is None else mesh_size
     rim = RIM if hot_spots else None
     count_triangles(design.hammock, size, rim, units=design.units)  # refuses a size that does not fit
-    rungs = list_rungs(size, wanted, rim)
+    rungs = list_mesh_levels(size, wanted, rim)
     if start is not None:
         start = Start(start.model, start.state.positions) if isinstance(start, Result) else start
         looks = not start.keeps_trees and design.hammock.suspension.hang_angle is not None and len(rungs) > 1
         rungs = [rungs[0], rungs[-1]] if looks else rungs[-1:]
-    ladder = Ladder(design, rungs, progress)
+    ladder = MeshSequence(design, rungs, progress)
     model, state = ladder.climb(tolerance, start)
     seconds = time.perf_counter() - begun
     return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)

@@ -3,7 +3,7 @@
 from enum import IntEnum
 
 
-class Part(IntEnum):
+class CellTag(IntEnum):
     """What a cell belongs to; the number stands in the field ``part`` of the file."""
 
     CLOTH = 0
@@ -48,8 +48,8 @@ class Part(IntEnum):
         return self.name.lower().replace("_", " ")
 
 
-SIDE_CORDS = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD)
-LINES = (Part.HEAD_LINE, Part.FOOT_LINE)
-BARS = (Part.HEAD_BAR, Part.FOOT_BAR)
-EXTENSIONS = (Part.HEAD_EXTENSION, Part.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
-FLESH = tuple(part for part in Part if part >= Part.HEAD)  # capsules of a person in contact
+SIDE_CORDS = (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD)
+LINES = (CellTag.HEAD_LINE, CellTag.FOOT_LINE)
+BARS = (CellTag.HEAD_BAR, CellTag.FOOT_BAR)
+EXTENSIONS = (CellTag.HEAD_EXTENSION, CellTag.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
+FLESH = tuple(part for part in CellTag if part >= CellTag.HEAD)  # capsules of a person in contact

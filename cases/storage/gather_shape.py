@@ -8,7 +8,7 @@ from ...meshing import HammockModel
 from ...solver import ContactResult, MembraneResult, State
 from ..judging.cloth.hot_spot import THREADS, find_nominal, find_strength
 from ..judging.forces import find_cord_tension
-from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, Floats, Integers, Occupant, Part, Shape
+from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, CellTag, Floats, Integers, Occupant, Shape
 
 
 def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> Shape:
@@ -19,8 +19,8 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
     """
     cloth: MembraneResult = state[model.elements["body"]]
     segments, part, force = [], [], []
-    for piece in Part:
-        if piece not in (Part.CLOTH, *EXTENSIONS, *FLESH):
+    for piece in CellTag:
+        if piece not in (CellTag.CLOTH, *EXTENSIONS, *FLESH):
             nodes, carried = _gather_line(model, state, piece)
             segments.append(nodes)
             part.append(np.full(len(nodes), int(piece)))
@@ -59,11 +59,11 @@ def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
         return None
     contact: ContactResult = state[model.elements["contact"]]
     body = state.positions[len(state.positions) - len(model.loading.places) :]
-    parts = [int(Part[name.upper().replace(" ", "_")]) for name in model.frame.flesh]
+    parts = [int(CellTag[name.upper().replace(" ", "_")]) for name in model.frame.flesh]
     return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure)
 
 
-def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Integers, Floats]:
+def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[Integers, Floats]:
     """Return the pieces (k, 2) of a cord, line or bar and what each carries (k,), N, a thrust negative."""
     if part in SIDE_CORDS:
         side = part.title.split()[0]
@@ -74,7 +74,7 @@ def _gather_line(model: HammockModel, state: State, part: Part) -> tuple[Integer
     return element.connectivity, -found.thrust if part in BARS else found.tension
 
 
-def _find_free_edge(model: HammockModel, state: State, part: Part) -> Floats:
+def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> Floats:
     """Return the ends (2, 3), m, of the free edge of an extension on its legs; (0, 3) where there is none.
 
     The model hangs an extension on the legs, so that it has no shape of its own.

@@ -6,8 +6,8 @@ JSON has no sentences, only texts. The quantities of all of them are kept in one
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ...materials import Sentence, say
-from ..unit_display import Quantity, split_sentence
+from ...materials import Sentence, make_sentence
+from ..unit_display import SentenceQuantity, split_sentence
 
 Store = dict[str, dict[str, Any]]
 
@@ -28,7 +28,7 @@ def keep_sentences(found: object) -> Store:
 
     Examples
     --------
-    >>> keep_sentences({"notes": [say("{low:length} above ground", low=0.254), "no quantity"]})
+    >>> keep_sentences({"notes": [make_sentence("{low:length} above ground", low=0.254), "no quantity"]})
     {'25.4 cm above ground': {'template': '{q0:length.3} above ground', 'values_SI': [0.254]}}
     """
     return {str(text): kept for text in _find_sentences(found) if (kept := _keep(text))["values_SI"]}
@@ -67,7 +67,7 @@ def restore_sentences(found: Any, store: Mapping[str, Any]) -> Any:  # noqa: ANN
     if not isinstance(found, str) or found not in store:
         return found
     kept = store[found]
-    sentence = say(kept["template"], **{f"q{place}": value for place, value in enumerate(kept["values_SI"])})
+    sentence = make_sentence(kept["template"], **{f"q{place}": value for place, value in enumerate(kept["values_SI"])})
     if sentence != found:
         raise ValueError(f"the sentence {found!r} is kept as {str(sentence)!r}")
     return sentence
@@ -89,7 +89,7 @@ def _keep(text: Sentence) -> dict[str, Any]:
     """Return a sentence without those inside it: one field for each quantity."""
     template, values = "", list[float]()
     for piece in split_sentence(text):
-        if isinstance(piece, Quantity):
+        if isinstance(piece, SentenceQuantity):
             template += f"{{q{len(values)}:{piece.dimension}.{piece.digits}}}"
             values.append(piece.value)
         else:

@@ -7,13 +7,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...hammock.arrays import Floats, Integers
-from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, Part
+from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, CellTag
 from .occupant import Occupant, Packed, pack_occupant, unpack_occupant
 from .vtu import Grid, VtuError, read_vtu, write_vtu
 
 __all__ = [
-    "BARS", "EXTENSIONS", "FLESH", "LINES", "SIDE_CORDS", "Floats", "Integers", "Occupant", "Part", "Shape",
-    "read_shape", "write_shape",
+    "BARS",
+    "EXTENSIONS",
+    "FLESH",
+    "LINES",
+    "SIDE_CORDS",
+    "CellTag",
+    "Floats",
+    "Integers",
+    "Occupant",
+    "Shape",
+    "read_shape",
+    "write_shape",
 ]  # fmt: skip
 
 
@@ -41,7 +51,7 @@ class Shape:
     segments : (k, 2)
         Straight pieces of cord, line and bar.
     part : (k,)
-        Which :class:`Part` each segment belongs to.
+        Which :class:`CellTag` each segment belongs to.
     force : (k,)
         Tension, N; a bar's thrust counts negative.
     occupant : Occupant or None

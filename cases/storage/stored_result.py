@@ -10,7 +10,7 @@ import numpy as np
 
 from ..design_issue import InputError
 from ..unit_display import Units
-from .cell_tag import BARS, Part
+from .cell_tag import BARS, CellTag
 from .sentence_store import restore_sentences
 from .shape import Floats, Shape, read_shape
 
@@ -20,7 +20,7 @@ _NEEDED = (
 )  # fmt: skip
 
 
-class Spot(NamedTuple):
+class StoredHotSpot(NamedTuple):
     """A hot spot: its number, where it is in words (a sentence), on the cloth as cut, and loaded (3,), m.
 
     ``line_stress`` in N per metre of cloth as cut is that of ``thread`` over 25 mm, ``share`` that over the strength;
@@ -37,7 +37,7 @@ class Spot(NamedTuple):
     triangle: int
 
 
-class Stage(NamedTuple):
+class StoredLoadStep(NamedTuple):
     """Shape under a ``share`` of the person's weight."""
 
     share: float
@@ -50,7 +50,7 @@ class Stage(NamedTuple):
 
 
 @dataclass(frozen=True)
-class KeptResult:
+class StoredResult:
     """What a result folder holds.
 
     Parameters
@@ -59,22 +59,22 @@ class KeptResult:
         Where it lies; pictures may be there too.
     summary : mapping
         ``result.summary``, its sentences ready to be written in any units.
-    stages : tuple of Stage
+    stages : tuple of StoredLoadStep
         Computed equilibria, the emptiest first; the last is the whole load.
     design_text : str
         Design file as solved.
-    spots : tuple of Spot
+    spots : tuple of StoredHotSpot
         Hot spots, hardest pulled first; none if the mesh was too coarse to tell.
-    bar_shares : mapping of Part to float
+    bar_shares : mapping of CellTag to float
         As :func:`find_bar_shares`.
     """
 
     folder: Path
     summary: Mapping[str, Any]
-    stages: tuple[Stage, ...]
+    stages: tuple[StoredLoadStep, ...]
     design_text: str
-    spots: tuple[Spot, ...]
-    bar_shares: Mapping[Part, float]
+    spots: tuple[StoredHotSpot, ...]
+    bar_shares: Mapping[CellTag, float]
 
     @property
     def name(self) -> str:
@@ -102,7 +102,7 @@ class ResultError(InputError):
     """A result that cannot be read back; the message is one sentence."""
 
 
-def read_result(folder: Path) -> KeptResult:
+def read_result(folder: Path) -> StoredResult:
     """Read a result folder that ``result.save`` wrote.
 
     Parameters
@@ -112,7 +112,7 @@ def read_result(folder: Path) -> KeptResult:
 
     Returns
     -------
-    KeptResult
+    StoredResult
         All of it.
 
     Raises
@@ -148,21 +148,21 @@ def read_result(folder: Path) -> KeptResult:
         bars = find_bar_shares(whole["checks"])
     except (ValueError, KeyError, TypeError, AttributeError, IndexError, ZeroDivisionError) as error:
         raise ResultError(f"{file} is damaged ({error}); solve the design again.") from None
-    return KeptResult(folder, whole, _read_stages(folder, steps), design_text, spots, bars)
+    return StoredResult(folder, whole, _read_stages(folder, steps), design_text, spots, bars)
 
 
-def _read_stages(folder: Path, steps: list[tuple[float, str]]) -> tuple[Stage, ...]:
+def _read_stages(folder: Path, steps: list[tuple[float, str]]) -> tuple[StoredLoadStep, ...]:
     """Return the shapes under parts of the weight, and that under the whole."""
-    stages = [Stage(share, read_shape(folder / Path(name).name)) for share, name in steps]
-    whole = Stage(1.0, read_shape(folder / "shape.vtu"))
+    stages = [StoredLoadStep(share, read_shape(folder / Path(name).name)) for share, name in steps]
+    whole = StoredLoadStep(1.0, read_shape(folder / "shape.vtu"))
     if any(stage.shape.triangles.shape != whole.shape.triangles.shape for stage in stages):
         raise ResultError(f"{folder} holds load steps of another mesh than shape.vtu; solve the design again.")
     return (*stages, whole)
 
 
-def _read_spot(number: int, row: Mapping[str, Any]) -> Spot:
+def _read_spot(number: int, row: Mapping[str, Any]) -> StoredHotSpot:
     """Return one hot spot."""
-    return Spot(
+    return StoredHotSpot(
         number,
         row["place"],
         (float(row["flat_m"][0]), float(row["flat_m"][1])),
@@ -174,7 +174,7 @@ def _read_spot(number: int, row: Mapping[str, Any]) -> Spot:
     )
 
 
-def find_bar_shares(checks: list[Mapping[str, Any]]) -> dict[Part, float]:
+def find_bar_shares(checks: list[Mapping[str, Any]]) -> dict[CellTag, float]:
     """Return demand over capacity of each bar, of the mechanism nearest to failure; a bar not checked is left out.
 
     Parameters
@@ -185,10 +185,10 @@ def find_bar_shares(checks: list[Mapping[str, Any]]) -> dict[Part, float]:
     Examples
     --------
     >>> find_bar_shares([{"part": "head bar", "safety_factor_found": 2.5}])
-    {<Part.HEAD_BAR: 9>: 0.4}
+    {<CellTag.HEAD_BAR: 9>: 0.4}
     """
     names = {bar.title: bar for bar in BARS}
-    shares: dict[Part, float] = {}
+    shares: dict[CellTag, float] = {}
     for row in checks:
         if row["part"] in names:
             bar = names[row["part"]]

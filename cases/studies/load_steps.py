@@ -3,11 +3,11 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from ...meshing import build_model, find_escape
+from ...meshing import build_model, check_containment
 from ...solver import Progress, relax
 from ..design import Design, find_factor
 from ..load_step import LoadStep, LoadSteps
-from ..solving.mesh_sequence import CaseProgress, Found, Listener, Rung
+from ..solving.mesh_sequence import CaseProgress, Found, MeshCallback, MeshLevel
 
 MOST_STEPS = 20
 _TOLERANCE = 1e-6
@@ -29,7 +29,9 @@ def check_count(count: int) -> None:
         raise ValueError(f"load_steps = {count}; from 0 to {MOST_STEPS} can be solved.")
 
 
-def find_load_steps(design: Design, rung: Rung, full: Found, count: int, progress: Listener | None = None) -> LoadSteps:
+def find_load_steps(
+    design: Design, rung: MeshLevel, full: Found, count: int, progress: MeshCallback | None = None
+) -> LoadSteps:
     """Return the equilibria under 0, 1/n ... (n - 1)/n of the person's weight, on the mesh of the full load.
 
     Each begins from the shape under the next larger weight. The trees stay where they are; without any weight the
@@ -39,7 +41,7 @@ def find_load_steps(design: Design, rung: Rung, full: Found, count: int, progres
     ----------
     design : Design
         What was solved.
-    rung : Rung
+    rung : MeshLevel
         Mesh and load case of the full load.
     full : (HammockModel, State)
         Equilibrium under the whole load.
@@ -57,7 +59,7 @@ def find_load_steps(design: Design, rung: Rung, full: Found, count: int, progres
     missing: list[float] = []
     before = full
     for stage, share in enumerate(place / count for place in reversed(range(count))):
-        step = _solve(design, rung, before, share, _Stage(stage + 1, count, progress))
+        step = _solve(design, rung, before, share, _LoadStepProgress(stage + 1, count, progress))
         if step is None:
             missing.insert(0, share)
         else:
@@ -66,12 +68,12 @@ def find_load_steps(design: Design, rung: Rung, full: Found, count: int, progres
     return LoadSteps(tuple(found), tuple(missing))
 
 
-class _Stage(NamedTuple):
+class _LoadStepProgress(NamedTuple):
     """Which of how many load steps, and who is told."""
 
     number: int
     stages: int
-    listener: Listener | None
+    listener: MeshCallback | None
 
     def listen(self, triangles: int) -> Callable[[Progress], None] | None:
         """Return a listener of the solver that tells the caller's."""
@@ -79,7 +81,7 @@ class _Stage(NamedTuple):
         return told and (lambda step: told(CaseProgress(self.number, self.stages, triangles, step)))
 
 
-def _solve(design: Design, rung: Rung, before: Found, share: float, stage: _Stage) -> LoadStep | None:
+def _solve(design: Design, rung: MeshLevel, before: Found, share: float, stage: _LoadStepProgress) -> LoadStep | None:
     """Return the equilibrium under a share of the weight; None if there is none to be found."""
     last, state = before
     model = build_model(
@@ -93,5 +95,5 @@ def _solve(design: Design, rung: Rung, before: Found, share: float, stage: _Stag
     listener = stage.listen(len(model.mesh.triangles))
     start = model.carry_over(last, state.positions)
     state = relax(model.structure, tolerance=_TOLERANCE, start=start, progress=listener)
-    lost = not state.converged or find_escape(model, state.positions) is not None
+    lost = not state.converged or check_containment(model, state.positions) is not None
     return None if lost else LoadStep(share, model, state)

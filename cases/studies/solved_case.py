@@ -5,7 +5,7 @@ from dataclasses import replace
 from ..design import Design
 from ..judging.cloth.hot_spot import RIM
 from ..result import Result
-from ..solving.mesh_sequence import Listener, Start, list_rungs
+from ..solving.mesh_sequence import MeshCallback, Start, list_mesh_levels
 from ..solving.solution import solve_equilibrium
 from .load_steps import check_count, find_load_steps
 from .lying.side_stability import assess_side_stability
@@ -20,7 +20,7 @@ def solve_case(
     tolerance: float = 1e-6,
     start: Result | Start | None = None,
     load_steps: int = 0,
-    progress: Listener | None = None,
+    progress: MeshCallback | None = None,
 ) -> Result:
     """Find the loaded shape of a design and what every part carries.
 
@@ -57,7 +57,7 @@ def solve_case(
         progress=progress,
     )
     if load_steps:
-        rung = list_rungs(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
+        rung = list_mesh_levels(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
         steps = find_load_steps(design, rung, (result.model, result.state), load_steps, progress)
         result = replace(result, load_steps=steps)
     return replace(result, side_stability=assess_side_stability(result))

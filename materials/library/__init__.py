@@ -13,12 +13,12 @@ from ..categories import CATEGORIES, Known, Records
 from ..cord import Cord
 from ..display import System
 from ..fabric import Fabric
-from ..listing import Table, list_materials, list_values
+from ..listing import TextTable, list_materials, list_values
 from ..material import Material, MaterialError, list_quantities
 from ..plate import Plate
 from ..quantity import parse_quantity
 from ..record_reader import read_records
-from ..rod import Rod
+from ..rod import RodSection
 from ..similar_materials import find_alike, find_likeliest
 from ..suggestion import suggest
 from ..thread import Thread
@@ -73,9 +73,9 @@ class Library:
         """Return a tube; MaterialError with the nearest names if there is none of that name."""
         return self._find(Tube, name)
 
-    def rod(self, name: str) -> Rod:
+    def rod(self, name: str) -> RodSection:
         """Return a rod; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Rod, name)
+        return self._find(RodSection, name)
 
     def thread(self, name: str) -> Thread:
         """Return a thread; MaterialError with the nearest names if there is none of that name."""
@@ -161,7 +161,9 @@ class Library:
             chosen = tuple(m for m in chosen if (value := getattr(m, key)) is not None and value <= limit)
         return chosen
 
-    def table(self, category: str, system: System = "metric", materials: tuple[Material, ...] | None = None) -> Table:
+    def table(
+        self, category: str, system: System = "metric", materials: tuple[Material, ...] | None = None
+    ) -> TextTable:
         """Return headers and rows of text, one material a row, with its weakest status and its sources.
 
         Parameters
@@ -176,7 +178,7 @@ class Library:
         chosen = tuple(self._category(category).values()) if materials is None else materials
         return list_materials(CATEGORIES[category], chosen, system)
 
-    def details(self, category: str, name: str, system: System = "metric") -> Table:
+    def details(self, category: str, name: str, system: System = "metric") -> TextTable:
         """Return headers and rows of text, one number a row, with range, status, source and note."""
         self._category(category)
         return list_values(self._find(CATEGORIES[category], name), system)

@@ -12,7 +12,7 @@ from tautlay.cases.display.result_rows import list_comfort, list_forces
 from tautlay.cases.display.safety_cautions import list_cautions
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock.body_size import find_percentile
-from tautlay.hammock.person import Arms, Lie, Sex
+from tautlay.hammock.person import Arms, LyingSide, Sex
 from tautlay.materials import read_library
 
 ROOT = Path(__file__).parents[2]
@@ -140,7 +140,7 @@ def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
         text = text.replace(f"\n# {key} = ", f"\n{key} = ")
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
     design = read_design(tmp_path / "a.toml")
-    assert (design.person.posture.lie, design.person.posture.arms) == (Lie.BACK, Arms.SIDES)
+    assert (design.person.posture.lie, design.person.posture.arms) == (LyingSide.BACK, Arms.SIDES)
     assert design.sudden_factor == 2.0
     before, person = text.split("\n[person]\n")
     lines = [line for line in person.splitlines() if not line.startswith(("stature", "mass", "sex"))]

@@ -18,8 +18,8 @@ from tautlay.hammock import (
     Sex,
     example_hammock,
     example_person,
-    find_cautions,
-    find_faults,
+    find_design_warnings,
+    find_geometry_issues,
 )
 from tautlay.meshing import build_model
 
@@ -84,15 +84,15 @@ FAULTS = {
 
 
 def test_the_example_is_sound():
-    assert find_faults(HAMMOCK, PERSON) == []
-    assert find_cautions(HAMMOCK, PERSON) == []
+    assert find_geometry_issues(HAMMOCK, PERSON) == []
+    assert find_design_warnings(HAMMOCK, PERSON) == []
 
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_fault(name):
     changes, words = FAULTS[name]
     hammock = change(**changes)
-    faults = [str(flaw) for flaw in find_faults(hammock, PERSON)]
+    faults = [str(flaw) for flaw in find_geometry_issues(hammock, PERSON)]
     assert any(all(word in fault for word in words) for fault in faults), faults
     assert all(fault[0].isupper() or fault.startswith("hammock.") for fault in faults)
     assert all(fault.endswith(".") and "\n" not in fault for fault in faults)
@@ -103,7 +103,7 @@ def test_fault(name):
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_every_fault_names_fields_that_exist(name):
-    for flaw in find_faults(change(**FAULTS[name][0]), replace(PERSON, stature=2.4)):
+    for flaw in find_geometry_issues(change(**FAULTS[name][0]), replace(PERSON, stature=2.4)):
         assert flaw.keys
         for key in flaw.keys:
             attrgetter(key)(SimpleNamespace(**vars(HAMMOCK), person=PERSON))
@@ -111,18 +111,18 @@ def test_every_fault_names_fields_that_exist(name):
 
 def test_person_too_long():
     tall = replace(PERSON, stature=1.95)
-    assert [str(flaw) for flaw in find_faults(HAMMOCK, tall)] == [
+    assert [str(flaw) for flaw in find_geometry_issues(HAMMOCK, tall)] == [
         "A person of 195.0 cm lying 10.0 cm from the head bar needs 205.0 cm but the body is 200.0 cm long; lengthen the body "
         "or move the head closer to the bar."
     ]
-    assert "person.mass is -80" in str(find_faults(HAMMOCK, replace(PERSON, mass=-80.0))[0])
+    assert "person.mass is -80" in str(find_geometry_issues(HAMMOCK, replace(PERSON, mass=-80.0))[0])
 
 
 def test_all_faults_at_once():
     hammock = change(
         head_bar={"length": 1.3}, foot_bar={"length": 1.3}, channel={"cord_length": 1.0}, suspension={"hang_angle": 1.5}
     )
-    faults = " ".join(str(flaw) for flaw in find_faults(hammock, Person(2.1, 80.0, Sex.MALE, 0.2)))
+    faults = " ".join(str(flaw) for flaw in find_geometry_issues(hammock, Person(2.1, 80.0, Sex.MALE, 0.2)))
     for word in ("head bar", "foot bar", "left side", "right side", "hang angle", "person of 210.0 cm"):
         assert word in faults, word
 
@@ -149,37 +149,37 @@ CAUTIONS = {
 @pytest.mark.parametrize("name", CAUTIONS)
 def test_caution(name):
     changes, words = CAUTIONS[name]
-    cautions = find_cautions(change(**changes), PERSON)
+    cautions = find_design_warnings(change(**changes), PERSON)
     assert any(words in caution for caution in cautions), cautions
 
 
 def test_caution_about_soft_cloth_on_a_sliding_cord():
     soft = replace(HAMMOCK.body.fabric, shear=10.0)
     hammock = change(body={"fabric": soft}, channel={"attachment": Attachment.FREE})
-    assert any("shear stiffness of only 10 N/m" in caution for caution in find_cautions(hammock))
-    assert find_cautions(change(body={"fabric": soft})) == []
+    assert any("shear stiffness of only 10 N/m" in caution for caution in find_design_warnings(hammock))
+    assert find_design_warnings(change(body={"fabric": soft})) == []
 
 
 def test_caution_about_a_broad_person():
     narrow = change(body={"left_arc": Arc(0.33), "right_arc": Arc(0.33)})
-    assert any("room for" in caution for caution in find_cautions(narrow, replace(PERSON, mass=110.0)))
+    assert any("room for" in caution for caution in find_design_warnings(narrow, replace(PERSON, mass=110.0)))
 
 
 def test_no_cautions_without_soundness():
     with pytest.raises(HammockError):
-        find_cautions(change(head_bar={"length": 1.2}))
+        find_design_warnings(change(head_bar={"length": 1.2}))
 
 
 def test_deepest_arc_that_is_named_is_accepted():
     deepest = change(body={"left_arc": Arc(0.469), "right_arc": Arc(0.469)})
-    assert not any("arcs" in flaw.sentence for flaw in find_faults(deepest))
+    assert not any("arcs" in flaw.sentence for flaw in find_geometry_issues(deepest))
 
 
 def test_faults_and_cautions_can_be_written_in_inches():
     in_inches = partial(show_inches, per_metre=1 / 0.0254)
-    (fault,) = find_faults(change(head_bar={"length": 1.27}))
+    (fault,) = find_geometry_issues(change(head_bar={"length": 1.27}))
     assert fault.sentence.write(in_inches).startswith("The head bar is 50.0 in long but the body is only 45.7 in wide")
-    (caution,) = find_cautions(change(head_bar={"length": 0.508}))
+    (caution,) = find_design_warnings(change(head_bar={"length": 0.508}))
     assert "bar of 20.0 in spans" in caution.write(in_inches)
     assert not re.search(r"[0-9] (m|cm|mm)\b", fault.sentence.write(in_inches) + caution.write(in_inches))
 

@@ -10,14 +10,14 @@ from scipy.linalg import eigh
 from tautlay.making import (
     BarBuild,
     BarPart,
-    Seat,
+    ThrustPath,
     build_column,
     describe_path,
-    find_bar_faults,
+    find_bar_issues,
     list_untold,
     list_weaknesses,
 )
-from tautlay.materials import Rod, Tube, read_library
+from tautlay.materials import RodSection, Tube, read_library
 
 LIBRARY = read_library()
 INCH, POUND_FORCE = 0.0254, 4.4482216152605  # NIST SP 811 B.8
@@ -52,19 +52,19 @@ def test_parts_make_up_length_mass_and_what_is_carried():
     pole = 2800.0 * pi / 4 * (0.018**2 - 0.016**2) * 33.5 * INCH
     rod = 694.0 * pi / 4 * (5 / 8 * INCH) ** 2 * 5 * INCH
     assert (bar.mass, bar.carried_mass) == (pytest.approx(pole + rod), pytest.approx(pole))
-    assert find_bar_faults(bar, 36 * INCH) == []
+    assert find_bar_issues(bar, 36 * INCH) == []
 
 
 def test_tapered_part_weighs_its_volume():
     """Frustum of a cone, and a shell of even wall: volumes by hand."""
-    cone = BarPart(Rod("cone", "birch", 0.02, 1e10, 700.0, 4e7), 0.5, taper_to=0.01)
+    cone = BarPart(RodSection("cone", "birch", 0.02, 1e10, 700.0, 4e7), 0.5, taper_to=0.01)
     assert cone.mass == pytest.approx(700.0 * pi / 12 * 0.5 * (0.02**2 + 0.02 * 0.01 + 0.01**2), rel=1e-12)
     shell = BarPart(TUBE, 0.5, taper_to=0.012)
     assert shell.mass == pytest.approx(2700.0 * 0.5 * pi * 0.001 * (0.014 - 0.001), rel=1e-12)
 
 
 def test_axial_stiffness_is_that_of_springs_in_series():
-    rod = Rod("rod", "birch", 0.012, 1e10, 700.0, 4e7)
+    rod = RodSection("rod", "birch", 0.012, 1e10, 700.0, 4e7)
     bar = BarBuild((BarPart(TUBE, 0.7), BarPart(rod, 0.2, joint_stiffness=50.0)))
     assert column(bar).axial_stiffness == pytest.approx(0.9 / (0.7 / TUBE.ea + 0.2 / rod.ea), rel=1e-12)
     assert column(WHOLE).axial_stiffness == pytest.approx(TUBE.ea, rel=1e-12)
@@ -111,7 +111,7 @@ def test_cone_has_a_closed_form(thin):
 
     y = x sin(b/x - b/x1) solves x^4 y'' + b^2 y = 0 (derived; the case is treated by A. Dinnik, from memory).
     """
-    rod = Rod("cone", "birch", 0.02, 1.2e10, 700.0, 4e7)
+    rod = RodSection("cone", "birch", 0.02, 1.2e10, 700.0, 4e7)
     bar = BarBuild((BarPart(rod, 0.8, taper_to=thin),))
     wanted = pi**2 * sqrt(rod.ei * replace(rod, diameter=thin).ei) / 0.8**2
     assert column(bar).buckling_load == pytest.approx(wanted, rel=2e-4)
@@ -282,7 +282,7 @@ def test_long_thin_tube_buckles():
 
 
 def test_short_fat_soft_dowel_crushes():
-    soft = Rod("pine", "pine", 0.038, 8e9, 400.0, 15e6)
+    soft = RodSection("pine", "pine", 0.038, 8e9, 400.0, 15e6)
     bar = BarBuild((BarPart(soft, 0.25),))
     found = limits(bar)
     assert weakest(bar).mechanism == "crushes"
@@ -293,7 +293,7 @@ def test_short_fat_soft_dowel_crushes():
 def test_weak_lock_slips():
     parts = (
         BarPart(POLE, 0.5),
-        BarPart(replace(POLE, outer_diameter=0.0159), 0.5, 0.1, rests_on=Seat.LOCK, holding_force=550.0),
+        BarPart(replace(POLE, outer_diameter=0.0159), 0.5, 0.1, rests_on=ThrustPath.LOCK, holding_force=550.0),
     )
     assert (weakest(BarBuild(parts)).mechanism, weakest(BarBuild(parts)).kinds) == ("slips in its lock", ("hold",))
     assert "hangs on the lock of part 2" in describe_path(BarBuild(parts))
@@ -301,7 +301,7 @@ def test_weak_lock_slips():
 
 def test_a_lock_counts_only_if_the_thrust_goes_through_it():
     inner = replace(POLE, outer_diameter=0.0159)
-    on_a_plug = BarBuild((BarPart(POLE, 0.5), BarPart(inner, 0.5, 0.1, rests_on=Seat.RIM)))
+    on_a_plug = BarBuild((BarPart(POLE, 0.5), BarPart(inner, 0.5, 0.1, rests_on=ThrustPath.RIM)))
     assert not any("slips" in each.mechanism for each in list_weaknesses(on_a_plug))
     assert "No lock carries the thrust" in describe_path(on_a_plug)
 
@@ -311,7 +311,7 @@ def test_loose_joint_is_named():
     assert weakest(soft).mechanism == "kinks at a joint"
     assert "buckles at a joint" in limits(soft)
     sloppy = BarBuild(
-        (BarPart(TUBE, 0.5), BarPart(replace(SLEEVE, outer_diameter=0.0125), 0.43, 0.03, rests_on=Seat.RIM))
+        (BarPart(TUBE, 0.5), BarPart(replace(SLEEVE, outer_diameter=0.0125), 0.43, 0.03, rests_on=ThrustPath.RIM))
     )
     assert weakest(sloppy).mechanism == "kinks at a joint"
 
@@ -319,9 +319,9 @@ def test_loose_joint_is_named():
 def test_collar_on_a_thin_rim_crushes():
     """A soft rod on the rim of a thin tube: the ring carries, not the rod's end."""
     thin = replace(POLE, wall=0.0005)
-    soft = Rod("pine", "pine", 0.0168, 8e9, 400.0, 15e6)
+    soft = RodSection("pine", "pine", 0.0168, 8e9, 400.0, 15e6)
     bar = BarBuild(
-        (BarPart(thin, 0.4), BarPart(soft, 0.08, 0.06, rests_on=Seat.RIM, play=0.0)), bow=0.0, eccentricity=0.0
+        (BarPart(thin, 0.4), BarPart(soft, 0.08, 0.06, rests_on=ThrustPath.RIM, play=0.0)), bow=0.0, eccentricity=0.0
     )
     ring = pi / 4 * (0.018**2 - 0.017**2)
     assert limits(bar)["crushes on the rim"] == pytest.approx(15e6 * ring)
@@ -329,7 +329,7 @@ def test_collar_on_a_thin_rim_crushes():
 
 
 def test_rod_on_a_plug_rests_on_its_own_end():
-    bar = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, rests_on=Seat.PLUG, holding_force=900.0)))
+    bar = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, rests_on=ThrustPath.PLUG, holding_force=900.0)))
     assert limits(bar)["crushes on the plug"] == pytest.approx(BIRCH.compression_strength * BIRCH.area)
     assert limits(bar)["pushes its plug in"] == 900.0
 
@@ -339,8 +339,8 @@ def test_rod_that_stands_proud_is_a_cantilever():
     rod = replace(BIRCH, diameter=0.008)
 
     def build(proud):
-        first, last = BarPart(rod, 0.06 + proud), BarPart(rod, 0.06 + proud, 0.06, play=0.0, rests_on=Seat.RIM)
-        return BarBuild((first, BarPart(POLE, 0.6, 0.06, play=0.0, rests_on=Seat.RIM), last))
+        first, last = BarPart(rod, 0.06 + proud), BarPart(rod, 0.06 + proud, 0.06, play=0.0, rests_on=ThrustPath.RIM)
+        return BarBuild((first, BarPart(POLE, 0.6, 0.06, play=0.0, rests_on=ThrustPath.RIM), last))
 
     far, near = limits(build(0.25)), limits(build(0.05))
     assert far["breaks at the mouth"] < pi**2 * rod.ei / (2.1 * 0.25) ** 2
@@ -350,7 +350,7 @@ def test_rod_that_stands_proud_is_a_cantilever():
 
 def test_rod_that_stands_proud_tells_its_own_bow():
     """A 300th of 2.1 times what stands out, whatever bow the design gives the whole bar: the Perry formula by hand."""
-    parts = (BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, play=0.0, rests_on=Seat.RIM))
+    parts = (BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, play=0.0, rests_on=ThrustPath.RIM))
     (proud,) = (
         each.capacity
         for each in list_weaknesses(BarBuild(parts, bow=0.005, eccentricity=0.0))
@@ -392,8 +392,8 @@ def test_pole_as_a_bar_of_36_inches_is_sane(rod, inside):
     It bears more than twice a usual thrust of 400 N, and less than the pole as one tube of 36 in would.
     """
     pole = BarPart(POLE, (36 - rod + inside) * INCH, carried=True)
-    bar = BarBuild((pole, BarPart(BIRCH, rod * INCH, inside * INCH, rests_on=Seat.RIM)))
-    assert find_bar_faults(bar, 36 * INCH) == []
+    bar = BarBuild((pole, BarPart(BIRCH, rod * INCH, inside * INCH, rests_on=ThrustPath.RIM)))
+    assert find_bar_issues(bar, 36 * INCH) == []
     assert list(list_untold(bar)) == []
     tube = weakest(BarBuild((BarPart(POLE, 36 * INCH),))).capacity.value
     assert 1000.0 < weakest(bar).capacity.value < tube
@@ -405,7 +405,7 @@ def test_pole_as_a_bar_of_36_inches_is_sane(rod, inside):
 def test_rod_that_is_too_thick_does_not_go_in():
     """1/2 in is 12.7 mm; the bore of 14 x 0.8 mm is 12.4 mm."""
     pole, rod = LIBRARY.tube("walking-pole section 7075-T6 14 x 0.8 mm"), LIBRARY.rod("yellow birch dowel 1/2 in")
-    (fault,) = find_bar_faults(BarBuild((BarPart(pole, 0.8), BarPart(rod, 0.15, 0.05))), 0.9)
+    (fault,) = find_bar_issues(BarBuild((BarPart(pole, 0.8), BarPart(rod, 0.15, 0.05))), 0.9)
     assert (fault.part, fault.key) == (1, "overlap")
     assert "12.70 mm thick, does not go into part 1: where it must fit it is 0.300 mm too thick" in fault.sentence
 
@@ -415,7 +415,7 @@ def test_rod_that_is_too_thick_does_not_go_in():
     [
         ((BarPart(POLE, 0.8),), 0.9, None, "length", "together are 80.00 cm long, but the bar is 90.00 cm from cord to cord"),
         ((BarPart(POLE, 0.8), BarPart(BIRCH, 0.1)), 0.9, 1, "overlap", "the joint is a hinge"),
-        ((BarPart(POLE, 0.8), BarPart(BIRCH, 0.1, rests_on=Seat.PLUG, joint_stiffness=9.0)), 0.9, 1, "rests_on", "remove it"),
+        ((BarPart(POLE, 0.8), BarPart(BIRCH, 0.1, rests_on=ThrustPath.PLUG, joint_stiffness=9.0)), 0.9, 1, "rests_on", "remove it"),
         ((BarPart(POLE, 0.8), BarPart(BIRCH, 0.15, 0.15)), 0.8, 1, "length", "lengthen it or shorten the overlaps"),
         ((BarPart(POLE, 0.8, taper_to=0.002),), 0.8, 0, "taper_to", "cannot taper to 2.00 mm"),
         ((BarPart(POLE, 0.8), BarPart(BIRCH, 0.15, 0.05, play=0.001)), 0.9, 1, "play", "by the diameters it is 0.125 mm"),
@@ -424,7 +424,7 @@ def test_rod_that_is_too_thick_does_not_go_in():
     ],
 )  # fmt: skip
 def test_fault_of_a_bar(parts, length, place, key, words):
-    faults = find_bar_faults(BarBuild(parts), length)
+    faults = find_bar_issues(BarBuild(parts), length)
     assert [fault for fault in faults if (fault.part, fault.key) == (place, key) and words in fault.sentence], faults
 
 
@@ -432,14 +432,14 @@ def test_what_is_not_told_of_a_joint_is_asked_for():
     silent = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06)))
     (reason,) = list_untold(silent)
     assert 'rests_on = "plug", "rim" or "lock"' in reason
-    locked = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, rests_on=Seat.LOCK)))
+    locked = BarBuild((BarPart(POLE, 0.8), BarPart(BIRCH, 0.12, 0.06, rests_on=ThrustPath.LOCK)))
     (reason,) = list_untold(locked)
     assert "1400 N" in reason
     assert "550 N to 1000 N [from memory]" in reason
 
 
 def test_every_number_of_a_capacity_is_traced():
-    bar = BarBuild((BarPart(POLE, 0.85), BarPart(BIRCH, 0.12, 0.06, rests_on=Seat.RIM)))
+    bar = BarBuild((BarPart(POLE, 0.85), BarPart(BIRCH, 0.12, 0.06, rests_on=ThrustPath.RIM)))
     for each in list_weaknesses(bar):
         assert all(step.source and step.basis for step in each.capacity.steps)
         assert len(each.mechanism) <= 24

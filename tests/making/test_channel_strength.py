@@ -8,7 +8,7 @@ import pytest
 from tautlay.making import (
     Fold,
     Reductions,
-    Sewn,
+    SewnChannel,
     Stitch,
     Stitching,
     Strip,
@@ -31,7 +31,7 @@ NYLON = LIBRARY.fabric("ripstop nylon 37 g/m2")
 def make_sewn(fabric, *, rows=2, strip=None, folds=2, layers=1, efficiency=None):
     seam = Stitching(LIBRARY.thread("nylon size E"), 0.003, rows)
     fold = Fold(folds, seam, None if strip and folds == 2 else 0.02, None, strip, efficiency)
-    return Sewn(fold, cut_fold(fold, layers, 0.002), fabric, layers)
+    return SewnChannel(fold, cut_fold(fold, layers, 0.002), fabric, layers)
 
 
 def test_seam_bears_what_the_trade_reckons():

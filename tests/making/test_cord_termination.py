@@ -2,7 +2,15 @@
 
 import pytest
 
-from tautlay.making import Ending, Method, bend_cord, find_bend_share, find_capacity, find_share, measure_bury
+from tautlay.making import (
+    CordTermination,
+    TerminationType,
+    bend_cord,
+    find_bend_share,
+    find_capacity,
+    find_share,
+    measure_bury,
+)
 from tautlay.making.cord_termination import SLIP
 from tautlay.materials import read_library
 
@@ -22,7 +30,7 @@ def test_2_mm_cord_holds_a_thousand_pounds():
 # in an engineering note: 60 diameters coated, 100 uncoated.
 @pytest.mark.parametrize(("bury", "diameters"), [(12, 152), (6, 76)])
 def test_bury_counts_in_diameters_of_the_cord(bury, diameters):
-    needed, made, rule = measure_bury(Ending(Method.SPLICE, bury=bury * INCH), UHMWPE)
+    needed, made, rule = measure_bury(CordTermination(TerminationType.SPLICE, bury=bury * INCH), UHMWPE)
     assert made.value / UHMWPE.diameter == pytest.approx(diameters, abs=0.5)
     assert f"{diameters} diameters" in made.steps[0].text
     assert (needed / UHMWPE.diameter, rule.value) == (pytest.approx(60), 1.0)
@@ -30,7 +38,7 @@ def test_bury_counts_in_diameters_of_the_cord(bury, diameters):
 
 @pytest.mark.parametrize(("coated", "least"), [(True, 60), (None, 60), (False, 100)])
 def test_uncoated_cord_needs_a_longer_bury(coated, least):
-    needed, _, _ = measure_bury(Ending(Method.SPLICE, bury=0.15, coated=coated), UHMWPE)
+    needed, _, _ = measure_bury(CordTermination(TerminationType.SPLICE, bury=0.15, coated=coated), UHMWPE)
     assert needed == pytest.approx(least * 0.002)
 
 
@@ -57,24 +65,24 @@ def test_a_bend_below_the_table_is_a_judgement():
 @pytest.mark.parametrize(
     ("material", "method", "share", "basis"),
     [
-        (UHMWPE, Method.SPLICE, 0.90, "memory"),
-        (UHMWPE, Method.BOWLINE, 0.47, "second hand"),
-        (UHMWPE, Method.FIGURE_EIGHT, 0.51, "second hand"),
-        (UHMWPE, Method.SEWN, 0.81, "second hand"),
-        (NYLON, Method.BOWLINE, 0.60, "memory"),
-        (NYLON, Method.FIGURE_EIGHT, 0.65, "memory"),
-        (NYLON, Method.OVERHAND, 0.55, "memory"),
-        (NYLON, Method.KNOT, 0.50, "seen"),
-        (LIBRARY.cord("aramid braid 2 mm"), Method.BOWLINE, 0.50, "seen"),
-        (LIBRARY.cord("liquid-crystal polyester braid 2 mm"), Method.BOWLINE, 0.50, "seen"),
-        (LIBRARY.cord("polyester braid 2 mm"), Method.BOWLINE, 0.60, "memory"),
-        (STRAP, Method.SEWN, 0.80, "memory"),
-        (STRAP, Method.WATER_KNOT, 0.60, "memory"),
-        (STRAP, Method.HITCH, 0.70, "memory"),
+        (UHMWPE, TerminationType.SPLICE, 0.90, "memory"),
+        (UHMWPE, TerminationType.BOWLINE, 0.47, "second hand"),
+        (UHMWPE, TerminationType.FIGURE_EIGHT, 0.51, "second hand"),
+        (UHMWPE, TerminationType.SEWN, 0.81, "second hand"),
+        (NYLON, TerminationType.BOWLINE, 0.60, "memory"),
+        (NYLON, TerminationType.FIGURE_EIGHT, 0.65, "memory"),
+        (NYLON, TerminationType.OVERHAND, 0.55, "memory"),
+        (NYLON, TerminationType.KNOT, 0.50, "seen"),
+        (LIBRARY.cord("aramid braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
+        (LIBRARY.cord("liquid-crystal polyester braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
+        (LIBRARY.cord("polyester braid 2 mm"), TerminationType.BOWLINE, 0.60, "memory"),
+        (STRAP, TerminationType.SEWN, 0.80, "memory"),
+        (STRAP, TerminationType.WATER_KNOT, 0.60, "memory"),
+        (STRAP, TerminationType.HITCH, 0.70, "memory"),
     ],
 )
 def test_share_is_the_lower_end_of_what_is_published(material, method, share, basis):
-    found = find_share(material, Ending(method))
+    found = find_share(material, CordTermination(method))
     assert (found.value, found.basis) == (share, basis)
 
 
@@ -83,10 +91,10 @@ def test_any_knot_in_uhmwpe_may_slip_at_the_least_of_the_test_series():
     assert "slip" in SLIP.text
 
 
-@pytest.mark.parametrize(("material", "method"), [(NYLON, Method.SPLICE), (STRAP, Method.BOWLINE)])
+@pytest.mark.parametrize(("material", "method"), [(NYLON, TerminationType.SPLICE), (STRAP, TerminationType.BOWLINE)])
 def test_nothing_is_made_up_where_nothing_is_published(material, method):
-    assert find_share(material, Ending(method)) is None
-    assert find_share(material, Ending(method, keeps=0.7)).basis == "stated"
+    assert find_share(material, CordTermination(method)) is None
+    assert find_share(material, CordTermination(method, keeps=0.7)).basis == "stated"
 
 
 # MIL-C-5040H, Table II: minimum breaking strength of types I, IIA and III.

@@ -2,7 +2,16 @@
 
 import pytest
 
-from tautlay.making import Ending, Method, Stitch, Stitching, find_unit_mass, measure_end, measure_hem, measure_thread
+from tautlay.making import (
+    CordTermination,
+    Stitch,
+    Stitching,
+    TerminationType,
+    find_unit_mass,
+    measure_end,
+    measure_hem,
+    measure_thread,
+)
 from tautlay.materials import CATEGORIES, read_library
 
 LIBRARY = read_library()
@@ -25,11 +34,11 @@ def test_lock_stitch_takes_at_least_its_geometry():
 @pytest.mark.parametrize(
     ("ending", "more"),
     [
-        (Ending(Method.SPLICE, bury=0.15, tail=0.03), 0.18),
-        (Ending(Method.ADJUSTABLE, bury=0.30), 0.30),
-        (Ending(Method.SEWN, lap=0.04, tail=0.02), 0.06),
-        (Ending(Method.BOWLINE, tail=0.25), 0.25),
-        (Ending(Method.RUNS_ON), 0.0),
+        (CordTermination(TerminationType.SPLICE, bury=0.15, tail=0.03), 0.18),
+        (CordTermination(TerminationType.ADJUSTABLE, bury=0.30), 0.30),
+        (CordTermination(TerminationType.SEWN, lap=0.04, tail=0.02), 0.06),
+        (CordTermination(TerminationType.BOWLINE, tail=0.25), 0.25),
+        (CordTermination(TerminationType.RUNS_ON), 0.0),
     ],
 )
 def test_ends_take_what_is_told_of_them(ending, more):

@@ -6,7 +6,7 @@ from math import isclose, pi
 
 import pytest
 
-from tautlay.materials import CATEGORIES, Fabric, Provenance, Rod, Tube, read_library
+from tautlay.materials import CATEGORIES, Fabric, Provenance, RodSection, Tube, read_library
 
 CLOTH = Fabric("demo", "ripstop nylon", 0.037, 30e3, 25e3, 0.15, 54.0, 7.4e3, 7.4e3)
 
@@ -23,7 +23,7 @@ def test_area_and_stiffness_of_a_tube_by_hand():
 
 def test_area_and_stiffness_of_a_rod_by_hand():
     # 1/2 in: A = 126.68 mm2; I = pi 12.7^4 / 64 = 1276.98 mm4
-    rod = Rod("demo", "yellow birch", 0.0127, 13.86e9, 694.0, 39.4e6)
+    rod = RodSection("demo", "yellow birch", 0.0127, 13.86e9, 694.0, 39.4e6)
     assert isclose(rod.area, 126.677e-6, rel_tol=1e-5)
     assert isclose(rod.ei, 13.86e9 * 1276.98e-12, rel_tol=1e-5)
     assert isclose(rod.linear_mass, 0.087914, rel_tol=1e-4)
@@ -31,7 +31,7 @@ def test_area_and_stiffness_of_a_rod_by_hand():
 
 def test_tube_with_wall_to_the_middle_is_a_rod():
     tube = Tube("demo", "alloy", 0.012, 0.006, 70e9, 2700.0, 240e6)
-    rod = Rod("demo", "alloy", 0.012, 70e9, 2700.0, 240e6)
+    rod = RodSection("demo", "alloy", 0.012, 70e9, 2700.0, 240e6)
     assert isclose(tube.ei, rod.ei, rel_tol=1e-12)
     assert isclose(tube.linear_mass, rod.linear_mass, rel_tol=1e-12)
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tautlay.hammock import LoadCase, example_hammock, example_person
-from tautlay.meshing import build_model, find_escape
+from tautlay.meshing import build_model, check_containment
 
 
 @pytest.fixture(scope="module")
@@ -24,7 +24,7 @@ def move(model, *, node=None, by):
 
 
 def test_person_above_the_cloth_lies_in_it(lying):
-    assert find_escape(lying, lying.start) is None
+    assert check_containment(lying, lying.start) is None
 
 
 @pytest.mark.parametrize(
@@ -38,21 +38,21 @@ def test_person_above_the_cloth_lies_in_it(lying):
     ],
 )
 def test_whole_person_outside(lying, by, words):
-    assert find_escape(lying, move(lying, by=by)).startswith(words)
+    assert check_containment(lying, move(lying, by=by)).startswith(words)
 
 
 def test_limb_below_the_cloth(lying):
-    found = find_escape(lying, move(lying, node="left ankle", by=[0, 0, -0.5]))
+    found = check_containment(lying, move(lying, node="left ankle", by=[0, 0, -0.5]))
     assert found == "slipped through the cloth: left shank"
 
 
 def test_arm_over_the_side_counts_if_asked(lying):
     positions = move(lying, node="left elbow", by=[0, 0.6, -0.2])
-    assert find_escape(lying, positions).startswith("hangs out over the left side: left ")
-    assert "arm" in find_escape(lying, positions)
-    assert find_escape(lying, positions, arms=False) is None
+    assert check_containment(lying, positions).startswith("hangs out over the left side: left ")
+    assert "arm" in check_containment(lying, positions)
+    assert check_containment(lying, positions, arms=False) is None
 
 
 def test_spread_weight_cannot_escape():
     model = build_model(example_hammock(), example_person(), 0.15)
-    assert find_escape(model, np.zeros_like(model.start)) is None
+    assert check_containment(model, np.zeros_like(model.start)) is None

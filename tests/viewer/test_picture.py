@@ -11,7 +11,7 @@ from matplotlib.image import imread
 
 from tautlay.cases.display.headings import write_heading
 from tautlay.cases.judging.comfort.cloth_slice import cut_cloth, find_slope
-from tautlay.cases.storage.shape import Occupant, Part, write_shape
+from tautlay.cases.storage.shape import CellTag, Occupant, write_shape
 from tautlay.cases.storage.vtu import VtuError
 from tautlay.hammock import LoadCase
 from tautlay.viewer import draw_shape
@@ -20,7 +20,7 @@ from tautlay.viewer.cloth import draw_cloth
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
 from tautlay.viewer.field import FIELDS, find_scale
 from tautlay.viewer.legend_words import BAR_TITLE, CORDS
-from tautlay.viewer.look import BAR_COLOUR, Look
+from tautlay.viewer.look import BAR_COLOUR, ColourScheme
 from tautlay.viewer.mannequin import Balls, shape_mannequin
 from tautlay.viewer.person import HIDDEN, SEEN, draw_person
 from tautlay.viewer.picture import compose_sheet as compose
@@ -46,7 +46,7 @@ def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
         LoadCase, key=lambda load: len(write_heading({"name": name, "load": load, "load_factor": 2.25}).title)
     )
     heading = write_heading({"name": name, "load": longest, "load_factor": 2.25})
-    figure = compose(strong, heading, bar_shares={Part.HEAD_BAR: 0.4, Part.FOOT_BAR: 1.2})
+    figure = compose(strong, heading, bar_shares={CellTag.HEAD_BAR: 0.4, CellTag.FOOT_BAR: 1.2})
     read_sheet(figure)
 
 
@@ -153,7 +153,7 @@ def test_projection_keeps_lengths_across_the_view():
 
 def test_trees_stand_where_the_lines_end(saddle):
     trees = find_trees(saddle)
-    lines = np.isin(saddle.part, [Part.HEAD_LINE, Part.FOOT_LINE])
+    lines = np.isin(saddle.part, [CellTag.HEAD_LINE, CellTag.FOOT_LINE])
     assert trees == pytest.approx(saddle.points[saddle.segments[lines][:, 1]])
 
 
@@ -194,20 +194,20 @@ def test_height_is_said_in_words(saddle, lift, wanted):
 def test_bars_are_seen_from_their_ends_in_the_side_view(saddle):
     axes = compose_sheet(saddle, "Saddle").axes[1]
     (dots,) = [line for line in axes.lines if line.get_color() == BAR_COLOUR]
-    bars = saddle.points[saddle.segments[np.isin(saddle.part, [Part.HEAD_BAR, Part.FOOT_BAR])]].reshape(-1, 3)
+    bars = saddle.points[saddle.segments[np.isin(saddle.part, [CellTag.HEAD_BAR, CellTag.FOOT_BAR])]].reshape(-1, 3)
     assert dots.get_xydata() == pytest.approx(bars[:, [0, 2]])
 
 
 def set_in(shape):
     """The shape with a head bar set in: a free edge from leg to leg, a quarter of the way to the apex."""
-    legs = [shape.segments[shape.part == part][0] for part in (Part.HEAD_LEFT_LEG, Part.HEAD_RIGHT_LEG)]
+    legs = [shape.segments[shape.part == part][0] for part in (CellTag.HEAD_LEFT_LEG, CellTag.HEAD_RIGHT_LEG)]
     edge = [shape.points[corner] + 0.25 * (shape.points[apex] - shape.points[corner]) for corner, apex in legs]
     count = len(shape.points)
     return dataclasses.replace(
         shape,
         points=np.vstack([shape.points, edge]),
         segments=np.vstack([shape.segments, [[count, count + 1]]]),
-        part=np.append(shape.part, int(Part.HEAD_EXTENSION)),
+        part=np.append(shape.part, int(CellTag.HEAD_EXTENSION)),
         force=np.append(shape.force, 0.0),
     )
 
@@ -216,7 +216,7 @@ def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
     shape = set_in(saddle)
     (corners,) = find_extensions(shape)
     sides = np.roll(corners, -1, axis=0) - corners
-    assert corners[:2] == pytest.approx(shape.points[shape.segments[shape.part == Part.HEAD_BAR][0]])
+    assert corners[:2] == pytest.approx(shape.points[shape.segments[shape.part == CellTag.HEAD_BAR][0]])
     assert sides[0] @ sides[2] < 0  # round the edge, not crosswise
     figure = compose_sheet(shape, "Saddle")
     colour = to_rgba(EXTENSION_COLOUR)
@@ -238,7 +238,7 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
         state=np.array([state]),
     )
     axes = Figure().add_subplot()
-    draw_cloth(axes, piece, aim_camera(0, 40), Look(FIELDS[0], 1.0, 1.0, 1.0, {}))
+    draw_cloth(axes, piece, aim_camera(0, 40), ColourScheme(FIELDS[0], 1.0, 1.0, 1.0, {}))
     assert len(axes.collections[0].get_paths()) == 1 + extra
 
 
@@ -290,7 +290,7 @@ def test_only_a_person_in_contact_is_drawn(saddle, lain):
 
 def test_person_is_paler_behind_the_near_side_of_the_cloth(lain):
     """Seen from the occupant's right, a shin lies behind the cloth on that side, and from above before it."""
-    (shank,) = lain.occupant.axes[lain.occupant.part == Part.RIGHT_SHANK]
+    (shank,) = lain.occupant.axes[lain.occupant.part == CellTag.RIGHT_SHANK]
     for camera, opacity in ((aim_camera(-90, 0), HIDDEN), (aim_camera(-90, 90), SEEN)):
         axes = Figure((6, 4)).add_axes((0, 0, 1, 1))
         fit_view(axes, project_points(camera, lain.points), Inset())
@@ -306,7 +306,7 @@ def test_person_is_paler_behind_the_near_side_of_the_cloth(lain):
 def test_nearest_skin_is_that_of_the_hull_of_two_balls():
     """A cone of revolution that touches both balls; its height over the axis by similar triangles."""
     occupant = Occupant(
-        np.array([[[0.0, 0, 0], [1.0, 0, 0]]]), np.array([[0.2, 0.1]]), np.array([int(Part.LEFT_THIGH)]), np.zeros(1)
+        np.array([[[0.0, 0, 0], [1.0, 0, 0]]]), np.array([[0.2, 0.1]]), np.array([int(CellTag.LEFT_THIGH)]), np.zeros(1)
     )
     balls = shape_mannequin(occupant)
     screen = frame_balls(aim_camera(-90, 90), balls, 0.01)  # from above
@@ -331,22 +331,22 @@ def test_outline_of_a_ball_is_a_circle():
 
 def test_feet_stand_up_at_the_heels_and_toes_point_out(lain):
     balls, feet = shape_mannequin(lain.occupant), {}
-    for shank in (Part.LEFT_SHANK, Part.RIGHT_SHANK):
+    for shank in (CellTag.LEFT_SHANK, CellTag.RIGHT_SHANK):
         (axis,) = lain.occupant.axes[lain.occupant.part == shank]
         beyond = balls.middle[
             (balls.middle[:, 0] > axis[1, 0] - 0.01) & (np.sign(balls.middle[:, 1]) == np.sign(axis[1, 1]))
         ]
         feet[shank] = beyond[beyond[:, 2].argmax()] - axis[1]
-    assert 0.12 < feet[Part.LEFT_SHANK][2] < 0.25
-    assert feet[Part.LEFT_SHANK][1] > 0 > feet[Part.RIGHT_SHANK][1]
+    assert 0.12 < feet[CellTag.LEFT_SHANK][2] < 0.25
+    assert feet[CellTag.LEFT_SHANK][1] > 0 > feet[CellTag.RIGHT_SHANK][1]
 
 
 def test_folded_forearms_lie_on_the_belly(lain):
-    arms = (Part.LEFT_FOREARM, Part.RIGHT_FOREARM)
+    arms = (CellTag.LEFT_FOREARM, CellTag.RIGHT_FOREARM)
     kept = ~np.isin(lain.occupant.part, arms)
     names = ("axes", "radii", "part")
     folded = dataclasses.replace(lain.occupant, **{name: getattr(lain.occupant, name)[kept] for name in names})
-    (waist,) = lain.occupant.axes[lain.occupant.part == Part.WAIST]
+    (waist,) = lain.occupant.axes[lain.occupant.part == CellTag.WAIST]
 
     def find_highest(occupant):
         middle = shape_mannequin(occupant).middle

@@ -11,8 +11,8 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command.cli import main
-from tautlay.cases.storage.shape import BARS, Part
-from tautlay.cases.storage.stored_result import Stage, read_result
+from tautlay.cases.storage.shape import BARS, CellTag
+from tautlay.cases.storage.stored_result import StoredLoadStep, read_result
 from tautlay.cases.unit_display import show_quantity
 from tautlay.viewer.field import NAMES, list_fields
 from tautlay.viewer.look import make_look
@@ -107,7 +107,7 @@ def test_scene_holds_the_numbers_of_the_files(page, kept):
 
 
 def test_scene_with_a_person_holds_pressure_and_flesh(kept, lain):
-    text = compose_report(dataclasses.replace(kept, stages=(Stage(1.0, lain),)))
+    text = compose_report(dataclasses.replace(kept, stages=(StoredLoadStep(1.0, lain),)))
     (shape,) = find_scene(text)["shapes"]
     assert np.array_equal(decode(shape["fields"]["pressure"], "<f4"), lain.occupant.pressure.astype("f4"))
     rods = decode(shape["rods"], "<f4").reshape(-1, 8)
@@ -226,7 +226,7 @@ def test_weights_of_any_kind_are_shown():
 
 def test_tension_runs_along_the_whole_cord(kept):
     for side in ("left", "right"):
-        run, force = trace_cord(kept.shape, Part[f"{side.upper()}_SIDE_CORD"])
+        run, force = trace_cord(kept.shape, CellTag[f"{side.upper()}_SIDE_CORD"])
         cord = kept.summary["stretch"][f"{side} side cord"]
         assert run[-1] == pytest.approx(cord["length_m"] + cord["elastic_m"], rel=1e-6)
         assert force.max() == pytest.approx(kept.summary["forces"][f"side_cord_{side}_max_N"], rel=1e-9)

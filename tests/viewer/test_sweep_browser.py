@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from tautlay.cases.studies.compare.pareto_front import find_unbeaten
+from tautlay.cases.studies.compare.pareto_front import find_pareto_front
 from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.viewer import write_sweep_page
 
@@ -149,7 +149,7 @@ def test_what_nothing_beats_is_what_the_program_finds(page, rows):
     for key in ("back_sag_m", "line_N"):
         pick_measure(page, key)
         for side, keys in (("a", ("packed_kg", "least_margin")), ("b", ("packed_kg", key))):
-            asked = [row.number for row in find_unbeaten(rows, keys).rows]
+            asked = [row.number for row in find_pareto_front(rows, keys).rows]
             assert list_front(page, side) == asked
             assert page.execute_script(f"return document.querySelectorAll('#plot-{side} .best').length") == len(asked)
     pick_measure(page, "sag_m")
@@ -157,7 +157,7 @@ def test_what_nothing_beats_is_what_the_program_finds(page, rows):
     assert page.execute_script("return document.querySelectorAll('#plot-b .best').length") == 0
     set_input(page, "cord", "thin")
     thin = [row for row in rows if row.choices["cord"] == "thin"]
-    assert list_front(page, "a") == [row.number for row in find_unbeaten(thin, ("packed_kg", "least_margin")).rows]
+    assert list_front(page, "a") == [row.number for row in find_pareto_front(thin, ("packed_kg", "least_margin")).rows]
     tick(page, "only what nothing beats")
     assert set(list_shown(page)) == set(list_front(page, "a"))
     page.execute_script("document.querySelector('#filters button').click()")
@@ -176,7 +176,7 @@ def test_a_thousand_designs_have_the_same_front_here_and_there(chromium, tmp_pat
     assert min(waits) < 3.0
     for key in ("back_sag_m", "shoulder_angle_rad", "bar_to_face_m"):
         pick_measure(chromium, key)
-        asked = {row.number for row in find_unbeaten(designs, ("packed_kg", key)).rows}
+        asked = {row.number for row in find_pareto_front(designs, ("packed_kg", key)).rows}
         script = "return [...document.querySelectorAll('#table tbody tr')].filter((row) => row.cells[row.cells.length - 2].textContent.includes('B')).map((row) => Number(row.cells[0].textContent));"
         assert set(chromium.execute_script(script)) == asked
     assert chromium.get_log("browser") == []

@@ -10,9 +10,9 @@ from click.testing import CliRunner
 
 from tautlay.cases.command.cli import main
 from tautlay.cases.studies.compare.ranking import rank_rows
-from tautlay.cases.studies.sweep.result_value import FIGURES
-from tautlay.cases.studies.sweep.store import Heading, open_store
-from tautlay.cases.studies.sweep.sweep_row import Row, Status
+from tautlay.cases.studies.sweep.result_value import RESULT_VALUES
+from tautlay.cases.studies.sweep.store import SweepRecord, open_store
+from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
 from tautlay.viewer.sweep_page import compose_sweep_page
 
 from .._rows import make_grid, make_row
@@ -24,7 +24,7 @@ DESIGN = '[design]\nname = "Larch Ridge"\n'
 
 def make_heading(name="Cloth for Larch Ridge", combine="grid"):
     text = SWEEP.format(design="larch_ridge.toml").replace("[[vary]]", f'combine = "{combine}"\n[[vary]]', 1)
-    return Heading(name, "sweep.toml", text, DESIGN, (), "", "both", "lying")
+    return SweepRecord(name, "sweep.toml", text, DESIGN, (), "", "both", "lying")
 
 
 def find_data(text):
@@ -99,7 +99,7 @@ def test_what_counts_if_asked_for_is_told_in_words():
 
 @pytest.mark.parametrize("combine", ["grid", "one at a time", "paired"])
 def test_pages_of_nothing_and_of_little_are_whole(combine):
-    for rows in ([], [Row(1, {}, Status.OPEN, "not solved yet")], [make_row(1, packed_kg=0.2)]):
+    for rows in ([], [SweepRow(1, {}, Status.OPEN, "not solved yet")], [make_row(1, packed_kg=0.2)]):
         page = compose_sweep_page(make_heading(combine=combine), rank_rows(rows), units="imperial")
         reader = Reader(page)
         assert (reader.open, reader.wrong) == ([], [])
@@ -125,7 +125,7 @@ def make_thousand():
     chance, rows = random.Random(1), []
     for number in range(1, 1001):
         picks = (number // 100, number // 10 % 10, number % 10)
-        figures = {figure.key: chance.random() for figure in FIGURES}
+        figures = {figure.key: chance.random() for figure in RESULT_VALUES}
         figures |= {"packed_kg": 0.2 + 0.01 * picks[0] + 0.002 * picks[1], "least_margin": 0.8 + 0.04 * picks[1]}
         choices = dict(
             zip(
@@ -139,7 +139,9 @@ def make_thousand():
             )
         )
         failed = ("head leg, left breaks at the splice",) if figures["least_margin"] < 1 else ()
-        rows.append(Row(number, choices, Status.SOLVED, "", figures, "head leg, left breaks at the splice", failed))
+        rows.append(
+            SweepRow(number, choices, Status.SOLVED, "", figures, "head leg, left breaks at the splice", failed)
+        )
     return rows
 
 

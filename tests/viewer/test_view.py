@@ -12,12 +12,12 @@ from click.testing import CliRunner
 from matplotlib.image import imread
 
 from tautlay.cases.command.cli import main
-from tautlay.cases.storage.shape import BARS, Part, write_shape
+from tautlay.cases.storage.shape import BARS, CellTag, write_shape
 from tautlay.cases.storage.stored_result import ResultError, read_result
-from tautlay.viewer import ScreenError, draw_album, graphics, show
+from tautlay.viewer import DisplayError, draw_album, graphics, show
 from tautlay.viewer.album import WAYS
 from tautlay.viewer.camera import project_points
-from tautlay.viewer.caption import Words, draw_words
+from tautlay.viewer.caption import CaptionText, draw_words
 from tautlay.viewer.field import FIELDS, NAMES, find_scale, list_fields, show_value, take_values
 from tautlay.viewer.flesh import flatten_skin, make_skin, measure_depth
 from tautlay.viewer.ghost import EMPTY, FLAT, find_ghost, find_rim, lay_flat
@@ -104,7 +104,7 @@ def test_markup_in_a_name_comes_out_as_text(shown, tmp_path):
     assert title.get_text() == f"{evil}: loaded shape, spread weight"
     assert not title.get_parse_math()
     figure.canvas.draw()  # a formula with a fault would end here
-    words = Words(
+    words = CaptionText(
         result, make_look(result.shape, FIELDS[0], result.bar_shares), 0, "both", list_fields(result.shape), ""
     )
     assert draw_words(words, 700, 495).shape == (495, 700, 4)
@@ -234,7 +234,7 @@ def test_no_window_is_a_sentence(shown, no_graphics):
     assert outcome.exit_code == 2
     assert outcome.stderr.startswith("No window can be opened here")
     assert outcome.stderr.count("\n") == 1
-    with pytest.raises(ScreenError, match="No window can be opened here"):
+    with pytest.raises(DisplayError, match="No window can be opened here"):
         show(shown)
 
 
@@ -296,7 +296,7 @@ def test_pressure_needs_a_person(shown, tmp_path):
     outcome = CliRunner().invoke(main, ["view", str(shown), "--pictures", str(tmp_path), "--field", "pressure"])
     assert (outcome.exit_code, outcome.stderr.count("\n")) == (2, 1)
     assert "without a person in contact" in outcome.stderr
-    with pytest.raises(ScreenError, match="There is no field 'colour'; there is larger-stress"):
+    with pytest.raises(DisplayError, match="There is no field 'colour'; there is larger-stress"):
         draw_album(shown, tmp_path, field="colour")
 
 
@@ -348,10 +348,10 @@ def test_strokes_lie_along_the_larger_pull(saddle):
 
 
 def test_bars_under_half_the_thrust_show_half_the_share(saddle):
-    look = make_look(saddle, FIELDS[0], {Part.HEAD_BAR: 0.4})
-    (thrust,) = saddle.force[saddle.part == Part.HEAD_BAR]
-    assert find_bar_share(int(Part.HEAD_BAR), thrust / 2, look) == pytest.approx(0.2)
-    assert find_bar_share(int(Part.FOOT_BAR), thrust, look) is None
+    look = make_look(saddle, FIELDS[0], {CellTag.HEAD_BAR: 0.4})
+    (thrust,) = saddle.force[saddle.part == CellTag.HEAD_BAR]
+    assert find_bar_share(int(CellTag.HEAD_BAR), thrust / 2, look) == pytest.approx(0.2)
+    assert find_bar_share(int(CellTag.FOOT_BAR), thrust, look) is None
 
 
 def test_share_of_a_bar_is_that_of_its_least_margin(shown):

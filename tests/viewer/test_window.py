@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from tautlay.cases.storage.shape import LINES, Part
+from tautlay.cases.storage.shape import LINES, CellTag
 from tautlay.cases.storage.stored_result import read_result
 from tautlay.viewer import graphics
 from tautlay.viewer.caption import BUTTONS, ROW
@@ -89,11 +89,11 @@ def test_clicked_cloth_tells_its_values(window):
 def test_clicked_cords_and_bars_tell_their_forces(window):
     shape = window.shape
     ends = {
-        part: shape.points[shape.segments[shape.part == part][0]].mean(axis=0) for part in Part if part in shape.part
+        part: shape.points[shape.segments[shape.part == part][0]].mean(axis=0) for part in CellTag if part in shape.part
     }
     click(window, ends[LINES[0]])
     assert window.readout == "head line\ntension 705 N (158 lbf)"
-    click(window, ends[Part.HEAD_BAR])
+    click(window, ends[CellTag.HEAD_BAR])
     assert window.readout == f"head bar\nthrust 441 N (99.1 lbf)\n{1 / 2.6:.0%} of its capacity"
 
 

@@ -21,7 +21,7 @@ _BASIS = {  # words a maker reads for how sure a step is
 }
 
 
-class Row(NamedTuple):
+class CheckRow(NamedTuple):
     """One check: where, how, what is carried and borne, and the steps to it."""
 
     part: str
@@ -41,8 +41,8 @@ class Row(NamedTuple):
 class Checks(NamedTuple):
     """The weakest way of every part and all that fail, then the rest."""
 
-    first: list[Row]
-    rest: list[Row]
+    first: list[CheckRow]
+    rest: list[CheckRow]
 
 
 def sort_checks(summary: Mapping[str, Any]) -> Checks:
@@ -107,12 +107,12 @@ def read_value(check: Mapping[str, Any], name: str) -> tuple[float, str]:
     return next((check[key], dimension) for key, dimension in keys if key in check)
 
 
-def _build_row(check: Mapping[str, Any]) -> Row:
+def _build_row(check: Mapping[str, Any]) -> CheckRow:
     """Return one check as it is shown."""
     (demand, dimension), (capacity, _) = (read_value(check, name) for name in ("demand", "capacity"))
     shown = zip(*(show_alike([demand, capacity], dimension, system) for system in SYSTEMS), strict=True)
     carried, borne = (mark_pair(*pair) for pair in shown)
-    return Row(
+    return CheckRow(
         check["part"],
         check["mechanism"],
         mark_sentence(check["place"]),

@@ -36,7 +36,7 @@ class Differences(NamedTuple):
     pairs: list[Pair]
 
 
-class Change(NamedTuple):
+class KeyDifference(NamedTuple):
     """A key of a design file that is not the same in both, and what stands there."""
 
     key: str
@@ -44,17 +44,17 @@ class Change(NamedTuple):
     second: str
 
 
-def list_changes(first: str, second: str) -> list[Change]:
+def list_changes(first: str, second: str) -> list[KeyDifference]:
     r"""Return what differs in the texts of two design files, key by key; a dash where one lacks it.
 
     Examples
     --------
     >>> list_changes('[body]\nlength = "2 m"\nlayers = 1', '[body]\nlength = "2.1 m"\nlayers = 1')
-    [Change(key='body.length', first='2 m', second='2.1 m')]
+    [KeyDifference(key='body.length', first='2 m', second='2.1 m')]
     """
     ours, theirs = (dict(_walk_keys(tomllib.loads(text), "")) for text in (first, second))
     keys = [key for key in dict.fromkeys([*ours, *theirs]) if ours.get(key) != theirs.get(key)]
-    return [Change(key, ours.get(key, _NONE), theirs.get(key, _NONE)) for key in keys]
+    return [KeyDifference(key, ours.get(key, _NONE), theirs.get(key, _NONE)) for key in keys]
 
 
 def _walk_keys(found: object, above: str) -> Iterator[tuple[str, str]]:
@@ -90,12 +90,12 @@ def _pair_readings(first: Iterable[Reading], second: Iterable[Reading]) -> Itera
         a, b = ours.get(title), theirs.get(title)
         dimension = (a or b or Reading(title, 0.0, "ratio")).dimension
         one, two = (None if line is None else line.value for line in (a, b))
-        change = _tell_change(one, two, dimension)
-        share = _tell_share(one, two) if dimension != "angle" else ""
+        change = _format_change(one, two, dimension)
+        share = _format_share(one, two) if dimension != "angle" else ""
         yield Pair(title, mark_quantity(one, dimension), mark_quantity(two, dimension), change, share)
 
 
-def _tell_change(first: float | None, second: float | None, dimension: str) -> Markup:
+def _format_change(first: float | None, second: float | None, dimension: str) -> Markup:
     """Return by how much the second is more."""
     if first is None or second is None:
         return Markup("only in one")
@@ -105,7 +105,7 @@ def _tell_change(first: float | None, second: float | None, dimension: str) -> M
     return mark_pair(*(sign + show_quantity(more, dimension, units, 2) for units in SYSTEMS))
 
 
-def _tell_share(first: float | None, second: float | None) -> str:
+def _format_share(first: float | None, second: float | None) -> str:
     """Return by how much the second is more, in per cent; nothing where that tells nothing."""
     if first is None or second is None or first == 0.0 or _are_alike(first, second):
         return ""
@@ -124,7 +124,7 @@ def _pair_factors(first: list[dict[str, Any]], second: list[dict[str, Any]]) -> 
     names = sorted({*ours, *theirs}, key=lambda name: min(_margin(side.get(name)) for side in (ours, theirs)))
     for name in names:
         a, b = ours.get(name), theirs.get(name)
-        yield Pair(f"{name[0]}: {name[1]}", _show(a), _show(b), _tell_more(a, b))
+        yield Pair(f"{name[0]}: {name[1]}", _show(a), _show(b), _format_more(a, b))
 
 
 def _find_least(checks: list[dict[str, Any]]) -> dict[tuple[str, str], dict[str, Any]]:
@@ -148,7 +148,7 @@ def _show(check: Mapping[str, Any] | None) -> Markup:
     return escape(f"{show_factor(check)} of {check['safety_factor_asked']:g}{enough}")
 
 
-def _tell_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None) -> Markup:
+def _format_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None) -> Markup:
     """Return by how much the second factor is more."""
     if first is None or second is None:
         return Markup("only in one")

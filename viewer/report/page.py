@@ -13,8 +13,8 @@ from markupsafe import Markup
 
 from ...cases.display.headings import write_heading
 from ...cases.display.safety_cautions import CAUTIONS
-from ...cases.judging.comfort.lay_notes import say_hold
-from ...cases.storage.stored_result import KeptResult
+from ...cases.judging.comfort.lay_notes import make_restraint_sentence
+from ...cases.storage.stored_result import StoredResult
 from ...cases.studies.compare.value_columns import name_design, name_figure
 from ...cases.unit_display import Units
 from .checks import sort_checks
@@ -32,12 +32,12 @@ if TYPE_CHECKING:
 _PICTURES = (("shape.png", "Loaded shape"), ("channel.png", "Side channel, cut across"))
 
 
-def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
+def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
     """Return the page of one result.
 
     Parameters
     ----------
-    result : KeptResult
+    result : StoredResult
         What was solved.
     units : {"metric", "imperial", "both"} or None
         What the page shows first; None is as in the design.
@@ -57,7 +57,7 @@ def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
         checks=sort_checks(summary),
         groups=list(list_groups(summary)),
         comfort=list_comfort_rows(summary),
-        hold=say_hold(summary["comfort"]) if summary["comfort"] else "",
+        hold=make_restraint_sentence(summary["comfort"]) if summary["comfort"] else "",
         bands=list_bands(summary),
         weights=list(list_weights(summary["weights"])),
         sheets=list(list_sheets(summary["weights"])),
@@ -68,12 +68,12 @@ def compose_report(result: KeptResult, *, units: Units | None = None) -> str:
     )
 
 
-def compose_comparison(first: KeptResult, second: KeptResult, *, units: Units | None = None) -> str:
+def compose_comparison(first: StoredResult, second: StoredResult, *, units: Units | None = None) -> str:
     """Return the page that lays two results side by side.
 
     Parameters
     ----------
-    first, second : KeptResult
+    first, second : StoredResult
         What was solved; differences say by how much the second is more.
     units : {"metric", "imperial", "both"} or None
         What the page shows first; None is as in the first design.

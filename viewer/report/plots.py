@@ -6,8 +6,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.storage.shape import Floats, Part, Shape
-from ...cases.storage.stored_result import KeptResult
+from ...cases.storage.shape import CellTag, Floats, Shape
+from ...cases.storage.stored_result import StoredResult
 from .plot import Axis, Frame, draw_path, draw_plot
 from .pressure_map import draw_pressure
 from .sections import draw_back_line, draw_sections
@@ -15,7 +15,7 @@ from .thrust import draw_thrust
 from .wording import mark_quantity
 
 
-class Figure(NamedTuple):
+class PlotFigure(NamedTuple):
     """A drawing with its heading and a sentence on what is seen."""
 
     title: str
@@ -23,31 +23,31 @@ class Figure(NamedTuple):
     words: Markup
 
 
-def list_figures(result: KeptResult) -> Iterator[Figure]:
+def list_figures(result: StoredResult) -> Iterator[PlotFigure]:
     """Yield every plot there is something to show for.
 
     Parameters
     ----------
-    result : KeptResult
+    result : StoredResult
         What was solved.
 
     Yields
     ------
-    Figure
+    PlotFigure
         Ready for the page.
     """
     shape, summary = result.shape, result.summary
-    yield Figure("Tension along the side cords", _draw_tension(shape), _tell_tension(shape, summary))
+    yield PlotFigure("Tension along the side cords", _draw_tension(shape), _format_tension(shape, summary))
     for title, drawing, words in draw_sections(shape):
-        yield Figure(title, drawing, words)
-    yield Figure("Along the middle", *draw_back_line(shape))
+        yield PlotFigure(title, drawing, words)
+    yield PlotFigure("Along the middle", *draw_back_line(shape))
     if shape.occupant is not None:
-        yield Figure("Contact pressure, from above", *draw_pressure(shape))
+        yield PlotFigure("Contact pressure, from above", *draw_pressure(shape))
     for end in ("head", "foot"):
-        yield Figure(f"What the {end} bar bears", *draw_thrust(summary, f"{end} bar"))
+        yield PlotFigure(f"What the {end} bar bears", *draw_thrust(summary, f"{end} bar"))
 
 
-def trace_cord(shape: Shape, part: Part) -> tuple[Floats, Floats]:
+def trace_cord(shape: Shape, part: CellTag) -> tuple[Floats, Floats]:
     """Return the run of a side cord from the head (k + 1,), m, and the tension of each piece (k,), N."""
     ours = shape.segments[shape.part == part]
     lengths = np.linalg.norm(np.diff(shape.points[ours], axis=1)[:, 0], axis=1)
@@ -57,7 +57,7 @@ def trace_cord(shape: Shape, part: Part) -> tuple[Floats, Floats]:
 
 def _draw_tension(shape: Shape) -> Markup:
     """Draw the tension of both side cords, step by step."""
-    runs = {side: trace_cord(shape, Part[f"{side.upper()}_SIDE_CORD"]) for side in ("left", "right")}
+    runs = {side: trace_cord(shape, CellTag[f"{side.upper()}_SIDE_CORD"]) for side in ("left", "right")}
     longest = max(float(run[-1]) for run, _ in runs.values())
     most = max(float(force.max()) for _, force in runs.values())
     frame = Frame(
@@ -76,10 +76,10 @@ def _draw_tension(shape: Shape) -> Markup:
     return draw_plot(frame, "Tension of both side cords from the head to the foot corner", [*lines, *key])
 
 
-def _tell_tension(shape: Shape, summary: Mapping[str, Any]) -> Markup:
+def _format_tension(shape: Shape, summary: Mapping[str, Any]) -> Markup:
     """Say how large the tension gets, and how far it falls."""
     forces = summary["forces"]
-    least = min(float(trace_cord(shape, part)[1].min()) for part in (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD))
+    least = min(float(trace_cord(shape, part)[1].min()) for part in (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD))
     return Markup("Up to {} on the left and {} on the right, nowhere less than {}.").format(
         mark_quantity(forces["side_cord_left_max_N"], "force"),
         mark_quantity(forces["side_cord_right_max_N"], "force"),

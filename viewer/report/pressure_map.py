@@ -3,7 +3,7 @@
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.storage.shape import Floats, Part, Shape
+from ...cases.storage.shape import CellTag, Floats, Shape
 from ..field import NAMES, find_scale
 from ..look import CLOTH_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
@@ -53,7 +53,7 @@ def _colour(number: int) -> str:
 
 def _list_edges(shape: Shape) -> list[Floats]:
     """Return the side cords and bars from above (k, 2)."""
-    parts = (Part.LEFT_SIDE_CORD, Part.RIGHT_SIDE_CORD, Part.HEAD_BAR, Part.FOOT_BAR)
+    parts = (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD, CellTag.HEAD_BAR, CellTag.FOOT_BAR)
     return [piece[:, :2] for piece in shape.points[shape.segments[np.isin(shape.part, parts)]]]
 
 

@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from ...cases.storage.shape import BARS, Part, Shape
-from ...cases.storage.stored_result import KeptResult
+from ...cases.storage.shape import BARS, CellTag, Shape
+from ...cases.storage.stored_result import StoredResult
 from ...cases.unit_display import SYSTEMS, tabulate_units, write_sentence
 from ..extension import EXTENSION_COLOUR, find_extensions
 from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, place_ticks, take_values
@@ -40,12 +40,12 @@ _LINE = 0.3  # m from the apex
 _SAME = {"direction": "larger-stress"}  # fields with the values of another
 
 
-def pack_scene(results: list[KeptResult]) -> dict[str, Any]:
+def pack_scene(results: list[StoredResult]) -> dict[str, Any]:
     """Return everything the scene shows.
 
     Parameters
     ----------
-    results : list of KeptResult
+    results : list of StoredResult
         One, or two that are laid over each other.
 
     Returns
@@ -103,7 +103,7 @@ def _pack_field(shapes: list[Shape], field: Field) -> dict[str, Any]:
     }
 
 
-def _pack_shape(result: KeptResult) -> dict[str, Any]:
+def _pack_shape(result: StoredResult) -> dict[str, Any]:
     """Return one loaded shape."""
     shape = result.shape
     rods = [] if shape.occupant is None else list_rods(shape.occupant)
@@ -120,9 +120,9 @@ def _pack_shape(result: KeptResult) -> dict[str, Any]:
         },
         "segments": encode_array(shape.segments, "u4"),
         "bar": encode_array(np.isin(shape.part, BARS), "u1"),
-        "free": encode_array(np.isin(shape.part, [Part.HEAD_EXTENSION, Part.FOOT_EXTENSION]), "u1"),
+        "free": encode_array(np.isin(shape.part, [CellTag.HEAD_EXTENSION, CellTag.FOOT_EXTENSION]), "u1"),
         "force": encode_array(shape.force, "f8"),
-        "bar_share": encode_array([result.bar_shares.get(Part(part), -1.0) for part in shape.part], "f4"),
+        "bar_share": encode_array([result.bar_shares.get(CellTag(part), -1.0) for part in shape.part], "f4"),
         "rods": encode_array([[*rod.start, *rod.end, rod.first, rod.last] for rod in rods], "f4"),
         "extensions": find_extensions(shape).round(5).tolist(),
         "trees": find_trees(shape).round(5).tolist(),

@@ -7,8 +7,8 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.judging.comfort.cloth_slice import cut_cloth
-from ...cases.storage.shape import Floats, Part, Shape
-from ..mannequin import Rod, list_rods
+from ...cases.storage.shape import CellTag, Floats, Shape
+from ..mannequin import Capsule, list_rods
 from .plot import Frame, draw_path, draw_plot, frame_alike
 from .wording import mark_quantity
 
@@ -58,7 +58,7 @@ def draw_back_line(shape: Shape) -> tuple[Markup, Markup]:
     """
     swapped = shape.points[:, [1, 0, 2]]
     line = cut_cloth(swapped, shape.triangles, float(_find_middle(shape))).line
-    bars = [_find_bar(shape, part).mean(axis=0)[[0, 2]] for part in (Part.HEAD_BAR, Part.FOOT_BAR)]
+    bars = [_find_bar(shape, part).mean(axis=0)[[0, 2]] for part in (CellTag.HEAD_BAR, CellTag.FOOT_BAR)]
     outlines = [_outline_rod(rod) for rod in _list_flesh(shape)]
     frame = frame_alike(np.concatenate([line, bars, *outlines]), ("along, head on the left", "height"))
     parts = [_draw_flesh(frame, outlines)]
@@ -74,16 +74,16 @@ def _list_cuts(shape: Shape) -> Iterator[_Cut]:
     """Yield where sections are taken, from the head."""
     words = "Cut {} inboard of the bar, seen from the foot end."
     inboard = Markup(words).format(mark_quantity(_INBOARD, "length"))
-    head, foot = (_find_bar(shape, part) for part in (Part.HEAD_BAR, Part.FOOT_BAR))
+    head, foot = (_find_bar(shape, part) for part in (CellTag.HEAD_BAR, CellTag.FOOT_BAR))
     yield _Cut("Under the head bar", float(head[:, 0].mean()) + _INBOARD, inboard, head)
     if shape.occupant is not None:
-        shoulders = shape.occupant.axes[shape.occupant.part == Part.SHOULDERS]
+        shoulders = shape.occupant.axes[shape.occupant.part == CellTag.SHOULDERS]
         note = "Seen from the foot end; where flesh goes through the cloth it is pressed flat."
         yield _Cut("At the shoulders", float(shoulders[..., 0].mean()), note, None)
     yield _Cut("Under the foot bar", float(foot[:, 0].mean()) - _INBOARD, inboard, foot)
 
 
-def _find_bar(shape: Shape, part: Part) -> Floats:
+def _find_bar(shape: Shape, part: CellTag) -> Floats:
     """Return the ends of a bar (2, 3), m."""
     ends: Floats = shape.points[shape.segments[shape.part == part]].reshape(-1, 3)
     return ends[np.argsort(ends[:, 1])][[0, -1]]
@@ -91,16 +91,16 @@ def _find_bar(shape: Shape, part: Part) -> Floats:
 
 def _find_middle(shape: Shape) -> np.float64:
     """Return y of the middle between both bars, m; a hair beside it, where no row of nodes stands."""
-    bars = np.concatenate([_find_bar(shape, part) for part in (Part.HEAD_BAR, Part.FOOT_BAR)])
+    bars = np.concatenate([_find_bar(shape, part) for part in (CellTag.HEAD_BAR, CellTag.FOOT_BAR)])
     return np.float64(bars[:, 1].mean() + 1e-6)
 
 
-def _list_flesh(shape: Shape) -> list[Rod]:
+def _list_flesh(shape: Shape) -> list[Capsule]:
     """Return the person as rods; none where nobody is in contact."""
     return [] if shape.occupant is None else list_rods(shape.occupant)
 
 
-def _cut_rod(rod: Rod, x: float) -> Iterator[Floats]:
+def _cut_rod(rod: Capsule, x: float) -> Iterator[Floats]:
     """Yield the circles (n, 2) in which a plane square to the hammock cuts a rod."""
     for share in _SLICES:
         middle = rod.start + share * (rod.end - rod.start)
@@ -109,7 +109,7 @@ def _cut_rod(rod: Rod, x: float) -> Iterator[Floats]:
             yield middle[1:] + np.sqrt(under) * np.stack([np.cos(_ROUND), np.sin(_ROUND)], -1)
 
 
-def _outline_rod(rod: Rod) -> Floats:
+def _outline_rod(rod: Capsule) -> Floats:
     """Return the outline (n, 2) of a rod from the side: the hull of its two circles."""
     from scipy.spatial import ConvexHull
 

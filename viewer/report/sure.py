@@ -8,7 +8,7 @@ from ...cases.judging.checks.check import write_factor
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 
 
-class Band(NamedTuple):
+class RangeRow(NamedTuple):
     """Between what one factor lies: least, found and most, the one asked, what moves it, in words."""
 
     part: str
@@ -21,7 +21,7 @@ class Band(NamedTuple):
     inputs: list[str]
 
 
-def list_bands(summary: Mapping[str, Any]) -> list[Band]:
+def list_bands(summary: Mapping[str, Any]) -> list[RangeRow]:
     """Return the bands of the checks of least margin; none if they were not asked for.
 
     Parameters
@@ -37,7 +37,7 @@ def list_bands(summary: Mapping[str, Any]) -> list[Band]:
     return [_build_band(check) for check in (summary["how_sure"] or {"checks": []})["checks"]]
 
 
-def _build_band(check: Mapping[str, Any]) -> Band:
+def _build_band(check: Mapping[str, Any]) -> RangeRow:
     """Return one band as it is shown."""
     asked = check["safety_factor_asked"]
     least, found, most = (check[f"safety_factor_{name}"] for name in ("least", "found", "most"))
@@ -47,7 +47,7 @@ def _build_band(check: Mapping[str, Any]) -> Band:
     moved = {each["input"]: each["share_of_band"] for each in check["inputs"]}
     inputs = [f"{share:.0%} {name}" for name, share in moved.items() if share >= _LITTLE]
     wider = "" if check["complete"] and not check["no_range_known"] else " or more"
-    return Band(
+    return RangeRow(
         check["part"],
         check["mechanism"],
         write_factor(least),

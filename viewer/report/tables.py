@@ -16,11 +16,11 @@ from ...cases.display.result_rows import (
 )
 from ...cases.judging.comfort.measures import MEASURES
 from .checks import find_basis
-from .weights import Line
+from .weights import WeightLine
 from .wording import mark_pair, mark_quantity, mark_sentence
 
 
-class Measured(NamedTuple):
+class ComfortRow(NamedTuple):
     """One measure of comfort: what, how much, what is better, how it is worked out, how sure it is."""
 
     title: str
@@ -30,14 +30,14 @@ class Measured(NamedTuple):
     sure: str
 
 
-class Group(NamedTuple):
+class TitledTable(NamedTuple):
     """A table with its heading."""
 
     title: str
-    lines: list[Line]
+    lines: list[WeightLine]
 
 
-def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
+def list_groups(summary: Mapping[str, Any]) -> Iterator[TitledTable]:
     """Yield the tables of plain readings.
 
     Parameters
@@ -45,20 +45,21 @@ def list_groups(summary: Mapping[str, Any]) -> Iterator[Group]:
     summary : mapping
         ``result.summary``.
     """
-    yield Group("Forces", _mark_readings(list_forces(summary)))
-    yield Group(
-        "Shape and cloth", [*_mark_readings(list_shape(summary)), Line("cloth by area", escape(write_shares(summary)))]
+    yield TitledTable("Forces", _mark_readings(list_forces(summary)))
+    yield TitledTable(
+        "Shape and cloth",
+        [*_mark_readings(list_shape(summary)), WeightLine("cloth by area", escape(write_shares(summary)))],
     )
-    yield Group("Side channels", _mark_twice(list_channel, summary))
-    yield Group("Longer under load", _mark_twice(list_stretch, summary))
+    yield TitledTable("Side channels", _mark_twice(list_channel, summary))
+    yield TitledTable("Longer under load", _mark_twice(list_stretch, summary))
 
 
-def list_comfort_rows(summary: Mapping[str, Any]) -> list[Measured]:
+def list_comfort_rows(summary: Mapping[str, Any]) -> list[ComfortRow]:
     """Return how one lies; nothing without a person in contact."""
     if not summary["comfort"]:
         return []
     return [
-        Measured(line.title, _mark_value(line), mark_sentence(line.remark), measure.formula, measure.sure)
+        ComfortRow(line.title, _mark_value(line), mark_sentence(line.remark), measure.formula, measure.sure)
         for line, measure in zip(list_comfort(summary), MEASURES, strict=True)
     ]
 
@@ -73,7 +74,7 @@ class Value(NamedTuple):
     source: str
 
 
-class Made(NamedTuple):
+class MaterialRow(NamedTuple):
     """A material: its name and kind, what it is used for, its numbers."""
 
     name: str
@@ -82,10 +83,10 @@ class Made(NamedTuple):
     values: list[Value]
 
 
-def list_materials(summary: Mapping[str, Any]) -> list[Made]:
+def list_materials(summary: Mapping[str, Any]) -> list[MaterialRow]:
     """Return what the hammock is made of, each number with its source and how sure it is."""
     return [
-        Made(
+        MaterialRow(
             material["name"],
             f"{material['category']}, {material['kind']}",
             ", ".join(material["used_for"]),
@@ -106,18 +107,18 @@ def _mark_number(value: Mapping[str, Any]) -> Value:
     return Value(value["quantity"], number, limits, find_basis(value["status"]), source)
 
 
-def _mark_readings(readings: Iterable[Reading]) -> list[Line]:
+def _mark_readings(readings: Iterable[Reading]) -> list[WeightLine]:
     """Return readings as they are shown."""
-    return [Line(line.title, _mark_value(line), mark_sentence(line.remark)) for line in readings]
+    return [WeightLine(line.title, _mark_value(line), mark_sentence(line.remark)) for line in readings]
 
 
-def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[Line]:  # noqa: ANN401
+def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[WeightLine]:  # noqa: ANN401
     """Return readings whose remarks are written in one system of units at a time."""
     both = [list(list_readings(summary, units)) for units in ("metric", "imperial")]
     return [
-        Line(line.title, _mark_value(line), mark_sentence(line.remark))
+        WeightLine(line.title, _mark_value(line), mark_sentence(line.remark))
         if line.remark == other.remark
-        else Line(line.title, _mark_value(line), mark_pair(line.remark, other.remark))
+        else WeightLine(line.title, _mark_value(line), mark_pair(line.remark, other.remark))
         for line, other in zip(*both, strict=True)
     ]
 

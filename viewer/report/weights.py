@@ -22,7 +22,7 @@ _SUFFIXES = (  # of keys, longest first, with the dimension they tell
 )
 
 
-class Line(NamedTuple):
+class WeightLine(NamedTuple):
     """One line of a table: what, how much, a remark, how deep it stands below the others."""
 
     title: str
@@ -38,7 +38,7 @@ class SheetRow(NamedTuple):
     steps: list[tuple[Markup, Markup, str]]
 
 
-class Sheet(NamedTuple):
+class WeightTable(NamedTuple):
     """A table of things that are alike."""
 
     title: str
@@ -46,7 +46,7 @@ class Sheet(NamedTuple):
     rows: list[SheetRow]
 
 
-def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
+def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[WeightLine]:
     """Yield what the weights of a result hold, lists of things left out: masses, other quantities, words.
 
     Parameters
@@ -66,15 +66,15 @@ def list_weights(weights: Mapping[str, Any], depth: int = 0) -> Iterator[Line]:
         if _is_sheet(value) or value == []:
             continue
         if isinstance(value, Mapping | list):
-            yield Line(title, Markup(), Markup(), depth)
+            yield WeightLine(title, Markup(), Markup(), depth)
             inner = value if isinstance(value, Mapping) else {str(place): each for place, each in enumerate(value, 1)}
             end = "_kg" if dimension == "mass" else ""  # parts_kg holds masses under plain names
             yield from list_weights({f"{name}{end}": inside for name, inside in inner.items()}, depth + 1)
         else:
-            yield Line(title, _mark_cell(value, dimension), Markup(), depth)
+            yield WeightLine(title, _mark_cell(value, dimension), Markup(), depth)
 
 
-def list_sheets(weights: Mapping[str, Any]) -> Iterator[Sheet]:
+def list_sheets(weights: Mapping[str, Any]) -> Iterator[WeightTable]:
     """Yield a table for every list of things in the weights of a result.
 
     Parameters
@@ -93,7 +93,7 @@ def list_sheets(weights: Mapping[str, Any]) -> Iterator[Sheet]:
             continue
         plain = [{name: value for name, value in thing.items() if not isinstance(value, list)} for thing in things]
         headings = list(dict.fromkeys(_split_key(name)[0] for thing in plain for name in thing))
-        yield Sheet(
+        yield WeightTable(
             mark_name(key),
             headings,
             [

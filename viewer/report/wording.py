@@ -2,7 +2,7 @@
 
 from markupsafe import Markup, escape
 
-from ...cases.unit_display import Quantity, show_quantity, split_sentence
+from ...cases.unit_display import SentenceQuantity, show_quantity, split_sentence
 
 
 def mark_quantity(value: float | None, dimension: str, digits: int = 3) -> Markup:
@@ -53,7 +53,9 @@ def mark_sentence(text: str) -> Markup:
     Markup('&lt;b&gt;bold&lt;/b&gt;')
     """
     pieces = split_sentence(text)
-    return Markup("").join(mark_quantity(*each) if isinstance(each, Quantity) else escape(each) for each in pieces)
+    return Markup("").join(
+        mark_quantity(*each) if isinstance(each, SentenceQuantity) else escape(each) for each in pieces
+    )
 
 
 def mark_name(key: str) -> str:

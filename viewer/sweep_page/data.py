@@ -4,12 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ...cases.judging.comfort.measures import MEASURES
-from ...cases.studies.compare.choice_effects import Effects, find_effects
+from ...cases.studies.compare.choice_effects import ChoiceEffects, find_effects
 from ...cases.studies.compare.pareto_front import DIGITS
 from ...cases.studies.compare.value_columns import list_figures, order_labels
-from ...cases.studies.sweep.result_value import Figure
+from ...cases.studies.sweep.result_value import ResultValue
 from ...cases.studies.sweep.sweep_form import Combine
-from ...cases.studies.sweep.sweep_row import Row
+from ...cases.studies.sweep.sweep_row import SweepRow
 from ...cases.studies.sweep.sweep_variable import AS_DESIGNED
 from ..report.scene import pack_units
 from .table import KINDS, find_kind
@@ -18,12 +18,12 @@ _KEPT = 9  # digits of a figure, more than are ever shown
 _LAY = {measure.key for measure in MEASURES}
 
 
-def pack_sweep(rows: Sequence[Row], names: Sequence[str], measure: str, combine: Combine) -> Mapping[str, Any]:
+def pack_sweep(rows: Sequence[SweepRow], names: Sequence[str], measure: str, combine: Combine) -> Mapping[str, Any]:
     """Return the data of the page, one list for each choice and figure, in the order of the rows.
 
     Parameters
     ----------
-    rows : sequence of Row
+    rows : sequence of SweepRow
         Designs in order.
     names : sequence of str
         Choices that differ.
@@ -46,14 +46,14 @@ def pack_sweep(rows: Sequence[Row], names: Sequence[str], measure: str, combine:
     }
 
 
-def _pack_choice(rows: Sequence[Row], name: str) -> Mapping[str, Any]:
+def _pack_choice(rows: Sequence[SweepRow], name: str) -> Mapping[str, Any]:
     """Return the labels of a choice in their order, and the place of each design's among them."""
     labels = order_labels([row.choices.get(name, "") for row in rows])
     places = {label: place for place, label in enumerate(labels)}
     return {"name": name, "labels": labels, "picks": [places[row.choices.get(name, "")] for row in rows]}
 
 
-def _pack_figure(rows: Sequence[Row], figure: Figure) -> Mapping[str, Any]:
+def _pack_figure(rows: Sequence[SweepRow], figure: ResultValue) -> Mapping[str, Any]:
     """Return a figure of all designs, SI."""
     values = [row.figures.get(figure.key) for row in rows]
     return {
@@ -66,12 +66,12 @@ def _pack_figure(rows: Sequence[Row], figure: Figure) -> Mapping[str, Any]:
     }
 
 
-def _pack_effects(effects: Effects) -> Mapping[str, Any]:
+def _pack_effects(effects: ChoiceEffects) -> Mapping[str, Any]:
     """Return what moves a figure."""
     return {"how": effects.how, "influences": list(_list_influences(effects))}
 
 
-def _list_influences(effects: Effects) -> Iterator[Mapping[str, Any]]:
+def _list_influences(effects: ChoiceEffects) -> Iterator[Mapping[str, Any]]:
     """Yield what each choice does."""
     for influence in effects.influences:
         yield {

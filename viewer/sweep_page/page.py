@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 
-from ...cases.studies.compare.pareto_front import LEAST, choose_figures, find_unbeaten
+from ...cases.studies.compare.pareto_front import LEAST, choose_figures, find_pareto_front
 from ...cases.studies.compare.ranking import Ranking
 from ...cases.studies.compare.reload_sweep import summarise_sweep
 from ...cases.studies.compare.value_columns import find_common, list_figures
 from ...cases.studies.sweep.mesh_warning import note_mesh
-from ...cases.studies.sweep.result_value import Figure
-from ...cases.studies.sweep.store import Heading
+from ...cases.studies.sweep.result_value import ResultValue
+from ...cases.studies.sweep.store import SweepRecord
 from ...cases.studies.sweep.sweep_form import Combine
 from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked
 from ...cases.unit_display import Units
@@ -26,12 +26,12 @@ _WORDS = {
 }
 
 
-def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[str] = (), units: Units) -> str:
+def compose_sweep_page(heading: SweepRecord, ranking: Ranking, *, against: Sequence[str] = (), units: Units) -> str:
     """Return the page that compares the designs of a sweep.
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         Of the sweep.
     ranking : Ranking
         Its designs in order.
@@ -48,7 +48,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.studies.compare.pareto_front.find_unbeaten`.
+        As :func:`~tautlay.cases.studies.compare.pareto_front.find_pareto_front`.
     """
     rows, summary = ranking.rows, summarise_sweep(heading)
     figures = {figure.key: figure for figure in list_figures(rows)}
@@ -56,7 +56,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
     shown = [figures[key] for key in (*_FIRST, measure) if key in figures]
     common = find_common(rows)
     names = [name for name in (rows[0].choices if rows else ()) if name not in common]
-    counted = find_unbeaten(rows, against) if rows and len(against) >= LEAST else None
+    counted = find_pareto_front(rows, against) if rows and len(against) >= LEAST else None
     return render_page(
         "sweep.html",
         units,
@@ -79,7 +79,7 @@ def compose_sweep_page(heading: Heading, ranking: Ranking, *, against: Sequence[
     )
 
 
-def _choose_measure(figures: Sequence[Figure], asked: Sequence[str]) -> str:
+def _choose_measure(figures: Sequence[ResultValue], asked: Sequence[str]) -> str:
     """Return the figure shown beside weight and margin: one asked for, else the first of how one lies, else any."""
     others = [figure.key for figure in figures if figure.key not in _FIRST]
     wished = [key for key in (*asked, "back_sag_m", "head_bar_thrust_N") if key in others]

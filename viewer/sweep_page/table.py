@@ -3,17 +3,17 @@
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from ...cases.studies.compare.row_verdict import tell_reason
+from ...cases.studies.compare.row_verdict import format_reason
 from ...cases.studies.compare.value_columns import show_figure
-from ...cases.studies.sweep.result_value import Figure
-from ...cases.studies.sweep.sweep_row import Row, Status
+from ...cases.studies.sweep.result_value import ResultValue
+from ...cases.studies.sweep.sweep_row import Status, SweepRow
 from ...cases.unit_display import Units
 
 KINDS = ("holds", "fails", "open")  # in the order in which they are listed
 _VERDICTS = {"holds": "\N{CHECK MARK} holds", "fails": "\N{BALLOT X} NOT ENOUGH"}
 
 
-class Line(NamedTuple):
+class DesignLine(NamedTuple):
     """One line of the table.
 
     Parameters
@@ -38,32 +38,34 @@ class Line(NamedTuple):
     figures: tuple[str, ...]
 
 
-def find_kind(row: Row) -> str:
+def find_kind(row: SweepRow) -> str:
     """Return whether a design holds, fails or is open, which is anything that is not solved."""
     return "holds" if row.holds else "fails" if row.status is Status.SOLVED else "open"
 
 
-def list_lines(rows: Sequence[Row], names: Sequence[str], figures: Sequence[Figure], units: Units) -> Iterator[Line]:
+def list_lines(
+    rows: Sequence[SweepRow], names: Sequence[str], figures: Sequence[ResultValue], units: Units
+) -> Iterator[DesignLine]:
     """Yield a line for each design.
 
     Parameters
     ----------
-    rows : sequence of Row
+    rows : sequence of SweepRow
         Designs in order.
     names : sequence of str
         Choices that are shown.
-    figures : sequence of Figure
+    figures : sequence of ResultValue
         Figures that are shown.
     units : {"metric", "imperial", "both"}
         Units.
     """
     for row in rows:
         kind = find_kind(row)
-        yield Line(
+        yield DesignLine(
             row.number,
             kind,
             tuple(row.choices.get(name, "") for name in names),
             _VERDICTS.get(kind, f"? {row.status}"),
-            tell_reason(row),
+            format_reason(row),
             tuple(show_figure(row.figures.get(figure.key), figure, units, 3) for figure in figures),
         )

@@ -4,19 +4,19 @@ from pathlib import Path
 
 from ...cases.storage.atomic import write_text
 from ...cases.studies.compare.ranking import Ranking
-from ...cases.studies.sweep.store import Heading
+from ...cases.studies.sweep.store import SweepRecord
 from ...cases.unit_display import Units
 from .page import compose_sweep_page
 
 
 def write_sweep_page(
-    heading: Heading, ranking: Ranking, html_path: Path, *, against: tuple[str, ...] = (), units: Units
+    heading: SweepRecord, ranking: Ranking, html_path: Path, *, against: tuple[str, ...] = (), units: Units
 ) -> None:
     """Write the page that compares the designs of a sweep.
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         Of the sweep.
     ranking : Ranking
         Its designs in order.
@@ -30,7 +30,7 @@ def write_sweep_page(
     Raises
     ------
     RankingError
-        As :func:`~tautlay.cases.studies.compare.pareto_front.find_unbeaten`.
+        As :func:`~tautlay.cases.studies.compare.pareto_front.find_pareto_front`.
     OSError
         If the page cannot be written.
     """

@@ -6,9 +6,9 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ....materials import System, format_quantity, say
+from ....materials import System, format_quantity, make_sentence
 from ...judging.trees import HIGHEST_STRAP
-from ...studies.hang.hang_option import NoSpot, Spot, explain_limits
+from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
 from ...studies.hang.hang_sheet import HangSheet
 from ...unit_display import WIDTH, Units, write_sentence
 
@@ -41,8 +41,8 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
 def _write_heading(sheet: HangSheet) -> str:
     """Return what hangs, and how."""
     s = sheet.design.hammock.suspension
-    trees = "" if sheet.girth is None else say(", trees {girth:length.4} round", girth=sheet.girth)
-    return say(
+    trees = "" if sheet.girth is None else make_sentence(", trees {girth:length.4} round", girth=sheet.girth)
+    return make_sentence(
         "{name} as it is: lines of {line:length.4}, straps at {head:length.4} and {foot:length.4}{trees}",
         name=sheet.design.name,
         line=s.line_length,
@@ -57,7 +57,7 @@ def _list_spots(sheet: HangSheet, system: System) -> Table:
     table = _make_table("", ("trees", "angle", "head\npull", "foot\npull", "sag", "seat", "clear"), "fits")
     for spot in sheet.spots:
         cells = [format_quantity(spot.distance, "length", system)]
-        if isinstance(spot, Spot):
+        if isinstance(spot, HangOption):
             values = ((spot.head_pull, "force"), (spot.foot_pull, "force"))
             lengths = ((spot.sag, "length"), (spot.seat, "length"), (spot.clearance, "length"))
             cells += [format_quantity(*each, system) for each in ((spot.angle, "angle"), *values, *lengths)]
@@ -94,8 +94,8 @@ def _make_table(title: str, headings: tuple[str, ...], last: str) -> Table:
 def _write_reach(sheet: HangSheet) -> str:
     """Return between which trees it fits."""
     if sheet.reach is None:
-        return say("It fits between no trees as it is. {limits}", limits=explain_limits())
-    return say(
+        return make_sentence("It fits between no trees as it is. {limits}", limits=explain_limits())
+    return make_sentence(
         "It fits between trees {near:length} to {far:length} apart. {limits}",
         near=sheet.reach[0],
         far=sheet.reach[1],
@@ -106,13 +106,13 @@ def _write_reach(sheet: HangSheet) -> str:
 def _list_reasons(sheet: HangSheet) -> Iterator[str]:
     """Yield why it cannot hang at a distance."""
     for spot in sheet.spots:
-        if isinstance(spot, NoSpot):
+        if isinstance(spot, ImpossibleHang):
             yield spot.reason
 
 
 def _write_kept(sheet: HangSheet) -> str:
     """Return what stays the same at the kept angle."""
-    return say(
+    return make_sentence(
         "At that angle the trees are pulled with {kept.head_pull:force} (head) and {kept.foot_pull:force} (foot) at "
         "any distance. HIGH: above the {most:length} that some parks allow (Three Rivers Park District, 6 ft). "
         "Masses of longer lines are left out.",

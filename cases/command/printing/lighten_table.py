@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from ...studies.lighten.combination_search import Best
-from ...studies.lighten.evaluation import Trial, take_one
-from ...studies.lighten.lightening import MESH_SIZE, Lightening
-from ...studies.lighten.part_swaps import Part
+from ...studies.lighten.combination_search import SearchResult
+from ...studies.lighten.evaluation import Evaluation, select_one
+from ...studies.lighten.lightening import MESH_SIZE, LightenResult
+from ...studies.lighten.part_swaps import ReplaceablePart
 from ...unit_display import WIDTH, Units, show_quantity
 
 if TYPE_CHECKING:
@@ -17,12 +17,12 @@ _LAY = "back_sag_m"
 _SHORT = 2  # refusals that are told for each part
 
 
-def print_lightening(found: Lightening, units: Units, console: "Console") -> None:
+def print_lightening(found: LightenResult, units: Units, console: "Console") -> None:
     """Print every swap by itself, then the best combination.
 
     Parameters
     ----------
-    found : Lightening
+    found : LightenResult
         What was found.
     units : {"metric", "imperial", "both"}
         Units.
@@ -41,14 +41,14 @@ def print_lightening(found: Lightening, units: Units, console: "Console") -> Non
         console.print(fill(line, WIDTH), markup=False)
 
 
-def _write_head(found: Lightening, units: Units) -> Iterator[str]:
+def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield what is looked at."""
     worst = found.sure.worst
     mass = show_quantity(worst.figures["packed_kg"], "mass", units) if worst.figures else "not solved"
     yield f"{found.design.name}, {mass} to carry, under the loads {' and '.join(found.loads)}."
     if found.sure.does:
         margin = f"{worst.figures['least_margin']:.2f}, {worst.governs}"
-        yield f"As it is: least margin {margin}.{_tell_lay(found.sure, units)}"
+        yield f"As it is: least margin {margin}.{_format_lay(found.sure, units)}"
     else:
         yield f"AS IT IS IT DOES NOT DO: {found.sure.reason}. Only swaps that mend this are marked as good."
     if found.parts and found.rough:
@@ -59,13 +59,13 @@ def _write_head(found: Lightening, units: Units) -> Iterator[str]:
         )
 
 
-def _tell_lay(trial: Trial, units: Units) -> str:
+def _format_lay(trial: Evaluation, units: Units) -> str:
     """Return how deep the back sags, if a person lies in it."""
     sag = trial.worst.figures.get(_LAY)
     return "" if sag is None else f" Sag of the back line {show_quantity(sag, 'length', units)}."
 
 
-def _print_part(found: Lightening, place: int, part: Part, units: Units, console: "Console") -> None:
+def _print_part(found: LightenResult, place: int, part: ReplaceablePart, units: Units, console: "Console") -> None:
     """Print the swaps of one part."""
     from rich.table import Table
     from rich.text import Text
@@ -95,14 +95,14 @@ def _print_part(found: Lightening, place: int, part: Part, units: Units, console
         console.print(f"  and {len(refused) - _SHORT} more cannot be", markup=False)
 
 
-def _take(found: Lightening, place: int, pick: int) -> tuple[Trial, Trial]:
+def _take(found: LightenResult, place: int, pick: int) -> tuple[Evaluation, Evaluation]:
     """Return the trial of one swap, and the design as it is with the same mesh: its own where that refuted the swap."""
-    picks = take_one(found.parts, place, pick)
+    picks = select_one(found.parts, place, pick)
     refuted = {trial.picks: trial for trial in found.best.refuted}
     return (refuted[picks], found.sure) if picks in refuted else (found.alone[picks], found.base)
 
 
-def _write_row(trial: Trial, base: Trial, material: str, saved: float, units: Units) -> list[str]:
+def _write_row(trial: Evaluation, base: Evaluation, material: str, saved: float, units: Units) -> list[str]:
     """Return the cells of one swap."""
     worst, before = trial.worst, base.worst.figures.get(_LAY)
     margin, sag = worst.figures.get("least_margin"), worst.figures.get(_LAY)
@@ -127,7 +127,7 @@ def _sign(change: float, units: Units) -> str:
     return ("+" if change >= 0.0 else "-") + show_quantity(abs(change), "length", _one(units), 2)
 
 
-def _write_best(found: Lightening, units: Units) -> Iterator[str]:
+def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield the lightest combination and how sure it is."""
     best = found.best
     for trial in best.refuted[:_SHORT]:
@@ -135,20 +135,20 @@ def _write_best(found: Lightening, units: Units) -> Iterator[str]:
     if len(best.refuted) > _SHORT:
         yield f"So did {len(best.refuted) - _SHORT} more."
     if best.trial is None:
-        yield "No lighter combination that does was found." + _tell_proof(best)
+        yield "No lighter combination that does was found." + _format_proof(best)
         return
     worst = best.trial.worst
     yield (
         f"Lightest that does: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
         f"{show_quantity(best.saved, 'mass', units)} less. Least margin {worst.figures['least_margin']:.2f}, "
-        f"{worst.governs}.{_tell_lay(best.trial, units)}"
+        f"{worst.governs}.{_format_lay(best.trial, units)}"
     )
     yield from (f"  {swap}" for swap in _name_swaps(found, best.trial))
-    yield _tell_proof(best).strip()
+    yield _format_proof(best).strip()
     yield "Solve the design with it and look at all checks before sewing."
 
 
-def _name_swaps(found: Lightening, trial: Trial) -> Iterator[str]:
+def _name_swaps(found: LightenResult, trial: Evaluation) -> Iterator[str]:
     """Yield what is swapped for what."""
     for part, pick in zip(found.parts, trial.picks, strict=True):
         if pick:
@@ -160,7 +160,7 @@ def _write_length(length: float, units: Units) -> str:
     return show_quantity(length, "length", units)
 
 
-def _tell_proof(best: Best) -> str:
+def _format_proof(best: SearchResult) -> str:
     """Return how sure it is that nothing lighter does."""
     count = f"{best.combinations:,} combinations, {best.solved} of them solved"
     if best.proven:

@@ -9,8 +9,8 @@ from rich.text import Text
 
 from ....materials import System, format_quantity
 from ...judging.checks.check import write_factor
-from ...judging.sensitivity.factor_range import Band, Effect
-from ...judging.sensitivity.factor_ranges import Bands, Failure
+from ...judging.sensitivity.factor_range import FactorRange, InputEffect
+from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
 from ...judging.sensitivity.home_tests import SOURCE, TESTS
 from ...judging.sensitivity.range_input import Input
 from ...unit_display import Units, write_sentence
@@ -19,13 +19,13 @@ _LITTLE = 0.005  # of a band, below which an input is not worth a line
 _NARROW = 0.05  # width of a band, as a logarithm, that is not worth narrowing
 
 
-def show_bands(bands: Bands, units: Units) -> list[RenderableType]:
+def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableType]:
     """Return how sure the checks are, and what is most worth measuring.
 
     Parameters
     ----------
-    bands : Bands
-        From :func:`~tautlay.cases.studies.sensitivity.range_search.find_bands`.
+    ranges : FactorRanges
+        From :func:`~tautlay.cases.studies.sensitivity.range_search.find_factor_ranges`.
     units : {"metric", "imperial", "both"}
         The tables have one system only: imperial where that is asked for, else metric.
 
@@ -35,29 +35,29 @@ def show_bands(bands: Bands, units: Units) -> list[RenderableType]:
         Nothing is wider than 80 columns.
     """
     system: System = "imperial" if units == "imperial" else "metric"
-    if not bands.bands:
+    if not ranges.ranges:
         return [Text("\nHow sure: nothing was checked.")]
-    first = bands.bands[0]
+    first = ranges.ranges[0]
     return [
-        _build_table(bands),
-        *(Text(line) for line in _explain_marks(bands)),
+        _build_table(ranges),
+        *(Text(line) for line in _explain_marks(ranges)),
         *([_build_inputs(first, system)] if first.effects else []),
-        *(Text(line) for line in _advise(bands, units)),
-        *(Text(_write_failure(each, system)) for each in bands.failures),
-        *(Text(line) for line in _write_limits(bands)),
+        *(Text(line) for line in _advise(ranges, units)),
+        *(Text(_write_failure(each, system)) for each in ranges.failures),
+        *(Text(line) for line in _write_limits(ranges)),
     ]
 
 
-def _build_table(bands: Bands) -> Table:
-    """Return the bands of the factors."""
-    title = "\nHow sure: likely bands of the factors"
+def _build_table(ranges: FactorRanges) -> Table:
+    """Return the ranges of the factors."""
+    title = "\nHow sure: likely ranges of the factors"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     for heading in ("part", "how it fails"):
         table.add_column(heading)
     for heading in ("least", "found", "most", "asked"):
         table.add_column(heading, justify="right", no_wrap=True)
     table.add_column("", no_wrap=True)
-    for band in bands.bands:
+    for band in ranges.ranges:
         check = band.check
         mark = ("+" if not band.complete else "") + ("?" if band.unknown else "")
         factors = (
@@ -72,15 +72,15 @@ def _build_table(bands: Bands) -> Table:
     return table
 
 
-def _explain_marks(bands: Bands) -> Iterator[str]:
+def _explain_marks(ranges: FactorRanges) -> Iterator[str]:
     """Yield what the marks in the table mean."""
-    if any(band.unknown for band in bands.bands):
+    if any(band.unknown for band in ranges.ranges):
         yield "? rests also on inputs of which no range is known: the band is wider than this."
-    if not all(band.complete for band in bands.bands):
+    if not all(band.complete for band in ranges.ranges):
         yield "+ not found at every end of every range, see below: the band is wider than this."
 
 
-def _build_inputs(band: Band, system: System) -> Table:
+def _build_inputs(band: FactorRange, system: System) -> Table:
     """Return what each input does to the factor of least margin, and by how much the band narrows without it."""
     title = f"\nWhat moves the first, {band.check.part} {band.check.mechanism}"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
@@ -105,16 +105,16 @@ def _show_range(source: Input, system: System) -> str:
     return " to ".join(format_quantity(end, source.dimension, system) for end in source.range)
 
 
-def _show_factors(effect: Effect, found: float) -> str:
+def _show_factors(effect: InputEffect, found: float) -> str:
     """Return the factors at both ends of a range; an end that is what was taken has the factor found."""
     ends = dict(effect.factors)
     low, high = effect.source.range or (effect.source.value, effect.source.value)
     return " to ".join("?" if (factor := ends.get(end, found)) is None else f"{factor:.2f}" for end in (low, high))
 
 
-def _advise(bands: Bands, units: Units) -> Iterator[str]:
+def _advise(ranges: FactorRanges, units: Units) -> Iterator[str]:
     """Yield what is most worth measuring, how, and what else for the other checks."""
-    first = bands.bands[0]
+    first = ranges.ranges[0]
     source = first.worth_measuring
     if source is None:
         yield "No input with a range moves it."
@@ -127,7 +127,7 @@ def _advise(bands: Bands, units: Units) -> Iterator[str]:
     )
     yield f"How, at home: {write_sentence(TESTS[source.test], units)} [{SOURCE}]"
     others: dict[Input, list[str]] = {}
-    for band in bands.bands[1:]:
+    for band in ranges.ranges[1:]:
         other = band.worth_measuring
         if other is not None and other != source and log(band.most / band.least) > _NARROW:
             others.setdefault(other, []).append(band.check.part)
@@ -135,21 +135,21 @@ def _advise(bands: Bands, units: Units) -> Iterator[str]:
         yield f"For {' and '.join(parts)}: {write_sentence(other.title, units)}."
 
 
-def _write_failure(failure: Failure, system: System) -> str:
+def _write_failure(failure: MissingRangeEnd, system: System) -> str:
     """Return why a factor is missing at an end of a range."""
     end = format_quantity(failure.end, failure.source.dimension, system)
     return f"NOT FOUND, {write_sentence(failure.source.title, system)} at {end}: {failure.reason}"
 
 
-def _write_limits(bands: Bands) -> Iterator[str]:
-    """Yield what was taken as it is, what the bands mean, and what they cost."""
-    if bands.unknown:
-        names = "; ".join(str(source.title) for source in bands.unknown)
+def _write_limits(ranges: FactorRanges) -> Iterator[str]:
+    """Yield what was taken as it is, what the ranges mean, and what they cost."""
+    if ranges.unknown:
+        names = "; ".join(str(source.title) for source in ranges.unknown)
         yield f"No range known, taken as they are: {names}."
     yield (
         "least and most: each input at both ends of its range, all others as taken; the shifts of the logarithm of the "
         "factor added as squares, as if inputs were independent. Likely, no limits: with every input at its worse end "
-        f"at once the first factor would be {write_factor(bands.bands[0].worst)}. Person, lengths, the bow of bars and "
+        f"at once the first factor would be {write_factor(ranges.ranges[0].worst)}. Person, lengths, the bow of bars and "
         "the formulas count as exact."
     )
-    yield f"{bands.solves} more solves of {bands.triangles:,} triangles, {bands.seconds:.0f} s in all."
+    yield f"{ranges.solves} more solves of {ranges.triangles:,} triangles, {ranges.seconds:.0f} s in all."

@@ -9,14 +9,14 @@ from rich.text import Text
 
 from ....materials import escape_text
 from ...display.safety_cautions import CAUTIONS
-from ...studies.compare.choice_effects import Effect, Effects, Influence
-from ...studies.compare.pareto_front import Unbeaten, choose_figures
+from ...studies.compare.choice_effects import ChoiceEffect, ChoiceEffects, Influence
+from ...studies.compare.pareto_front import ParetoFront, choose_figures
 from ...studies.compare.ranking import Ranking
-from ...studies.compare.row_verdict import tell_verdict
+from ...studies.compare.row_verdict import format_verdict
 from ...studies.compare.value_columns import find_column, find_common, name_design, name_figure, show_figure
-from ...studies.sweep.result_value import Figure, find_figure
-from ...studies.sweep.store import Heading
-from ...studies.sweep.sweep_row import Row, list_unchecked
+from ...studies.sweep.result_value import ResultValue, find_result_value
+from ...studies.sweep.store import SweepRecord
+from ...studies.sweep.sweep_row import SweepRow, list_unchecked
 from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices
@@ -26,18 +26,18 @@ _AROUND = 12  # lines about a table
 
 
 def print_ranking(
-    heading: Heading, ranking: Ranking, unbeaten: Unbeaten | None, console: Console, *, units: Units,
+    heading: SweepRecord, ranking: Ranking, unbeaten: ParetoFront | None, console: Console, *, units: Units,
     most: int | None = None, against: bool = False,
 ) -> None:  # fmt: skip
     """Print designs in order: what was chosen, weight, least margin, the figure they are sorted by, what governs.
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         Of the sweep.
     ranking : Ranking
         The designs.
-    unbeaten : Unbeaten or None
+    unbeaten : ParetoFront or None
         Which of them nothing beats.
     console : Console
         Where to; nothing is wider than 80 columns.
@@ -69,7 +69,7 @@ def print_ranking(
     console.print(Group(*parts), width=width)
 
 
-def print_effects(found: Sequence[Effects], units: Units, console: Console) -> None:
+def print_effects(found: Sequence[ChoiceEffects], units: Units, console: Console) -> None:
     """Print what each choice does to some figures of one sweep, what moves it most first."""
     parts: list[RenderableType] = []
     for effects in found:
@@ -80,7 +80,7 @@ def print_effects(found: Sequence[Effects], units: Units, console: Console) -> N
     console.print(Group(*parts, *map(Text, told)), width=min(console.width, WIDTH))
 
 
-def _build_effects(influence: Influence, figure: Figure, units: Units, spread: bool) -> Table:
+def _build_effects(influence: Influence, figure: ResultValue, units: Units, spread: bool) -> Table:
     """Return the table of one choice; without a spread there is one design for each change."""
     table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
     table.add_column(Text(escape_text(influence.choice)), ratio=1)
@@ -92,13 +92,13 @@ def _build_effects(influence: Influence, figure: Figure, units: Units, spread: b
     return table
 
 
-def show_change(value: float | None, figure: Figure, units: Units, digits: int = 3) -> str:
+def show_change(value: float | None, figure: ResultValue, units: Units, digits: int = 3) -> str:
     """Return a change with its sign; None is a question mark.
 
     Examples
     --------
-    >>> show_change(-0.012, find_figure("packed_kg"), "metric"), show_change(None, find_figure("packed_kg"), "metric")
-    ('-12.0 g', '?')
+    >>> [show_change(change, find_result_value("packed_kg"), "metric") for change in (-0.012, None)]
+    ['-12.0 g', '?']
     """
     if value is None:
         return "?"
@@ -108,16 +108,16 @@ def show_change(value: float | None, figure: Figure, units: Units, digits: int =
     return f"{sign}{show_quantity(value, figure.dimension, units, digits)}"
 
 
-def _choose_columns(ranking: Ranking, unbeaten: Unbeaten | None) -> tuple[Figure, ...]:
+def _choose_columns(ranking: Ranking, unbeaten: ParetoFront | None) -> tuple[ResultValue, ...]:
     """Return the figures that stand in the table."""
     keys = [each.key for each in unbeaten.figures] if unbeaten else []
     column = find_column(ranking.sort, ranking.rows) if ranking.rows else ""
-    keys += [*choose_figures(ranking.rows), *([column.key] if isinstance(column, Figure) else [])]
-    return tuple(find_figure(key) for key in dict.fromkeys(keys))
+    keys += [*choose_figures(ranking.rows), *([column.key] if isinstance(column, ResultValue) else [])]
+    return tuple(find_result_value(key) for key in dict.fromkeys(keys))
 
 
 def _build_table(
-    rows: Sequence[Row], figures: Sequence[Figure], front: set[int], common: dict[str, str], units: Units
+    rows: Sequence[SweepRow], figures: Sequence[ResultValue], front: set[int], common: dict[str, str], units: Units
 ) -> Table:
     """Return the table of designs."""
     table = Table(box=None, pad_edge=False)
@@ -130,17 +130,17 @@ def _build_table(
     for row in rows:
         cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
         found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
-        table.add_row(*map(Text, (*cells, *found, escape_text(tell_verdict(row)))), style="" if row.holds else "bold")
+        table.add_row(*map(Text, (*cells, *found, escape_text(format_verdict(row)))), style="" if row.holds else "bold")
     return table
 
 
-def _show_lines(value: float | None, figure: Figure, units: Units) -> str:
+def _show_lines(value: float | None, figure: ResultValue, units: Units) -> str:
     """Return a figure, each system of units on a line of its own."""
     shown = [show_figure(value, figure, system) for system in SYSTEMS if units in (system, "both")]
     return "\n".join(dict.fromkeys(shown))
 
 
-def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iterator[str]:
+def _write_head(heading: SweepRecord, ranking: Ranking, rows: Sequence[SweepRow]) -> Iterator[str]:
     """Yield what is listed, and what is alike in all of it."""
     count = len(ranking.rows)
     yield escape_text(
@@ -157,10 +157,10 @@ def _write_head(heading: Heading, ranking: Ranking, rows: Sequence[Row]) -> Iter
 
 
 def _write_foot(
-    rows: Sequence[Row],
+    rows: Sequence[SweepRow],
     shown: int,
-    figures: Sequence[Figure],
-    unbeaten: Unbeaten | None,
+    figures: Sequence[ResultValue],
+    unbeaten: ParetoFront | None,
     front: set[int],
     against: bool,
 ) -> Iterator[str]:
@@ -176,7 +176,7 @@ def _write_foot(
     yield CAUTIONS[0].text
 
 
-def _find_fitting(rows: Sequence[Row], build: Callable[[int], Table], console: Console, width: int) -> int:
+def _find_fitting(rows: Sequence[SweepRow], build: Callable[[int], Table], console: Console, width: int) -> int:
     """Return how many rows the terminal holds, at least one; all where there is no terminal."""
     if not console.is_terminal:
         return len(rows)
@@ -187,7 +187,7 @@ def _find_fitting(rows: Sequence[Row], build: Callable[[int], Table], console: C
     return count
 
 
-def _list_cells(effect: Effect, figure: Figure, units: Units) -> tuple[str, ...]:
+def _list_cells(effect: ChoiceEffect, figure: ResultValue, units: Units) -> tuple[str, ...]:
     """Return one line of effects."""
     system: Units = "imperial" if units == "imperial" else "metric"
     mean = show_change(effect.mean, figure, system)

@@ -22,16 +22,16 @@ from ...display.safety_cautions import list_cautions
 from ...judging.checks import Findings
 from ...judging.checks.verdict import write_verdict
 from ...judging.cloth.gauge_square import GAUGE
-from ...judging.comfort.lay_notes import say_hold
-from ...judging.sensitivity.factor_ranges import Bands
+from ...judging.comfort.lay_notes import make_restraint_sentence
+from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
 from .check_table import list_factors, show_checks
-from .range_table import show_bands
+from .range_table import show_factor_ranges
 from .weight_table import write_total
 
 
 def print_summary(
-    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, bands: Bands | None = None
+    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, ranges: FactorRanges | None = None
 ) -> None:
     """Print what was found, whether every part holds, and the cautions.
 
@@ -45,7 +45,7 @@ def print_summary(
         Which columns are printed.
     console : Console
         Where to; nothing is wider than 80 columns.
-    bands : Bands or None
+    ranges : FactorRanges or None
         How sure the checks are; None was not asked.
     """
     heading = write_heading(summary["design"])
@@ -55,7 +55,7 @@ def print_summary(
         Text(_describe_solution(summary)),
         Text(write_verdict(findings), style="bold"),
         *show_checks(findings, units),
-        *([] if bands is None else show_bands(bands, units)),
+        *([] if ranges is None else show_factor_ranges(ranges, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
         build_table("Forces", list(list_forces(summary)), units),
         *(Text(line) for line in _describe_bars(summary, units)),
@@ -145,7 +145,10 @@ def _describe_solution(summary: Mapping[str, Any]) -> str:
 def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
     """Return how one lies, and what holds one."""
     table = build_table("How one lies", list(list_comfort(summary)), units)
-    words = [say_hold(summary["comfort"]), *([summary["stability"]["words"]] if summary.get("stability") else [])]
+    words = [
+        make_restraint_sentence(summary["comfort"]),
+        *([summary["stability"]["words"]] if summary.get("stability") else []),
+    ]
     return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
 
 

@@ -8,9 +8,9 @@ from textwrap import fill
 from ...studies.sweep.forecast import Forecast
 from ...studies.sweep.mesh_warning import note_mesh
 from ...studies.sweep.plan import Job
-from ...studies.sweep.queue import Listener, SweepProgress
+from ...studies.sweep.queue import SweepCallback, SweepProgress
 from ...studies.sweep.sweep import Sweep
-from ...studies.sweep.sweep_row import Row, Status, find_lightest, list_unchecked
+from ...studies.sweep.sweep_row import Status, SweepRow, find_lightest, list_unchecked
 from ...unit_display import WIDTH, show_quantity, write_sentence
 
 _REASONS = 3  # of one kind that are told
@@ -38,7 +38,7 @@ def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
     return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in lines)
 
 
-def write_end(rows: Sequence[Row], sweep: Sweep) -> str:
+def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
     """Return how the designs of a sweep ended, the lightest that holds, and what that does not tell."""
     count = Counter(row.status for row in rows)
     holding = [row for row in rows if row.holds]
@@ -82,7 +82,7 @@ def _list_doubts(sweep: Sweep) -> Iterator[str]:
 
 
 @contextmanager
-def show_designs(wanted: bool) -> Iterator[Listener | None]:
+def show_designs(wanted: bool) -> Iterator[SweepCallback | None]:
     """Give a listener that shows on the terminal how many designs are done and how long the rest takes.
 
     Parameters

@@ -7,10 +7,10 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ....making import Group as Part
+from ....making import WeightGroup as Part
 from ....materials import System, format_quantity, parse_quantity
 from ...judging.weighing.weight import Weight
-from ...judging.weighing.weight_list import Scales, Total
+from ...judging.weighing.weight_list import Total, WeightList
 from ...unit_display import SYSTEMS, WIDTH, Units, write_sentence
 from .footnotes import MARKS, explain_marks
 
@@ -18,12 +18,12 @@ _UNITS: dict[System, tuple[str, int]] = {"metric": ("g", 1), "imperial": ("oz", 
 _ANYWAY = "carried anyway"
 
 
-def print_scales(scales: Scales, name: str, units: Units, console: Console) -> None:
+def print_scales(scales: WeightList, name: str, units: Units, console: Console) -> None:
     """Print what every part weighs, subtotals and totals, and what was not weighed.
 
     Parameters
     ----------
-    scales : Scales
+    scales : WeightList
         Of one design.
     name : str
         Of the design.
@@ -61,7 +61,7 @@ def write_total(total: float, packed: float, units: Units) -> str:
     return f"weighs {_write_mass(packed, units)}, and {_write_mass(total, units)} with what is {_ANYWAY}."
 
 
-def _build_table(scales: Scales, units: Units) -> Table:
+def _build_table(scales: WeightList, units: Units) -> Table:
     """Return the parts by groups, with subtotals and totals."""
     systems = [system for system in SYSTEMS if units in (system, "both")]
     table = Table(box=None, pad_edge=False)
@@ -91,7 +91,7 @@ def _add_sum(table: Table, title: str, total: Total, systems: list[System]) -> N
     table.add_row(*map(Text, (title, "", "", *_write_cells(total.mass, systems))), style="bold")
 
 
-def _list_totals(scales: Scales) -> Iterator[tuple[str, Total]]:
+def _list_totals(scales: WeightList) -> Iterator[tuple[str, Total]]:
     """Yield the sums that makers compare: without straps, with them, with what of the bars is not carried anyway."""
     yield "hammock and suspension", scales.add(Part.HAMMOCK, Part.SUSPENSION, carried=False)
     yield "with straps", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
@@ -138,7 +138,7 @@ def _write_mass(mass: float, units: Units) -> str:
     return written[0] if len(written) == 1 else f"{written[0]} ({written[1]})"
 
 
-def _write_footnotes(scales: Scales, units: Units) -> Iterator[str]:
+def _write_footnotes(scales: WeightList, units: Units) -> Iterator[str]:
     """Yield the range of the whole, and what the marks mean."""
     total = scales.add()
     yield (

@@ -8,7 +8,7 @@ from ....making import Capacity, Workmanship, find_capacity
 from ....materials import Cord, Webbing
 from ....meshing import HammockModel
 from ....solver import State
-from ..cloth.hot_spot import Heat
+from ..cloth.hot_spot import ClothUtilisation
 
 
 class Case(NamedTuple):
@@ -24,7 +24,7 @@ class Case(NamedTuple):
         ``summary["forces"]``, N.
     workmanship : Workmanship
         How the parts are made, and the factors of safety asked.
-    heat : Heat or None
+    cloth_utilisation : ClothUtilisation or None
         Where the cloth is pulled hardest; None if the mesh was too coarse to tell.
     """
 
@@ -32,7 +32,7 @@ class Case(NamedTuple):
     state: State
     forces: Mapping[str, Any]
     workmanship: Workmanship
-    heat: Heat | None = None
+    cloth_utilisation: ClothUtilisation | None = None
 
     def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
         """Return what a cord or strap bears by itself, wet and aged as asked, N."""

@@ -11,7 +11,7 @@ from ....making import (
     Capacity,
     Fold,
     Lock,
-    Sewn,
+    SewnChannel,
     cut_fold,
     find_fold_cloth,
     find_lock_force,
@@ -66,7 +66,7 @@ def check_channels(case: Case) -> Iterator[Check | Unchecked]:
 def _check_fold(case: Case, fold: Fold, pulls: Pulls) -> Iterator[Check | Unchecked]:
     """Yield what of the sewn fold may give way on either side."""
     body, work = case.hammock.body, case.workmanship
-    sewn = Sewn(fold, cut_fold(fold, body.layers, case.hammock.channel.cord.diameter), body.fabric, body.layers)
+    sewn = SewnChannel(fold, cut_fold(fold, body.layers, case.hammock.channel.cord.diameter), body.fabric, body.layers)
     stitches = find_seam_strength(fold.seam, work.reductions)
     at_seam = partial(find_seam_cloth, sewn, reductions=work.reductions)
     under_cord = partial(find_fold_cloth, sewn, reductions=work.reductions)

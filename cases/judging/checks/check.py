@@ -35,8 +35,8 @@ class Check:
 
     Examples
     --------
-    >>> from tautlay.making import FACTORS, Capacity, Step
-    >>> cord = Capacity(4448.0, "force", (Step("breaking load", "a rope table", "memory"),))
+    >>> from tautlay.making import FACTORS, Capacity, CapacityStep
+    >>> cord = Capacity(4448.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
     >>> check = Check("head leg, left", "breaks", 1000.0, cord, FACTORS["cord"])
     >>> round(check.found, 2), check.passed, round(check.margin, 2)
     (4.45, False, 0.89)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
-from ....making import Step
+from ....making import CapacityStep
 from .check import Check, Unchecked
 
 UNITS = {
@@ -33,8 +33,8 @@ def describe_checks(checks: Iterable[Check]) -> list[dict[str, Any]]:
 
     Examples
     --------
-    >>> from tautlay.making import FACTORS, Capacity, Step
-    >>> cord = Capacity(4448.0, "force", (Step("breaking load", "a rope table", "memory"),))
+    >>> from tautlay.making import FACTORS, Capacity, CapacityStep
+    >>> cord = Capacity(4448.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
     >>> described = describe_checks([Check("head leg, left", "breaks", 1000.0, cord, FACTORS["cord"])])[0]
     >>> described["passed"], described["demand_N"], described["capacity_N"], described["basis"]
     (False, 1000.0, 4448.0, 'memory')
@@ -61,7 +61,7 @@ def _describe(check: Check) -> dict[str, Any]:
     }
 
 
-def _describe_step(step: Step) -> dict[str, Any]:
+def _describe_step(step: CapacityStep) -> dict[str, Any]:
     """Return one step as plain numbers and words."""
     spread = step.times.range if step.times is not None else None
     return {

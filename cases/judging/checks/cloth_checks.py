@@ -20,10 +20,10 @@ def check_cloth(case: Case) -> Iterator[Check | Unchecked]:
     Check
         N per metre of cloth as cut; away from seams, which are checked by themselves.
     """
-    if case.heat is None:
+    if case.cloth_utilisation is None:
         yield Unchecked("cloth", "the mesh was not made fine enough along channels and bars; solve with hot spots.")
         return
     for thread in THREADS:
-        spot = getattr(case.heat, thread)
+        spot = getattr(case.cloth_utilisation, thread)
         bears = find_strength(case.model, thread, case.workmanship.reductions)
         yield Check("cloth", f"{thread} tears", spot.line_stress, bears, case.workmanship.factors["cloth"], spot.place)

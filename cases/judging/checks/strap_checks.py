@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ....making import Ending, Hitch, Method, TreeStrap, Wrap, find_share
+from ....making import CordTermination, Hitch, TerminationType, TreeStrap, Wrap, find_share
 from .case import Case
 from .check import Check, Unchecked
 
@@ -37,6 +37,6 @@ def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
     pull = case.forces[f"{end}_line_N"] * wrap.share
     if strap.hitch is Hitch.BASKET:
         return Check(f"{end} strap", "breaks", pull, whole, asked, "one of its two strands")
-    choked = find_share(strap.webbing, Ending(Method.HITCH))
+    choked = find_share(strap.webbing, CordTermination(TerminationType.HITCH))
     assert choked is not None  # published for webbing
-    return Check(f"{end} strap", "breaks at the hitch", pull, choked.leave(whole, str(Method.HITCH)), asked)
+    return Check(f"{end} strap", "breaks at the hitch", pull, choked.leave(whole, str(TerminationType.HITCH)), asked)

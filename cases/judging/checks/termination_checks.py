@@ -6,16 +6,16 @@ from typing import NamedTuple
 from ....making import (
     END_TITLES,
     Capacity,
+    CordTermination,
     CornerPlate,
-    Ending,
-    Method,
+    TerminationType,
     bend_cord,
     find_share,
     measure_bury,
     name_fibre,
 )
 from ....making.cord_termination import SHORTEST_LAP, SLIP
-from ....materials import Cord, Webbing, say
+from ....materials import Cord, Webbing, make_sentence
 from ..forces import find_cord_tension
 from .case import Case
 from .check import Check, Unchecked
@@ -26,7 +26,7 @@ _PLACES = {"corner": "at the corner", "apex": "at the apex", "tree": "at the tre
 _AT_CORNER = ("side_cord", "leg_at_corner")
 
 
-class CordEnd(NamedTuple):
+class EndInUse(NamedTuple):
     """One end of one cord: the part, field of ``Rigging``, tension, N, and where it is, in words."""
 
     part: str
@@ -78,13 +78,13 @@ def find_material(case: Case, key: str) -> Cord | Webbing:
     return hammock.suspension.leg if key.startswith("leg") else hammock.suspension.line
 
 
-def list_ends(case: Case, key: str) -> Iterator[CordEnd]:
+def list_ends(case: Case, key: str) -> Iterator[EndInUse]:
     """Yield the ends that one field of ``Rigging`` is about, with the tension each sees."""
     if key == "side_cord":
         for side in ("left", "right"):
             pieces = find_cord_tension(case.model, case.state, side)
             for end, piece in (("head", 0), ("foot", -1)):
-                yield CordEnd(f"{side} side cord", key, float(pieces[piece]), f"at the {end} corner")
+                yield EndInUse(f"{side} side cord", key, float(pieces[piece]), f"at the {end} corner")
         return
     if key == "strap":
         yield from _list_strap_ends(case)
@@ -92,31 +92,33 @@ def list_ends(case: Case, key: str) -> Iterator[CordEnd]:
     noun, place = key.split("_at_")
     for end in ("head", "foot"):
         if noun == "line":
-            yield CordEnd(f"{end} line", key, case.forces[f"{end}_line_N"], _PLACES[place])
+            yield EndInUse(f"{end} line", key, case.forces[f"{end}_line_N"], _PLACES[place])
             continue
         for side in ("left", "right"):
-            yield CordEnd(f"{end} leg, {side}", key, case.forces[f"{end}_leg_{side}_N"], _PLACES[place])
+            yield EndInUse(f"{end} leg, {side}", key, case.forces[f"{end}_leg_{side}_N"], _PLACES[place])
 
 
-def _list_strap_ends(case: Case) -> Iterator[CordEnd]:
+def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
     """Yield the ends of the straps, each with the tension of one strand."""
     trees = case.hammock.suspension.trees
     for end in ("head", "foot"):
         wrap = trees.wrap(end) if trees else None
         if wrap is not None:
-            yield CordEnd(f"{end} strap", "strap", case.forces[f"{end}_line_N"] * wrap.share, "at the ring")
+            yield EndInUse(f"{end} strap", "strap", case.forces[f"{end}_line_N"] * wrap.share, "at the ring")
 
 
-def _check_end(case: Case, end: CordEnd, material: Cord | Webbing, ending: Ending) -> Iterator[Check | Unchecked]:
+def _check_end(
+    case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination
+) -> Iterator[Check | Unchecked]:
     """Yield the ways in which one end can fail."""
     whole = case.find_breaking_load(material)
-    if ending.method is not Method.RUNS_ON:
+    if ending.method is not TerminationType.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)
     yield from _check_bend(case, end, material, ending, whole)
 
 
 def _check_make(
-    case: Case, end: CordEnd, material: Cord | Webbing, ending: Ending, whole: Capacity
+    case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination, whole: Capacity
 ) -> Iterator[Check | Unchecked]:
     """Yield whether a splice is long enough, whether a knot slips, and what the ending leaves."""
     asked, slippery = case.workmanship.factors[material.category], name_fibre(material) == "UHMWPE"
@@ -131,7 +133,7 @@ def _check_make(
     if ending.method.is_knot and slippery and ending.keeps is None:
         yield Check(end.part, "slips at the knot", end.tension, SLIP.leave(whole, "knot that slips"), asked, end.place)
     share = find_share(material, ending)
-    if ending.method is Method.SEWN and isinstance(material, Cord) and (ending.lap or 0.0) < SHORTEST_LAP:
+    if ending.method is TerminationType.SEWN and isinstance(material, Cord) and (ending.lap or 0.0) < SHORTEST_LAP:
         share = share if ending.keeps is not None else None
     if share is not None:
         left = share.leave(whole, str(ending.method))
@@ -140,23 +142,23 @@ def _check_make(
         yield Unchecked(END_TITLES[end.key], _say_unknown(end.key, material, ending))
 
 
-def _say_unknown(key: str, material: Cord | Webbing, ending: Ending) -> str:
+def _say_unknown(key: str, material: Cord | Webbing, ending: CordTermination) -> str:
     """Return that nothing is published of an ending, and what to write."""
-    what = say("a {made} in {kind}", made=ending.method.value, kind=material.kind)
-    if ending.method is Method.SEWN and ending.lap is not None and ending.lap < SHORTEST_LAP:
-        what = say(
+    what = make_sentence("a {made} in {kind}", made=ending.method.value, kind=material.kind)
+    if ending.method is TerminationType.SEWN and ending.lap is not None and ending.lap < SHORTEST_LAP:
+        what = make_sentence(
             "a lap of {lap:length} in {kind} (the shortest tested is {least:length})",
             lap=ending.lap,
             kind=material.kind,
             least=SHORTEST_LAP,
         )
-    return say(
+    return make_sentence(
         "nothing published was found on {what}; break a few and write keeps in [ends.{key}].", what=what, key=key
     )
 
 
 def _check_bend(
-    case: Case, end: CordEnd, material: Cord | Webbing, ending: Ending, whole: Capacity
+    case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination, whole: Capacity
 ) -> Iterator[Check | Unchecked]:
     """Yield whether the cord bears its bend; in an eye two strands carry half the tension each."""
     if isinstance(material, Webbing):
@@ -169,14 +171,14 @@ def _check_bend(
         home = "[corner]" if end.key in _AT_CORNER else f"over in [ends.{end.key}]"
         yield Unchecked(END_TITLES[end.key], f"what it is bent over is not told; write {home}.")
     else:
-        strands = 1 if ending.method is Method.RUNS_ON else 2
+        strands = 1 if ending.method is TerminationType.RUNS_ON else 2
         bears = bend_cord(whole, material, over)
         place = end.place if strands == 1 else f"{end.place}, one of the two strands of the eye, sharing evenly"
         asked = case.workmanship.factors[material.category]
         yield Check(end.part, f"breaks {where}", end.tension / strands, bears, asked, place)
 
 
-def _find_bend(case: Case, key: str, ending: Ending) -> tuple[float | None, str]:
+def _find_bend(case: Case, key: str, ending: CordTermination) -> tuple[float | None, str]:
     """Return the diameter an end is bent over, m, and where that is, in words."""
     corner = case.workmanship.corner
     if key not in _AT_CORNER or corner is None:

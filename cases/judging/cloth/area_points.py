@@ -8,7 +8,7 @@ from ....hammock.arrays import Floats, Integers
 from ....meshing import Mesh
 
 
-class Cloud(NamedTuple):
+class AreaPoints(NamedTuple):
     """Pieces of the flat cloth.
 
     Parameters
@@ -26,7 +26,7 @@ class Cloud(NamedTuple):
     triangle: Integers
 
 
-def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
+def scatter_points(mesh: Mesh, spacing: float) -> AreaPoints:
     """Cut every triangle into like triangles with sides of at most ``spacing``.
 
     Parameters
@@ -38,7 +38,7 @@ def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
 
     Returns
     -------
-    Cloud
+    AreaPoints
         Whose areas add up to that of the cloth.
 
     Examples
@@ -60,7 +60,7 @@ def scatter_points(mesh: Mesh, spacing: float) -> Cloud:
         points = np.einsum("pk,mkj->mpj", inside, corners[chosen]).reshape(-1, 2)
         area = np.repeat(areas[chosen] / len(inside), len(inside))
         pieces.append((points, area, np.repeat(chosen, len(inside))))
-    return Cloud(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
+    return AreaPoints(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
 
 
 def _divide(count: int) -> Floats:

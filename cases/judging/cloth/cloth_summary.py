@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from ....hammock.arrays import Floats
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from ....solver import MembraneResult, State
 from .place import find_peak
@@ -57,7 +57,7 @@ def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
         most = float(stretch[:, column].max())
         if most > limit:
             notes.append(
-                say(
+                make_sentence(
                     "The {thread} of the cloth would be stretched by {most:.0%} at {place}; it breaks at about "
                     "{limit:.0%}. A pull on a point grows without limit with a finer mesh: reinforce the place, or sew "
                     "the channel along its whole edge.",

@@ -66,7 +66,7 @@ def find_strength(model: HammockModel, thread: str, reductions: Reductions) -> C
     return reductions.apply(all_layers, fabric.kind)
 
 
-class Heat(NamedTuple):
+class ClothUtilisation(NamedTuple):
     """How hard the cloth is pulled.
 
     Parameters
@@ -106,7 +106,7 @@ def is_fine_enough(model: HammockModel) -> bool:
     return max(across, float(mesh.stations[1] - mesh.stations[0])) < _FINE_ENOUGH * RIM
 
 
-def find_heat(model: HammockModel, state: State, reductions: Reductions) -> Heat:
+def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reductions) -> ClothUtilisation:
     """Return where the cloth is pulled hardest, as a share of its strength.
 
     Parameters
@@ -120,14 +120,14 @@ def find_heat(model: HammockModel, state: State, reductions: Reductions) -> Heat
 
     Returns
     -------
-    Heat
+    ClothUtilisation
         Worth something only if the mesh :func:`is_fine_enough`.
     """
     gauge = _Gauge(model, find_nominal(model, state))
     strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])
     shares = gauge.line_stress / strength
     hottest = [_describe(model, gauge, shares, int(np.argmax(shares[:, thread])), thread) for thread in (0, 1)]
-    return Heat(tuple(_pick(model, gauge, shares)), *hottest)
+    return ClothUtilisation(tuple(_pick(model, gauge, shares)), *hottest)
 
 
 def find_nominal(model: HammockModel, state: State) -> Floats:

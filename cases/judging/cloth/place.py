@@ -6,7 +6,7 @@ import numpy as np
 
 from ....hammock.arrays import Floats
 from ....hammock.hammock import Attachment
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 
 EVEN = 0.01  # by which two values may differ and still count as alike on both sides
@@ -95,15 +95,15 @@ def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> 
     if (corner := _find_corner(model, flat)) is not None:
         far = _measure_corner(model, flat, corner)
         name = f"{corner.split()[0]} corners, left and right" if both else f"{corner} corner"
-        return say("{name}, {far:length.2} inboard", name=name, far=far)
+        return make_sentence("{name}, {far:length.2} inboard", name=name, far=far)
     if half - abs(off) < _NEAR_SIDE:
         name = "both channels" if both else f"{side} channel"
         lock = _name_lock(model, along, side)
-        return say("{name}, {along:length} from the head bar{lock}", name=name, along=along, lock=lock)
+        return make_sentence("{name}, {along:length} from the head bar{lock}", name=name, along=along, lock=lock)
     if abs(off) < _NEAR_SIDE:
-        return say("{along:length} from the head bar, in the middle", along=along)
+        return make_sentence("{along:length} from the head bar, in the middle", along=along)
     where = "left and right" if both else side
-    return say(
+    return make_sentence(
         "{along:length} from the head bar, {off:length} {where} of the middle", along=along, off=abs(off), where=where
     )
 

@@ -10,7 +10,7 @@ from ....hammock.arrays import Floats, Integers
 WINDOW = 0.05  # m to either side over which a slope is taken
 
 
-class Section(NamedTuple):
+class ClothSlice(NamedTuple):
     """Where a plane cuts the cloth.
 
     pieces (s, 2, 2): y and z of the ends of each cut through a triangle, m, right end first; triangles (s,): which.
@@ -26,7 +26,7 @@ class Section(NamedTuple):
         return np.asarray(corners[np.argsort(corners[:, 0], kind="stable")])
 
 
-def cut_cloth(points: Floats, triangles: Integers, x: float) -> Section:
+def cut_cloth(points: Floats, triangles: Integers, x: float) -> ClothSlice:
     """Cut the cloth at a distance along the hammock.
 
     Parameters
@@ -40,7 +40,7 @@ def cut_cloth(points: Floats, triangles: Integers, x: float) -> Section:
 
     Returns
     -------
-    Section
+    ClothSlice
         From right to left.
 
     Raises
@@ -68,7 +68,7 @@ def cut_cloth(points: Floats, triangles: Integers, x: float) -> Section:
     order = np.argsort(pieces[:, :, 0], axis=1)
     pieces = np.take_along_axis(pieces, order[:, :, None], axis=1)
     along = np.argsort(pieces[:, 0, 0])
-    return Section(pieces[along], cut[along])
+    return ClothSlice(pieces[along], cut[along])
 
 
 def _meet(a: Floats, b: Floats, x: float) -> Floats:
@@ -77,19 +77,19 @@ def _meet(a: Floats, b: Floats, x: float) -> Floats:
     return np.asarray(a[:, 1:] + share[:, None] * (b[:, 1:] - a[:, 1:]))
 
 
-def find_slope(section: Section, y: float) -> float:
+def find_slope(section: ClothSlice, y: float) -> float:
     """Return the slope of the cloth at ``y``, from ``WINDOW`` to its right to as much to its left, rad.
 
     Parameters
     ----------
-    section : Section
+    section : ClothSlice
         From :func:`cut_cloth`.
     y : float
         m.
 
     Examples
     --------
-    >>> even = Section(np.array([[[-1.0, 0.0], [1.0, 2.0]]]), np.zeros(1, int))
+    >>> even = ClothSlice(np.array([[[-1.0, 0.0], [1.0, 2.0]]]), np.zeros(1, int))
     >>> float(np.degrees(find_slope(even, 0.0)).round(6))
     45.0
     """
@@ -97,27 +97,27 @@ def find_slope(section: Section, y: float) -> float:
     return atan2(left - right, 2 * WINDOW)
 
 
-def find_bend(section: Section, left: float, right: float) -> float:
+def find_bend(section: ClothSlice, left: float, right: float) -> float:
     """Return by how much the cloth turns up from ``right`` to ``left``, rad: 0 where it is flat.
 
     The difference of its slopes at both places, each from :func:`find_slope`.
 
     Parameters
     ----------
-    section : Section
+    section : ClothSlice
         From :func:`cut_cloth`.
     left, right : float
         Where, such as at both ends of the shoulders, m.
 
     Examples
     --------
-    >>> trough = Section(np.array([[[-1.0, 1.0], [0.0, 0.0]], [[0.0, 0.0], [1.0, 1.0]]]), np.arange(2))
+    >>> trough = ClothSlice(np.array([[[-1.0, 1.0], [0.0, 0.0]], [[0.0, 0.0], [1.0, 1.0]]]), np.arange(2))
     >>> float(np.degrees(find_bend(trough, 0.2, -0.2)).round(6))
     90.0
     """
     return find_slope(section, left) - find_slope(section, right)
 
 
-def find_height(section: Section, y: float) -> float:
+def find_height(section: ClothSlice, y: float) -> float:
     """Return the height of the cloth at ``y``, m; beyond a side cord that of the cord."""
     return float(np.interp(y, *section.line.T))

@@ -6,10 +6,10 @@ from typing import Any
 import numpy as np
 
 from ....hammock.arrays import Floats
-from ....meshing import HammockModel, HoldResult
+from ....meshing import HammockModel, LengthwiseRestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
-from .cloth_slice import WINDOW, Section, cut_cloth, find_bend
+from .cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend
 from .measures import MEASURES
 
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
@@ -44,7 +44,7 @@ class _Sleeper:
         assert model.frame is not None
         self.model, self.state, self.frame = model, state, model.frame
         self.contact: ContactResult = state[model.elements["contact"]]
-        self.hold: HoldResult = state[model.elements["hold"]]
+        self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
 
     def place(self, name: str) -> Floats:
         """Return where a node stands (3,), or the middle between left and right."""
@@ -56,7 +56,7 @@ class _Sleeper:
         """Return the mean radius of a capsule, m."""
         return float(self.frame.radii[self.frame.flesh.index(flesh)].mean())
 
-    def cut(self, x: float) -> Section:
+    def cut(self, x: float) -> ClothSlice:
         """Return the cross-section of the cloth at ``x``."""
         return cut_cloth(self.state.positions, self.model.mesh.triangles, x)
 

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from math import degrees
 from typing import Any
 
-from ....hammock import Lie
-from ....materials import Sentence, say
+from ....hammock import LyingSide
+from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 
 _ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
@@ -20,7 +20,7 @@ def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
         return []
     notes = []
     roll, slide, knees = degrees(comfort["roll_rad"]), comfort["slide"], degrees(comfort["knee_flexion_rad"])
-    if model.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
+    if model.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
         notes.append(
             f"On smooth cloth the person does not stay on the side but rolls until the hips stand at {roll:.0f} "
             "degrees (0 on the back, 90 on the side, 180 on the belly): the measures are those of that position."
@@ -39,7 +39,7 @@ def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
     return notes
 
 
-def say_hold(comfort: Mapping[str, Any]) -> Sentence:
+def make_restraint_sentence(comfort: Mapping[str, Any]) -> Sentence:
     """Return what has to hold the person lengthwise, in words.
 
     Parameters
@@ -49,14 +49,16 @@ def say_hold(comfort: Mapping[str, Any]) -> Sentence:
 
     Examples
     --------
-    >>> str(say_hold({"slide": 0.0, "hold_N": 0.0}))
+    >>> str(make_restraint_sentence({"slide": 0.0, "hold_N": 0.0}))
     'Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.'
     """
     slide = comfort["slide"]
     if abs(slide) < NO_SLIDE:
-        return say("Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.")
+        return make_sentence(
+            "Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place."
+        )
     to, away = ("foot end", "head") if slide < 0 else ("head", "feet")
-    return say(
+    return make_sentence(
         "Clothing has to rub by {hold:force}, {share:.1%} of the body weight, which holds the person toward the "
         "{away}; on smooth cloth he or she would slide toward the {to}.",
         share=abs(slide),

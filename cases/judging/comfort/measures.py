@@ -7,7 +7,7 @@ sleepers: which way is better is common practice, no source, unless a source is 
 from dataclasses import dataclass
 from typing import Literal
 
-Way = Literal["less", "more", ""]
+BetterDirection = Literal["less", "more", ""]
 
 
 @dataclass(frozen=True)
@@ -38,7 +38,7 @@ class Measure:
     better: str
     formula: str
     sure: str
-    way: Way = ""
+    way: BetterDirection = ""
 
 
 # What half or twice the stiffness of flesh, waist, hips, knees or arms, and a back a little rounder or flatter, did to

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Any
 
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 
 _HARDLY, _SOFTLY = 0.01, 0.03  # of the weight for a centimetre; judgement, no source
 _CENTIMETRE = 0.01
@@ -49,10 +49,10 @@ class SideStability:
         """The same in a sentence."""
         if self.word == "not":
             end = self.end or "rolls on by itself"
-            return say(
+            return make_sentence(
                 "NOT HELD against rolling: {shift:length} off the middle the sleeper {end}.", shift=self.shift, end=end
             )
-        return say(
+        return make_sentence(
             "{word} held against rolling: a push of {push:force} moves the sleeper {shift:length} to the side.",
             word=self.word.capitalize(),
             push=self.push,
@@ -65,7 +65,7 @@ def note_side_stability(stability: SideStability | None) -> list[Sentence]:
     if stability is None or stability.word != "not":
         return []
     return [
-        say(
+        make_sentence(
             "{held} The shape found is a balance on edge and no place to lie: hang it steeper (a larger hang_angle, or "
             "higher straps). All that is told here is of that balance.",
             held=stability.sentence,

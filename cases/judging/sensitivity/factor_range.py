@@ -21,7 +21,7 @@ from .range_input import Input
 
 
 @dataclass(frozen=True)
-class Effect:
+class InputEffect:
     """What the range of one input does to one check.
 
     Parameters
@@ -47,14 +47,14 @@ class Effect:
 
 
 @dataclass(frozen=True)
-class Band:
+class FactorRange:
     """Between what the factor of one check lies.
 
     Parameters
     ----------
     check : Check
         As it was found.
-    effects : tuple of Effect
+    effects : tuple of InputEffect
         Of every input whose range moves the factor.
     unknown : tuple of Input
         Inputs of which no range is known, though the factor depends on them: taken as they are.
@@ -65,14 +65,14 @@ class Band:
     >>> check = Check("head leg, left", "breaks", 1000.0, Capacity(6000.0, "force", ()), FACTORS["cord"])
     >>> strength = Input("breaking load", 6000.0, (4800.0, 6600.0), "force", "cord.breaking_load")
     >>> share = Input("share kept", 0.6, (0.6, 0.8), "ratio", "end")
-    >>> effects = (Effect(strength, ((4800.0, 4.8), (6600.0, 6.6))), Effect(share, ((0.8, 8.0),)))
-    >>> band = Band(check, effects)
+    >>> effects = (InputEffect(strength, ((4800.0, 4.8), (6600.0, 6.6))), InputEffect(share, ((0.8, 8.0),)))
+    >>> band = FactorRange(check, effects)
     >>> round(band.least, 2), round(band.most, 2), band.worth_measuring.title, round(band.find_share(effects[1]), 2)
     (4.8, 8.12, 'breaking load', 0.39)
     """
 
     check: Check
-    effects: tuple[Effect, ...]
+    effects: tuple[InputEffect, ...]
     unknown: tuple[Input, ...] = ()
 
     @cached_property
@@ -100,18 +100,18 @@ class Band:
         """Whether the factor is enough as found, but not everywhere in its band."""
         return self.check.passed and self.least < self.check.asked.value
 
-    def narrow(self, source: Input) -> "Band":
+    def narrow(self, source: Input) -> "FactorRange":
         """Return the band once an input is known exactly, and is as it was taken to be."""
         return replace(self, effects=tuple(effect for effect in self.effects if effect.source != source))
 
-    def find_share(self, effect: Effect) -> float:
+    def find_share(self, effect: InputEffect) -> float:
         """Return by what share of its width, on a log scale, the band shrinks once an input is known exactly."""
         width = log(self.most / self.least)
         narrow = self.narrow(effect.source)
         return 1.0 - log(narrow.most / narrow.least) / width if width > 0.0 else 0.0
 
     @property
-    def ranked(self) -> tuple[Effect, ...]:
+    def ranked(self) -> tuple[InputEffect, ...]:
         """The effects, the largest share of the band first."""
         return tuple(sorted(self.effects, key=self.find_share, reverse=True))
 

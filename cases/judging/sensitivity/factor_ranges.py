@@ -1,13 +1,13 @@
-"""The bands of the checks of least margin, and what they rest on."""
+"""The ranges of the checks of least margin, and what they rest on."""
 
 from dataclasses import dataclass
 
-from .factor_range import Band
+from .factor_range import FactorRange
 from .range_input import Input
 
 
 @dataclass(frozen=True)
-class Failure:
+class MissingRangeEnd:
     """An end of a range at which a factor was not found.
 
     Parameters
@@ -26,14 +26,14 @@ class Failure:
 
 
 @dataclass(frozen=True)
-class Bands:
+class FactorRanges:
     """How sure the checks of a result are.
 
     Parameters
     ----------
-    bands : tuple of Band
+    ranges : tuple of FactorRange
         Of the checks of least margin, one of a part, the least first.
-    failures : tuple of Failure
+    failures : tuple of MissingRangeEnd
         Ends that are missing in them.
     triangles : int
         Of the mesh on which the stiffnesses were varied; 0 if no solve was needed.
@@ -43,8 +43,8 @@ class Bands:
         Wall time.
     """
 
-    bands: tuple[Band, ...]
-    failures: tuple[Failure, ...]
+    ranges: tuple[FactorRange, ...]
+    failures: tuple[MissingRangeEnd, ...]
     triangles: int
     solves: int
     seconds: float
@@ -52,4 +52,4 @@ class Bands:
     @property
     def unknown(self) -> tuple[Input, ...]:
         """Inputs of which no range is known, though one of the factors depends on them."""
-        return tuple(dict.fromkeys(source for band in self.bands for source in band.unknown))
+        return tuple(dict.fromkeys(source for band in self.ranges for source in band.unknown))

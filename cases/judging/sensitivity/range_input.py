@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from ....hammock.hammock import Hammock
-from ....making import Multiplier, Step, Workmanship
-from ....materials import Material, say
+from ....making import CapacityStep, Multiplier, Workmanship
+from ....materials import Material, make_sentence
 from ....materials.material import list_quantities
 from .material_replacement import list_materials
 
@@ -132,26 +132,29 @@ def _list_fields(material: Material, names: tuple[str, ...]) -> Iterator[Materia
         if item.name not in names or value is None:
             continue
         origin = material.provenance.get(item.name)
-        title = say("{title}, {name}", title=_TITLES.get(item.name, item.name.replace("_", " ")), name=material.name)
+        title = make_sentence(
+            "{title}, {name}", title=_TITLES.get(item.name, item.name.replace("_", " ")), name=material.name
+        )
         test = f"{material.category}.{item.name}"
         yield MaterialInput(title, value, origin.range if origin else None, dimension, test, material, item.name)
 
 
-def list_multipliers(steps: tuple[Step, ...]) -> tuple[Input, ...]:
+def list_multipliers(steps: tuple[CapacityStep, ...]) -> tuple[Input, ...]:
     """Return the shares and factors that a capacity was multiplied with, each once.
 
     Parameters
     ----------
-    steps : tuple of Step
+    steps : tuple of CapacityStep
         Of one capacity, or of several.
 
     Examples
     --------
-    >>> from tautlay.making import Ending, Method, Share, find_share
+    >>> from tautlay.making import CordTermination, TerminationType, RetainedStrength, find_share
     >>> from tautlay.making import Capacity
     >>> from tautlay.materials import read_library
     >>> webbing = read_library().webbing("polyester 1 in, 25 g/m")
-    >>> hitched = find_share(webbing, Ending(Method.HITCH)).leave(Capacity(1000.0, "force", ()), "girth hitch")
+    >>> share = find_share(webbing, CordTermination(TerminationType.HITCH))
+    >>> hitched = share.leave(Capacity(1000.0, "force", ()), "girth hitch")
     >>> [(each.title, each.range) for each in list_multipliers(hitched.steps)]
     [('girth hitch, share kept', (0.7, 0.8))]
     """

@@ -3,8 +3,8 @@
 from typing import Any
 
 from ..checks.check_description import UNITS
-from .factor_range import Band, Effect
-from .factor_ranges import Bands
+from .factor_range import FactorRange, InputEffect
+from .factor_ranges import FactorRanges
 from .home_tests import SOURCE, TESTS
 from .range_input import Input
 
@@ -16,13 +16,13 @@ _RULE = (
 )
 
 
-def describe_bands(bands: Bands) -> dict[str, Any]:
-    """Return bands as plain numbers and words; the end of each key names the SI unit, factors and shares have none.
+def describe_factor_ranges(ranges: FactorRanges) -> dict[str, Any]:
+    """Return ranges as plain numbers and words; the end of each key names the SI unit, factors and shares have none.
 
     Parameters
     ----------
-    bands : Bands
-        From :func:`~tautlay.cases.studies.sensitivity.range_search.find_bands`.
+    ranges : FactorRanges
+        From :func:`~tautlay.cases.studies.sensitivity.range_search.find_factor_ranges`.
 
     Returns
     -------
@@ -31,27 +31,27 @@ def describe_bands(bands: Bands) -> dict[str, Any]:
 
     Examples
     --------
-    >>> described = describe_bands(Bands((), (), 0, 0, 0.0))
+    >>> described = describe_factor_ranges(FactorRanges((), (), 0, 0, 0.0))
     >>> described["checks"], described["measure_first"]
     ([], None)
     """
-    first = bands.bands[0].worth_measuring if bands.bands else None
+    first = ranges.ranges[0].worth_measuring if ranges.ranges else None
     return {
         "rule": _RULE,
         "measure_first": None if first is None else _describe_test(first),
-        "checks": [_describe_band(band) for band in bands.bands],
-        "no_range_known": [_describe_input(source) for source in bands.unknown],
+        "checks": [_describe_band(band) for band in ranges.ranges],
+        "no_range_known": [_describe_input(source) for source in ranges.unknown],
         "not_found": [
             {**_describe_input(each.source), _name_key("end", each.source): each.end, "reason": each.reason}
-            for each in bands.failures
+            for each in ranges.failures
         ],
-        "triangles": bands.triangles,
-        "solves": bands.solves,
-        "seconds_s": bands.seconds,
+        "triangles": ranges.triangles,
+        "solves": ranges.solves,
+        "seconds_s": ranges.seconds,
     }
 
 
-def _describe_band(band: Band) -> dict[str, Any]:
+def _describe_band(band: FactorRange) -> dict[str, Any]:
     """Return one band as plain numbers and words."""
     first = band.worth_measuring
     return {
@@ -69,7 +69,7 @@ def _describe_band(band: Band) -> dict[str, Any]:
     }
 
 
-def _describe_effect(band: Band, effect: Effect) -> dict[str, Any]:
+def _describe_effect(band: FactorRange, effect: InputEffect) -> dict[str, Any]:
     """Return what one input does to one check."""
     ends = [{_name_key("end", effect.source): end, "safety_factor": factor} for end, factor in sorted(effect.factors)]
     return {**_describe_input(effect.source), "ends": ends, "share_of_band": band.find_share(effect)}

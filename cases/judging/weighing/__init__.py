@@ -1,6 +1,6 @@
 """What a design weighs, part by part, without solving it."""
 
 from .weight import Unweighed, Weight
-from .weight_list import Scales, Total, weigh_design
+from .weight_list import Total, WeightList, weigh_design
 
-__all__ = ["Scales", "Total", "Unweighed", "Weight", "weigh_design"]
+__all__ = ["Total", "Unweighed", "Weight", "WeightList", "weigh_design"]

@@ -4,7 +4,7 @@ from typing import Literal, NamedTuple, Protocol
 
 from ....hammock.hammock import Hammock
 from ....hammock.part import Part
-from ....making import Amount, Step, Workmanship
+from ....making import Amount, CapacityStep, Workmanship
 
 
 class Described(Protocol):
@@ -39,4 +39,4 @@ class Build(NamedTuple):
 
 def take_finished(part: Part, dimension: Literal["length", "area"]) -> Amount:
     """Return the finished size of a part as an amount."""
-    return Amount(part.amount, dimension, (Step("finished size", "the design", "stated"),))
+    return Amount(part.amount, dimension, (CapacityStep("finished size", "the design", "stated"),))

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from ....hammock.hammock import Hammock
 from ....hammock.outline import draw_outline
-from ....making import Amount, Group, Step, cut_fold, measure_hem
-from ....materials import Fabric, say
+from ....making import Amount, CapacityStep, WeightGroup, cut_fold, measure_hem
+from ....materials import Fabric, make_sentence
 from .build import Build, take_finished
 from .weight import Unweighed, Weight, weigh_amount
 
@@ -39,7 +39,7 @@ def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
         if isinstance(part.material, Fabric):
             yield weigh_amount(part.name, part.material, take_finished(part, "area"), part.group)
     used = measure_hem(work.hem, measure_hems(build.hammock), body.layers)
-    yield weigh_amount("hems at both ends", body.fabric, used, Group.HAMMOCK)
+    yield weigh_amount("hems at both ends", body.fabric, used, WeightGroup.HAMMOCK)
     if work.fold is None:
         yield Unweighed("channels", "their cloth and thread are not told; write [channel.fold].")
     else:
@@ -51,10 +51,10 @@ def _weigh_channels(build: Build) -> Iterator[Weight]:
     body, fold, length = build.hammock.body, build.workmanship.fold, measure_channels(build.hammock)
     assert fold is not None
     wide = cut_fold(fold, body.layers, build.hammock.channel.cord.diameter).body_allowance
-    text = say("{wide:length} beyond {length:length} of finished edges", wide=wide, length=length)
-    used = Amount(wide * length * body.layers, "area", (Step(text, "the fold of the design", "stated"),))
-    yield weigh_amount("body in the channels", body.fabric, used, Group.HAMMOCK)
+    text = make_sentence("{wide:length} beyond {length:length} of finished edges", wide=wide, length=length)
+    used = Amount(wide * length * body.layers, "area", (CapacityStep(text, "the fold of the design", "stated"),))
+    yield weigh_amount("body in the channels", body.fabric, used, WeightGroup.HAMMOCK)
     if (strip := fold.strip) is not None:
-        text = say("{wide:length} wide along {length:length} of edges", wide=strip.width, length=length)
-        used = Amount(strip.width * length, "area", (Step(text, "the fold of the design", "stated"),))
-        yield weigh_amount("channel strips", strip.fabric, used, Group.HAMMOCK)
+        text = make_sentence("{wide:length} wide along {length:length} of edges", wide=strip.width, length=length)
+        used = Amount(strip.width * length, "area", (CapacityStep(text, "the fold of the design", "stated"),))
+        yield weigh_amount("channel strips", strip.fabric, used, WeightGroup.HAMMOCK)

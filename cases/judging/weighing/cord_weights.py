@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from ....hammock.part import Part
-from ....making import END_TITLES, Ending, Method, Step, is_tail_told, measure_end
-from ....materials import Cord, Webbing, say
+from ....making import END_TITLES, CapacityStep, CordTermination, TerminationType, is_tail_told, measure_end
+from ....materials import Cord, Webbing, make_sentence
 from .build import Build, take_finished
 from .weight import Unweighed, Weight, weigh_amount
 
@@ -29,7 +29,7 @@ def weigh_cords(build: Build) -> Iterator[Weight | Unweighed]:
     Weight or Unweighed
         Of an end that is not told only the finished length is weighed.
     """
-    keys: dict[str, Ending | None] = {}
+    keys: dict[str, CordTermination | None] = {}
     for part in build.parts:
         if isinstance(part.material, Cord | Webbing):
             yield _weigh_cord(build, part)
@@ -50,8 +50,8 @@ def _weigh_cord(build: Build, part: Part) -> Weight:
         if (ending := getattr(build.workmanship.rigging, key)) is not None:
             used = used.add(*measure_end(ending))
     if part.name.endswith("line") and (girth := _find_round(build, part.name.split()[0])) is not None:
-        text = say("once round a tree of {girth:length.4}", girth=girth)
-        used = used.add(girth, Step(text, "the design", "stated"))
+        text = make_sentence("once round a tree of {girth:length.4}", girth=girth)
+        used = used.add(girth, CapacityStep(text, "the design", "stated"))
     return weigh_amount(part.name, part.material, used, part.group)
 
 
@@ -69,12 +69,12 @@ def _has_strap(build: Build) -> bool:
 def _find_round(build: Build, end: str) -> float | None:
     """Return the length of a line round its tree, m; None where it does not go round, or that is not told."""
     trees, ending = build.hammock.suspension.trees, build.workmanship.rigging.line_at_tree
-    if trees is None or trees.strap is not None or ending is None or ending.method is not Method.HITCH:
+    if trees is None or trees.strap is not None or ending is None or ending.method is not TerminationType.HITCH:
         return None
     return trees.girth(end)
 
 
-def _list_untold(keys: dict[str, Ending | None]) -> Iterator[Unweighed]:
+def _list_untold(keys: dict[str, CordTermination | None]) -> Iterator[Unweighed]:
     """Yield the ends of which nothing, or not everything, is told."""
     silent = [key for key, ending in keys.items() if ending is None]
     short = [key for key, ending in keys.items() if ending is not None and not is_tail_told(ending)]

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from ....hammock.part import Part
-from ....making import Amount, CornerPlate, Group, Step, find_unit_mass
-from ....materials import Rod, Tube, say
+from ....making import Amount, CapacityStep, CornerPlate, WeightGroup, find_unit_mass
+from ....materials import RodSection, Tube, make_sentence
 from .build import Build, take_finished
 from .weight import Unweighed, Weight, weigh_amount
 
@@ -14,11 +14,11 @@ _CORNERS = 4
 def weigh_bars(build: Build) -> Iterator[Weight | Unweighed]:
     """Yield every part of both bars; what was weighed has no range."""
     for part in build.parts:
-        if isinstance(part.material, Tube | Rod):
+        if isinstance(part.material, Tube | RodSection):
             yield _weigh_bar(part, part.material)
 
 
-def _weigh_bar(part: Part, section: Tube | Rod) -> Weight:
+def _weigh_bar(part: Part, section: Tube | RodSection) -> Weight:
     """Return one part of a bar."""
     amount, unit = take_finished(part, "length"), find_unit_mass(section)
     least, most = (1.0, 1.0) if part.weighed else (unit.least / unit.value, unit.most / unit.value)
@@ -36,14 +36,14 @@ def weigh_corners(build: Build) -> Iterator[Weight | Unweighed]:
         if corner.area is None:
             yield Unweighed("corner plates", "their size is not told; write length in [corner].")
             return
-        text = say(
+        text = make_sentence(
             "{count} plates of {length:length} x {width:length} less their holes",
             count=_CORNERS,
             length=corner.length,
             width=corner.width,
         )
-        used = Amount(_CORNERS * corner.area, "area", (Step(text, "the design", "stated"),))
-        yield weigh_amount("corner plates", corner.plate, used, Group.SUSPENSION, count=_CORNERS)
+        used = Amount(_CORNERS * corner.area, "area", (CapacityStep(text, "the design", "stated"),))
+        yield weigh_amount("corner plates", corner.plate, used, WeightGroup.SUSPENSION, count=_CORNERS)
 
 
 def weigh_extras(build: Build) -> Iterator[Weight | Unweighed]:

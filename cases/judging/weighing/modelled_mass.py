@@ -4,10 +4,10 @@ from typing import Any
 
 from ....hammock import Person
 from ....meshing import HammockModel
-from .weight_list import Scales
+from .weight_list import WeightList
 
 
-def describe_weights(model: HammockModel, person: Person, scales: Scales) -> dict[str, Any]:
+def describe_weights(model: HammockModel, person: Person, scales: WeightList) -> dict[str, Any]:
     """Return the masses the structure carries, kg, part by part, and what is on the scales."""
     return {
         "person_kg": person.mass,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ....hammock.hammock import Attachment
-from ....making import Group, Stitching, measure_thread
+from ....making import Stitching, WeightGroup, measure_thread
 from .build import Build
 from .cloth_weights import measure_channels, measure_hems
 from .weight import Unweighed, Weight, weigh_amount
@@ -51,4 +51,4 @@ def _measure_locks(build: Build) -> float:
 
 def _weigh_rows(part: str, stitching: Stitching, length: float) -> Weight:
     """Return the thread of rows of one length."""
-    return weigh_amount(part, stitching.thread, measure_thread(stitching, length), Group.HAMMOCK)
+    return weigh_amount(part, stitching.thread, measure_thread(stitching, length), WeightGroup.HAMMOCK)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from ....making import Amount, Basis, Group, find_unit_mass, find_weakest
+from ....making import Amount, Basis, WeightGroup, find_unit_mass, find_weakest
 from ....materials import Material
 
 
@@ -17,7 +17,7 @@ class Weight:
         What it is.
     material : str
         What it is made of; of a thing that was weighed, ``as weighed``.
-    group : Group
+    group : WeightGroup
         What it counts to.
     mass : float
         kg.
@@ -35,7 +35,7 @@ class Weight:
 
     part: str
     material: str
-    group: Group
+    group: WeightGroup
     mass: float
     limits: tuple[float, float]
     basis: Basis
@@ -59,7 +59,7 @@ class Unweighed(NamedTuple):
     reason: str
 
 
-def weigh_amount(part: str, material: Material, amount: Amount, group: Group, *, count: int = 1) -> Weight:
+def weigh_amount(part: str, material: Material, amount: Amount, group: WeightGroup, *, count: int = 1) -> Weight:
     """Return the mass of an amount of material.
 
     Parameters
@@ -70,17 +70,18 @@ def weigh_amount(part: str, material: Material, amount: Amount, group: Group, *,
         What it is made of.
     amount : Amount
         m2 of cloth and sheet, m of everything else; all ``count`` together.
-    group : Group
+    group : WeightGroup
         What it counts to.
     count : int
         How many there are.
 
     Examples
     --------
-    >>> from tautlay.making import Step
+    >>> from tautlay.making import CapacityStep
     >>> from tautlay.materials import read_library
     >>> cloth = read_library().fabric("ripstop nylon 37 g/m2")
-    >>> body = weigh_amount("body", cloth, Amount(2.0, "area", (Step("cut", "the design", "stated"),)), Group.HAMMOCK)
+    >>> amount = Amount(2.0, "area", (CapacityStep("cut", "the design", "stated"),))
+    >>> body = weigh_amount("body", cloth, amount, WeightGroup.HAMMOCK)
     >>> round(body.mass * 1e3, 1), body.basis
     (74.6, 'second hand')
     """

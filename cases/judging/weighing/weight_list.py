@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from ....hammock.part import list_parts
-from ....making import Group
+from ....making import WeightGroup
 from .build import Build, Described
 from .cloth_weights import weigh_cloth
 from .cord_weights import weigh_cords
@@ -26,7 +26,7 @@ class Total(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Scales:
+class WeightList:
     """All parts of a design with their masses.
 
     Parameters
@@ -40,12 +40,12 @@ class Scales:
     weights: tuple[Weight, ...]
     unweighed: tuple[Unweighed, ...]
 
-    def add(self, *groups: Group, carried: bool | None = None) -> Total:
+    def add(self, *groups: WeightGroup, carried: bool | None = None) -> Total:
         """Return the mass of groups, all if none is named.
 
         Parameters
         ----------
-        *groups : Group
+        *groups : WeightGroup
             What to add up.
         carried : bool or None
             Only what is carried anyway, or only what is not; None is both.
@@ -77,13 +77,13 @@ class Scales:
             "packed_least_kg": packed.least,
             "packed_most_kg": packed.most,
             "carried_anyway_kg": self.add(carried=True).mass,
-            "groups_kg": {str(group): self.add(group, carried=False).mass for group in Group},
+            "groups_kg": {str(group): self.add(group, carried=False).mass for group in WeightGroup},
             "weighed": [_describe(weight) for weight in self.weights],
             "not_weighed": [{"part": each.part, "reason": str(each.reason)} for each in self.unweighed],
         }
 
 
-def weigh_design(design: Described) -> Scales:
+def weigh_design(design: Described) -> WeightList:
     r"""Return what every part of a design weighs, without solving it.
 
     .. math:: m = \sum_k a_k \mu_k
@@ -97,7 +97,7 @@ def weigh_design(design: Described) -> Scales:
 
     Returns
     -------
-    Scales
+    WeightList
         kg.
 
     Notes
@@ -111,14 +111,14 @@ def weigh_design(design: Described) -> Scales:
     >>> from importlib.resources import files
     >>> from tautlay.cases import read_design
     >>> scales = weigh_design(read_design(str(files("tautlay.cases") / "larch_ridge.toml")))
-    >>> scales.add(Group.BARS).mass == sum(w.mass for w in scales.weights if w.group is Group.BARS)
+    >>> scales.add(WeightGroup.BARS).mass == sum(w.mass for w in scales.weights if w.group is WeightGroup.BARS)
     True
     """
     build = Build(design.hammock, design.workmanship, list_parts(design.hammock))
     found = [row for weigh in WEIGHERS for row in weigh(build)]
     weights = [row for row in found if isinstance(row, Weight)]
-    ordered = sorted(weights, key=lambda weight: list(Group).index(weight.group))
-    return Scales(tuple(ordered), tuple(row for row in found if isinstance(row, Unweighed)))
+    ordered = sorted(weights, key=lambda weight: list(WeightGroup).index(weight.group))
+    return WeightList(tuple(ordered), tuple(row for row in found if isinstance(row, Unweighed)))
 
 
 def _describe(weight: Weight) -> dict[str, Any]:

@@ -6,11 +6,11 @@ from math import sqrt
 from statistics import fmean, variance
 from typing import NamedTuple
 
-from ..sweep.result_value import Figure
+from ..sweep.result_value import ResultValue
 from ..sweep.sweep_form import Combine
-from ..sweep.sweep_row import Row
+from ..sweep.sweep_row import SweepRow
 from ..sweep.sweep_variable import AS_DESIGNED
-from .value_columns import Scale, find_figure_column, find_scale, name_choices, order_labels
+from .value_columns import OrderedValues, find_figure_column, find_scale, name_choices, order_labels
 
 _FEW = 3  # designs of one label, below which a sampled choice of quantities is looked at in halves
 _ALONE = (
@@ -30,7 +30,7 @@ _NO_BASE = "The design as it is has no such figure, so that there is nothing to 
 _TOGETHER = "The choices vary together: what one of them does alone cannot be told from this sweep."
 
 
-class Effect(NamedTuple):
+class ChoiceEffect(NamedTuple):
     """What one label of a choice does to a figure.
 
     Parameters
@@ -60,23 +60,23 @@ class Influence(NamedTuple):
     ----------
     choice : str
         What varies.
-    effects : tuple of Effect
+    effects : tuple of ChoiceEffect
         One for each label but the one compared against, in their order.
     reach : float
         From the label with the least to the one with the most of the figure, SI.
     """
 
     choice: str
-    effects: tuple[Effect, ...]
+    effects: tuple[ChoiceEffect, ...]
     reach: float
 
 
-class Effects(NamedTuple):
+class ChoiceEffects(NamedTuple):
     """What all choices do to a figure, and how that is worked out.
 
     Parameters
     ----------
-    figure : Figure
+    figure : ResultValue
         Which.
     influences : tuple of Influence
         The choice that moves it most first.
@@ -84,12 +84,12 @@ class Effects(NamedTuple):
         How it is worked out, in sentences.
     """
 
-    figure: Figure
+    figure: ResultValue
     influences: tuple[Influence, ...]
     how: str
 
 
-def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
+def find_effects(rows: Sequence[SweepRow], key: str, combine: Combine) -> ChoiceEffects:
     """Return what each choice does to a figure.
 
     For ``one at a time`` the change against the design as it is; for a grid the mean over pairs that differ in one
@@ -98,7 +98,7 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
 
     Parameters
     ----------
-    rows : sequence of Row
+    rows : sequence of SweepRow
         Designs of one sweep; those without the figure are left out, those that do not hold are not.
     key : str
         Figure.
@@ -112,8 +112,8 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.row import Status
-    >>> rows = [Row(n, {"depth": d}, Status.SOLVED, figures={"sag_m": sag})
+    >>> from tautlay.cases.studies.sweep.sweep_row import Status
+    >>> rows = [SweepRow(n, {"depth": d}, Status.SOLVED, figures={"sag_m": sag})
     ...         for n, d, sag in ((1, "12 cm", 0.5), (2, "16 cm", 0.625))]
     >>> find_effects(rows, "sag_m", Combine.GRID).influences[0].effects[0].mean
     0.125
@@ -121,9 +121,9 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
     figure = find_figure_column(key, rows)
     known = [row for row in rows if key in row.figures]
     if combine is Combine.PAIRED and len(name_choices(rows)) > 1:
-        return Effects(figure, (), _TOGETHER)
+        return ChoiceEffects(figure, (), _TOGETHER)
     if combine is Combine.ALONE and not any(set(row.choices.values()) == {AS_DESIGNED.label} for row in known):
-        return Effects(figure, (), _NO_BASE)
+        return ChoiceEffects(figure, (), _NO_BASE)
     sampled = combine.sampled
     influences = []
     for choice in name_choices(rows).values():
@@ -132,10 +132,12 @@ def find_effects(rows: Sequence[Row], key: str, combine: Combine) -> Effects:
             means = [0.0, *(effect.mean for effect in effects)]
             influences.append(Influence(choice, effects, max(means) - min(means)))
     influences.sort(key=lambda each: -each.reach)
-    return Effects(figure, tuple(influences), _SAMPLES if sampled else _ALONE if combine is Combine.ALONE else _PAIRS)
+    return ChoiceEffects(
+        figure, tuple(influences), _SAMPLES if sampled else _ALONE if combine is Combine.ALONE else _PAIRS
+    )
 
 
-def _compare_pairs(rows: Sequence[Row], choice: str, key: str) -> Iterator[Effect]:
+def _compare_pairs(rows: Sequence[SweepRow], choice: str, key: str) -> Iterator[ChoiceEffect]:
     """Yield the changes over pairs that differ in one choice alone."""
     values: dict[str, dict[tuple[str, ...], float]] = defaultdict(dict)
     for row in rows:
@@ -145,10 +147,10 @@ def _compare_pairs(rows: Sequence[Row], choice: str, key: str) -> Iterator[Effec
     for label in others:
         pairs = [value - values[first][rest] for rest, value in values[label].items() if rest in values[first]]
         if pairs:
-            yield Effect(label, first, fmean(pairs), min(pairs), max(pairs), len(pairs))
+            yield ChoiceEffect(label, first, fmean(pairs), min(pairs), max(pairs), len(pairs))
 
 
-def _compare_groups(rows: Sequence[Row], choice: str, key: str) -> Iterator[Effect]:
+def _compare_groups(rows: Sequence[SweepRow], choice: str, key: str) -> Iterator[ChoiceEffect]:
     """Yield the differences of the means of groups, all else varying."""
     groups = _group_rows(rows, choice)
     first, *others = groups or {"": []}
@@ -156,7 +158,7 @@ def _compare_groups(rows: Sequence[Row], choice: str, key: str) -> Iterator[Effe
         one, two = ([row.figures[key] for row in groups[each]] for each in (first, label))
         change, error = fmean(two) - fmean(one), _find_error(one, two)
         least, most = (None, None) if error is None else (change - 2 * error, change + 2 * error)
-        yield Effect(label, first, change, least, most, len(two))
+        yield ChoiceEffect(label, first, change, least, most, len(two))
 
 
 def _find_error(one: Sequence[float], two: Sequence[float]) -> float | None:
@@ -166,7 +168,7 @@ def _find_error(one: Sequence[float], two: Sequence[float]) -> float | None:
     return sqrt(variance(one) / len(one) + variance(two) / len(two))
 
 
-def _group_rows(rows: Sequence[Row], choice: str) -> Mapping[str, Sequence[Row]]:
+def _group_rows(rows: Sequence[SweepRow], choice: str) -> Mapping[str, Sequence[SweepRow]]:
     """Return designs by label; by halves where a choice of quantities has a label for nearly every design."""
     labels = [row.choices[choice] for row in rows]
     scale = find_scale(labels)
@@ -177,7 +179,7 @@ def _group_rows(rows: Sequence[Row], choice: str) -> Mapping[str, Sequence[Row]]
     }
 
 
-def _halve(rows: Sequence[Row], choice: str, scale: Scale) -> Mapping[str, Sequence[Row]]:
+def _halve(rows: Sequence[SweepRow], choice: str, scale: OrderedValues) -> Mapping[str, Sequence[SweepRow]]:
     """Return the designs with the lower and with the higher values of a choice."""
     ordered = sorted(rows, key=lambda row: scale.values[row.choices[choice]])
     middle = len(ordered) // 2

@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from ....materials import QuantityError, escape_text, parse_quantity, show_value
 from ...design_issue import suggest_name
-from ..sweep.result_value import Figure
-from ..sweep.sweep_row import Row, Status
+from ..sweep.result_value import ResultValue
+from ..sweep.sweep_row import Status, SweepRow
 from .value_columns import WORDS, RankingError, find_column, find_scale, name_choices
 
 _ORDERS: dict[str, Callable[[float, float], bool]] = {
@@ -17,7 +17,7 @@ _ORDERS: dict[str, Callable[[float, float], bool]] = {
 }  # fmt: skip
 _SIGNS = ("<=", ">=", "!=", "<", ">", "=", "~")
 _SPLIT = re.compile(r"<=|>=|!=|<|>|==?|~")
-_BARE: dict[str, Callable[[Row], bool]] = {
+_BARE: dict[str, Callable[[SweepRow], bool]] = {
     "holds": lambda row: row.holds,
     "not holds": lambda row: not row.holds,
     "solved": lambda row: row.status is Status.SOLVED,
@@ -39,10 +39,10 @@ class Condition(NamedTuple):
     """
 
     text: str
-    meets: Callable[[Row], bool]
+    meets: Callable[[SweepRow], bool]
 
 
-def read_condition(text: str, rows: Sequence[Row]) -> Condition:
+def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
     """Return the condition that a text tells.
 
     ``NAME <= VALUE`` with ``<``, ``<=``, ``>`` or ``>=`` for a figure, or a choice of numbers or quantities;
@@ -54,7 +54,7 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
     text : str
         A quantity in it has a unit, unless it is a ratio or a plain number. A choice that is left as designed has no
         value there, and lies on neither side of one.
-    rows : sequence of Row
+    rows : sequence of SweepRow
         Designs that are asked, to know what there is.
 
     Raises
@@ -64,7 +64,7 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
 
     Examples
     --------
-    >>> rows = [Row(1, {"depth": "16 cm"}, Status.SOLVED, figures={"packed_kg": 0.25})]
+    >>> rows = [SweepRow(1, {"depth": "16 cm"}, Status.SOLVED, figures={"packed_kg": 0.25})]
     >>> [read_condition(each, rows).meets(rows[0]) for each in ("packed_kg < 300 g", "depth > 17 cm", "holds")]
     [True, False, True]
     """
@@ -75,7 +75,7 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
     column = find_column(name, rows)
     if column in WORDS and (_SPLIT.match(value) or (sign == "~" and not value)):
         raise RankingError(f"{show_value(text)} is no condition; write one such as {_EXAMPLES}.")
-    if isinstance(column, Figure):
+    if isinstance(column, ResultValue):
         return Condition(text, _compare_figure(column, sign, value))
     if column in WORDS:
         return Condition(text, _compare_words(column, sign, value))
@@ -84,7 +84,7 @@ def read_condition(text: str, rows: Sequence[Row]) -> Condition:
     return Condition(text, _compare_choice(name_choices(rows)[column], sign, value, rows))
 
 
-def _split(text: str, rows: Sequence[Row]) -> tuple[str, str, str]:
+def _split(text: str, rows: Sequence[SweepRow]) -> tuple[str, str, str]:
     """Return name, sign and value; a choice may have signs in its name."""
     plain = text.strip()
     for name in sorted(name_choices(rows), key=len, reverse=True):
@@ -103,7 +103,7 @@ def _join(sign: str) -> str:
     return "=" if sign == "==" else sign
 
 
-def _compare_figure(figure: Figure, sign: str, value: str) -> Callable[[Row], bool]:
+def _compare_figure(figure: ResultValue, sign: str, value: str) -> Callable[[SweepRow], bool]:
     """Return whether a figure lies on one side of a value."""
     if sign not in _ORDERS:
         raise RankingError(f"{figure.key} {sign} is never met to the last digit; write <, <=, > or >= for a figure.")
@@ -125,7 +125,7 @@ def _read_quantity(value: str, dimension: str, name: str) -> float:
     return -size if value.startswith("-") else size
 
 
-def _compare_words(column: str, sign: str, value: str) -> Callable[[Row], bool]:
+def _compare_words(column: str, sign: str, value: str) -> Callable[[SweepRow], bool]:
     """Return whether what is told of a design is, is not, or has in it a text."""
     if sign in _ORDERS:
         raise RankingError(f"{column} is text; write =, != or ~ (has it in it).")
@@ -133,7 +133,7 @@ def _compare_words(column: str, sign: str, value: str) -> Callable[[Row], bool]:
         near = suggest_name(value, list(Status))
         raise RankingError(f"{show_value(value)} is no status; {near}allowed are {', '.join(Status)}.")
 
-    def meets(row: Row) -> bool:
+    def meets(row: SweepRow) -> bool:
         told = getattr(row, column)
         return _match([told] if isinstance(told, str) else told, sign, value)
 
@@ -147,7 +147,7 @@ def _match(told: Sequence[str], sign: str, value: str) -> bool:
     return (value in told) == (sign == "=")
 
 
-def _compare_number(sign: str, value: str) -> Callable[[Row], bool]:
+def _compare_number(sign: str, value: str) -> Callable[[SweepRow], bool]:
     """Return whether the number of a design lies where it is asked."""
     if not value.isdecimal() or len(value) > _DIGITS or sign == "~":
         raise RankingError(
@@ -157,7 +157,7 @@ def _compare_number(sign: str, value: str) -> Callable[[Row], bool]:
     return lambda row: orders[sign](row.number, int(value))
 
 
-def _compare_choice(choice: str, sign: str, value: str, rows: Sequence[Row]) -> Callable[[Row], bool]:
+def _compare_choice(choice: str, sign: str, value: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], bool]:
     """Return whether what was chosen is a label, or lies on one side of a quantity."""
     labels = list(dict.fromkeys(row.choices[choice] for row in rows if choice in row.choices))
     scale = find_scale(labels)

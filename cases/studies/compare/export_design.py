@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from ....materials import escape_text
 from ...storage.atomic import write_text
 from ..sweep.setting import apply_settings
-from ..sweep.store import Heading
+from ..sweep.store import SweepRecord
 from ..sweep.sweep import Sweep
-from ..sweep.sweep_row import Row
+from ..sweep.sweep_row import SweepRow
 from ..sweep.variant import Variant
 from .reload_sweep import restore_sweep
 from .value_columns import RankingError, name_design
@@ -37,14 +37,14 @@ class Extract(NamedTuple):
     moved: tuple[str, ...]
 
 
-def write_extract(heading: Heading, row: Row, path: Path) -> Extract:
+def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
     """Write one design of a sweep as a design file of its own.
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         Of the sweep.
-    row : Row
+    row : SweepRow
         Of the design.
     path : Path
         File to write; never one that is there already.
@@ -68,7 +68,7 @@ def write_extract(heading: Heading, row: Row, path: Path) -> Extract:
     return extract
 
 
-def extract_design(heading: Heading, row: Row, folder: Path) -> Extract:
+def extract_design(heading: SweepRecord, row: SweepRow, folder: Path) -> Extract:
     """Return one design of a sweep as the text of its design with the keys set that were chosen, comments kept.
 
     The tables are those that were solved, but for files of materials: they are named as seen from ``folder``.
@@ -76,9 +76,9 @@ def extract_design(heading: Heading, row: Row, folder: Path) -> Extract:
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         Of the sweep.
-    row : Row
+    row : SweepRow
         Of the design.
     folder : Path
         Where the file is to lie.
@@ -115,7 +115,7 @@ def _dump(document: "TOMLDocument | dict[str, Any]") -> str:
     return tomlkit.dumps(document)
 
 
-def _find_variant(sweep: Sweep, row: Row) -> Variant:
+def _find_variant(sweep: Sweep, row: SweepRow) -> Variant:
     """Return the design of a row, if the choices still mean what they meant when it was solved."""
     for variant in sweep.variants:
         if variant.number == row.number and sweep.list_labels(variant) == dict(row.choices):
@@ -137,7 +137,7 @@ def _name_from(folder: Path, home: Path, name: str) -> str:
         return whole.as_posix()
 
 
-def _write_header(heading: Heading, row: Row, sweep: Sweep) -> str:
+def _write_header(heading: SweepRecord, row: SweepRow, sweep: Sweep) -> str:
     """Return comments that tell where the design comes from."""
     chosen = "; ".join(f"{name}: {label}" for name, label in row.choices.items())
     told = (

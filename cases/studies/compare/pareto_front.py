@@ -6,8 +6,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..sweep.result_value import Figure
-from ..sweep.sweep_row import Row, Status
+from ..sweep.result_value import ResultValue
+from ..sweep.sweep_row import Status, SweepRow
 from .value_columns import RankingError, find_figure_column, list_figures, name_figure
 
 DIGITS = (
@@ -16,14 +16,14 @@ DIGITS = (
 LEAST = 2  # figures
 
 
-class Unbeaten(NamedTuple):
+class ParetoFront(NamedTuple):
     """The designs that nothing beats, and what was compared.
 
     Parameters
     ----------
-    figures : tuple of Figure
+    figures : tuple of ResultValue
         What counts.
-    rows : tuple of Row
+    rows : tuple of SweepRow
         The designs, the best in the first figure first.
     equal : tuple of tuple of int
         Numbers of those among them that are alike in every figure that counts.
@@ -35,8 +35,8 @@ class Unbeaten(NamedTuple):
         How many others were left out because they are not solved or lack one of the figures.
     """
 
-    figures: tuple[Figure, ...]
-    rows: tuple[Row, ...]
+    figures: tuple[ResultValue, ...]
+    rows: tuple[SweepRow, ...]
     equal: tuple[tuple[int, ...], ...]
     compared: int
     failing: int
@@ -61,9 +61,9 @@ class Unbeaten(NamedTuple):
         )
 
 
-def find_unbeaten(
-    rows: Sequence[Row], keys: Sequence[str], *, failing: bool = False, digits: int | None = DIGITS
-) -> Unbeaten:
+def find_pareto_front(
+    rows: Sequence[SweepRow], keys: Sequence[str], *, failing: bool = False, digits: int | None = DIGITS
+) -> ParetoFront:
     """Return the designs that no other beats.
 
     One beats another if it is as good in every figure and better in at least one. Designs that are alike in all figures
@@ -72,7 +72,7 @@ def find_unbeaten(
 
     Parameters
     ----------
-    rows : sequence of Row
+    rows : sequence of SweepRow
         Designs of one sweep.
     keys : sequence of str
         Two or more figures of which a better value is known.
@@ -90,8 +90,8 @@ def find_unbeaten(
     --------
     >>> kept = {"packed_kg": 0.30, "least_margin": 1.2}
     >>> light, heavy, stout = kept, kept | {"packed_kg": 0.32}, {"packed_kg": 0.35, "least_margin": 1.5}
-    >>> rows = [Row(n, {}, Status.SOLVED, figures=each) for n, each in enumerate([light, heavy, stout], 1)]
-    >>> [row.number for row in find_unbeaten(rows, ["packed_kg", "least_margin"]).rows]
+    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures=each) for n, each in enumerate([light, heavy, stout], 1)]
+    >>> [row.number for row in find_pareto_front(rows, ["packed_kg", "least_margin"]).rows]
     [1, 3]
     """
     figures = tuple(_find_judged(key, rows) for key in dict.fromkeys(keys))
@@ -102,7 +102,7 @@ def find_unbeaten(
     taken = [row for row in asked if all(each.key in row.figures for each in figures)]
     costs = count_costs(taken, figures, digits)
     places = _find_front(costs)
-    return Unbeaten(
+    return ParetoFront(
         figures,
         tuple(taken[place] for place in places),
         _group_equal([taken[place].number for place in places], costs[places]),
@@ -112,13 +112,13 @@ def find_unbeaten(
     )
 
 
-def choose_figures(rows: Sequence[Row]) -> tuple[str, ...]:
+def choose_figures(rows: Sequence[SweepRow]) -> tuple[str, ...]:
     """Return what counts if nobody says so: weight and least margin, as far as the designs have them."""
     present = {figure.key for figure in list_figures(rows)}
     return tuple(key for key in ("packed_kg", "least_margin") if key in present)
 
 
-def _find_judged(key: str, rows: Sequence[Row]) -> Figure:
+def _find_judged(key: str, rows: Sequence[SweepRow]) -> ResultValue:
     """Return a figure of which a better value is known."""
     figure = find_figure_column(key, rows)
     if not figure.better:
@@ -127,14 +127,14 @@ def _find_judged(key: str, rows: Sequence[Row]) -> Figure:
     return figure
 
 
-def count_costs(rows: Sequence[Row], figures: Sequence[Figure], digits: int | None) -> NDArray[np.float64]:
+def count_costs(rows: Sequence[SweepRow], figures: Sequence[ResultValue], digits: int | None) -> NDArray[np.float64]:
     """Return figures (rows, figures) rounded, with signs such that less is better."""
     return np.array([[_find_cost(row.figures[f.key], f, digits) for f in figures] for row in rows]).reshape(
         len(rows), len(figures)
     )
 
 
-def _find_cost(value: float, figure: Figure, digits: int | None) -> float:
+def _find_cost(value: float, figure: ResultValue, digits: int | None) -> float:
     """Return a figure rounded, less being better; minus zero is zero."""
     rounded = value if digits is None else float(f"{value:.{digits}g}")
     return (rounded if figure.better == "less" else -rounded) + 0.0

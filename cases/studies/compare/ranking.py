@@ -4,10 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from ..sweep.result_value import Figure
-from ..sweep.sweep_row import Row, Status
+from ..sweep.result_value import ResultValue
+from ..sweep.sweep_row import Status, SweepRow
 from .condition import read_condition
-from .pareto_front import LEAST, choose_figures, find_unbeaten
+from .pareto_front import LEAST, choose_figures, find_pareto_front
 from .value_columns import WORDS, find_column, list_figures, name_choices, order_labels
 
 _APART = "; "  # between the checks of a cell
@@ -19,7 +19,7 @@ class Ranking:
 
     Parameters
     ----------
-    rows : tuple of Row
+    rows : tuple of SweepRow
         Those that hold, best first; then those that do not, in the same order; then those not solved, by number.
     sort : str
         Column by which they are sorted.
@@ -29,7 +29,7 @@ class Ranking:
         How many designs the sweep has.
     """
 
-    rows: tuple[Row, ...]
+    rows: tuple[SweepRow, ...]
     sort: str
     conditions: tuple[str, ...]
     total: int
@@ -57,11 +57,11 @@ class Ranking:
         Raises
         ------
         RankingError
-            As :func:`~tautlay.cases.studies.compare.pareto_front.find_unbeaten`.
+            As :func:`~tautlay.cases.studies.compare.pareto_front.find_pareto_front`.
 
         Examples
         --------
-        >>> rows = [Row(1, {"cloth": "nylon"}, Status.SOLVED, figures={"packed_kg": 0.25, "least_margin": 1.1})]
+        >>> rows = [SweepRow(1, {"cloth": "nylon"}, Status.SOLVED, figures={"packed_kg": 0.25, "least_margin": 1.1})]
         >>> columns = rank_rows(rows).to_columns()
         >>> columns["cloth"], columns["unbeaten"], columns["packed_kg"]
         (['nylon'], [True], [0.25])
@@ -74,7 +74,7 @@ class Ranking:
         """
         keys = choose_figures(self.rows) if against is None else against
         counted = self.rows and (against or len(keys) >= LEAST)
-        front = {row.number for row in find_unbeaten(self.rows, keys).rows} if counted else set()
+        front = {row.number for row in find_pareto_front(self.rows, keys).rows} if counted else set()
         words = {word: [_join(getattr(row, word)) for row in self.rows] for word in WORDS}
         return {
             "number": [row.number for row in self.rows],
@@ -90,13 +90,13 @@ class Ranking:
 
 
 def rank_rows(
-    rows: Sequence[Row], *, sort: str | None = None, where: Sequence[str] = (), holding: bool = False
+    rows: Sequence[SweepRow], *, sort: str | None = None, where: Sequence[str] = (), holding: bool = False
 ) -> Ranking:
     """Return designs in order, best first, as far as they meet some conditions.
 
     Parameters
     ----------
-    rows : sequence of Row
+    rows : sequence of SweepRow
         All designs of one sweep.
     sort : str or None
         A figure, a choice or another column; None is the weight, or the number where nothing is solved. A figure of
@@ -114,7 +114,7 @@ def rank_rows(
 
     Examples
     --------
-    >>> rows = [Row(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
     >>> [row.number for row in rank_rows(rows).rows]
     [2, 1]
     """
@@ -127,15 +127,15 @@ def rank_rows(
     return Ranking(tuple(kept), key, asked, len(rows))
 
 
-def _judge(row: Row) -> int:
+def _judge(row: SweepRow) -> int:
     """Return 0 for a design that holds, 1 for one that does not, 2 for one that is not solved."""
     return 0 if row.holds else 1 if row.status is Status.SOLVED else 2
 
 
-def _choose_place(key: str, rows: Sequence[Row]) -> Callable[[Row], tuple[Any, ...]]:
+def _choose_place(key: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], tuple[Any, ...]]:
     """Return what puts rows in the order of a column; those without the figure come last."""
     column = find_column(key, rows)
-    if isinstance(column, Figure):
+    if isinstance(column, ResultValue):
         sign = -1.0 if column.better == "more" else 1.0
         return lambda row: (column.key not in row.figures, sign * row.figures.get(column.key, 0.0))
     if column == "number":

@@ -8,7 +8,7 @@ from pydantic import ValidationError
 from ....materials import TomlError, TomlFile, escape_text, parse_toml
 from ...design_issue import DesignError
 from ...form.job import MeshTable
-from ..sweep.store import Heading
+from ..sweep.store import SweepRecord
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_file import compose_sweep
 from ..sweep.sweep_form import Combine, SweepForm
@@ -37,7 +37,7 @@ class Summary(NamedTuple):
     hot_spots: bool
 
 
-def summarise_sweep(heading: Heading) -> Summary:
+def summarise_sweep(heading: SweepRecord) -> Summary:
     """Return what a kept sweep is about; nothing but its texts is read.
 
     Raises
@@ -51,12 +51,12 @@ def summarise_sweep(heading: Heading) -> Summary:
     return Summary(name, table.note, table.combine, size, table.hot_spots)
 
 
-def restore_sweep(heading: Heading) -> Sweep:
+def restore_sweep(heading: SweepRecord) -> Sweep:
     """Return a sweep from the texts kept of it; its own files of materials are read where they were.
 
     Parameters
     ----------
-    heading : Heading
+    heading : SweepRecord
         As kept.
 
     Returns
@@ -76,7 +76,7 @@ def restore_sweep(heading: Heading) -> Sweep:
         raise RankingError(f"the sweep {escape_text(heading.name)} cannot be read again: {error}") from None
 
 
-def _read_form(heading: Heading) -> SweepForm:
+def _read_form(heading: SweepRecord) -> SweepForm:
     """Return the tables of the sweep file."""
     try:
         return SweepForm.model_validate(parse_toml(heading.text))

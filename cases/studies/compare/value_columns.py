@@ -8,8 +8,8 @@ from typing import NamedTuple
 from ....materials import DIMENSIONS, QuantityError, escape_text, parse_quantity
 from ...design_issue import LONGEST_NAME, InputError, suggest_name
 from ...unit_display import Units, show_quantity
-from ..sweep.result_value import FIGURES, Figure
-from ..sweep.sweep_row import Row
+from ..sweep.result_value import RESULT_VALUES, ResultValue
+from ..sweep.sweep_row import SweepRow
 from ..sweep.sweep_variable import AS_DESIGNED
 
 WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
@@ -21,7 +21,7 @@ class RankingError(InputError):
     """Something asked of the designs of a sweep that cannot be answered; the message is one sentence."""
 
 
-class Scale(NamedTuple):
+class OrderedValues(NamedTuple):
     """The values of a choice whose labels are all numbers or quantities of one kind.
 
     Parameters
@@ -36,22 +36,22 @@ class Scale(NamedTuple):
     values: Mapping[str, float]
 
 
-def list_figures(rows: Sequence[Row]) -> tuple[Figure, ...]:
-    """Return the figures that at least one design has, in the order of ``FIGURES``."""
-    return tuple(figure for figure in FIGURES if any(figure.key in row.figures for row in rows))
+def list_figures(rows: Sequence[SweepRow]) -> tuple[ResultValue, ...]:
+    """Return the figures that at least one design has, in the order of ``RESULT_VALUES``."""
+    return tuple(figure for figure in RESULT_VALUES if any(figure.key in row.figures for row in rows))
 
 
-def name_choices(rows: Sequence[Row]) -> dict[str, str]:
+def name_choices(rows: Sequence[SweepRow]) -> dict[str, str]:
     """Return what varies, each by the name of its column; one that is called like another column is ``chosen NAME``.
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.row import Status
-    >>> name_choices([Row(1, {"cloth": "nylon", "status": "new"}, Status.OPEN)])
+    >>> from tautlay.cases.studies.sweep.sweep_row import Status
+    >>> name_choices([SweepRow(1, {"cloth": "nylon", "status": "new"}, Status.OPEN)])
     {'cloth': 'cloth', 'chosen status': 'status'}
     """
     names: dict[str, str] = {}
-    taken = {*TAKEN, *(figure.key for figure in FIGURES)}
+    taken = {*TAKEN, *(figure.key for figure in RESULT_VALUES)}
     for choice in dict.fromkeys(name for row in rows for name in row.choices):
         column = choice
         while column in taken or column in names:
@@ -60,26 +60,27 @@ def name_choices(rows: Sequence[Row]) -> dict[str, str]:
     return names
 
 
-def find_common(rows: Sequence[Row]) -> dict[str, str]:
+def find_common(rows: Sequence[SweepRow]) -> dict[str, str]:
     """Return the choices that several designs all have alike; nothing for a single one, which differs from none."""
     first = rows[0].choices if len(rows) > 1 else {}
     return {name: label for name, label in first.items() if all(row.choices.get(name) == label for row in rows)}
 
 
-def name_design(row: Row, known: Mapping[str, str] | None = None) -> str:
+def name_design(row: SweepRow, known: Mapping[str, str] | None = None) -> str:
     """Return what was chosen in a design, but for what is as designed and what is known already.
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.row import Status
-    >>> name_design(Row(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN), {"bar": "short"})
+    >>> from tautlay.cases.studies.sweep.sweep_row import Status
+    >>> row = SweepRow(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN)
+    >>> name_design(row, {"bar": "short"})
     'nylon'
     """
     chosen = [label for name, label in row.choices.items() if name not in (known or {})]
     return ", ".join(label for label in chosen if label != AS_DESIGNED.label) or AS_DESIGNED.label
 
 
-def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
+def find_figure_column(key: str, rows: Sequence[SweepRow]) -> ResultValue:
     """Return the figure of a key.
 
     Raises
@@ -94,7 +95,7 @@ def find_figure_column(key: str, rows: Sequence[Row]) -> Figure:
     return found
 
 
-def find_column(key: str, rows: Sequence[Row]) -> Figure | str:
+def find_column(key: str, rows: Sequence[SweepRow]) -> ResultValue | str:
     """Return the figure of a key, or the choice, number or words of that column.
 
     Raises
@@ -116,7 +117,7 @@ def _shorten(key: str) -> str:
     return escape_text(key if len(key) <= LONGEST_NAME else f"{key[:LONGEST_NAME]}...")
 
 
-def _suggest(key: str, figures: Sequence[Figure], others: tuple[str, ...]) -> str:
+def _suggest(key: str, figures: Sequence[ResultValue], others: tuple[str, ...]) -> str:
     """Return the nearest name and all that there are."""
     known = [*others, *(figure.key for figure in figures)]
     if not known:
@@ -127,19 +128,19 @@ def _suggest(key: str, figures: Sequence[Figure], others: tuple[str, ...]) -> st
     return f"{near}known here are {', '.join(map(escape_text, known))}."
 
 
-def name_figure(figure: Figure) -> str:
+def name_figure(figure: ResultValue) -> str:
     """Return a figure in a word or two where its title is long.
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.figure import MARGIN
+    >>> from tautlay.cases.studies.sweep.result_value import MARGIN
     >>> name_figure(MARGIN)
     'least margin'
     """
     return _SHORT.get(figure.key, figure.title)
 
 
-def find_scale(labels: Sequence[str]) -> Scale | None:
+def find_scale(labels: Sequence[str]) -> OrderedValues | None:
     """Return the values of labels that are all numbers or quantities of one kind, or None.
 
     Examples
@@ -153,17 +154,17 @@ def find_scale(labels: Sequence[str]) -> Scale | None:
 
 
 @lru_cache
-def _find_scale(written: tuple[str, ...]) -> Scale | None:
+def _find_scale(written: tuple[str, ...]) -> OrderedValues | None:
     """Return the values of labels that differ; reading quantities takes its time, and many figures ask."""
     if not written:
         return None
     try:
-        return Scale("", {label: float(label) for label in written})
+        return OrderedValues("", {label: float(label) for label in written})
     except ValueError:
         pass  # no plain numbers
     for dimension in DIMENSIONS:
         try:
-            return Scale(dimension, {label: parse_quantity(label, dimension) for label in written})
+            return OrderedValues(dimension, {label: parse_quantity(label, dimension) for label in written})
         except QuantityError:
             continue  # of another kind
     return None
@@ -180,14 +181,14 @@ def order_labels(labels: Sequence[str]) -> list[str]:
     return designed + (rest if scale is None else sorted(rest, key=scale.values.__getitem__))
 
 
-def show_figure(value: float | None, figure: Figure, units: Units, digits: int = 4) -> str:
+def show_figure(value: float | None, figure: ResultValue, units: Units, digits: int = 4) -> str:
     """Return a figure for a table; a factor or margin is rounded down, so that 0.999 is not 1.
 
     Parameters
     ----------
     value : float or None
         SI; None is a dash.
-    figure : Figure
+    figure : ResultValue
         What it is.
     units : {"metric", "imperial", "both"}
         Units.
@@ -196,7 +197,7 @@ def show_figure(value: float | None, figure: Figure, units: Units, digits: int =
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.figure import MARGIN
+    >>> from tautlay.cases.studies.sweep.result_value import MARGIN
     >>> show_figure(0.999, MARGIN, "metric"), show_figure(None, MARGIN, "metric")
     ('0.99', '-')
     """

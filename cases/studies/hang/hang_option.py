@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ...judging.clearance import Clearance
 from ...judging.forces import describe_anchors
 from ...judging.loaded_shape import describe_shape
@@ -18,7 +18,7 @@ FLATTEST, STEEPEST = radians(20.0), radians(45.0)
 
 
 @dataclass(frozen=True)
-class Spot:
+class HangOption:
     """How a hammock hangs between two trees.
 
     Parameters
@@ -51,8 +51,8 @@ class Spot:
 
         Examples
         --------
-        >>> Spot(4.0, 0.5, 640.0, 620.0, 0.6, 0.7, 0.4).verdict, Spot(4.0, 0.9, 640.0, 620.0, 0.6, 0.7, 0.4).verdict
-        ('yes', 'TOO STEEP')
+        >>> [HangOption(4.0, angle, 640.0, 620.0, 0.6, 0.7, 0.4).verdict for angle in (0.5, 0.9)]
+        ['yes', 'TOO STEEP']
         """
         height = Clearance(self.clearance)
         if not height.passed:
@@ -82,7 +82,7 @@ class Spot:
 
 
 @dataclass(frozen=True)
-class NoSpot:
+class ImpossibleHang:
     """A distance at which it cannot hang at all.
 
     Parameters
@@ -108,7 +108,7 @@ class NoSpot:
         }
 
 
-def find_spot(result: Result) -> Spot:
+def find_spot(result: Result) -> HangOption:
     """Return how a solved hammock hangs.
 
     Parameters
@@ -120,7 +120,7 @@ def find_spot(result: Result) -> Spot:
     shape, anchors = describe_shape(model, state), describe_anchors(model, state)
     pulls = [hypot(*anchors[f"{end}_tree_N"]) for end in ("head", "foot")]
     edges = [state.positions[model.nodes[f"{side} edge"], 2].min() for side in ("left", "right")]
-    return Spot(
+    return HangOption(
         model.tree_distance,
         shape["hang_angle_rad"],
         pulls[0],
@@ -135,7 +135,7 @@ def explain_limits() -> Sentence:
     """Return what counts as fitting."""
     from ...judging.clearance import MARGIN
 
-    return say(
+    return make_sentence(
         "It fits where it hangs at least {margin:length} clear of the ground and the lines stand at {flat:.0f} to "
         "{steep:.0f} degrees (both judgements).",
         margin=MARGIN,

@@ -23,7 +23,7 @@ import numpy as np
 from ....hammock import HammockError
 from ....hammock.hang import find_distance_limits
 from ....hammock.suspension_line import compose_line
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ....meshing.hang_reach import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
@@ -32,7 +32,7 @@ from ...judging.loaded_shape import describe_shape, find_line_angle
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
-from .hang_option import FLATTEST, STEEPEST, NoSpot, Spot, find_spot
+from .hang_option import FLATTEST, STEEPEST, HangOption, ImpossibleHang, find_spot
 
 USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
 _MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three times finer
@@ -41,7 +41,7 @@ _SAMPLES = 7
 _CLOSE = 0.005  # m, of the ends of the range
 _LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the ends
 
-Tell = Callable[[str], None]
+LineCallback = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -85,20 +85,20 @@ class HangSheet:
     ----------
     design : Design
         With the girths of this sheet.
-    spots : tuple of Spot or NoSpot
+    spots : tuple of HangOption or ImpossibleHang
         As it is, distance by distance.
     reach : tuple of float or None
         Nearest and farthest trees between which it fits as it is, m; None if it fits nowhere.
-    kept : Spot
+    kept : HangOption
         How it hangs at the angle that is kept.
     rehangs : tuple of Rehang
         What keeps that angle, distance by distance.
     """
 
     design: Design
-    spots: tuple[Spot | NoSpot, ...]
+    spots: tuple[HangOption | ImpossibleHang, ...]
     reach: tuple[float, float] | None
-    kept: Spot
+    kept: HangOption
     rehangs: tuple[Rehang, ...]
 
     @property
@@ -130,7 +130,7 @@ def make_hang_sheet(
     angle: float | None = None,
     clearance: float | None = None,
     mesh_size: float = _MESH,
-    tell: Tell | None = None,
+    tell: LineCallback | None = None,
 ) -> HangSheet:
     """Return how a design hangs between trees at several distances.
 
@@ -196,7 +196,9 @@ def set_girth(design: Design, girth: float) -> Design:
     strap = suspension.trees.strap
     if strap.length <= girth:
         raise ValueError(
-            say("the strap of {a:length} does not reach round a trunk of {b:length}.", a=strap.length, b=girth)
+            make_sentence(
+                "the strap of {a:length} does not reach round a trunk of {b:length}.", a=strap.length, b=girth
+            )
         )
     line = compose_line(suspension, "head").cord + strap.wrap(girth).reach
     trees = replace(suspension.trees, head_girth=girth, foot_girth=girth)
@@ -206,13 +208,13 @@ def set_girth(design: Design, girth: float) -> Design:
 class _Hanger:
     """Hangs one design between many trees, each time from the nearest shape it knows."""
 
-    def __init__(self, design: Design, mesh_size: float, tell: Tell | None) -> None:
+    def __init__(self, design: Design, mesh_size: float, tell: LineCallback | None) -> None:
         self.design, self.mesh_size, self.tell = design, mesh_size, tell
         self.known: dict[float, Result] = {}
 
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
-        self._tell(say("hang angle of {angle:angle}", angle=angle))
+        self._tell(make_sentence("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
             found = solve_equilibrium(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
@@ -221,10 +223,10 @@ class _Hanger:
         self.known[found.model.tree_distance] = found
         return found
 
-    def hang(self, distance: float) -> Spot | NoSpot:
+    def hang(self, distance: float) -> HangOption | ImpossibleHang:
         """Return how it hangs between trees at a distance, m."""
         if distance not in self.known:
-            self._tell(say("trees {distance:length} apart", distance=distance))
+            self._tell(make_sentence("trees {distance:length} apart", distance=distance))
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
@@ -232,22 +234,22 @@ class _Hanger:
                     changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
                 )
             except HammockError as error:
-                return NoSpot(distance, error.faults[0].sentence)
+                return ImpossibleHang(distance, error.faults[0].sentence)
             except NoEquilibriumError as error:
-                return NoSpot(distance, str(error))
+                return ImpossibleHang(distance, str(error))
         return find_spot(self.known[distance])
 
-    def sample(self) -> list[Spot]:
+    def sample(self) -> list[HangOption]:
         """Return how it hangs at distances from a steep to a flat hang, as estimated; at least one."""
         hammock = self.design.hammock
         near, far = find_distance_limits(hammock)
         steep, flat = estimate_distances(hammock, self.design.person, _SPREAD)
         first, last = max(float(steep), near + _CLOSE), min(float(flat), far - _CLOSE)
         tried = [self.hang(distance) for distance in np.linspace(first, max(first, last), _SAMPLES).tolist()]
-        found = [spot for spot in tried if isinstance(spot, Spot)]
+        found = [spot for spot in tried if isinstance(spot, HangOption)]
         return found or [find_spot(result) for _, result in sorted(self.known.items())]
 
-    def find_reach(self, samples: list[Spot]) -> tuple[float, float] | None:
+    def find_reach(self, samples: list[HangOption]) -> tuple[float, float] | None:
         """Return the nearest and farthest trees between which it fits, m.
 
         The farther the trees, the flatter and higher it hangs.
@@ -262,13 +264,13 @@ class _Hanger:
         low += 0.0 if low == first else _CLOSE  # inside what was found
         return (low, high) if low < high else None
 
-    def _cross(self, room: Callable[[Spot], float], first: float, last: float) -> float:
+    def _cross(self, room: Callable[[HangOption], float], first: float, last: float) -> float:
         """Return from which distance on there is room, m: ``first`` if always, infinity if nowhere."""
         from scipy.optimize import brentq
 
         def look(distance: float) -> float:
             spot = self.hang(distance)
-            if isinstance(spot, NoSpot):
+            if isinstance(spot, ImpossibleHang):
                 raise NoEquilibriumError(str(spot.reason))
             return room(spot)
 

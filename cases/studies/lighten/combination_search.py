@@ -22,18 +22,18 @@ import numpy as np
 from ....making import FACTORS
 from ...design_issue import DesignError
 from ...judging.weighing import weigh_design
-from .evaluation import Bench, Picks, Trial, take_one
+from .evaluation import Evaluation, Selection, SwapEvaluator, select_one
 
 FEW = 400  # combinations that are solved one by one
 _FORBIDDEN = -50.0  # of a logarithm: a swap that does not even find rest alone
 
 
-class Best(NamedTuple):
+class SearchResult(NamedTuple):
     """The lightest combination that was found.
 
     Parameters
     ----------
-    trial : Trial or None
+    trial : Evaluation or None
         None if nothing lighter does.
     saved : float
         By how much it is lighter, kg.
@@ -45,32 +45,32 @@ class Best(NamedTuple):
         How many of them were solved.
     given_up : bool
         Whether the search ended at the number of combinations allowed.
-    refuted : tuple of Trial
+    refuted : tuple of Evaluation
         Those that did on the coarse mesh but do not on that of the design, the lightest first.
     """
 
-    trial: Trial | None
+    trial: Evaluation | None
     saved: float
     proven: bool
     combinations: int
     solved: int
     given_up: bool = False
-    refuted: tuple[Trial, ...] = ()
+    refuted: tuple[Evaluation, ...] = ()
 
 
 def find_best(
-    bench: Bench,
+    bench: SwapEvaluator,
     *,
     at_once: int,
     most: int,
     few: int = FEW,
-    fine: Bench | None = None,
-) -> Best:
+    fine: SwapEvaluator | None = None,
+) -> SearchResult:
     """Return the lightest combination of swaps that does.
 
     Parameters
     ----------
-    bench : Bench
+    bench : SwapEvaluator
         On which every swap was tried by itself.
     at_once : int
         Combinations that are solved together.
@@ -78,13 +78,13 @@ def find_best(
         Combinations that are solved if there are many.
     few : int
         Up to how many it is searched exactly.
-    fine : Bench or None
+    fine : SwapEvaluator or None
         With the mesh of the design, which was tried on it as it is; None if that mesh is no finer.
     """
     count = prod(1 + len(part.feasible) for part in bench.parts)
     exact = count <= few
     batches = _list_by_weight(bench, at_once) if exact else _propose(bench, fine or bench, at_once)
-    solved, refuted = 0, list[Trial]()
+    solved, refuted = 0, list[Evaluation]()
     for batch in batches:
         trials = bench.solve([picks for _, picks in batch])
         solved += len(batch)
@@ -93,14 +93,14 @@ def find_best(
                 continue
             (trial,) = (fine or bench).solve([picks])
             if trial.does:
-                return Best(trial, saved, exact, count, solved, refuted=tuple(refuted))
+                return SearchResult(trial, saved, exact, count, solved, refuted=tuple(refuted))
             refuted.append(trial)
         if not exact and solved >= most:
-            return Best(None, 0.0, exact, count, solved, given_up=True, refuted=tuple(refuted))
-    return Best(None, 0.0, exact, count, solved, refuted=tuple(refuted))
+            return SearchResult(None, 0.0, exact, count, solved, given_up=True, refuted=tuple(refuted))
+    return SearchResult(None, 0.0, exact, count, solved, refuted=tuple(refuted))
 
 
-def _list_by_weight(bench: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
+def _list_by_weight(bench: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
     """Yield all combinations that are lighter than the design, the lightest first, some at once."""
     found = [(saved, picks) for picks in bench.list_all() if (saved := find_saving(bench, picks)) is not None]
     ordered = sorted((each for each in found if each[0] > 0.0), key=lambda each: (-each[0], each[1]))
@@ -108,7 +108,7 @@ def _list_by_weight(bench: Bench, at_once: int) -> Iterator[list[tuple[float, Pi
         yield ordered[first : first + at_once]
 
 
-def find_saving(bench: Bench, picks: Picks) -> float | None:
+def find_saving(bench: SwapEvaluator, picks: Selection) -> float | None:
     """Return by how much a combination is lighter, kg; None if it cannot be made."""
     sweep = bench.list_designs(bench.sweeps[0], [picks])
     try:
@@ -121,13 +121,13 @@ def find_saving(bench: Bench, picks: Picks) -> float | None:
 class _Programme:
     """The integer programme: one column for each swap that can be made."""
 
-    def __init__(self, bench: Bench, fine: Bench) -> None:
+    def __init__(self, bench: SwapEvaluator, fine: SwapEvaluator) -> None:
         self.bench, self.fine = bench, fine
         self.columns = [
             (place, pick)
             for place, part in enumerate(bench.parts)
             for pick in part.feasible
-            if not self._leaves_unchecked(take_one(bench.parts, place, pick))
+            if not self._leaves_unchecked(select_one(bench.parts, place, pick))
         ]
         self.saved = np.array([bench.parts[place].swaps[pick - 1].saved for place, pick in self.columns])
         self.rows: list[np.ndarray] = []
@@ -142,7 +142,7 @@ class _Programme:
         self.rows.append(np.array(row))
         self.limits.append(limit)
 
-    def _leaves_unchecked(self, picks: Picks) -> bool:
+    def _leaves_unchecked(self, picks: Selection) -> bool:
         """Tell whether a swap takes a check away, which no other swap brings back."""
         return any(set(row.unchecked) - self.bench.unchecked for row in self.bench.tried[picks].rows)
 
@@ -150,7 +150,7 @@ class _Programme:
         """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""
         bench = self.bench
         base, sure = (each.tried[bench.as_designed].rows for each in (bench, self.fine))
-        alone = [bench.tried[take_one(bench.parts, *column)].rows for column in self.columns]
+        alone = [bench.tried[select_one(bench.parts, *column)].rows for column in self.columns]
         for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both hold
             factors = bench.find_factors(load)
             for kind in FACTORS:
@@ -165,7 +165,7 @@ class _Programme:
                     ]
                     yield change, log(finer.figures[key] / factors[kind].value)
 
-    def solve(self) -> Picks | None:
+    def solve(self) -> Selection | None:
         """Return the combination that saves most, None if there is none that saves anything; it is then forbidden."""
         from scipy.optimize import Bounds, LinearConstraint, milp
 
@@ -186,11 +186,11 @@ class _Programme:
         return tuple(picks)
 
 
-def _propose(bench: Bench, fine: Bench, at_once: int) -> Iterator[list[tuple[float, Picks]]]:
+def _propose(bench: SwapEvaluator, fine: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
     """Yield the combinations that the integer programme takes for the lightest that hold, some at once."""
     programme = _Programme(bench, fine)
     while True:
-        batch: list[tuple[float, Picks]] = []
+        batch: list[tuple[float, Selection]] = []
         while len(batch) < at_once and (picks := programme.solve()) is not None:
             saved = find_saving(bench, picks)
             if saved is not None and saved > 0.0:

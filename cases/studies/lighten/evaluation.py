@@ -14,35 +14,35 @@ from ....materials import TomlFile
 from ...design import Design, compose_design
 from ...judging.weighing import weigh_design
 from ..compare.condition import Condition, read_condition
-from ..sweep.plan import Begin, plan_jobs
-from ..sweep.queue import Listener
-from ..sweep.result_value import find_figure
-from ..sweep.run import Workshop
+from ..sweep.plan import StartFrom, plan_jobs
+from ..sweep.queue import SweepCallback
+from ..sweep.result_value import find_result_value
+from ..sweep.run import SweepRunner
 from ..sweep.setting import apply_settings
 from ..sweep.sweep import Sweep
-from ..sweep.sweep_row import Row, Status
+from ..sweep.sweep_row import Status, SweepRow
 from ..sweep.variant import Variant
-from .part_swaps import Part
+from .part_swaps import ReplaceablePart
 
-Picks = tuple[int, ...]  # for each part 0 for what it is made of, or the number of a swap
+Selection = tuple[int, ...]  # for each part 0 for what it is made of, or the number of a swap
 
 
 @dataclass(frozen=True)
-class Trial:
+class Evaluation:
     """What came of a design with some parts swapped.
 
     Parameters
     ----------
     picks : tuple of int
         Which swaps.
-    rows : tuple of Row
+    rows : tuple of SweepRow
         One for each load it was solved under; after one that does not hold there are no more.
     reason : str
         Why it does not do; empty if it does.
     """
 
-    picks: Picks
-    rows: tuple[Row, ...]
+    picks: Selection
+    rows: tuple[SweepRow, ...]
     reason: str
 
     @property
@@ -51,12 +51,12 @@ class Trial:
         return not self.reason
 
     @property
-    def worst(self) -> Row:
+    def worst(self) -> SweepRow:
         """One row of the worst figures under all loads; where neither way is better, those of the first load."""
         figures: dict[str, float] = {}
         for row in self.rows:
             for key, value in row.figures.items():
-                worse = {"less": max, "more": min}.get(find_figure(key).better)
+                worse = {"less": max, "more": min}.get(find_result_value(key).better)
                 if worse is not None and key in figures:
                     figures[key] = worse(figures[key], value)
                 figures.setdefault(key, value)
@@ -64,21 +64,21 @@ class Trial:
         return replace(least, figures=figures)
 
 
-def take_one(parts: Sequence[Part], place: int, pick: int) -> Picks:
+def select_one(parts: Sequence[ReplaceablePart], place: int, pick: int) -> Selection:
     """Return a design with one swap, of the part at a place."""
     return tuple(pick if other == place else 0 for other in range(len(parts)))
 
 
-class Bench:
+class SwapEvaluator:
     """Solves designs with parts swapped.
 
     Parameters
     ----------
     design, content : Design, TomlFile
         As it is, and its file.
-    parts : tuple of Part
+    parts : tuple of ReplaceablePart
         What may change.
-    shop : Workshop
+    shop : SweepRunner
         Who solves.
     loads : sequence of str
         Load cases under which it must hold, the one that fails most first.
@@ -88,15 +88,15 @@ class Bench:
         self,
         design: Design,
         content: TomlFile,
-        parts: tuple[Part, ...],
-        shop: Workshop,
+        parts: tuple[ReplaceablePart, ...],
+        shop: SweepRunner,
         *,
         loads: Sequence[str],
     ) -> None:
         self.design, self.parts, self.shop = design, parts, shop
         self.sweeps = [self._make_sweep(content, load) for load in loads]
         self.limits: list[Condition] = []
-        self.tried: dict[Picks, Trial] = {}
+        self.tried: dict[Selection, Evaluation] = {}
         self.unchecked: frozenset[str] = frozenset()
 
     @cached_property
@@ -105,7 +105,7 @@ class Bench:
         return weigh_design(self.design).packed.mass
 
     @property
-    def as_designed(self) -> Picks:
+    def as_designed(self) -> Selection:
         """The design with nothing swapped."""
         return (0,) * len(self.parts)
 
@@ -129,7 +129,7 @@ class Bench:
         vary = [{"key": part.key, "values": [option.label for option in part.choice.options]} for part in self.parts]
         return tomlkit.dumps({"sweep": head, "set": [{"key": "load.case", "value": load}], "vary": vary})
 
-    def list_designs(self, sweep: Sweep, wanted: Sequence[Picks]) -> Sweep:
+    def list_designs(self, sweep: Sweep, wanted: Sequence[Selection]) -> Sweep:
         """Return the sweep with these designs."""
         variants = []
         sizes = [len(choice.options) for choice in sweep.choices]
@@ -139,15 +139,15 @@ class Bench:
             variants.append(Variant(number, picks, options))
         return replace(sweep, variants=tuple(variants))
 
-    def solve(self, wanted: Sequence[Picks], progress: Listener | None = None) -> list[Trial]:
+    def solve(self, wanted: Sequence[Selection], progress: SweepCallback | None = None) -> list[Evaluation]:
         """Solve designs that were not tried yet, load after load, and return all their trials."""
         left = [picks for picks in dict.fromkeys([self.as_designed, *wanted]) if picks not in self.tried]
-        rows: dict[Picks, list[Row]] = {picks: [] for picks in left}
+        rows: dict[Selection, list[SweepRow]] = {picks: [] for picks in left}
         reasons = dict.fromkeys(left, "")
         for sweep in self.sweeps:
             going = [picks for picks in left if not reasons[picks]]
             designs = self.list_designs(sweep, list(dict.fromkeys([self.as_designed, *going])))
-            found = self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST), progress)
+            found = self.shop.run_jobs(designs, plan_jobs(designs, begin=StartFrom.FIRST), progress)
             numbers = {variant.number: variant.picks for variant in designs.variants}
             for row in found:  # in the order of their numbers
                 picks = numbers[row.number]
@@ -155,19 +155,19 @@ class Bench:
                     rows[picks].append(row)
                     reasons[picks] = self._find_reason(picks, row)
         for picks in left:
-            trial = Trial(picks, tuple(rows[picks]), reasons[picks])
+            trial = Evaluation(picks, tuple(rows[picks]), reasons[picks])
             self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
         return [self.tried[picks] for picks in wanted]
 
-    def keep_all(self) -> None:
+    def store_all(self) -> None:
         """Register all that was solved under each load as one sweep, that of the first load last."""
         for place, sweep in reversed(list(enumerate(self.sweeps))):
             solved = [picks for picks, trial in self.tried.items() if len(trial.rows) > place]
             if solved:
                 designs = self.list_designs(sweep, solved)
-                self.shop.work_off(designs, plan_jobs(designs, begin=Begin.FIRST))
+                self.shop.run_jobs(designs, plan_jobs(designs, begin=StartFrom.FIRST))
 
-    def keep_limits(self, texts: Sequence[str]) -> Trial:
+    def keep_limits(self, texts: Sequence[str]) -> Evaluation:
         """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
 
         Raises
@@ -181,7 +181,7 @@ class Bench:
             self.tried[self.as_designed] = replace(base, reason=self._find_broken_limit(base.worst))
         return self.tried[self.as_designed]
 
-    def _find_reason(self, picks: Picks, row: Row) -> str:
+    def _find_reason(self, picks: Selection, row: SweepRow) -> str:
         """Return why a design does not do under a load."""
         if row.status is not Status.SOLVED:
             return row.reason
@@ -194,19 +194,19 @@ class Bench:
             return f"can no longer be checked: {', '.join(sorted(fresh))}"
         return ""
 
-    def _find_broken_limit(self, row: Row) -> str:
+    def _find_broken_limit(self, row: SweepRow) -> str:
         """Return the first limit that is not kept."""
         return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
 
-    def list_alone(self) -> list[Picks]:
+    def list_alone(self) -> list[Selection]:
         """Return every swap that can be made, by itself."""
-        return [take_one(self.parts, place, pick) for place, part in enumerate(self.parts) for pick in part.feasible]
+        return [select_one(self.parts, place, pick) for place, part in enumerate(self.parts) for pick in part.feasible]
 
     def find_factors(self, load: int) -> Factors:
         """Return the factors of safety asked under one of the loads."""
         asked = self.design.workmanship.factors
         return replace(asked, sudden=self.sweeps[load].base.load is LoadCase.SUDDEN)
 
-    def list_all(self) -> list[Picks]:
+    def list_all(self) -> list[Selection]:
         """Return every combination of swaps that can be made one by one, the design as it is included."""
         return list(product(*((0, *part.feasible) for part in self.parts)))

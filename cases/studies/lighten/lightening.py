@@ -6,19 +6,19 @@ from typing import NamedTuple
 
 from ...design import Design, compose_design
 from ...design_text import read_text
-from ..sweep.queue import Listener
-from ..sweep.run import open_workshop
-from ..sweep.worker_pool import Hands, count_cores
-from .combination_search import FEW, Best, find_best
-from .evaluation import Bench, Picks, Trial
-from .part_swaps import Part, list_parts
+from ..sweep.queue import SweepCallback
+from ..sweep.run import open_runner
+from ..sweep.worker_pool import PoolSettings, count_cores
+from .combination_search import FEW, SearchResult, find_best
+from .evaluation import Evaluation, Selection, SwapEvaluator
+from .part_swaps import ReplaceablePart, list_parts
 
 LOADS = ("lying", "sudden")
 MESH_SIZE = 0.1  # m, of all that is only compared; what is told as the answer has the mesh of the design
 MOST = 60  # combinations that are solved where there are many
 
 
-class Terms(NamedTuple):
+class LightenSettings(NamedTuple):
     """What may change and what must hold.
 
     Parameters
@@ -41,33 +41,33 @@ class Terms(NamedTuple):
     few: int = FEW
 
 
-class Lightening(NamedTuple):
+class LightenResult(NamedTuple):
     """How a design could be lighter.
 
     Parameters
     ----------
     design : Design
         As it is.
-    parts : tuple of Part
+    parts : tuple of ReplaceablePart
         What was looked at.
-    base : Trial
+    base : Evaluation
         The design as it is, meshed as the swaps.
-    sure : Trial
+    sure : Evaluation
         The design as it is, with its own mesh.
-    alone : mapping of picks to Trial
+    alone : mapping of picks to Evaluation
         Every swap that can be made, by itself.
-    best : Best
+    best : SearchResult
         The lightest combination that does.
     loads : tuple of str
         Under which it must hold.
     """
 
     design: Design
-    parts: tuple[Part, ...]
-    base: Trial
-    sure: Trial
-    alone: dict[Picks, Trial]
-    best: Best
+    parts: tuple[ReplaceablePart, ...]
+    base: Evaluation
+    sure: Evaluation
+    alone: dict[Selection, Evaluation]
+    best: SearchResult
     loads: tuple[str, ...]
 
     @property
@@ -84,11 +84,11 @@ def _is_rough(design: Design) -> bool:
 def lighten_design(
     path: str | PathLike[str],
     file: Path,
-    terms: Terms | None = None,
+    terms: LightenSettings | None = None,
     *,
-    hands: Hands | None = None,
-    progress: Listener | None = None,
-) -> Lightening:
+    hands: PoolSettings | None = None,
+    progress: SweepCallback | None = None,
+) -> LightenResult:
     """Find for every part what else of the library it could be made of, and the lightest combination that does.
 
     Parameters
@@ -97,9 +97,9 @@ def lighten_design(
         Design file.
     file : Path
         SQLite file of results; one that is there is gone on with.
-    terms : Terms or None
+    terms : LightenSettings or None
         What may change and what must hold.
-    hands : Hands or None
+    hands : PoolSettings or None
         Who does the work; None is one process for each core.
     progress : callable or None
         Told a ``SweepProgress`` after each design.
@@ -109,28 +109,28 @@ def lighten_design(
     DesignError, PartError, RankingError, StoreError, SchedulerError
         For what cannot be used, each with a sentence.
     """
-    terms, hands = terms or Terms(), hands or Hands()
+    terms, hands = terms or LightenSettings(), hands or PoolSettings()
     loads = tuple(dict.fromkeys(terms.loads))
     place = Path(path)
     content = read_text(place)
     design = compose_design(content, place)
     parts = list_parts(design, content, terms.keys)
-    with open_workshop(file, hands) as shop:
-        fine = Bench(design, content, parts, shop, loads=loads)
+    with open_runner(file, hands) as shop:
+        fine = SwapEvaluator(design, content, parts, shop, loads=loads)
         bench = fine
         if _is_rough(design):
             coarse = compose_design(content, place, mesh_size=MESH_SIZE)
-            bench = Bench(coarse, content, parts, shop, loads=loads)
+            bench = SwapEvaluator(coarse, content, parts, shop, loads=loads)
         base, sure = (_solve_base(each, terms.limits, progress) for each in (bench, fine))
         alone = bench.list_alone()
         trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
         at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
         best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
-        bench.keep_all()
-    return Lightening(design, parts, base, sure, trials, best, loads)
+        bench.store_all()
+    return LightenResult(design, parts, base, sure, trials, best, loads)
 
 
-def _solve_base(bench: Bench, limits: tuple[str, ...], progress: Listener | None) -> Trial:
+def _solve_base(bench: SwapEvaluator, limits: tuple[str, ...], progress: SweepCallback | None) -> Evaluation:
     """Return the design as it is, held against the limits."""
     base = bench.solve([bench.as_designed], progress)[0]
     return bench.keep_limits(limits) if base.rows[0].figures else base

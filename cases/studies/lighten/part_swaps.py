@@ -8,7 +8,7 @@ from ...design import Design, compose_design
 from ...design_issue import DesignError, InputError, suggest_name
 from ...judging.weighing import weigh_design
 from ..sweep.setting import apply_settings, read_key
-from ..sweep.sweep_variable import Choice, Option
+from ..sweep.sweep_variable import Option, SweepVariable
 
 _ALSO = {"cord": ("cord", "webbing"), "webbing": ("cord", "webbing"), "tube": ("tube", "rod"), "rod": ("tube", "rod")}
 _BOTH = ("suspension.line",)  # a line may be cord or webbing; sections of bars are tubes or rods
@@ -35,7 +35,7 @@ class Swap:
 
 
 @dataclass(frozen=True)
-class Part:
+class ReplaceablePart:
     """A part of a design that could be made of something else.
 
     Parameters
@@ -58,10 +58,10 @@ class Part:
         return tuple(number for number, swap in enumerate(self.swaps, 1) if not swap.refusal)
 
     @property
-    def choice(self) -> Choice:
+    def choice(self) -> SweepVariable:
         """What it is made of and every swap, as what varies in a sweep."""
         path, names = read_key(self.key), (self.material, *(swap.material for swap in self.swaps))
-        return Choice(self.key, (path,), tuple(Option(name, ((path, name),)) for name in names))
+        return SweepVariable(self.key, (path,), tuple(Option(name, ((path, name),)) for name in names))
 
 
 class PartError(InputError):
@@ -82,7 +82,7 @@ def list_keys(design: Design, content: TomlFile) -> dict[str, str]:
     return found
 
 
-def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> tuple[Part, ...]:
+def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> tuple[ReplaceablePart, ...]:
     """Return the parts of a design with all materials of the library that would make it lighter.
 
     Parameters
@@ -96,7 +96,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
 
     Returns
     -------
-    tuple of Part
+    tuple of ReplaceablePart
         Those without a lighter material are left out.
 
     Raises
@@ -116,7 +116,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
     for key in dict.fromkeys(keys or known):
         found = [_try(design, content, key, name, mass) for name in _list_others(design, key, known[key])]
         swaps = sorted((swap for swap in found if swap.saved > _LEAST or swap.refusal), key=lambda swap: -swap.saved)
-        parts.append(Part(key, known[key], tuple(swaps)))
+        parts.append(ReplaceablePart(key, known[key], tuple(swaps)))
     return tuple(part for part in parts if part.feasible)
 
 

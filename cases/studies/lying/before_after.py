@@ -7,7 +7,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ...judging.clearance import Clearance
 from ...judging.comfort.lay_notes import NO_SLIDE
 from ...judging.comfort.measures import find_measure
@@ -32,7 +32,7 @@ _FORCES = {
 _LAY = ("trunk_pitch_rad", "leg_pitch_rad")
 
 
-class Change(NamedTuple):
+class BeforeAfter(NamedTuple):
     """One line of the table: what it is, in words before and after."""
 
     title: str
@@ -67,7 +67,7 @@ def print_trim(trim: Trim, units: Units, console: Console) -> None:
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
 
-def list_changes(trim: Trim, units: Units) -> Iterator[Change]:
+def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
     """Yield strap heights, clearance, forces and how one lies, before and after.
 
     Parameters
@@ -79,18 +79,18 @@ def list_changes(trim: Trim, units: Units) -> Iterator[Change]:
 
     Yields
     ------
-    Change
+    BeforeAfter
         In words.
     """
     for title, first, second in zip(
         _list_titles(), _list_values(trim.before, units), _list_values(trim.result, units), strict=True
     ):
-        yield Change(title, first, second)
+        yield BeforeAfter(title, first, second)
 
 
 def _say_answer(trim: Trim) -> Sentence:
     """Return what to change."""
-    return say(
+    return make_sentence(
         "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
         title=_LENGTHS[trim.key],
         key=trim.key,
@@ -127,7 +127,7 @@ def _list_remarks(result: Result) -> list[Sentence]:
     high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
     verdict = f"above it: the {' and the '.join(high)} strap" if high else "both straps keep to it"
     low = Clearance(describe_shape(result.model, result.state)["ground_clearance_m"]).sentence
-    limit = say(
+    limit = make_sentence(
         "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft); {verdict}.",
         limit=STRAP_LIMIT,
         verdict=verdict,

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from ....hammock import LoadCase
-from ....meshing import HammockModel, HoldResult, build_model, find_escape
+from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment
 from ....solver import Reason, State, relax
 from ...result import Result
 
@@ -59,10 +59,10 @@ def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | Non
     for _ in range(_ROUNDS):
         state = relax(model.structure, start=place, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
         place = state.positions
-        end = find_escape(model, place, arms=False)
+        end = check_containment(model, place, arms=False)
         if end is not None or state.reason is not Reason.STEP_LIMIT:
             break
     if end is None and not state.converged:
         end = f"finds no rest ({state.reason})"
-    hold: HoldResult = state[model.elements["side push"]]
+    hold: LengthwiseRestraintResult = state[model.elements["side push"]]
     return ShiftedEquilibrium(shift, float(hold.force), model, state, end)

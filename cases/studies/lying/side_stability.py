@@ -1,6 +1,6 @@
 """Push a person who lies in the middle to the side, and see what it takes."""
 
-from ....hammock import Lie
+from ....hammock import LyingSide
 from ....solver import count_falling
 from ...judging.comfort.side_stability import SideStability
 from ...result import Result
@@ -35,7 +35,7 @@ def assess_side_stability(resting: Result) -> SideStability | None:
     Smooth cloth and a limp body; an arm stretched out sideways pushes by itself. Not held against sleepers.
     """
     model, posture = resting.model, resting.design.person.posture
-    if model.frame is None or posture.lie is not Lie.BACK or posture.offset > 0.0:
+    if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:
         return None
     weight = -float(resting.state[model.elements["contact"]].force[2])
     falling = count_falling(model.structure, resting.state.positions)

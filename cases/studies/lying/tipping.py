@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import degrees
 
-from ....hammock import Lie
-from ....materials import Sentence, say
+from ....hammock import LyingSide
+from ....materials import Sentence, make_sentence
 from ...design import Design
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
@@ -20,7 +20,7 @@ _FALL = 0.05  # of the weight that the push falls behind its highest before the 
 _UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
 _ON_SIDE = (45.0, 135.0)  # degrees of the hips between which one lies on the side
 
-Listener = Callable[[float, float], None]
+TipCallback = Callable[[float, float], None]
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ class TipMargin:
 
 
 def find_tip_margin(
-    design: Design, *, mesh_size: float = _MESH, step: float = _STEP, progress: Listener | None = None
+    design: Design, *, mesh_size: float = _MESH, step: float = _STEP, progress: TipCallback | None = None
 ) -> TipMargin:
     """Push a lying person to the left, step by step, and tell where he or she begins to roll out.
 
@@ -80,14 +80,14 @@ def find_tip_margin(
     """
     resting = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
     roll = degrees(resting.comfort["roll_rad"])
-    if design.person.posture.lie is Lie.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
+    if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
         raise NoEquilibriumError(
             "A sleeper on the side rolls at once in smooth cloth, without any push, until the hips stand at "
             f"{roll:.0f} degrees (0 on the back, 90 on the side, 180 on the belly): how far he or she could be pushed "
             'from the side has no meaning. Write lie = "back" to see how far from there.'
         )
     weight = -float(resting.state[resting.model.elements["contact"]].force[2])
-    search = _Search(resting, weight, progress)
+    search = _TipSearch(resting, weight, progress)
     search.walk(step)
     while step > RESOLUTION:
         step /= 2
@@ -97,7 +97,7 @@ def find_tip_margin(
     return TipMargin(best.shift, best.push, best.push / weight, end) if best else TipMargin(0.0, 0.0, 0.0, end)
 
 
-def say_margin(margin: TipMargin) -> Sentence:
+def make_tip_sentence(margin: TipMargin) -> Sentence:
     """Return a margin in words.
 
     Parameters
@@ -107,16 +107,16 @@ def say_margin(margin: TipMargin) -> Sentence:
 
     Examples
     --------
-    >>> str(say_margin(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))).split(", which")[0]
+    >>> str(make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))).split(", which")[0]
     'the middle of the body can be pushed 9.50 cm to the side, give or take 5 mm'
     """
     if margin.shift == 0.0:
-        return say(
+        return make_sentence(
             "NOT HELD: even from the middle the person {end} at the least push. Hang it steeper. Smooth cloth: "
             "clothing that rubs may hide this until one moves.",
             end=margin.end,
         )
-    return say(
+    return make_sentence(
         "the middle of the body can be pushed {shift:length} to the side, give or take {within:length.1}, which takes "
         "{push:force} ({share:.0%} of the weight). Beyond, the person {end}. Smooth cloth, slow push: whoever moves or "
         "swings tips sooner.",
@@ -128,10 +128,10 @@ def say_margin(margin: TipMargin) -> Sentence:
     )
 
 
-class _Search:
+class _TipSearch:
     """Every shift that was tried."""
 
-    def __init__(self, resting: Result, weight: float, progress: Listener | None) -> None:
+    def __init__(self, resting: Result, weight: float, progress: TipCallback | None) -> None:
         self.resting, self.weight, self.progress = resting, weight, progress
         self.tried: list[ShiftedEquilibrium] = []
 
@@ -176,6 +176,6 @@ class _Search:
             (held for held in self.tried if best is None or held.shift > best.shift), key=lambda held: held.shift
         )
         if not beyond:
-            return say("stays in up to {far:length}, the farthest that was tried", far=_FARTHEST)
+            return make_sentence("stays in up to {far:length}, the farthest that was tried", far=_FARTHEST)
         ends = [held.end for held in beyond if held.end is not None]
         return ends[0] if len(ends) == len(beyond) else "rolls on by itself"

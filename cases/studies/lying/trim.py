@@ -6,7 +6,7 @@ from math import degrees
 from typing import Any
 
 from ....hammock import HammockError
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 from ...design import Design
 from ...judging.comfort.measures import find_measure
 from ...result import Result
@@ -77,7 +77,7 @@ def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mes
     if vary not in VARIED:
         raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
     before = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
-    search = _Search(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
+    search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
     found = search.step() or search.halve()
     if found is None:
         raise NoEquilibriumError(write_sentence(search.tell_range(), design.units))
@@ -92,7 +92,7 @@ class _Try:
     result: Result
 
 
-class _Search:
+class _TrimSearch:
     """Hangs the design again and again with another length."""
 
     def __init__(self, design: Design, vary: str, wish: Wish, first: _Try) -> None:
@@ -171,7 +171,7 @@ class _Search:
         """Return that nothing fulfils the wish, and what is within reach."""
         found = sorted(self.grid, key=self.read)
         whole = len(self.grid) == 2 * round(_FARTHEST / _GRID) + 1
-        return say(
+        return make_sentence(
             "No {key} within {far:length} of {first:length} gives {wish}: from {low:length} to {high:length} {noun} "
             "goes from {least} (at {least_at:length}) to {most} (at {most_at:length}){beyond}. Vary something else.",
             key=self.vary.replace("_", " "),

@@ -8,23 +8,23 @@ from typing import NamedTuple
 from ....hammock import HammockError
 from ....making import WET
 from ...judging.checks import Case, Check
-from ...judging.sensitivity.factor_range import Band, Effect
-from ...judging.sensitivity.factor_ranges import Bands, Failure
+from ...judging.sensitivity.factor_range import FactorRange, InputEffect
+from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
 from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import Input, MaterialInput, list_capacities, list_mechanical, list_multipliers
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
-from .tracked_checks import Key, choose_checks, list_checkers, run_checks
-from .variation import Tell, Variation
+from .tracked_checks import CheckId, choose_checks, list_checkers, run_checks
+from .variation import LineCallback, Variation
 
 MOST = 5  # checks
 _NOTHING = 1e-6  # by which a factor changes where it does not depend on an input
 _TRIAL = 1.01  # times a value of which no range is known, to see whether anything depends on it
 
-Ratios = Mapping[Key, float]  # by what the factors are multiplied
+Ratios = Mapping[CheckId, float]  # by what the factors are multiplied
 
 
-class Outcome(NamedTuple):
+class RangeEndResult(NamedTuple):
     """What one end of the range of an input does: the factors it changes, or why that was not found."""
 
     source: Input
@@ -33,7 +33,7 @@ class Outcome(NamedTuple):
     reason: str = ""
 
 
-def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None) -> Bands:
+def find_factor_ranges(result: Result, *, most: int = MOST, progress: LineCallback | None = None) -> FactorRanges:
     """Find between what the factors of the checks of least margin lie, given how well their inputs are known.
 
     Every input is set to the low and to the high end of its range, one at a time. Stiffnesses of cloth, cords, lines
@@ -52,7 +52,7 @@ def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None
 
     Returns
     -------
-    Bands
+    FactorRanges
         An end at which no shape was found is among its ``failures``.
 
     Notes
@@ -71,8 +71,10 @@ def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None
         *_vary_multipliers(found),
     ]
     unknown = _find_unknown(result.case, found)
-    return Bands(
-        tuple(Band(check, _list_effects(key, check, outcomes), tuple(unknown[key])) for key, check in found.items()),
+    return FactorRanges(
+        tuple(
+            FactorRange(check, _list_effects(key, check, outcomes), tuple(unknown[key])) for key, check in found.items()
+        ),
         tuple(_list_failures(found, outcomes)),
         len(variation.base.model.mesh.triangles) if variation.base else 0,
         variation.solves,
@@ -80,7 +82,7 @@ def find_bands(result: Result, *, most: int = MOST, progress: Tell | None = None
     )
 
 
-def _vary_stiffness(result: Result, variation: Variation) -> Iterator[Outcome]:
+def _vary_stiffness(result: Result, variation: Variation) -> Iterator[RangeEndResult]:
     """Yield what each stiffness does, by solves."""
     tasks = [(source, end) for source in list_mechanical(result.design.hammock) for end in source.ends]
     if not tasks or not variation.keys:
@@ -88,41 +90,41 @@ def _vary_stiffness(result: Result, variation: Variation) -> Iterator[Outcome]:
     try:
         variation.solve_base(len(tasks))
     except NoEquilibriumError as error:
-        yield from (Outcome(source, end, {}, f"the coarse mesh found no rest: {error}") for source, end in tasks)
+        yield from (RangeEndResult(source, end, {}, f"the coarse mesh found no rest: {error}") for source, end in tasks)
         return
     for source, end in tasks:
         try:
             material = source.take(end)
         except ValueError as error:
-            yield Outcome(source, end, {}, str(error))
+            yield RangeEndResult(source, end, {}, str(error))
             continue
         try:
-            yield Outcome(source, end, variation.find_ratios(source, material))
+            yield RangeEndResult(source, end, variation.find_ratios(source, material))
         except (NoEquilibriumError, HammockError) as error:
-            yield Outcome(source, end, {}, str(error))
+            yield RangeEndResult(source, end, {}, str(error))
 
 
-def _vary_capacity(case: Case, found: Mapping[Key, Check]) -> Iterator[Outcome]:
+def _vary_capacity(case: Case, found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
     """Yield what each number does that changes only what parts bear."""
     for source in list_capacities(case.hammock, case.workmanship):
         for end in source.ends:
             yield _try_value(case, found, source, end)
 
 
-def _try_value(case: Case, found: Mapping[Key, Check], source: MaterialInput, value: float) -> Outcome:
+def _try_value(case: Case, found: Mapping[CheckId, Check], source: MaterialInput, value: float) -> RangeEndResult:
     """Return what another value of a number does to what parts bear."""
     try:
         material = source.take(value)
     except ValueError as error:
-        return Outcome(source, value, {}, str(error))
+        return RangeEndResult(source, value, {}, str(error))
     hammock = swap_material(case.hammock, source.material, material)
     work = swap_material(case.workmanship, source.material, material)
     varied = case._replace(model=replace(case.model, hammock=hammock), workmanship=work)
     bars = source.material.category in ("tube", "rod")
-    return Outcome(source, value, _compare(varied, found, bars=bars))
+    return RangeEndResult(source, value, _compare(varied, found, bars=bars))
 
 
-def _compare(varied: Case, found: Mapping[Key, Check], *, bars: bool) -> Ratios:
+def _compare(varied: Case, found: Mapping[CheckId, Check], *, bars: bool) -> Ratios:
     """Return by what the factors of some checks are multiplied in another case; 1 for bars that are left alone."""
     after = run_checks(varied, list_checkers(found, bars=bars))
     kept = {key for key in found if key.checker not in list_checkers(found, bars=bars)}
@@ -133,7 +135,7 @@ def _compare(varied: Case, found: Mapping[Key, Check], *, bars: bool) -> Ratios:
     }
 
 
-def _vary_wet(case: Case, found: Mapping[Key, Check]) -> Iterator[Outcome]:
+def _vary_wet(case: Case, found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
     """Yield what the loss of wet nylon does."""
     reductions = case.workmanship.reductions
     if not reductions.wet:
@@ -141,42 +143,44 @@ def _vary_wet(case: Case, found: Mapping[Key, Check]) -> Iterator[Outcome]:
     source = Input("wet nylon, share kept", reductions.wet_keeps, WET, "ratio", "wet")
     for end in source.ends:
         work = replace(case.workmanship, reductions=replace(reductions, wet_keeps=end))
-        yield Outcome(source, end, _compare(case._replace(workmanship=work), found, bars=False))
+        yield RangeEndResult(source, end, _compare(case._replace(workmanship=work), found, bars=False))
 
 
-def _vary_multipliers(found: Mapping[Key, Check]) -> Iterator[Outcome]:
+def _vary_multipliers(found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
     """Yield what each share does that a capacity is multiplied with."""
     has = {key: list_multipliers(check.capacity.steps) for key, check in found.items()}
     for source in dict.fromkeys(each for sources in has.values() for each in sources):
         for end in source.ends:
-            yield Outcome(source, end, {key: end / source.value if source in has[key] else 1.0 for key in found})
+            yield RangeEndResult(source, end, {key: end / source.value if source in has[key] else 1.0 for key in found})
 
 
-def _list_effects(key: Key, check: Check, outcomes: list[Outcome]) -> tuple[Effect, ...]:
+def _list_effects(key: CheckId, check: Check, outcomes: list[RangeEndResult]) -> tuple[InputEffect, ...]:
     """Return the effects on one check of all inputs that move it, or may."""
     factors: dict[Input, list[tuple[float, float | None]]] = {}
     for each in outcomes:
         ratio = each.ratios.get(key)
         if ratio is None or abs(ratio - 1) > _NOTHING:
             factors.setdefault(each.source, []).append((each.end, None if ratio is None else ratio * check.found))
-    return tuple(Effect(source, tuple(ends)) for source, ends in factors.items())
+    return tuple(InputEffect(source, tuple(ends)) for source, ends in factors.items())
 
 
-def _list_failures(found: Mapping[Key, Check], outcomes: list[Outcome]) -> Iterator[Failure]:
+def _list_failures(found: Mapping[CheckId, Check], outcomes: list[RangeEndResult]) -> Iterator[MissingRangeEnd]:
     """Yield the ends of ranges at which a factor is missing, and why."""
     for each in outcomes:
         missing = [check for key, check in found.items() if key not in each.ratios]
         if each.reason:
-            yield Failure(each.source, each.end, each.reason)
+            yield MissingRangeEnd(each.source, each.end, each.reason)
         elif missing:
             words = ", ".join(check.title for check in missing)
-            yield Failure(each.source, each.end, f"a part then fails in another way, and this is not checked: {words}.")
+            yield MissingRangeEnd(
+                each.source, each.end, f"a part then fails in another way, and this is not checked: {words}."
+            )
 
 
-def _find_unknown(case: Case, found: Mapping[Key, Check]) -> dict[Key, list[Input]]:
+def _find_unknown(case: Case, found: Mapping[CheckId, Check]) -> dict[CheckId, list[Input]]:
     """Return by check the inputs without a range on which it depends."""
     stiff = [source for source in list_mechanical(case.hammock) if source.range is None]
-    unknown: dict[Key, list[Input]] = {key: [*stiff] for key in found}
+    unknown: dict[CheckId, list[Input]] = {key: [*stiff] for key in found}
     for source in list_capacities(case.hammock, case.workmanship) if found else ():
         if source.range is None:
             tried = _try_value(case, found, source, source.value * _TRIAL).ratios

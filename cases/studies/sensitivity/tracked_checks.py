@@ -15,7 +15,7 @@ _OF_RIM = (check_cloth, check_channels)
 _AT_CORNERS = ("side cord", "corner")  # its tension is largest there, and on a coarse rim moves half as much again
 
 
-class Key(NamedTuple):
+class CheckId(NamedTuple):
     """Which check: who makes it, of which part, the how manieth of how many.
 
     A bar that buckles and yields may only buckle with another modulus: the words change, the place does not.
@@ -32,7 +32,7 @@ class Key(NamedTuple):
         return self.checker in _OF_RIM or name_part(self.part).startswith(_AT_CORNERS)
 
 
-def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[Key, Check]:
+def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[CheckId, Check]:
     """Return the checks of a case by what they are, not by their margin.
 
     Parameters
@@ -47,22 +47,22 @@ def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[Key, 
     dict of Key to Check
         What could not be checked is left out.
     """
-    found: dict[Key, Check] = {}
+    found: dict[CheckId, Check] = {}
     for checker in checkers:
         checks = [each for each in checker(case) if isinstance(each, Check)]
         counts, places = Counter(check.part for check in checks), Counter[str]()
         for check in checks:
-            found[Key(checker, check.part, places[check.part], counts[check.part])] = check
+            found[CheckId(checker, check.part, places[check.part], counts[check.part])] = check
             places[check.part] += 1
     return found
 
 
-def choose_checks(found: Mapping[Key, Check], most: int) -> dict[Key, Check]:
+def choose_checks(found: Mapping[CheckId, Check], most: int) -> dict[CheckId, Check]:
     """Return the checks of least margin, one of a part, left and right as one.
 
     Parameters
     ----------
-    found : mapping of Key to Check
+    found : mapping of CheckId to Check
         From :func:`run_checks`.
     most : int
         How many.
@@ -72,13 +72,13 @@ def choose_checks(found: Mapping[Key, Check], most: int) -> dict[Key, Check]:
     dict of Key to Check
         Least margin first; a part that carries nothing is left out.
     """
-    chosen: dict[str, Key] = {}
+    chosen: dict[str, CheckId] = {}
     for key in sorted(found, key=lambda key: rank_check(found[key])):
         if found[key].demand > 0.0:
             chosen.setdefault(name_part(key.part), key)
     return {key: found[key] for key in list(chosen.values())[:most]}
 
 
-def list_checkers(keys: Iterable[Key], *, bars: bool = True) -> tuple[Checker, ...]:
+def list_checkers(keys: Iterable[CheckId], *, bars: bool = True) -> tuple[Checker, ...]:
     """Return who makes some checks, each once; bars, which take longest, only if they may have changed."""
     return tuple(dict.fromkeys(key.checker for key in keys if bars or key.checker is not check_bars))

@@ -7,16 +7,16 @@ from ....materials import Material
 from ...design import Design
 from ...judging.checks import Check
 from ...judging.checks.cloth_checks import check_cloth
-from ...judging.cloth.hot_spot import find_heat, is_fine_enough
+from ...judging.cloth.hot_spot import find_cloth_utilisation, is_fine_enough
 from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import MaterialInput
 from ...result import Result
 from ...solving.mesh_sequence import CaseProgress
 from ...solving.solution import solve_equilibrium
-from .tracked_checks import Key, list_checkers, run_checks
+from .tracked_checks import CheckId, list_checkers, run_checks
 
 COARSE = 0.08  # m: tensions and thrusts then shift by what they do at 0.04 m, to 2 in 10,000 of themselves
-Tell = Callable[[str], None]
+LineCallback = Callable[[str], None]
 
 
 class Variation:
@@ -26,13 +26,13 @@ class Variation:
     ----------
     result : Result
         What was solved.
-    keys : sequence of Key
+    keys : sequence of CheckId
         Checks that are looked at.
     tell : callable or None
         Told a line of text after each step.
     """
 
-    def __init__(self, result: Result, keys: tuple[Key, ...], tell: Tell | None) -> None:
+    def __init__(self, result: Result, keys: tuple[CheckId, ...], tell: LineCallback | None) -> None:
         self.result, self.keys, self.tell = result, keys, tell
         self.checkers = list_checkers(keys)
         self.rim = is_fine_enough(result.model) and any(key.needs_rim for key in keys)
@@ -47,7 +47,7 @@ class Variation:
         self.base = self._solve(self.design, self.result, size, "as it is")
         self.before = self._check(self.base)
 
-    def find_ratios(self, source: MaterialInput, material: Material) -> Mapping[Key, float]:
+    def find_ratios(self, source: MaterialInput, material: Material) -> Mapping[CheckId, float]:
         """Return by what each factor is multiplied with an input at an end of its range, as ``material`` has it.
 
         Raises
@@ -78,9 +78,9 @@ class Variation:
         load = str(self.result.load)
         return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
 
-    def _check(self, result: Result) -> dict[Key, Check]:
+    def _check(self, result: Result) -> dict[CheckId, Check]:
         """Return the checks that are looked at."""
         heat = None
         if check_cloth in self.checkers:  # hot spots take longer than a solve
-            heat = find_heat(result.model, result.state, result.design.workmanship.reductions)
+            heat = find_cloth_utilisation(result.model, result.state, result.design.workmanship.reductions)
         return run_checks(result.make_case(heat), self.checkers)

@@ -1,6 +1,6 @@
 """What to know of a sweep before one of its designs is sewn."""
 
-from ....materials import Sentence, say
+from ....materials import Sentence, make_sentence
 
 FINE, COARSE = 0.04, 0.05  # m
 
@@ -24,10 +24,10 @@ def note_mesh(mesh_size: float, *, hot_spots: bool) -> Sentence | None:
     (True, 'Cloth and seams are not checked, since hot_spots is off.')
     """
     if not hot_spots:
-        return say("Cloth and seams are not checked, since hot_spots is off.")
+        return make_sentence("Cloth and seams are not checked, since hot_spots is off.")
     if mesh_size <= COARSE:
         return None
-    return say(
+    return make_sentence(
         "Triangles of {coarse:length} tell the pull on cloth and seams up to a quarter too low: solve the design you "
         "choose with {fine:length} or less.",
         coarse=mesh_size,

@@ -7,13 +7,13 @@ from typing import Any
 
 from ....hammock.outline import Outline, draw_outline
 from ...design import Design
-from ...design_issue import DesignError, Fault
+from ...design_issue import DesignError, DesignIssue
 from ...form import MOST_FILES
 from .result_key import make_key
 from .sweep import Sweep
 from .variant import Variant
 
-Tell = Callable[[str], None]
+LineCallback = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ def _list_nearest(picks: tuple[int, ...], first: tuple[int, ...]) -> Iterator[tu
             yield (*picks[:place], first[place], *picks[place + 1 :])
 
 
-class Begin(StrEnum):
+class StartFrom(StrEnum):
     """Where the designs of a sweep start from."""
 
     NEAREST = "nearest"  # the shape of the design that differs least from it
@@ -86,7 +86,7 @@ class Begin(StrEnum):
     COLD = "cold"  # the flat cloth
 
 
-def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None = None) -> list[Job]:
+def plan_jobs(sweep: Sweep, *, begin: StartFrom = StartFrom.NEAREST, tell: LineCallback | None = None) -> list[Job]:
     """Return every design of a sweep in order; each starts from one before it, or from the flat cloth.
 
     Which one depends on the sweep file alone, so that a sweep that was stopped ends with the same results.
@@ -95,7 +95,7 @@ def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None =
     ----------
     sweep : Sweep
         From :func:`~tautlay.cases.studies.sweep.sweep_file.read_sweep`.
-    begin : Begin
+    begin : StartFrom
         Where they start from.
     tell : callable or None
         Told a line of text while it reads.
@@ -123,14 +123,14 @@ def plan_jobs(sweep: Sweep, *, begin: Begin = Begin.NEAREST, tell: Tell | None =
             jobs.append(Job(variant, hashed.make(tables, ""), None, _write_refusal(error)))
             continue
         family = _find_family(families, design)
-        parent = family.find_parent(variant.picks if begin is Begin.NEAREST else (), first)
-        parent = "" if begin is Begin.COLD else parent
+        parent = family.find_parent(variant.picks if begin is StartFrom.NEAREST else (), first)
+        parent = "" if begin is StartFrom.COLD else parent
         key = hashed.make(tables, parent)
         family.keys.setdefault(variant.picks, key)
         jobs.append(Job(variant, key, design, "", parent))
     if all(job.design is None for job in jobs):
         words = f"none of the {len(jobs)} designs can be made; the first: {jobs[0].refusal}"
-        raise DesignError([Fault(str(sweep.path), words)])
+        raise DesignError([DesignIssue(str(sweep.path), words)])
     return jobs
 
 

@@ -9,7 +9,7 @@ from .plan import Job
 from .result_key import find_engine
 from .store import Store
 from .sweep_row import Status
-from .task import Outcome, Shape, Task
+from .task import StartShape, Task, TaskResult
 
 _TRIES = 5  # of a design over which a worker was lost
 
@@ -23,7 +23,7 @@ class SweepProgress(NamedTuple):
     last: str
 
 
-Listener = Callable[[SweepProgress], None]
+SweepCallback = Callable[[SweepProgress], None]
 
 
 @dataclass
@@ -33,7 +33,7 @@ class Queue:
     jobs: list[Job]
     store: Store
     hot_spots: bool
-    progress: Listener | None
+    progress: SweepCallback | None
     ready: deque[Job] = field(default_factory=deque)
     waiting: dict[str, list[Job]] = field(default_factory=dict)
     lost: Counter[str] = field(default_factory=Counter)
@@ -47,7 +47,7 @@ class Queue:
             if job.key in known:
                 continue
             if job.design is None:
-                self.finish(Outcome(job.key, Status.REFUSED, job.refusal))
+                self.finish(TaskResult(job.key, Status.REFUSED, job.refusal))
             elif job.parent in unique and job.parent not in known:
                 self.waiting.setdefault(job.parent, []).append(job)
             else:
@@ -58,11 +58,11 @@ class Queue:
         assert job.design is not None
         return Task(job.key, find_engine(), job.design, self.hot_spots, self._find_start(job.parent))
 
-    def _find_start(self, parent: str) -> Shape | None:
+    def _find_start(self, parent: str) -> StartShape | None:
         while parent:
             job, found = self.by_key[parent], self.store.find_shape(parent)
             if found is not None and job.design is not None:
-                return Shape(job.design, *found)
+                return StartShape(job.design, *found)
             parent = job.parent
         return None
 
@@ -80,7 +80,7 @@ class Queue:
                 return
             count += 1
 
-    def finish(self, outcome: Outcome) -> None:
+    def finish(self, outcome: TaskResult) -> None:
         """Keep an outcome and let go who waited for it."""
         self.store.save_outcome(outcome)
         if outcome.status is not Status.LOST:  # else who waited stays open: its start would be another one
@@ -102,4 +102,4 @@ class Queue:
             self.put_back(job)
             return
         words = f"the process that solved it ended {_TRIES} times; perhaps there was too little memory. Run it again."
-        self.finish(Outcome(job.key, Status.LOST, words))
+        self.finish(TaskResult(job.key, Status.LOST, words))

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from ....making import FACTORS, Group
-from ...judging.comfort.measures import MEASURES, Way
+from ....making import FACTORS, WeightGroup
+from ...judging.comfort.measures import MEASURES, BetterDirection
 
 
 @dataclass(frozen=True)
-class Figure:
+class ResultValue:
     """One number that is kept of every design of a sweep.
 
     Parameters
@@ -25,33 +25,33 @@ class Figure:
     key: str
     title: str
     dimension: str
-    better: Way = ""
+    better: BetterDirection = ""
 
 
-MARGIN = Figure("least_margin", "least margin: factor of safety found over asked", "ratio", "more")
+MARGIN = ResultValue("least_margin", "least margin: factor of safety found over asked", "ratio", "more")
 _WEIGHTS = (
-    Figure("packed_kg", "weight that is carried only for it", "mass", "less"),
-    *(Figure(f"{group}_kg", f"weight of the {group}", "mass", "less") for group in Group),
+    ResultValue("packed_kg", "weight that is carried only for it", "mass", "less"),
+    *(ResultValue(f"{group}_kg", f"weight of the {group}", "mass", "less") for group in WeightGroup),
 )
-_FACTORS = tuple(Figure(f"factor_{kind}", f"least factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
+_FACTORS = tuple(ResultValue(f"factor_{kind}", f"least factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
 _FORCES = (
-    Figure("side_cord_N", "tension of the side cords", "force", "less"),
-    Figure("head_bar_thrust_N", "thrust of the head bar", "force", "less"),
-    Figure("foot_bar_thrust_N", "thrust of the foot bar", "force", "less"),
-    Figure("line_N", "tension of the lines", "force", "less"),
-    Figure("tree_pull_N", "pull on a tree", "force", "less"),
+    ResultValue("side_cord_N", "tension of the side cords", "force", "less"),
+    ResultValue("head_bar_thrust_N", "thrust of the head bar", "force", "less"),
+    ResultValue("foot_bar_thrust_N", "thrust of the foot bar", "force", "less"),
+    ResultValue("line_N", "tension of the lines", "force", "less"),
+    ResultValue("tree_pull_N", "pull on a tree", "force", "less"),
 )
 _SHAPE = (
-    Figure("sag_m", "sag of the cloth", "length"),
-    Figure("ground_clearance_m", "height above the ground", "length", "more"),
-    Figure("hang_angle_rad", "hang angle", "angle"),
-    Figure("tree_distance_m", "distance of the trees", "length"),
+    ResultValue("sag_m", "sag of the cloth", "length"),
+    ResultValue("ground_clearance_m", "height above the ground", "length", "more"),
+    ResultValue("hang_angle_rad", "hang angle", "angle"),
+    ResultValue("tree_distance_m", "distance of the trees", "length"),
 )
-_COMFORT = tuple(Figure(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
-FIGURES = (*_WEIGHTS, MARGIN, *_FACTORS, *_FORCES, *_SHAPE, *_COMFORT)
+_COMFORT = tuple(ResultValue(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
+RESULT_VALUES = (*_WEIGHTS, MARGIN, *_FACTORS, *_FORCES, *_SHAPE, *_COMFORT)
 
 
-def find_figure(key: str) -> Figure:
+def find_result_value(key: str) -> ResultValue:
     """Return the figure of that key.
 
     Raises
@@ -61,7 +61,7 @@ def find_figure(key: str) -> Figure:
 
     Examples
     --------
-    >>> find_figure("packed_kg").better
+    >>> find_result_value("packed_kg").better
     'less'
     """
-    return {figure.key: figure for figure in FIGURES}[key]
+    return {figure.key: figure for figure in RESULT_VALUES}[key]

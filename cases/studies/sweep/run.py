@@ -5,14 +5,14 @@ from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from .plan import Begin, Job, plan_jobs
-from .queue import Listener, Queue
+from .plan import Job, StartFrom, plan_jobs
+from .queue import Queue, SweepCallback
 from .result_key import find_engine
-from .store import Heading, Store, open_store
+from .store import Store, SweepRecord, open_store
 from .sweep import Sweep
-from .sweep_row import Row
-from .task import EngineError, Outcome, solve_task
-from .worker_pool import Crew, Hands, SchedulerError, choose_crew
+from .sweep_row import SweepRow
+from .task import EngineError, TaskResult, solve_task
+from .worker_pool import PoolSettings, SchedulerError, WorkerPool, choose_pool
 
 _AHEAD = 2  # tasks for each worker, so that none waits for the next
 
@@ -24,8 +24,8 @@ def run_sweep(
     processes: int | None = None,
     scheduler: str | None = None,
     cold: bool = False,
-    progress: Listener | None = None,
-) -> list[Row]:
+    progress: SweepCallback | None = None,
+) -> list[SweepRow]:
     """Solve every design of a sweep that has no result yet, and keep each result at once.
 
     Parameters
@@ -45,7 +45,7 @@ def run_sweep(
 
     Returns
     -------
-    list of Row
+    list of SweepRow
         Every design in order; one that cannot be made or finds no rest says why.
 
     Raises
@@ -60,28 +60,28 @@ def run_sweep(
     A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
     are the same. Which one that is follows from the sweep file alone, so results do not depend on who was done first.
     """
-    jobs = plan_jobs(sweep, begin=Begin.COLD if cold else Begin.NEAREST)
-    with open_workshop(file, Hands(processes, scheduler)) as shop:
-        return shop.work_off(sweep, jobs, progress)
+    jobs = plan_jobs(sweep, begin=StartFrom.COLD if cold else StartFrom.NEAREST)
+    with open_runner(file, PoolSettings(processes, scheduler)) as shop:
+        return shop.run_jobs(sweep, jobs, progress)
 
 
-class Workshop:
+class SweepRunner:
     """A file of results and those who fill it, hired when the first design is to be solved.
 
     Parameters
     ----------
     store : Store
         Where results are kept.
-    hands : Hands
+    hands : PoolSettings
         Who is to do the work.
     """
 
-    def __init__(self, store: Store, hands: Hands) -> None:
+    def __init__(self, store: Store, hands: PoolSettings) -> None:
         self.store, self.hands = store, hands
-        self.crew: Crew | None = None
+        self.crew: WorkerPool | None = None
         self.executor: Executor | None = None
 
-    def work_off(self, sweep: Sweep, jobs: list[Job], progress: Listener | None = None) -> list[Row]:
+    def run_jobs(self, sweep: Sweep, jobs: list[Job], progress: SweepCallback | None = None) -> list[SweepRow]:
         """Solve the jobs of a sweep that have no result yet, and return all its rows."""
         self.store.register(_describe(sweep), ((j.variant.number, sweep.list_labels(j.variant), j.key) for j in jobs))
         queue = Queue(jobs, self.store, sweep.hot_spots, progress)
@@ -92,27 +92,27 @@ class Workshop:
     def close(self) -> None:
         """Let go who was hired, whatever they are doing."""
         if self.crew is not None:
-            self.crew.dismiss()
+            self.crew.stop()
 
     def _work(self, queue: Queue) -> None:
         """Hand out jobs until none is left; where a worker was lost, hire others and hand out anew."""
-        crew = self.crew = self.crew or choose_crew(self.hands)
-        self.executor = self.executor or crew.hire()
-        running: dict[Future[Outcome], Job] = {}
+        crew = self.crew = self.crew or choose_pool(self.hands)
+        self.executor = self.executor or crew.start()
+        running: dict[Future[TaskResult], Job] = {}
         while queue.ready or running:
             try:
-                self._hand_out(queue, running, _AHEAD * crew.size)
+                self._submit(queue, running, _AHEAD * crew.size)
                 done, _ = wait(running, return_when=FIRST_COMPLETED)
                 for future in done:
                     queue.finish(future.result())
                     del running[future]
             except crew.losses:
                 _save(running, queue, crew)
-                self.executor = crew.hire()
+                self.executor = crew.start()
             except EngineError as error:
                 raise SchedulerError(str(error)) from None
 
-    def _hand_out(self, queue: Queue, running: dict["Future[Outcome]", Job], most: int) -> None:
+    def _submit(self, queue: Queue, running: dict["Future[TaskResult]", Job], most: int) -> None:
         """Hand out jobs until ``most`` are running."""
         assert self.executor is not None
         for job in queue.take(list(running.values()), most):
@@ -126,7 +126,7 @@ class Workshop:
                 raise
 
 
-def _save(running: dict["Future[Outcome]", Job], queue: Queue, crew: Crew) -> None:
+def _save(running: dict["Future[TaskResult]", Job], queue: Queue, crew: WorkerPool) -> None:
     """Keep what was finished before a worker was lost, and put back the rest."""
     unfinished: tuple[type[BaseException], ...] = (*crew.losses, TimeoutError)
     for future, job in reversed(running.items()):
@@ -138,7 +138,7 @@ def _save(running: dict["Future[Outcome]", Job], queue: Queue, crew: Crew) -> No
 
 
 @contextmanager
-def open_workshop(file: Path, hands: Hands) -> Iterator[Workshop]:
+def open_runner(file: Path, hands: PoolSettings) -> Iterator[SweepRunner]:
     """Give a workshop that fills a file of results; whoever is hired is let go at the end of the block.
 
     Raises
@@ -146,15 +146,15 @@ def open_workshop(file: Path, hands: Hands) -> Iterator[Workshop]:
     StoreError, SchedulerError
         As :func:`run_sweep`.
     """
-    with open_store(file, make=True) as store, closing(Workshop(store, hands)) as shop:
+    with open_store(file, make=True) as store, closing(SweepRunner(store, hands)) as shop:
         yield shop
 
 
-def _describe(sweep: Sweep) -> Heading:
+def _describe(sweep: Sweep) -> SweepRecord:
     """Return what is kept of the sweep itself."""
     names = tuple(choice.name for choice in sweep.choices)
     base = sweep.base
-    return Heading(
+    return SweepRecord(
         sweep.name,
         str(sweep.path.resolve()),
         sweep.text,

@@ -7,8 +7,8 @@ from typing import Any
 from ...design_issue import suggest_name
 from ...form import ALTERNATIVES, find_field
 
-Path = tuple[str | int, ...]
-Setting = tuple[Path, Any]
+KeyPath = tuple[str | int, ...]
+Setting = tuple[KeyPath, Any]
 FIXED = {
     "design": "it only names the design",
     "materials": "files of materials are the same for all designs; write them in the design itself",
@@ -17,7 +17,7 @@ FIXED = {
 }
 
 
-def read_key(dotted: str) -> Path:
+def read_key(dotted: str) -> KeyPath:
     """Return a dotted key as the keys from the top; entries of lists are counted from 1 in the text.
 
     Raises
@@ -72,7 +72,7 @@ def apply_settings(raw: dict[str, Any], settings: Iterable[Setting]) -> dict[str
     return changed
 
 
-def _set(tables: dict[str, Any], path: Path, value: Any) -> None:  # noqa: ANN401
+def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: ANN401
     """Set one key, making the tables above it that are missing."""
     place: Any = tables
     for depth, step in enumerate(path[:-1]):
@@ -92,7 +92,7 @@ def _set(tables: dict[str, Any], path: Path, value: Any) -> None:  # noqa: ANN40
     place[path[-1]] = deepcopy(value)  # a key below it may be set next, and the value belongs to other designs too
 
 
-def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[Path]:
+def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[KeyPath]:
     """Yield the keys of which nothing is left once all are set: another setting replaces or excludes them.
 
     Raises
@@ -114,7 +114,7 @@ def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[Path
             yield path
 
 
-def _look_up(tables: Any, path: Path) -> Any:  # noqa: ANN401
+def _look_up(tables: Any, path: KeyPath) -> Any:  # noqa: ANN401
     """Return what stands at a key, None if nothing does."""
     for step in path:
         try:

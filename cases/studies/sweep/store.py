@@ -15,15 +15,15 @@ from pydantic import TypeAdapter
 
 from ....materials import escape_text
 from ...design_issue import InputError
-from .sweep_row import Row, Status
-from .sweep_values import Measurement
-from .task import Outcome
+from .sweep_row import Status, SweepRow
+from .sweep_values import SweepValues
+from .task import TaskResult
 
 APPLICATION = 0x7461_7574  # "taut": in the head of the file
 VERSION = 1  # of the tables
 _STRANGE = "{}: this file holds no results of a sweep; name another."
 _WAIT = 60.0  # s, for another process that writes
-_LABELS, _CHOICES, _MEASUREMENT = TypeAdapter(dict[str, str]), TypeAdapter(tuple[str, ...]), TypeAdapter(Measurement)
+_LABELS, _CHOICES, _MEASUREMENT = TypeAdapter(dict[str, str]), TypeAdapter(tuple[str, ...]), TypeAdapter(SweepValues)
 _TABLES = """
 CREATE TABLE IF NOT EXISTS result (
     key TEXT PRIMARY KEY, status TEXT NOT NULL, reason TEXT NOT NULL, measurement TEXT NOT NULL, started TEXT NOT NULL,
@@ -45,7 +45,7 @@ class StoreError(InputError):
     """A file of results that cannot be used; the message is one sentence."""
 
 
-class Heading(NamedTuple):
+class SweepRecord(NamedTuple):
     """What is kept of a sweep itself.
 
     Parameters
@@ -74,7 +74,7 @@ class Heading(NamedTuple):
     load: str
 
 
-_HEADING = ", ".join(Heading._fields)
+_HEADING = ", ".join(SweepRecord._fields)
 
 
 class Store:
@@ -107,7 +107,7 @@ class Store:
         )
         return {key for (key,) in rows}
 
-    def save_outcome(self, outcome: Outcome) -> None:
+    def save_outcome(self, outcome: TaskResult) -> None:
         """Keep an outcome; once this returns, it survives whatever ends the program."""
         values = (
             outcome.key, str(outcome.status), outcome.reason, json.dumps(outcome.measurement), outcome.started,
@@ -129,7 +129,7 @@ class Store:
         """Return the processor time of every solved design, s."""
         return [float(s) for (s,) in self.connection.execute("SELECT seconds_s FROM result WHERE status = 'solved'")]
 
-    def register(self, heading: Heading, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
+    def register(self, heading: SweepRecord, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
         """Keep which designs make up a sweep: number, labels by choice, key of the result.
 
         Raises
@@ -156,13 +156,13 @@ class Store:
                 ((heading.name, number, json.dumps(labels), key) for number, labels, key in variants),
             )
 
-    def list_sweeps(self) -> list[Heading]:
+    def list_sweeps(self) -> list[SweepRecord]:
         """Return all sweeps of the file, the one written last first."""
         rows = self.connection.execute(f"SELECT {_HEADING} FROM sweep ORDER BY written DESC, rowid DESC")
         with self._read_json():
-            return [Heading(*row)._replace(choices=_CHOICES.validate_json(row[4])) for row in rows]
+            return [SweepRecord(*row)._replace(choices=_CHOICES.validate_json(row[4])) for row in rows]
 
-    def list_rows(self, name: str) -> list[Row]:
+    def list_rows(self, name: str) -> list[SweepRow]:
         """Return every design of a sweep with what is known of it, in order."""
         found = self.connection.execute(
             "SELECT number, labels, status, reason, measurement FROM variant LEFT JOIN result USING (key) "
@@ -179,16 +179,16 @@ class Store:
         try:
             yield
         except ValueError:
-            raise StoreError(_tell_damage(self.path, "what stands in its tables cannot be read")) from None
+            raise StoreError(_format_damage(self.path, "what stands in its tables cannot be read")) from None
 
 
-def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> Row:
+def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> SweepRow:
     """Return a row from what stands in the file."""
     choices = _LABELS.validate_json(labels)
     if status is None or measured is None:
-        return Row(number, choices, Status.OPEN, "not solved yet")
+        return SweepRow(number, choices, Status.OPEN, "not solved yet")
     figures, governs, failed, unchecked = _MEASUREMENT.validate_json(measured)
-    return Row(number, choices, Status(status), reason or "", figures, governs, failed, unchecked)
+    return SweepRow(number, choices, Status(status), reason or "", figures, governs, failed, unchecked)
 
 
 def _identify(path: Path) -> tuple[int, int] | None:
@@ -207,7 +207,7 @@ def _name_place(path: Path, *, make: bool) -> str:
     return address if make or journal.exists() or os.access(path.parent, os.W_OK) else f"{address}?immutable=1"
 
 
-def _tell_damage(path: Path, what: str) -> str:
+def _format_damage(path: Path, what: str) -> str:
     """Return what to do about a file that is damaged."""
     return f"{path}: the file is damaged: {what}; take a copy of it that is whole, or name another."
 
@@ -259,7 +259,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
         if code == sqlite3.SQLITE_NOTADB:
             raise StoreError(_STRANGE.format(path)) from error
         if code == sqlite3.SQLITE_CORRUPT:
-            raise StoreError(_tell_damage(path, str(error))) from error
+            raise StoreError(_format_damage(path, str(error))) from error
         raise StoreError(
             f"{path}: {error}; what was told as done is kept, run it again once that is mended."
         ) from error

@@ -7,11 +7,11 @@ from typing import Any
 
 from ....materials import TomlFile
 from ...design import Design, compose_design
-from ...design_issue import DesignError, Fault
+from ...design_issue import DesignError, DesignIssue
 from ...judging.cloth.hot_spot import RIM
 from ...mesh_size import MeshSizeError, count_triangles
 from .setting import Setting, apply_settings
-from .sweep_variable import Choice
+from .sweep_variable import SweepVariable
 from .variant import Variant
 
 
@@ -33,7 +33,7 @@ class Sweep:
         Of the design file.
     fixed : tuple of (path, value)
         Keys that are set for all.
-    choices : tuple of Choice
+    choices : tuple of SweepVariable
         What varies.
     variants : tuple of Variant
         Every design, in order.
@@ -48,7 +48,7 @@ class Sweep:
     base: Design
     content: TomlFile
     fixed: tuple[Setting, ...]
-    choices: tuple[Choice, ...]
+    choices: tuple[SweepVariable, ...]
     variants: tuple[Variant, ...]
     hot_spots: bool = True
 
@@ -98,4 +98,4 @@ class Sweep:
         try:
             return compose_design(content, self.base.path, mesh_size=self.mesh_size)
         except MeshSizeError as error:
-            raise DesignError([Fault(str(self.base.path), str(error))]) from None
+            raise DesignError([DesignIssue(str(self.base.path), str(error))]) from None

@@ -9,14 +9,14 @@ from pydantic import ValidationError
 
 from ....materials import TomlError, TomlFile, nearest_line, read_toml
 from ...design import Design, compose_design
-from ...design_issue import DesignError, Fault, write_path
+from ...design_issue import DesignError, DesignIssue, write_path
 from ...design_text import read_text
 from ...form import DesignForm, translate_errors
 from ...mesh_size import MeshSizeError
 from .setting import Setting, apply_settings, find_lost, read_key
 from .sweep import Sweep
 from .sweep_form import Combine, SweepForm
-from .sweep_variable import Choice, read_choice
+from .sweep_variable import SweepVariable, read_choice
 from .variant import Variant, list_variants
 
 
@@ -52,9 +52,11 @@ def read_sweep(path: str | PathLike[str]) -> Sweep:
         design = read_toml(place)
     except TomlError as error:
         if error.line is not None:
-            raise DesignError([Fault(str(place), str(error), error.line)]) from error
+            raise DesignError([DesignIssue(str(place), str(error), error.line)]) from error
         keys = ("sweep", "design")
-        named = Fault(str(file), str(error), nearest_line(content.text, keys), write_path(keys), form.sweep.design)
+        named = DesignIssue(
+            str(file), str(error), nearest_line(content.text, keys), write_path(keys), form.sweep.design
+        )
         raise DesignError([named]) from error
     return _Reader(file, content.text, form, design).read()
 
@@ -93,7 +95,7 @@ class _Reader:
     def __init__(self, file: Path, text: str, form: SweepForm, design: TomlFile) -> None:
         self.file, self.text, self.form, self.design = file, text, form, design
         self.place = file.parent / form.sweep.design
-        self.faults: list[Fault] = []
+        self.faults: list[DesignIssue] = []
 
     def read(self) -> Sweep:
         """Return the sweep; DesignError with all faults."""
@@ -121,7 +123,7 @@ class _Reader:
 
     def _note(self, keys: tuple[str | int, ...], sentence: str) -> None:
         """Keep a fault of the sweep file."""
-        self.faults.append(Fault(str(self.file), sentence, nearest_line(self.text, keys), write_path(keys)))
+        self.faults.append(DesignIssue(str(self.file), sentence, nearest_line(self.text, keys), write_path(keys)))
 
     def _stop_at_faults(self) -> None:
         """Raise DesignError if something is wrong."""
@@ -149,7 +151,7 @@ class _Reader:
             found.append(setting)
         return tuple(found)
 
-    def _note_lost(self, fixed: Sequence[Setting], choices: Sequence[Choice]) -> None:
+    def _note_lost(self, fixed: Sequence[Setting], choices: Sequence[SweepVariable]) -> None:
         """Note keys that are set or vary in vain, since another that is set or varies takes their place."""
         picked = [(choice.options or (choice.pick(0.0),))[0].settings for choice in choices]
         sets: list[list[Setting]] = [list(fixed)]
@@ -160,9 +162,9 @@ class _Reader:
             keys = ("vary",) if any(path in choice.paths for choice in choices) else ("set",)
             self._note(keys, f"{write_path(path)} is set in vain: another key that is set or varies takes its place.")
 
-    def _read_choices(self, base: Design, content: TomlFile) -> tuple[Choice, ...]:
+    def _read_choices(self, base: Design, content: TomlFile) -> tuple[SweepVariable, ...]:
         """Return what varies."""
-        choices, sampled = list[Choice](), self.form.sweep.combine.sampled
+        choices, sampled = list[SweepVariable](), self.form.sweep.combine.sampled
         for number, vary in enumerate(self.form.vary):
             try:
                 choice = read_choice(vary, base.sources, base.library, sampled=sampled)
@@ -189,7 +191,7 @@ class _Reader:
             self._note(keys, str(error))
 
 
-def _find_overlaps(choices: Sequence[Choice]) -> Iterator[str]:
+def _find_overlaps(choices: Sequence[SweepVariable]) -> Iterator[str]:
     """Yield keys that two choices would set."""
     seen: dict[Any, str] = {}
     for choice in choices:

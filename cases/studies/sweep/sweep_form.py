@@ -5,9 +5,9 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from ...form.fields import Choice, Quantity
+from ...form.fields import ChoiceField, QuantityField
 from ...form.job import Line
-from ...form.toml_table import Table
+from ...form.toml_table import TomlTable
 
 MOST_VALUES = 500  # of one thing that varies
 MOST_SAMPLES = 4096
@@ -28,20 +28,20 @@ class Combine(StrEnum):
         return self in (Combine.LATIN, Combine.SOBOL)
 
 
-class SweepTable(Table):
+class SweepTable(TomlTable):
     """``[sweep]``."""
 
     name: Line = Field(description="name of the sweep", examples=['"Cloth for Larch Ridge"'])
     note: str = Field(default="", max_length=2000)
     design: str = Field(description="design file that is varied", examples=['"larch_ridge.toml"'], max_length=300)
-    combine: Annotated[Combine, Choice(Combine)] = Combine.GRID
+    combine: Annotated[Combine, ChoiceField(Combine)] = Combine.GRID
     samples: int | None = Field(default=None, ge=2, le=MOST_SAMPLES)
     seed: int = Field(default=1, ge=0, le=2**31)
-    mesh_size: Annotated[float, Quantity("length", "mesh size")] | None = None
+    mesh_size: Annotated[float, QuantityField("length", "mesh size")] | None = None
     hot_spots: bool = True
 
 
-class FindTable(Table):
+class FindTable(TomlTable):
     """``find``: materials of the library that meet every condition."""
 
     text: str | None = Field(default=None, min_length=1, max_length=70)
@@ -50,7 +50,7 @@ class FindTable(Table):
     maximum: dict[str, str] = Field(default={}, max_length=20)
 
 
-class VaryTable(Table):
+class VaryTable(TomlTable):
     """``[[vary]]``: one thing that varies."""
 
     name: Line | None = None
@@ -64,14 +64,14 @@ class VaryTable(Table):
     count: int | None = Field(default=None, ge=2, le=MOST_VALUES)
 
 
-class SetTable(Table):
+class SetTable(TomlTable):
     """``[[set]]``: a key of the design that is the same for all."""
 
     key: str = Field(description="key of the design", examples=['"load.case"'], max_length=100)
     value: Any = Field(description="value of the key", examples=['"lying"'])
 
 
-class SweepForm(Table):
+class SweepForm(TomlTable):
     """The whole file."""
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")

@@ -17,7 +17,7 @@ class Status(StrEnum):
 
 
 @dataclass(frozen=True)
-class Row:
+class SweepRow:
     """One design of a sweep and what came of it.
 
     Parameters
@@ -58,18 +58,18 @@ class Row:
 
         Examples
         --------
-        >>> Row(1, {"cloth": "nylon", "cord": "2 mm"}, Status.OPEN).title
+        >>> SweepRow(1, {"cloth": "nylon", "cord": "2 mm"}, Status.OPEN).title
         'nylon, 2 mm'
         """
         return ", ".join(self.choices.values()) or "as it is"
 
 
-def find_lightest(rows: Iterable[Row]) -> Row | None:
+def find_lightest(rows: Iterable[SweepRow]) -> SweepRow | None:
     """Return the lightest design that holds, None if none does.
 
     Examples
     --------
-    >>> rows = [Row(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
     >>> find_lightest(rows).number
     2
     """
@@ -77,6 +77,6 @@ def find_lightest(rows: Iterable[Row]) -> Row | None:
     return min(held, key=lambda row: row.figures["packed_kg"], default=None)
 
 
-def list_unchecked(rows: Iterable[Row]) -> list[str]:
+def list_unchecked(rows: Iterable[SweepRow]) -> list[str]:
     """Return the parts that could not be checked in some or all of several designs."""
     return sorted({part for row in rows for part in row.unchecked})

@@ -3,7 +3,7 @@
 from math import isfinite
 from typing import NamedTuple
 
-from ....making import Group
+from ....making import WeightGroup
 from ...judging.checks import Check
 from ...judging.clearance import Clearance
 from ...judging.comfort.comfort import describe_comfort
@@ -12,10 +12,10 @@ from ...judging.loaded_shape import describe_shape
 from ...judging.trees import describe_trees
 from ...judging.weighing import weigh_design
 from ...result import Result
-from .result_value import FIGURES
+from .result_value import RESULT_VALUES
 
 
-class Measurement(NamedTuple):
+class SweepValues(NamedTuple):
     """Figures of a solved design by key, SI; what governs; checks not met; parts not checked."""
 
     figures: dict[str, float]
@@ -24,7 +24,7 @@ class Measurement(NamedTuple):
     unchecked: tuple[str, ...]
 
 
-def measure_result(result: Result) -> Measurement:
+def measure_result(result: Result) -> SweepValues:
     """Return what a sweep keeps of a result.
 
     Parameters
@@ -34,8 +34,8 @@ def measure_result(result: Result) -> Measurement:
 
     Returns
     -------
-    Measurement
-        Figures in the order of :data:`~tautlay.cases.studies.sweep.result_value.FIGURES`.
+    SweepValues
+        Figures in the order of :data:`~tautlay.cases.studies.sweep.result_value.RESULT_VALUES`.
     """
     checks, unchecked = result.findings
     shape = describe_shape(result.model, result.state)
@@ -46,13 +46,13 @@ def measure_result(result: Result) -> Measurement:
         **{key: value for key, value in shape.items() if not key.endswith("line_angle_rad")},
         **(describe_comfort(result.model, result.state) if result.model.frame is not None else {}),
     }
-    figures = {figure.key: float(found[figure.key]) for figure in FIGURES if figure.key in found}
+    figures = {figure.key: float(found[figure.key]) for figure in RESULT_VALUES if figure.key in found}
     clearance = Clearance(shape["ground_clearance_m"])
     failed = [
         *(check.title for check in result.findings.failed),
         *([] if clearance.passed else [clearance.verdict]),
     ]
-    return Measurement(
+    return SweepValues(
         {key: value for key, value in figures.items() if isfinite(value)},
         checks[0].title if checks else "",
         tuple(failed),
@@ -63,7 +63,7 @@ def measure_result(result: Result) -> Measurement:
 def _weigh(result: Result) -> dict[str, float]:
     """Return the masses of what is not carried anyway, kg."""
     scales = weigh_design(result.design)
-    groups = {f"{group}_kg": scales.add(group, carried=False).mass for group in Group}
+    groups = {f"{group}_kg": scales.add(group, carried=False).mass for group in WeightGroup}
     return {"packed_kg": scales.packed.mass, **groups}
 
 

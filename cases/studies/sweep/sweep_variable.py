@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from ....materials import DIMENSIONS, Library, Material, MaterialError, QuantityError, parse_quantity, show_value
 from ....materials.units import find_dimension
-from .setting import Path, Setting, read_key
+from .setting import KeyPath, Setting, read_key
 from .sweep_form import FindTable, VaryTable
 
 _DIGITS = 9  # of values between two ends
@@ -48,14 +48,14 @@ class Span(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Choice:
+class SweepVariable:
     """One thing that varies.
 
     Parameters
     ----------
     name : str
         What it is called.
-    paths : tuple of Path
+    paths : tuple of KeyPath
         Keys that are set together.
     options : tuple of Option
         Values; empty for a span of which samples are taken.
@@ -64,7 +64,7 @@ class Choice:
     """
 
     name: str
-    paths: tuple[Path, ...]
+    paths: tuple[KeyPath, ...]
     options: tuple[Option, ...]
     span: Span | None = None
 
@@ -75,7 +75,7 @@ class Choice:
         return make_option(self.paths, self.span.write(share))
 
 
-def make_option(paths: tuple[Path, ...], value: Any, label: str = "") -> Option:  # noqa: ANN401
+def make_option(paths: tuple[KeyPath, ...], value: Any, label: str = "") -> Option:  # noqa: ANN401
     """Return an option that sets all keys to one value, or each to its own of a list."""
     values = value if isinstance(value, list) and len(paths) > 1 else [value] * len(paths)
     written = label or ", ".join(dict.fromkeys(_write_label(each) for each in values))
@@ -89,7 +89,7 @@ def _write_label(value: Any) -> str:  # noqa: ANN401
     return value if isinstance(value, str) else show_value(value)
 
 
-def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Library, *, sampled: bool) -> Choice:
+def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Library, *, sampled: bool) -> SweepVariable:
     """Return what a ``[[vary]]`` describes.
 
     Parameters
@@ -126,10 +126,10 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
     found = (
         list(table.values) if ways[0] else [each.name for each in _find_materials(table.find, dotted, sources, library)]
     )
-    return Choice(name, paths, _make_options(found, table.labels, paths))
+    return SweepVariable(name, paths, _make_options(found, table.labels, paths))
 
 
-def _make_options(values: list[Any], labels: list[str], paths: tuple[Path, ...]) -> tuple[Option, ...]:
+def _make_options(values: list[Any], labels: list[str], paths: tuple[KeyPath, ...]) -> tuple[Option, ...]:
     """Return the options of listed values."""
     if labels and len(labels) != len(values):
         raise ValueError(f"there are {len(labels)} labels for {len(values)} values; write one for each.")
@@ -183,7 +183,7 @@ def _find_materials(
     return found
 
 
-def _read_span(table: VaryTable, name: str, paths: tuple[Path, ...], *, sampled: bool) -> Choice:
+def _read_span(table: VaryTable, name: str, paths: tuple[KeyPath, ...], *, sampled: bool) -> SweepVariable:
     """Return a choice between two ends."""
     if table.low is None or table.high is None:
         raise ValueError('from and to belong together, such as from = "12 cm" and to = "20 cm".')
@@ -195,13 +195,13 @@ def _read_span(table: VaryTable, name: str, paths: tuple[Path, ...], *, sampled:
     if table.count is None:
         if not sampled:
             raise ValueError("count is missing; write how many values from and to stand for, such as count = 5.")
-        return Choice(name, paths, (), span)
+        return SweepVariable(name, paths, (), span)
     values = [span.write(place / (table.count - 1)) for place in range(table.count)]
     if whole:
         if any(float(value) != round(float(value)) for value in values):
             raise ValueError(f"{table.count} values from {table.low} to {table.high} are no whole numbers.")
         values = [round(float(value)) for value in values]
-    return Choice(name, paths, tuple(make_option(paths, value) for value in values))
+    return SweepVariable(name, paths, tuple(make_option(paths, value) for value in values))
 
 
 def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401

@@ -17,12 +17,12 @@ from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from .result_key import find_engine
 from .sweep_row import Status
-from .sweep_values import Measurement, measure_result
+from .sweep_values import SweepValues, measure_result
 
-_NOTHING = Measurement({}, "", (), ())
+_NOTHING = SweepValues({}, "", (), ())
 
 
-class Shape(NamedTuple):
+class StartShape(NamedTuple):
     """A shape that was found: its design, the distance of its trees, m, and the positions of its nodes, m, as bytes."""
 
     design: Design
@@ -43,7 +43,7 @@ class Task(NamedTuple):
         With its mesh size.
     hot_spots : bool
         As for ``solve_equilibrium``.
-    start : Shape or None
+    start : StartShape or None
         Of a design with the same body and person.
     """
 
@@ -51,10 +51,10 @@ class Task(NamedTuple):
     engine: str
     design: Design
     hot_spots: bool
-    start: Shape | None
+    start: StartShape | None
 
 
-class Outcome(NamedTuple):
+class TaskResult(NamedTuple):
     """What came of a task.
 
     Parameters
@@ -65,7 +65,7 @@ class Outcome(NamedTuple):
         How it ended.
     reason : str
         Why it is not solved.
-    measurement : Measurement
+    measurement : SweepValues
         What is kept of it; nothing where it is not solved.
     started : str
         ``cold`` from the flat cloth, ``warm`` from another shape, ``cold after warm`` where that led nowhere.
@@ -82,7 +82,7 @@ class Outcome(NamedTuple):
     key: str
     status: Status
     reason: str = ""
-    measurement: Measurement = _NOTHING
+    measurement: SweepValues = _NOTHING
     started: str = ""
     tree_distance: float = 0.0
     positions: bytes = b""
@@ -94,7 +94,7 @@ class EngineError(Exception):
     """A worker that would compute with another version of the program."""
 
 
-def solve_task(task: Task) -> Outcome:
+def solve_task(task: Task) -> TaskResult:
     """Solve a design and measure it; whatever goes wrong is told in the outcome.
 
     Raises
@@ -112,14 +112,14 @@ def solve_task(task: Task) -> Outcome:
             result, started = _solve(task)
             measurement = measure_result(result)
     except (NoEquilibriumError, HammockError) as error:
-        return Outcome(task.key, Status.NO_REST, str(error), seconds=time.process_time() - begun)
+        return TaskResult(task.key, Status.NO_REST, str(error), seconds=time.process_time() - begun)
     except Exception as error:
         words = f"the program failed: {type(error).__name__}: {error}"
-        return Outcome(task.key, Status.BROKEN, words, detail=traceback.format_exc())
+        return TaskResult(task.key, Status.BROKEN, words, detail=traceback.format_exc())
     seconds = time.process_time() - begun
     positions = np.ascontiguousarray(result.state.positions, dtype=np.float64).tobytes()
     distance = result.model.tree_distance
-    return Outcome(task.key, Status.SOLVED, "", measurement, started, distance, positions, seconds)
+    return TaskResult(task.key, Status.SOLVED, "", measurement, started, distance, positions, seconds)
 
 
 def _solve(task: Task) -> tuple[Result, str]:
@@ -133,7 +133,7 @@ def _solve(task: Task) -> tuple[Result, str]:
         return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold after warm"
 
 
-def _restore(shape: Shape, hot_spots: bool) -> Start:
+def _restore(shape: StartShape, hot_spots: bool) -> Start:
     """Return a kept shape with the model it belongs to."""
     design = shape.design
     fineness = Fineness(design.mesh_size, RIM if hot_spots else None)

@@ -6,7 +6,7 @@ from math import log2, prod
 from typing import NamedTuple
 
 from .sweep_form import Combine
-from .sweep_variable import AS_DESIGNED, Choice, Option
+from .sweep_variable import AS_DESIGNED, Option, SweepVariable
 
 MOST = 10_000  # designs
 
@@ -29,7 +29,7 @@ class Variant(NamedTuple):
     options: tuple[Option, ...]
 
 
-def count_variants(choices: Sequence[Choice], combine: Combine, samples: int | None) -> int:
+def count_variants(choices: Sequence[SweepVariable], combine: Combine, samples: int | None) -> int:
     """Return how many designs a sweep has.
 
     Raises
@@ -60,12 +60,14 @@ def count_variants(choices: Sequence[Choice], combine: Combine, samples: int | N
     return count
 
 
-def list_variants(choices: Sequence[Choice], combine: Combine, samples: int | None, seed: int) -> tuple[Variant, ...]:
+def list_variants(
+    choices: Sequence[SweepVariable], combine: Combine, samples: int | None, seed: int
+) -> tuple[Variant, ...]:
     """Return the designs of a sweep in their order.
 
     Parameters
     ----------
-    choices : sequence of Choice
+    choices : sequence of SweepVariable
         What varies.
     combine : Combine
         How; a grid varies the last choice fastest.
@@ -79,7 +81,7 @@ def list_variants(choices: Sequence[Choice], combine: Combine, samples: int | No
 
     Examples
     --------
-    >>> depth = Choice("depth", (), (Option("12 cm", ()), Option("15 cm", ())))
+    >>> depth = SweepVariable("depth", (), (Option("12 cm", ()), Option("15 cm", ())))
     >>> [variant.picks for variant in list_variants([depth, depth], Combine.GRID, None, 1)]
     [(0, 0), (0, 1), (1, 0), (1, 1)]
     >>> [variant.picks for variant in list_variants([depth, depth], Combine.ALONE, None, 1)]
@@ -95,12 +97,12 @@ def list_variants(choices: Sequence[Choice], combine: Combine, samples: int | No
     )
 
 
-def _take(choice: Choice, pick: int) -> Option:
+def _take(choice: SweepVariable, pick: int) -> Option:
     """Return the option at a place."""
     return AS_DESIGNED if pick < 0 else choice.options[pick]
 
 
-def _pick(choices: Sequence[Choice], combine: Combine) -> Iterator[tuple[int, ...]]:
+def _pick(choices: Sequence[SweepVariable], combine: Combine) -> Iterator[tuple[int, ...]]:
     """Yield places of options for each design."""
     sizes = [len(choice.options) for choice in choices]
     if combine is Combine.GRID:
@@ -114,7 +116,7 @@ def _pick(choices: Sequence[Choice], combine: Combine) -> Iterator[tuple[int, ..
                 yield tuple(place if other == column else -1 for other in range(len(sizes)))
 
 
-def _draw(choices: Sequence[Choice], combine: Combine, samples: int, seed: int) -> Iterator[Variant]:
+def _draw(choices: Sequence[SweepVariable], combine: Combine, samples: int, seed: int) -> Iterator[Variant]:
     """Yield designs drawn from a Latin hypercube or a Sobol sequence."""
     from scipy.stats import qmc
 

@@ -20,27 +20,27 @@ class SchedulerError(InputError):
     """A cluster that cannot be reached or used; the message is one sentence."""
 
 
-class Hands(NamedTuple):
+class PoolSettings(NamedTuple):
     """Who is to do the work: so many processes here, None one for each core; or the workers of a dask scheduler."""
 
     processes: int | None = None
     scheduler: str | None = None
 
 
-class Crew(Protocol):
+class WorkerPool(Protocol):
     """Gives executors: the first, and another where one broke."""
 
     size: int
     losses: tuple[type[BaseException], ...]  # that a worker was lost
 
-    def hire(self) -> Executor:
+    def start(self) -> Executor:
         """Return an executor that works."""
 
-    def dismiss(self) -> None:
+    def stop(self) -> None:
         """End the work that is going on."""
 
 
-class _Here(Executor):
+class _SerialExecutor(Executor):
     """Does what is submitted at once, in this process."""
 
     def submit(self, fn: Callable[..., T], /, *args: object, **kwargs: object) -> "Future[T]":
@@ -53,21 +53,21 @@ class _Here(Executor):
         return future
 
 
-class Alone:
+class SerialPool:
     """Only the process that asks, one design after the other."""
 
     size = 1
     losses: tuple[type[BaseException], ...] = ()
 
-    def hire(self) -> Executor:
+    def start(self) -> Executor:
         """Return an executor that works here."""
-        return _Here()
+        return _SerialExecutor()
 
-    def dismiss(self) -> None:
+    def stop(self) -> None:
         """Nothing goes on."""
 
 
-class Processes:
+class ProcessPool:
     """Processes on this machine.
 
     Parameters
@@ -83,9 +83,9 @@ class Processes:
         self.pool: ProcessPoolExecutor | None = None
         self.pipe: Any = None  # what a broken pipe did before
 
-    def hire(self) -> Executor:
+    def start(self) -> Executor:
         """Return new processes in place of those before."""
-        self.dismiss()
+        self.stop()
         self.pipe = _outlive_workers()
         try:
             # spawned, not forked: a copy of a program with threads may stand still
@@ -94,7 +94,7 @@ class Processes:
             raise SchedulerError("a process ended while it was started; what is done is kept, run it again.") from None
         return self.pool
 
-    def dismiss(self) -> None:
+    def stop(self) -> None:
         """End all processes, whatever they are doing."""
         if self.pool is None:
             return
@@ -107,7 +107,7 @@ class Processes:
             self.pipe = None
 
 
-class Cluster:
+class ClusterPool:
     """Workers that a dask scheduler knows.
 
     Parameters
@@ -135,14 +135,14 @@ class Cluster:
             self.client.close()
             raise SchedulerError(f"the scheduler {address} has no workers; start some with `dask worker {address}`.")
 
-    def hire(self) -> Executor:
+    def start(self) -> Executor:
         """Return an executor on all workers."""
         if self.client.status != "running":
             raise SchedulerError(f"the scheduler {self.address} went away; what is done is kept, run it again.")
         executor: Executor = self.client.get_executor(pure=False)
         return executor
 
-    def dismiss(self) -> None:
+    def stop(self) -> None:
         """Let the cluster go; it stays up for others."""
         self.client.close()
 
@@ -179,12 +179,12 @@ def count_cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def choose_crew(hands: Hands) -> Crew:
+def choose_pool(hands: PoolSettings) -> WorkerPool:
     """Return who does the work."""
     if hands.scheduler is not None:
-        return Cluster(hands.scheduler)
+        return ClusterPool(hands.scheduler)
     size = hands.processes or count_cores()
-    return Processes(size) if size > 1 else Alone()
+    return ProcessPool(size) if size > 1 else SerialPool()
 
 
 def _outlive_workers() -> Any:  # noqa: ANN401 - a handler of signals

@@ -10,7 +10,7 @@ import meshio
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import DesignError, Fault, NoEquilibriumError, read_design
+from tautlay.cases import DesignError, DesignIssue, NoEquilibriumError, read_design
 from tautlay.cases.command.cli import main
 from tautlay.cases.command.exit_codes import explain_error
 from tautlay.cases.solving import mesh_sequence as ladder
@@ -392,7 +392,7 @@ def test_help_loads_nothing_heavy():
 
 
 def test_one_fault_is_counted_as_one():
-    assert explain_error(DesignError([Fault("a.toml", "it is empty.")])) == (
+    assert explain_error(DesignError([DesignIssue("a.toml", "it is empty.")])) == (
         2,
         "a.toml: it is empty.\n1 fault found.",
     )

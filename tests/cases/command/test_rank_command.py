@@ -8,9 +8,9 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command.cli import main
-from tautlay.cases.studies.sweep.store import Heading, open_store
-from tautlay.cases.studies.sweep.sweep_values import Measurement
-from tautlay.cases.studies.sweep.task import Outcome
+from tautlay.cases.studies.sweep.store import SweepRecord, open_store
+from tautlay.cases.studies.sweep.sweep_values import SweepValues
+from tautlay.cases.studies.sweep.task import TaskResult
 
 from ..._rows import make_grid, make_row
 
@@ -39,13 +39,13 @@ def keep_rows(path, rows, name="Cloth for Larch Ridge", unchecked=("bag",)):
     """Write invented designs into a file of results."""
     design = str(files("tautlay.cases") / "larch_ridge.toml")
     text = (files("tautlay.cases") / "larch_ridge.toml").read_text(encoding="utf-8")
-    heading = Heading(
+    heading = SweepRecord(
         name, "sweep.toml", SWEEP.format(design=design), text, tuple(rows[0].choices), "", "both", "distributed"
     )
     with open_store(path, make=True) as store:
         for row in rows:
-            measured = Measurement(dict(row.figures), row.governs, row.failed, unchecked)
-            store.save_outcome(Outcome(f"{name} {row.number}", row.status, row.reason, measured))
+            measured = SweepValues(dict(row.figures), row.governs, row.failed, unchecked)
+            store.save_outcome(TaskResult(f"{name} {row.number}", row.status, row.reason, measured))
         store.register(heading, [(row.number, dict(row.choices), f"{name} {row.number}") for row in rows])
 
 

@@ -11,8 +11,8 @@ from tautlay.cases.judging.checks import Check, Findings, Unchecked
 from tautlay.cases.judging.checks.tension_checks import PARTS
 from tautlay.cases.judging.clearance import MARGIN, Clearance
 from tautlay.cases.unit_display import round_shares
-from tautlay.making import FACTORS, Capacity, Step
-from tautlay.materials import say
+from tautlay.making import FACTORS, Capacity, CapacityStep
+from tautlay.materials import make_sentence
 
 FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
 SUMMARY = {
@@ -55,7 +55,7 @@ SUMMARY = {
     },
     "hot_spots": [
         {
-            "place": say("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
+            "place": make_sentence("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
             "line_stress_N_per_m": 900.0,
             "share_of_strength": 0.12,
             "thread": "weft",
@@ -68,17 +68,20 @@ SUMMARY = {
         "slack_fraction": 0.1,
     },
     "weights": {"person_kg": 64.0, "hammock_kg": 0.321, "total_kg": 0.345, "packed_kg": 0.145},
-    "bars": {"head_bar": {"parts": 2, "path": say("cord - pole ({a:length}) - cord.", a=0.762)}},
-    "notes": ["The head line leaves its tree at about 15 degrees.", say("The body is only {a:length} wide.", a=0.381)],
+    "bars": {"head_bar": {"parts": 2, "path": make_sentence("cord - pole ({a:length}) - cord.", a=0.762)}},
+    "notes": [
+        "The head line leaves its tree at about 15 degrees.",
+        make_sentence("The body is only {a:length} wide.", a=0.381),
+    ],
 }
 
 
 def bears(value, basis="seen", dimension="force"):
-    return Capacity(value, dimension, (Step("breaking load", "a test", basis),))
+    return Capacity(value, dimension, (CapacityStep("breaking load", "a test", basis),))
 
 
 HOLDS = Check("head leg, left", "breaks at the splice of the corner", 400.0, bears(2000.0), FACTORS["cord"])
-FINDINGS = Findings((HOLDS,), (Unchecked("channel", say("a fold of {a:length} is not told.", a=0.0254)),))
+FINDINGS = Findings((HOLDS,), (Unchecked("channel", make_sentence("a fold of {a:length} is not told.", a=0.0254)),))
 
 
 def show(units, width=80, findings=FINDINGS):

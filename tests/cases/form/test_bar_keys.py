@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import DesignError, read_design, solve_case
-from tautlay.making import Seat
+from tautlay.making import ThrustPath
 from tautlay.materials import read_library
 
 HOME = Path(str(files("tautlay.cases")))
@@ -54,7 +54,7 @@ def test_parts_are_read_in_si(tmp_path):
     pole, rod = design.hammock.head_bar.section
     assert (pole.noun, pole.carried, pole.mass) == ("pole", True, pytest.approx(0.21))
     assert (rod.section.diameter, rod.overlap, rod.play) == (pytest.approx(0.0155), pytest.approx(0.06), None)
-    assert (rod.rests_on, rod.holding_force) == (Seat.LOCK, 900.0)
+    assert (rod.rests_on, rod.holding_force) == (ThrustPath.LOCK, 900.0)
     assert rod.joint_stiffness == pytest.approx(10 * 180 / np.pi)
     birch = read_library().rod("yellow birch dowel 5/8 in")
     assert (rod.section.modulus, rod.section.provenance["modulus"]) == (birch.modulus, birch.provenance["modulus"])

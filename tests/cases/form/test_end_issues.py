@@ -7,7 +7,7 @@ import pytest
 
 from tautlay.cases import read_design
 from tautlay.cases.judging.checks import Check
-from tautlay.making import FACTORS, Capacity, Step
+from tautlay.making import FACTORS, Capacity, CapacityStep
 
 from ._design_issues import list_faults
 
@@ -72,6 +72,6 @@ def test_lock_longer_than_half_the_edge_is_refused(tmp_path):
 
 @pytest.mark.parametrize(("demand", "bears"), [(nan, 1.0), (1.0, nan)])
 def test_no_check_passes_or_fails_without_a_number(demand, bears):
-    capacity = Capacity(bears, "force", (Step("breaking load", "invented", "judgement"),))
+    capacity = Capacity(bears, "force", (CapacityStep("breaking load", "invented", "judgement"),))
     with pytest.raises(ValueError, match="is no check"):
         Check("head leg, left", "breaks", demand, capacity, FACTORS["cord"])

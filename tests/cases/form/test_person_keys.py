@@ -5,7 +5,7 @@ from importlib.resources import files
 import pytest
 
 from tautlay.cases import DesignError, read_design
-from tautlay.hammock import Arms, Lie, LoadCase, Sex
+from tautlay.hammock import Arms, LoadCase, LyingSide, Sex
 
 LARCH = (files("tautlay.cases") / "larch_ridge.toml").read_text(encoding="utf-8")
 PERSON = LARCH[LARCH.index("[person]") : LARCH.index("[load]")]
@@ -33,7 +33,7 @@ def test_posture_and_load(tmp_path):
     )
     design = read(tmp_path, text, 'case = "sudden"\nsudden_factor = 1.5')
     posture = design.person.posture
-    assert (posture.lie, posture.arms) == (Lie.SIDE, Arms.FOLDED)
+    assert (posture.lie, posture.arms) == (LyingSide.SIDE, Arms.FOLDED)
     assert (posture.knee_pad, posture.offset) == (pytest.approx(0.08), pytest.approx(0.0508))
     assert (design.load, design.sudden_factor) == (LoadCase.SUDDEN, 1.5)
 

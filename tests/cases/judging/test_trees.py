@@ -12,7 +12,7 @@ from tautlay.cases import DesignError, read_design, solve_case
 from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.cases.judging.trees import note_trees
 from tautlay.hammock.suspension_line import compose_line
-from tautlay.making import Ending, Hitch, Method, Rigging, Trees, TreeStrap, Workmanship
+from tautlay.making import CordTermination, Hitch, Rigging, TerminationType, Trees, TreeStrap, Workmanship
 from tautlay.materials import read_library
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
@@ -80,22 +80,22 @@ def test_trees_carry_the_weight_and_feel_the_moment_about_their_axis(solved_larc
         assert tree["diameter_m"] == pytest.approx(1.1 / pi)
 
 
-def find(result, trees=TREES, strap=Method.SEWN):
+def find(result, trees=TREES, strap=TerminationType.SEWN):
     model = result.model
     suspension = replace(model.hammock.suspension, trees=trees)
     model = replace(model, hammock=replace(model.hammock, suspension=suspension))
-    good = Ending(Method.SPLICE, bury=0.2, over=0.01, coated=True)
+    good = CordTermination(TerminationType.SPLICE, bury=0.2, over=0.01, coated=True)
     rigging = Rigging(side_cord=good, leg_at_corner=good, leg_at_apex=good, line_at_apex=good, line_at_tree=good)
-    work = Workmanship(rigging=replace(rigging, strap=Ending(strap) if strap else None))
+    work = Workmanship(rigging=replace(rigging, strap=CordTermination(strap) if strap else None))
     return list_checks(Case(model, result.state, result.summary["forces"], work))
 
 
 @pytest.mark.parametrize(
     ("hitch", "strap", "mechanism"),
     [
-        (Hitch.GIRTH, Method.SEWN, "breaks at the hitch"),
-        (Hitch.BASKET, Method.SEWN, "breaks at the sewn loop"),
-        (Hitch.BASKET, Method.WATER_KNOT, "breaks at the knot"),
+        (Hitch.GIRTH, TerminationType.SEWN, "breaks at the hitch"),
+        (Hitch.BASKET, TerminationType.SEWN, "breaks at the sewn loop"),
+        (Hitch.BASKET, TerminationType.WATER_KNOT, "breaks at the knot"),
     ],
 )
 def test_weak_strap_is_named_first(strapped, hitch, strap, mechanism):

@@ -11,9 +11,9 @@ import pytest
 
 from tautlay.cases import NoEquilibriumError, read_design, read_shape, solve_case
 from tautlay.cases.storage.gather_shape import gather_shape
-from tautlay.cases.storage.shape import Part
-from tautlay.hammock import Arms, Attachment, Lie, Person, Posture, Sex, find_percentile
-from tautlay.meshing import find_angle_flaw
+from tautlay.cases.storage.shape import CellTag
+from tautlay.hammock import Arms, Attachment, LyingSide, Person, Posture, Sex, find_percentile
+from tautlay.meshing import find_angle_issue
 from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -58,9 +58,9 @@ def test_cloth_beyond_a_set_in_bar_is_part_of_the_shape(design):
     hammock = dataclasses.replace(design.hammock, head_bar=bar)
     found = solve_case(dataclasses.replace(design, hammock=hammock), mesh_size=0.15, hot_spots=False)
     shape = gather_shape(found.model, found.state, found.design.workmanship.reductions)
-    (edge,) = shape.segments[shape.part == Part.HEAD_EXTENSION]
-    (head,) = shape.segments[shape.part == Part.HEAD_BAR]
-    assert not (shape.part == Part.FOOT_EXTENSION).any()
+    (edge,) = shape.segments[shape.part == CellTag.HEAD_EXTENSION]
+    (head,) = shape.segments[shape.part == CellTag.HEAD_BAR]
+    assert not (shape.part == CellTag.FOOT_EXTENSION).any()
     away = np.linalg.norm(shape.points[edge].mean(0) - shape.points[head].mean(0))
     assert away == pytest.approx(0.12, rel=0.01)  # legs and bar stretch by less
 
@@ -70,7 +70,7 @@ def test_person_in_contact_is_part_of_the_shape(design, tmp_path):
     found = solve_case(design, load="lying", mesh_size=0.1, hot_spots=False)
     found.save(tmp_path)
     shape, frame = read_shape(tmp_path / "shape.vtu"), found.model.frame
-    assert [Part(part).title for part in shape.occupant.part] == list(frame.flesh)
+    assert [CellTag(part).title for part in shape.occupant.part] == list(frame.flesh)
     body = np.array([found.state.positions[found.model.nodes[f"person {name}"][0]] for name in frame.names])
     assert np.array_equal(shape.occupant.axes, body[frame.capsules])
     assert np.array_equal(shape.occupant.radii, frame.radii)
@@ -110,7 +110,7 @@ def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, perce
 
 def test_shoulder_underneath_does_not_slip_through_a_coarse_mesh():
     """A small man on his side, whose shoulder is thinner than the triangles: on the cloth, which carries his weight."""
-    person = Person(*find_percentile(Sex.MALE, 9), Sex.MALE, 0.2, Posture(lie=Lie.SIDE, arms=Arms.FOLDED))
+    person = Person(*find_percentile(Sex.MALE, 9), Sex.MALE, 0.2, Posture(lie=LyingSide.SIDE, arms=Arms.FOLDED))
     side = dataclasses.replace(read_design(CASES / "starter.toml"), person=person)
     found = solve_case(side, load="lying", mesh_size=0.08, hot_spots=False)
     contact = found.model.elements["contact"]
@@ -195,7 +195,7 @@ def test_angles_that_a_check_refuses_cannot_be_solved_and_others_can(design):
     low, high = np.degrees(find_angle_limits(design.hammock, design.person))
     for degrees, good in ((low - 1.1, False), (low + 2, True), (high - 1, True), (high + 2.1, False)):
         hung = change_suspension(design, hang_angle=math.radians(degrees))
-        assert (find_angle_flaw(hung.hammock, hung.person) is None) is good
+        assert (find_angle_issue(hung.hammock, hung.person) is None) is good
         if good:
             assert solve_case(hung, mesh_size=0.15, hot_spots=False).state.converged
         else:

@@ -6,12 +6,12 @@ import pytest
 from tautlay.cases.storage.sentence_store import keep_sentences, restore_sentences
 from tautlay.cases.storage.stored_result import ResultError, read_result
 from tautlay.cases.unit_display import write_sentence
-from tautlay.materials import Sentence, say
+from tautlay.materials import Sentence, make_sentence
 
-INNER = say("{far:length.2} {{inboard}}", far=0.0254)
+INNER = make_sentence("{far:length.2} {{inboard}}", far=0.0254)
 SENTENCES = {
-    "a": say("{low:length} above {what}", low=0.254, what="ground"),
-    "deep": [{"b": say("{place}: {pull:line_load.4} of {share:.0%}", place=INNER, pull=1751.268, share=0.5)}],
+    "a": make_sentence("{low:length} above {what}", low=0.254, what="ground"),
+    "deep": [{"b": make_sentence("{place}: {pull:line_load.4} of {share:.0%}", place=INNER, pull=1751.268, share=0.5)}],
     "plain": "25.4 cm",
     "number": 3.0,
 }

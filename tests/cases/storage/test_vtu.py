@@ -4,7 +4,7 @@ import meshio
 import numpy as np
 import pytest
 
-from tautlay.cases.storage.shape import FLESH, Part, read_shape, write_shape
+from tautlay.cases.storage.shape import FLESH, CellTag, read_shape, write_shape
 from tautlay.cases.storage.vtu import VtuError, read_vtu, write_vtu
 
 RANDOM = np.random.default_rng(7)
@@ -114,7 +114,7 @@ def test_shape_round_trip_is_exact(tmp_path, saddle):
         assert np.array_equal(getattr(back, item.name), getattr(saddle, item.name)), item.name
 
 
-@pytest.mark.parametrize("left_out", [(), (Part.HEAD, Part.LEFT_KNEE_PAD, Part.RIGHT_KNEE_PAD)])
+@pytest.mark.parametrize("left_out", [(), (CellTag.HEAD, CellTag.LEFT_KNEE_PAD, CellTag.RIGHT_KNEE_PAD)])
 def test_shape_with_a_person_makes_the_round_trip_exactly(tmp_path, lain, left_out):
     kept = ~np.isin(lain.occupant.part, left_out)
     names = ("axes", "radii", "part")
@@ -138,9 +138,9 @@ def test_any_reader_finds_person_and_pressure(tmp_path, lain):
     part, pressure = (dict(zip(kinds, raw.cell_data[name], strict=True)) for name in ("part", "contact_pressure_Pa"))
     assert np.array_equal(pressure["triangle"], occupant.pressure)
     assert not pressure["line"].any()
-    balls = {Part(kind): cell for kind, (cell,) in zip(part["vertex"], raw.cells_dict["vertex"], strict=True)}
-    assert set(balls) == {Part.HEAD, Part.LEFT_KNEE_PAD, Part.RIGHT_KNEE_PAD}
-    for kind, radius in ((Part.HEAD, 0.08), (Part.LEFT_KNEE_PAD, 0.09)):
+    balls = {CellTag(kind): cell for kind, (cell,) in zip(part["vertex"], raw.cells_dict["vertex"], strict=True)}
+    assert set(balls) == {CellTag.HEAD, CellTag.LEFT_KNEE_PAD, CellTag.RIGHT_KNEE_PAD}
+    for kind, radius in ((CellTag.HEAD, 0.08), (CellTag.LEFT_KNEE_PAD, 0.09)):
         assert raw.point_data["radius_m"][balls[kind]] == radius
     rows = np.isin(part["line"], FLESH)
     for kind, ends in zip(part["line"][rows], raw.cells_dict["line"][rows], strict=True):

@@ -6,7 +6,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.judging.checks import Case, Check, describe_checks, list_checks
 from tautlay.cases.judging.checks.tension_checks import PARTS
 from tautlay.hammock import example_hammock, example_person
-from tautlay.making import BASES, FACTORS, Capacity, Factors, Reductions, Step, Workmanship, find_capacity
+from tautlay.making import BASES, FACTORS, Capacity, CapacityStep, Factors, Reductions, Workmanship, find_capacity
 from tautlay.materials import read_library
 from tautlay.meshing import build_model
 
@@ -14,7 +14,7 @@ FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_th
 
 
 def bears(value):
-    return Capacity(value, "force", (Step("breaking load", "a test", "seen"),))
+    return Capacity(value, "force", (CapacityStep("breaking load", "a test", "seen"),))
 
 
 def find_checks(workmanship=None):

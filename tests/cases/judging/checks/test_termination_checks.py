@@ -9,17 +9,17 @@ import pytest
 
 from tautlay.cases import DesignError, read_design
 from tautlay.cases.judging.checks import Case, list_checks
-from tautlay.making import FACTORS, Ending, Method, Rigging, Workmanship
+from tautlay.making import FACTORS, CordTermination, Rigging, TerminationType, Workmanship
 from tautlay.materials import read_library
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
-SPLICE = Ending(Method.SPLICE, bury=0.15, coated=True, locked=True, over=0.01)
+SPLICE = CordTermination(TerminationType.SPLICE, bury=0.15, coated=True, locked=True, over=0.01)
 SOUND = Rigging(
     side_cord=SPLICE,
     leg_at_corner=SPLICE,
     leg_at_apex=SPLICE,
-    line_at_apex=Ending(Method.SEWN),
-    line_at_tree=Ending(Method.HITCH),
+    line_at_apex=CordTermination(TerminationType.SEWN),
+    line_at_tree=CordTermination(TerminationType.HITCH),
 )
 
 
@@ -42,11 +42,11 @@ def pick(findings, part, mechanism):
     [
         ({"leg_at_corner": replace(SPLICE, bury=0.05)}, "leg", "slips at the splice"),
         ({"side_cord": replace(SPLICE, bury=0.15, coated=False)}, "side cord", "slips at the splice"),
-        ({"leg_at_apex": Ending(Method.BOWLINE, over=0.01)}, "leg", "slips at the knot"),
-        ({"side_cord": Ending(Method.KNOT, over=0.01)}, "side cord", "slips at the knot"),
+        ({"leg_at_apex": CordTermination(TerminationType.BOWLINE, over=0.01)}, "leg", "slips at the knot"),
+        ({"side_cord": CordTermination(TerminationType.KNOT, over=0.01)}, "side cord", "slips at the knot"),
         ({"leg_at_apex": replace(SPLICE, over=0.0003)}, "leg", "breaks in its bend"),
-        ({"line_at_apex": Ending(Method.WATER_KNOT)}, "line", "breaks at the knot"),
-        ({"line_at_tree": Ending(Method.OTHER, keeps=0.3)}, "line", "breaks at the end"),
+        ({"line_at_apex": CordTermination(TerminationType.WATER_KNOT)}, "line", "breaks at the knot"),
+        ({"line_at_tree": CordTermination(TerminationType.OTHER, keeps=0.3)}, "line", "breaks at the end"),
     ],
 )
 def test_weak_end_is_named_first(solved_larch, change, part, mechanism):
@@ -75,7 +75,7 @@ def test_long_splice_keeps_nine_tenths_and_tells_its_bury(solved_larch):
 
 def test_knot_in_uhmwpe_says_why(solved_larch):
     """8 to 58 % in one test series, many slip: quoted in an engineering note."""
-    findings = find(solved_larch, replace(SOUND, leg_at_apex=Ending(Method.BOWLINE, over=0.01)))
+    findings = find(solved_larch, replace(SOUND, leg_at_apex=CordTermination(TerminationType.BOWLINE, over=0.01)))
     slips = pick(findings, "head leg, left", "slips at the knot")
     assert not slips.passed
     assert "slippery" in slips.capacity.steps[-1].text
@@ -84,7 +84,7 @@ def test_knot_in_uhmwpe_says_why(solved_larch):
 
 
 def test_side_cord_ends_see_the_tension_there(solved_larch):
-    from tautlay.cases.judging.summary_values import find_cord_tension
+    from tautlay.cases.judging.loaded_shape import find_cord_tension
 
     pieces = find_cord_tension(solved_larch.model, solved_larch.state, "left")
     found = {
@@ -97,7 +97,7 @@ def test_side_cord_ends_see_the_tension_there(solved_larch):
 
 def test_two_strands_of_an_eye_share_the_tension_and_a_cord_that_runs_on_does_not(solved_larch):
     eye = pick(find(solved_larch, SOUND), "head leg, left", "breaks in its bend")
-    passing = replace(SOUND, leg_at_apex=Ending(Method.RUNS_ON, over=0.01), leg_at_corner=None)
+    passing = replace(SOUND, leg_at_apex=CordTermination(TerminationType.RUNS_ON, over=0.01), leg_at_corner=None)
     through = pick(find(solved_larch, passing), "head leg, left", "breaks in its bend")
     assert through.demand == pytest.approx(2 * eye.demand)
     assert through.capacity.value == pytest.approx(eye.capacity.value) == pytest.approx(0.85 * 4448.2216, rel=1e-4)
@@ -124,9 +124,11 @@ def test_ending_nobody_tested_keeps_the_plain_row(solved_larch):
 
 
 def test_lap_shorter_than_any_tested_is_not_guessed(solved_larch):
-    findings = find(solved_larch, replace(SOUND, leg_at_apex=Ending(Method.SEWN, lap=0.01, over=0.01)))
+    findings = find(
+        solved_larch, replace(SOUND, leg_at_apex=CordTermination(TerminationType.SEWN, lap=0.01, over=0.01))
+    )
     assert any("a lap of 10.0 mm" in str(each.reason) for each in findings.unchecked)
-    tested = find(solved_larch, replace(SOUND, leg_at_apex=Ending(Method.SEWN, lap=0.04, over=0.01)))
+    tested = find(solved_larch, replace(SOUND, leg_at_apex=CordTermination(TerminationType.SEWN, lap=0.04, over=0.01)))
     assert pick(tested, "head leg, left", "breaks at the sewn loop").capacity.value == pytest.approx(
         0.81 * 4448.2, rel=1e-4
     )
@@ -197,7 +199,7 @@ def test_lasting_pull_and_loose_splices_are_noted(solved_larch):
     parts = tuple(replace(part, material=weak) if "leg" in part.name else part for part in model.parts)
     notes = note_cords(replace(model, parts=parts), state, Workmanship())
     assert any("head left leg" in note and "creeps" in note for note in notes)
-    loose = Rigging(leg_at_apex=Ending(Method.SPLICE, bury=0.15))
+    loose = Rigging(leg_at_apex=CordTermination(TerminationType.SPLICE, bury=0.15))
     words = " ".join(note_cords(model, state, Workmanship(rigging=loose)))
     assert "75 diameters" in words
     assert "creep out" in words

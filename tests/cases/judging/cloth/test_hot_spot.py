@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.judging.cloth.hot_spot import RIM, find_heat, is_fine_enough
-from tautlay.cases.solving.mesh_sequence import Ladder, list_rungs
+from tautlay.cases.judging.cloth.hot_spot import RIM, find_cloth_utilisation, is_fine_enough
+from tautlay.cases.solving.mesh_sequence import MeshSequence, list_mesh_levels
 from tautlay.hammock import Attachment, LoadCase, example_hammock
 from tautlay.making import Reductions
 from tautlay.meshing import Fineness, build_model
@@ -42,7 +42,7 @@ def test_an_even_stretch_gives_the_law_whatever_the_grain(grain):
     along = np.array([cos(radians(grain)), sin(radians(grain))])
     stretch = 1.01
     matrix = np.vstack([np.eye(2) + (stretch - 1) * np.outer(along, along), np.zeros(2)])
-    heat = find_heat(model, Stretched(model, matrix), DRY)
+    heat = find_cloth_utilisation(model, Stretched(model, matrix), DRY)
     green = (stretch**2 - 1) / 2
     stiffness = fabric.warp / (1 - fabric.poisson**2 * fabric.weft / fabric.warp)
     assert heat.warp.line_stress == pytest.approx(stretch * stiffness * green, rel=1e-9)
@@ -52,7 +52,7 @@ def test_an_even_stretch_gives_the_law_whatever_the_grain(grain):
 
 def test_pull_across_is_told_as_weft_and_square_to_the_warp():
     model = make_model()
-    heat = find_heat(model, Stretched(model, [[1, 0], [0, 1.02], [0, 0]]), DRY)
+    heat = find_cloth_utilisation(model, Stretched(model, [[1, 0], [0, 1.02], [0, 0]]), DRY)
     assert heat.spots[0].thread == "weft"
     assert heat.spots[0].off_warp == pytest.approx(pi / 2)
     assert heat.spots[0].share == pytest.approx(heat.weft.line_stress / model.hammock.body.fabric.strength_weft)
@@ -69,7 +69,7 @@ def test_the_mean_of_a_stress_without_bound_is_finite_and_settles():
         state = Stretched(model, [[1, 0], [0, 1], [0, 0]])
         state.positions[: len(flat), 0] += 1e-3 * np.sqrt(r)
         cloth = state[model.elements["body"]]
-        found.append((find_heat(model, state, DRY).warp.line_stress, cloth.nominal[:, 0].max()))
+        found.append((find_cloth_utilisation(model, state, DRY).warp.line_stress, cloth.nominal[:, 0].max()))
     means, peaks = zip(*found, strict=True)
     assert max(means) / min(means) < 1.02
     assert peaks[0] < 0.8 * peaks[1] < 0.8**2 * peaks[2]
@@ -85,7 +85,7 @@ def lock_shortly(design):
 
 def test_places_are_named_and_stand_apart():
     result = solve_case(lock_shortly(read_design("cases/otter_creek.toml")), mesh_size=0.1)
-    spots = result.heat.spots
+    spots = result.cloth_utilisation.spots
     assert len(spots) == 5
     assert "both channels" in spots[0].place
     assert "where the lock ends" in spots[0].place
@@ -111,7 +111,7 @@ def test_layers_share_the_pull():
     shares = []
     for layers in (1, 2):
         model = make_model(body=replace(example_hammock().body, layers=layers))
-        shares.append(find_heat(model, Stretched(model, [[1, 0], [0, 1.01], [0, 0]]), DRY).weft.share)
+        shares.append(find_cloth_utilisation(model, Stretched(model, [[1, 0], [0, 1.01], [0, 0]]), DRY).weft.share)
     assert shares[0] == pytest.approx(shares[1], rel=1e-12)
 
 
@@ -121,8 +121,8 @@ def test_hot_spots_settle_while_the_peak_grows(name):
     design = lock_shortly(read_design(f"cases/{name}.toml"))
     found = []
     for size, rim in ((0.055, RIM), (0.03, 0.8 * RIM), (0.015, 0.6 * RIM)):
-        model, state = Ladder(design, list_rungs(size, LoadCase.DISTRIBUTED, rim), None).climb(1e-6)
-        heat = find_heat(model, state, DRY)
+        model, state = MeshSequence(design, list_mesh_levels(size, LoadCase.DISTRIBUTED, rim), None).climb(1e-6)
+        heat = find_cloth_utilisation(model, state, DRY)
         found.append((heat.spots[0].line_stress, state[model.elements["body"]].nominal.max()))
     means, peaks = zip(*found, strict=True)
     assert max(means) / min(means) < 1.05

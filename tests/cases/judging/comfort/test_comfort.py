@@ -11,11 +11,11 @@ from matplotlib.figure import Figure
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.display.result_rows import list_comfort
 from tautlay.cases.judging.comfort.comfort import describe_comfort
-from tautlay.cases.judging.comfort.lay_notes import note_lay, say_hold
+from tautlay.cases.judging.comfort.lay_notes import make_restraint_sentence, note_lay
 from tautlay.cases.judging.comfort.measures import MEASURES
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.unit_display import show_quantity
-from tautlay.hammock import Lie, Posture
+from tautlay.hammock import LyingSide, Posture
 from tautlay.meshing import occupant
 from tautlay.viewer.section import draw_section
 
@@ -143,7 +143,7 @@ def test_angles_stay_below_a_half_turn(lying):
 
 def test_notes_tell_of_rolling_and_sliding(lying):
     """Raised at the head one slides to the feet; who does not stay on the side is told where he or she ends."""
-    side = dataclasses.replace(lying.design.person, posture=Posture(lie=Lie.SIDE))
+    side = dataclasses.replace(lying.design.person, posture=Posture(lie=LyingSide.SIDE))
     model = dataclasses.replace(lying.model, person=side)
     found = dict(lying.summary["comfort"])
     found["knee_flexion_rad"] = 0.0
@@ -167,12 +167,12 @@ def test_knees_past_straight_are_told_with_what_to_try(lying):
 
 def test_hold_says_what_it_means():
     """Pulled toward the head one would slide toward the foot end, and the other way round."""
-    low, high = (say_hold({"slide": slide, "hold_N": 640 * slide}) for slide in (-0.031, 0.031))
+    low, high = (make_restraint_sentence({"slide": slide, "hold_N": 640 * slide}) for slide in (-0.031, 0.031))
     assert "rub by 19.8 N, 3.1% of the body weight, which holds the person toward the head" in low
     assert low.endswith("slide toward the foot end.")
     assert "toward the feet" in high
     assert high.endswith("slide toward the head.")
-    assert "stays in place" in say_hold({"slide": 1e-4, "hold_N": 0.06})
+    assert "stays in place" in make_restraint_sentence({"slide": 1e-4, "hold_N": 0.06})
 
 
 @pytest.mark.parametrize("share", [0.5, 2.0])

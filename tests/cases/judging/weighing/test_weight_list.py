@@ -17,7 +17,7 @@ from tautlay.cases.command.cli import main
 from tautlay.hammock import list_parts
 from tautlay.hammock.hammock import Attachment
 from tautlay.hammock.outline import draw_outline
-from tautlay.making import Group, cut_fold
+from tautlay.making import WeightGroup, cut_fold
 from tautlay.materials import read_library
 
 FOOT, OUNCE = 0.3048, 0.028349523125  # exact, NIST SP 811 B.8
@@ -66,8 +66,8 @@ def scales(designs):
 def test_careful_light_build_weighs_what_makers_say(scales):
     """223 g with its suspension, 264.5 g with two light straps, 281 g with the rods. Common practice, no source."""
     heron = scales["heron_ford"]
-    hung = heron.add(Group.HAMMOCK, Group.SUSPENSION)
-    strapped = heron.add(Group.HAMMOCK, Group.SUSPENSION, Group.STRAPS)
+    hung = heron.add(WeightGroup.HAMMOCK, WeightGroup.SUSPENSION)
+    strapped = heron.add(WeightGroup.HAMMOCK, WeightGroup.SUSPENSION, WeightGroup.STRAPS)
     packed = heron.add(carried=False)
     for total, said in ((hung, 0.223), (strapped, 0.2645), (packed, 0.281)):
         assert total.mass == pytest.approx(said, rel=0.15)
@@ -89,7 +89,7 @@ def test_two_straps_of_six_feet_at_six_grams_a_foot_weigh_72_g(tmp_path):
         ('line_length = "0.75 m"', 'line_length = "1.20 m"'),
         ("[body]", '[materials]\nfiles = ["own.toml"]\n\n[body]'),
     )
-    straps = weigh_design(read_text(tmp_path, text)).add(Group.STRAPS)
+    straps = weigh_design(read_text(tmp_path, text)).add(WeightGroup.STRAPS)
     assert straps == pytest.approx((0.072, 0.072, 0.072), rel=1e-9)
 
 

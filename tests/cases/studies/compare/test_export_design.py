@@ -10,8 +10,8 @@ from tautlay.cases import read_sweep
 from tautlay.cases.studies.compare.export_design import extract_design, write_extract
 from tautlay.cases.studies.compare.reload_sweep import restore_sweep, summarise_sweep
 from tautlay.cases.studies.compare.value_columns import RankingError
-from tautlay.cases.studies.sweep.store import Heading
-from tautlay.cases.studies.sweep.sweep_row import Row, Status
+from tautlay.cases.studies.sweep.store import SweepRecord
+from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
 
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
 KEYS = """
@@ -61,12 +61,12 @@ def make_sweep(folder, design, vary, combine="one at a time"):
     )
     sweep = read_sweep(file)
     names = tuple(choice.name for choice in sweep.choices)
-    return sweep, Heading(sweep.name, str(file), sweep.text, sweep.base.text, names, "", "metric", "distributed")
+    return sweep, SweepRecord(sweep.name, str(file), sweep.text, sweep.base.text, names, "", "metric", "distributed")
 
 
 def make_row(sweep, variant):
     pairs = zip(sweep.choices, variant.options, strict=True)
-    return Row(variant.number, {choice.name: option.label for choice, option in pairs}, Status.SOLVED)
+    return SweepRow(variant.number, {choice.name: option.label for choice, option in pairs}, Status.SOLVED)
 
 
 def find_comments(text):
@@ -166,4 +166,4 @@ def test_a_file_that_is_there_is_never_replaced(with_materials, tmp_path):
 def test_a_design_whose_choices_mean_something_else_by_now_is_not_written(with_materials, tmp_path):
     _, heading = with_materials
     with pytest.raises(RankingError, match="has changed since; run the sweep again"):
-        extract_design(heading, Row(2, {"body.fabric": "gone"}, Status.SOLVED), tmp_path)
+        extract_design(heading, SweepRow(2, {"body.fabric": "gone"}, Status.SOLVED), tmp_path)

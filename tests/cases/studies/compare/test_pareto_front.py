@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from tautlay.cases.studies.compare.pareto_front import choose_figures, find_unbeaten
+from tautlay.cases.studies.compare.pareto_front import choose_figures, find_pareto_front
 from tautlay.cases.studies.compare.value_columns import RankingError
-from tautlay.cases.studies.sweep.result_value import find_figure
-from tautlay.cases.studies.sweep.sweep_row import Row, Status
+from tautlay.cases.studies.sweep.result_value import find_result_value
+from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
 
 from ...._rows import make_grid, make_row
 
@@ -19,7 +19,7 @@ def beats(one, other, keys, digits):
 
     def value(row, key):
         found = row.figures[key] if digits is None else float(f"{row.figures[key]:.{digits}g}")
-        return found if find_figure(key).better == "less" else -found
+        return found if find_result_value(key).better == "less" else -found
 
     pairs = [(value(one, key), value(other, key)) for key in keys]
     return all(a <= b for a, b in pairs) and any(a < b for a, b in pairs)
@@ -44,7 +44,7 @@ def test_it_is_what_the_definition_says(table, keys, digits):
     rows = [make_row(number, **dict(zip(KEYS, values, strict=True))) for number, values in enumerate(table, 1)]
     if not rows:
         return
-    found = find_unbeaten(rows, keys, digits=digits)
+    found = find_pareto_front(rows, keys, digits=digits)
     assert {row.number for row in found.rows} == search(rows, keys, digits)
     first = [row.figures[keys[0]] for row in found.rows]
     if digits is None:
@@ -57,7 +57,7 @@ def test_it_is_what_the_definition_says(table, keys, digits):
 def test_the_order_of_rows_does_not_matter(table, random):
     rows = [make_row(n, packed_kg=a, least_margin=b) for n, (a, b) in enumerate(table, 1)]
     mixed = random.sample(rows, len(rows))
-    found, again = find_unbeaten(rows, KEYS[:2]), find_unbeaten(mixed, KEYS[:2])
+    found, again = find_pareto_front(rows, KEYS[:2]), find_pareto_front(mixed, KEYS[:2])
     assert {row.number for row in found.rows} == {row.number for row in again.rows}
     assert {frozenset(group) for group in found.equal} == {frozenset(group) for group in again.equal}
 
@@ -69,27 +69,31 @@ def test_equal_designs_all_stay_and_are_named():
         make_row(3, packed_kg=0.300001, least_margin=1.2),  # alike in four digits
         make_row(4, packed_kg=0.3, least_margin=1.1),
     ]
-    found = find_unbeaten(rows, KEYS[:2])
+    found = find_pareto_front(rows, KEYS[:2])
     assert {row.number for row in found.rows} == {1, 2, 3}
     assert found.equal == ((1, 2, 3),)
     assert "Alike in all, so that none beats the other: 1 and 2 and 3." in found.explain()
-    assert {row.number for row in find_unbeaten(rows, KEYS[:2], digits=None).rows} == {1, 2}
+    assert {row.number for row in find_pareto_front(rows, KEYS[:2], digits=None).rows} == {1, 2}
 
 
 def test_what_does_not_hold_is_out_unless_asked_for():
     rows = make_grid()
-    found = find_unbeaten(rows, KEYS[:2])
+    found = find_pareto_front(rows, KEYS[:2])
     assert 3 not in {row.number for row in found.rows}
     assert (found.compared, found.failing, found.lacking) == (10, 1, 1)
     assert "(left out: 1 not holding, 1 not solved or without these figures)" in found.explain()
-    both = find_unbeaten(rows, KEYS[:2], failing=True)
+    both = find_pareto_front(rows, KEYS[:2], failing=True)
     assert 3 in {row.number for row in both.rows}  # the lightest of all, though it fails
     assert (both.compared, both.failing, both.lacking) == (11, 0, 1)
 
 
 def test_rows_without_a_figure_are_counted_and_not_compared():
-    rows = [make_row(1, packed_kg=0.3, least_margin=1.2), make_row(2, packed_kg=0.1), Row(3, {}, Status.LOST, "gone")]
-    found = find_unbeaten(rows, KEYS[:2])
+    rows = [
+        make_row(1, packed_kg=0.3, least_margin=1.2),
+        make_row(2, packed_kg=0.1),
+        SweepRow(3, {}, Status.LOST, "gone"),
+    ]
+    found = find_pareto_front(rows, KEYS[:2])
     assert ([row.number for row in found.rows], found.lacking) == ([1], 2)
 
 
@@ -104,7 +108,7 @@ def test_rows_without_a_figure_are_counted_and_not_compared():
 )
 def test_figures_that_decide_nothing_are_refused(keys, words):
     with pytest.raises(RankingError, match=words):
-        find_unbeaten(make_grid(), keys)
+        find_pareto_front(make_grid(), keys)
 
 
 def test_weight_and_margin_count_if_nobody_says_otherwise():

@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from tautlay.cases import make_hang_sheet, read_design, solve_case
 from tautlay.cases.command import cli as command
 from tautlay.cases.judging.clearance import MARGIN
-from tautlay.cases.studies.hang.hang_option import FLATTEST, STEEPEST, NoSpot, find_spot
+from tautlay.cases.studies.hang.hang_option import FLATTEST, STEEPEST, ImpossibleHang, find_spot
 from tautlay.cases.studies.hang.hang_sheet import set_girth
 from tautlay.making import Hitch, Trees, TreeStrap
 from tautlay.materials import read_library
@@ -96,7 +96,7 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
 
 def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     """Pull of both lines, upward parts together: overall statics."""
-    from tautlay.cases.judging.summary_values import describe_anchors
+    from tautlay.cases.judging.loaded_shape import describe_anchors
 
     spot = sheet.spots[3]
     result = solve_case(change(design, hang_angle=None, tree_distance=spot.distance), mesh_size=MESH, hot_spots=False)
@@ -108,7 +108,7 @@ def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
 
 def test_trees_out_of_reach_are_told_apart(design):
     sheet = make_hang_sheet(design, [1.9, 6.0], mesh_size=MESH)
-    assert all(isinstance(spot, NoSpot) for spot in sheet.spots)
+    assert all(isinstance(spot, ImpossibleHang) for spot in sheet.spots)
     assert "reach only" in sheet.spots[1].reason
     assert not sheet.rehangs[0].possible
 

@@ -9,12 +9,12 @@ from tautlay.cases import read_design, solve_case, weigh_design
 from tautlay.cases.design_text import read_text
 from tautlay.cases.studies.compare.export_design import extract_design
 from tautlay.cases.studies.lighten.combination_search import find_best, find_saving
-from tautlay.cases.studies.lighten.evaluation import Bench
-from tautlay.cases.studies.lighten.lightening import Terms, lighten_design
+from tautlay.cases.studies.lighten.evaluation import SwapEvaluator
+from tautlay.cases.studies.lighten.lightening import LightenSettings, lighten_design
 from tautlay.cases.studies.lighten.part_swaps import PartError, list_keys, list_parts
-from tautlay.cases.studies.sweep.run import open_workshop
+from tautlay.cases.studies.sweep.run import open_runner
 from tautlay.cases.studies.sweep.store import open_store
-from tautlay.cases.studies.sweep.worker_pool import Hands
+from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
 # INVENTED materials: three cloths and three cords, some of which cannot hold
@@ -100,8 +100,8 @@ def test_an_unknown_part_is_told_with_those_there_are(design):
 @pytest.mark.parametrize("few", [1000, 1], ids=["from the lightest up", "integer programme"])
 def test_the_best_combination_is_that_of_a_search_through_all(design, tmp_path, few):
     plan, content, parts = read_design(design, mesh_size=MESH_SIZE), read_text(design), list_own_parts(design)
-    with open_workshop(tmp_path / "a.sqlite", Hands(1)) as shop:
-        bench = Bench(plan, content, parts, shop, loads=("distributed", "sudden"))
+    with open_runner(tmp_path / "a.sqlite", PoolSettings(1)) as shop:
+        bench = SwapEvaluator(plan, content, parts, shop, loads=("distributed", "sudden"))
         bench.solve(bench.list_alone())
         best = find_best(bench, at_once=2, most=30, few=few)
         every = dict(zip(bench.list_all(), bench.solve(bench.list_all()), strict=True))
@@ -120,7 +120,7 @@ def test_the_best_combination_is_that_of_a_search_through_all(design, tmp_path, 
 def test_a_limit_of_comfort_is_kept(design, tmp_path):
     found = lighten_design(
         design, tmp_path / "a.sqlite",
-        Terms(("body.fabric",), ("lying",), ("packed_kg > 260 g", "back_sag_m < 30 cm")), hands=Hands(1),
+        LightenSettings(("body.fabric",), ("lying",), ("packed_kg > 260 g", "back_sag_m < 30 cm")), hands=PoolSettings(1),
     )  # fmt: skip
     assert found.best.trial is None or found.best.trial.worst.figures["packed_kg"] > 0.260
     assert [trial.reason for trial in found.alone.values() if trial.reason.startswith("not packed_kg")]
@@ -139,7 +139,9 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
 def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
     path = tmp_path / "heron_ford.toml"
     path.write_bytes(DEMO.read_bytes())
-    found = lighten_design(path, tmp_path / "a.sqlite", Terms(("body.fabric",), ("lying",)), hands=Hands(1))
+    found = lighten_design(
+        path, tmp_path / "a.sqlite", LightenSettings(("body.fabric",), ("lying",)), hands=PoolSettings(1)
+    )
     assert found.rough
     (refuted,) = found.best.refuted
     assert found.alone[refuted.picks].does  # with triangles of 10 cm, which tell the pull at the seams a sixth too low
@@ -160,7 +162,9 @@ def test_a_swap_that_takes_a_check_away_is_not_proposed(tmp_path):
     path = tmp_path / "heron_ford.toml"
     path.write_bytes(DEMO.read_bytes())
     keys = ("channel.fold.strip", "channel.fold.thread")
-    found = lighten_design(path, tmp_path / "a.sqlite", Terms(keys, ("lying",), most=2, few=1), hands=Hands(1))
+    found = lighten_design(
+        path, tmp_path / "a.sqlite", LightenSettings(keys, ("lying",), most=2, few=1), hands=PoolSettings(1)
+    )
     assert any(trial.reason.startswith("can no longer be checked") for trial in found.alone.values())
     assert found.best.trial is not None  # a nylon strip does, found among the first two proposals
     assert not found.best.given_up

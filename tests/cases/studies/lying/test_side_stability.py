@@ -11,7 +11,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
 from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
 from tautlay.cases.unit_display import write_sentence
-from tautlay.hammock import Lie
+from tautlay.hammock import LyingSide
 from tautlay.solver import count_falling, relax
 
 MESH = 0.08
@@ -84,7 +84,7 @@ def test_who_is_held_stays_near_when_nudged(resting):
     assert count_falling(found.model.structure, lowest.positions) == 0
 
 
-@pytest.mark.parametrize("posture", [{"lie": Lie.SIDE}, {"offset": 0.05}])
+@pytest.mark.parametrize("posture", [{"lie": LyingSide.SIDE}, {"offset": 0.05}])
 def test_only_who_lies_freely_in_the_middle_is_judged(design, posture):
     person = dataclasses.replace(design.person, posture=dataclasses.replace(design.person.posture, **posture))
     found = solve_case(dataclasses.replace(design, person=person), load="lying", mesh_size=0.12, hot_spots=False)

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 
 from tautlay.cases import TipMargin, find_tip_margin, read_design
 from tautlay.cases.command import cli as command
-from tautlay.cases.studies.lying.tipping import RESOLUTION, say_margin
+from tautlay.cases.studies.lying.tipping import RESOLUTION, make_tip_sentence
 from tautlay.cases.unit_display import write_sentence
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
@@ -39,11 +39,11 @@ def test_margin_does_not_hang_on_the_step(margins, step):
 def test_too_flat_a_hang_has_no_margin():
     found = find_tip_margin(hang(read_design(LARCH), 20), mesh_size=0.1)
     assert (found.shift, found.push) == (0.0, 0.0)
-    assert say_margin(found).startswith("NOT HELD: even from the middle the person ")
+    assert make_tip_sentence(found).startswith("NOT HELD: even from the middle the person ")
 
 
 def test_margin_is_told_with_its_resolution():
-    words = say_margin(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))
+    words = make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))
     assert write_sentence(words, "imperial").startswith(
         "the middle of the body can be pushed 3.74 in to the side, give or take 0.2 in, which takes 19.8 lbf (14% of the weight)."
     )

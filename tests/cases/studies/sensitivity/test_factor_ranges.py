@@ -8,11 +8,11 @@ from math import exp, hypot, log, pi
 import pytest
 from click.testing import CliRunner
 
-from tautlay.cases import NoEquilibriumError, find_bands, read_design, solve_case
+from tautlay.cases import NoEquilibriumError, find_factor_ranges, read_design, solve_case
 from tautlay.cases.command import cli as command
 from tautlay.cases.judging.checks import Check
 from tautlay.cases.judging.checks.check import name_part
-from tautlay.cases.judging.sensitivity.factor_range import Band, Effect
+from tautlay.cases.judging.sensitivity.factor_range import FactorRange, InputEffect
 from tautlay.cases.judging.sensitivity.home_tests import TESTS
 from tautlay.cases.judging.sensitivity.material_replacement import swap_material
 from tautlay.cases.judging.sensitivity.range_input import Input, list_mechanical
@@ -64,12 +64,12 @@ def lines():
 
 
 @pytest.fixture(scope="module")
-def bands(result, lines):
-    return find_bands(result, progress=lines.append)
+def ranges(result, lines):
+    return find_factor_ranges(result, progress=lines.append)
 
 
-def find_band(bands, part):
-    (band,) = (band for band in bands.bands if band.check.part == part)
+def find_band(ranges, part):
+    (band,) = (band for band in ranges.ranges if band.check.part == part)
     return band
 
 
@@ -106,8 +106,8 @@ def test_warm_solve_finds_what_a_cold_one_finds(design, result):
     assert warm.iterations < cold.iterations
 
 
-def test_solved_ends_are_those_of_a_solve_of_their_own(design, result, bands):
-    fabric, band = design.hammock.body.fabric, find_band(bands, "head line")
+def test_solved_ends_are_those_of_a_solve_of_their_own(design, result, ranges):
+    fabric, band = design.hammock.body.fabric, find_band(ranges, "head line")
     ends = find_ends(band, "shear stiffness, ripstop nylon 37 g/m2")
     assert set(ends) == {17.0, 169.0}
     for shear, factor in ends.items():
@@ -117,22 +117,22 @@ def test_solved_ends_are_those_of_a_solve_of_their_own(design, result, bands):
     assert ends[17.0] < band.check.found < ends[169.0]
 
 
-def test_ends_of_strengths_and_shares_are_those_of_a_hand_computation(bands):
+def test_ends_of_strengths_and_shares_are_those_of_a_hand_computation(ranges):
     """Strap of 5.9 kN, 5.3 to 6.7; a hitch keeps 70 to 80 %, 70 % taken: the library and the table of ends."""
-    band = find_band(bands, "head line")
+    band = find_band(ranges, "head line")
     carries = band.check.demand
     assert band.check.found == pytest.approx(0.7 * 5900 / carries)
     strength = find_ends(band, "breaking load, polyester 1 in, 25 g/m")
     assert strength == pytest.approx({5300.0: 0.7 * 5300 / carries, 6700.0: 0.7 * 6700 / carries})
     assert find_ends(band, "girth hitch, share kept") == pytest.approx({0.8: 0.8 * 5900 / carries})
-    leg = next(band for band in bands.bands if "leg" in band.check.part)
+    leg = next(band for band in ranges.ranges if "leg" in band.check.part)
     assert find_ends(leg, "adjustable splice, share kept") == pytest.approx({0.8: leg.check.found * 0.8 / 0.6})
     cord = find_ends(leg, "breaking load, 12-strand UHMWPE 2 mm")
     assert cord == pytest.approx({3800.0: leg.check.found * 3800 / 4448.22, 4700.0: leg.check.found * 4700 / 4448.22})
 
 
-def test_a_band_is_put_together_from_all_shifts(bands):
-    band = find_band(bands, "head line")
+def test_a_band_is_put_together_from_all_shifts(ranges):
+    band = find_band(ranges, "head line")
     down = [max(0, *(-log(f / band.check.found) for _, f in effect.factors)) for effect in band.effects]
     up = [max(0, *(log(f / band.check.found) for _, f in effect.factors)) for effect in band.effects]
     assert band.least == pytest.approx(band.check.found * exp(-(sum(each**2 for each in down) ** 0.5)))
@@ -146,7 +146,7 @@ def make_band(*effects):
     sources = [Input(f"input {n}", 1.0, (0.5, 2.0), "ratio", "end") for n in range(len(effects))]
     check = Check("line", "breaks", 1.0, Capacity(4.0, "force", ()), FACTORS["cord"])
     pairs = zip(sources, effects, strict=True)
-    return Band(check, tuple(Effect(s, ((0.5, 4 * low), (2.0, 4 * high))) for s, (low, high) in pairs))
+    return FactorRange(check, tuple(InputEffect(s, ((0.5, 4 * low), (2.0, 4 * high))) for s, (low, high) in pairs))
 
 
 def test_combined_band_of_a_hand_example():
@@ -168,22 +168,22 @@ def test_an_input_that_lowers_at_both_ends_counts_with_the_worse():
     assert (band.least, band.most) == pytest.approx((3.2, 4.0))
 
 
-def test_the_input_named_narrows_the_band_most(bands):
-    for band in bands.bands:
+def test_the_input_named_narrows_the_band_most(ranges):
+    for band in ranges.ranges:
         widths = {}
         for out in band.effects:
             shifts = [effect.find_shift(band.check.found) for effect in band.effects if effect is not out]
             widths[out.source] = hypot(*(a for a, _ in shifts)) + hypot(*(b for _, b in shifts))
         assert band.worth_measuring == min(widths, key=widths.get)
-    assert bands.bands[0].worth_measuring.title == "adjustable splice, share kept"
+    assert ranges.ranges[0].worth_measuring.title == "adjustable splice, share kept"
 
 
-def test_least_margins_one_of_a_part_are_looked_at(result, bands):
-    margins = [band.check.margin for band in bands.bands]
+def test_least_margins_one_of_a_part_are_looked_at(result, ranges):
+    margins = [band.check.margin for band in ranges.ranges]
     assert len(margins) == 5
     assert margins == sorted(margins)
     assert margins[0] == result.findings.checks[0].margin
-    names = [band.check.part for band in bands.bands]
+    names = [band.check.part for band in ranges.ranges]
     assert len([name for name in names if "head leg" in name]) == 1
 
 
@@ -195,26 +195,26 @@ def test_only_what_depends_on_the_rim_is_solved_with_a_fine_one(design):
     assert not any(key.needs_rim for key in choose_checks(found, 5))
 
 
-def test_progress_counts_the_solves(bands, lines):
-    assert bands.solves == 13  # as it is, and both ends of four stiffnesses of the cloth, of cord and strap
+def test_progress_counts_the_solves(ranges, lines):
+    assert ranges.solves == 13  # as it is, and both ends of four stiffnesses of the cloth, of cord and strap
     assert lines[0].startswith("how sure, 1 of 13: as it is")
     assert lines[-1].startswith("how sure, 13 of 13: ")
 
 
-def test_inputs_without_a_range_are_told(design, bands):
-    """Aluminium tubes of the library have no range, so that the bars' bands are not all there is."""
-    unknown = {str(source.title) for source in find_band(bands, "foot bar").unknown}
+def test_inputs_without_a_range_are_told(design, ranges):
+    """Aluminium tubes of the library have no range, so that the bars' ranges are not all there is."""
+    unknown = {str(source.title) for source in find_band(ranges, "foot bar").unknown}
     assert {"modulus, 7075-T6 12 x 0.8 mm", "wall, 7075-T6 12 x 0.8 mm"} <= unknown
-    assert not find_band(bands, "head line").unknown
+    assert not find_band(ranges, "head line").unknown
     bare = solve_case(forget_stiffness(design), mesh_size=MESH, hot_spots=False)
-    found = find_bands(bare)
+    found = find_factor_ranges(bare)
     assert (found.solves, found.triangles) == (0, 0)
     titles = {str(source.title) for source in found.unknown}
     assert {"shear stiffness, ripstop nylon 37 g/m2", "stiffness, polyester 1 in, 25 g/m"} <= titles
     tested = replace(bare.design.workmanship.rigging.line_at_tree, keeps=0.74)
     rigging = replace(bare.design.workmanship.rigging, line_at_tree=tested)
     work = replace(bare.design.workmanship, rigging=rigging)
-    own = find_bands(replace(bare, design=replace(bare.design, workmanship=work)))
+    own = find_factor_ranges(replace(bare, design=replace(bare.design, workmanship=work)))
     assert "girth hitch, share kept" in {source.title for source in own.unknown}
 
 
@@ -225,7 +225,7 @@ def test_bar_of_another_modulus_is_still_the_same_check(design, result):
     ranged = give_range(old, modulus=(0.5 * old.modulus, 2 * old.modulus))
     hammock = replace(bare.hammock, foot_bar=replace(bare.hammock.foot_bar, section=ranged))
     changed = replace(result, design=replace(bare, hammock=hammock), model=replace(result.model, hammock=hammock))
-    band = find_band(find_bands(changed), "foot bar")
+    band = find_band(find_factor_ranges(changed), "foot bar")
     ends = find_ends(band, "modulus, 7075-T6 12 x 0.8 mm")
     euler = pi**2 * old.ei / bare.hammock.foot_bar.length**2 / band.check.demand
     assert band.complete
@@ -233,7 +233,7 @@ def test_bar_of_another_modulus_is_still_the_same_check(design, result):
     assert band.check.found < ends[2 * old.modulus] < 2 * euler
 
 
-def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, bands, monkeypatch):
+def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, ranges, monkeypatch):
     solve = variation.solve_case
 
     def fail(design, **options):
@@ -242,13 +242,13 @@ def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, bands, monke
         return solve(design, **options)
 
     monkeypatch.setattr(variation, "solve_case", fail)
-    found = find_bands(result, most=2)
+    found = find_factor_ranges(result, most=2)
     (failure,) = found.failures
     assert (failure.end, failure.reason) == (17.0, "No equilibrium found on 100 triangles.")
     band = find_band(found, "head line")
     assert not band.complete
     assert find_ends(band, failure.source.title)[17.0] is None
-    whole = find_band(bands, "head line")
+    whole = find_band(ranges, "head line")
     assert band.most == pytest.approx(whole.most)
     assert band.least > whole.least
 
@@ -257,7 +257,7 @@ def test_an_end_that_contradicts_the_material_is_a_row_with_its_reason(result):
     body = result.design.hammock.body
     wild = replace(body, fabric=give_range(body.fabric, poisson=(0.0, 1.5)))
     hammock = replace(result.design.hammock, body=wild)
-    found = find_bands(replace(result, design=replace(result.design, hammock=hammock)), most=1)
+    found = find_factor_ranges(replace(result, design=replace(result.design, hammock=hammock)), most=1)
     (failure,) = found.failures
     assert failure.end == 1.5
     assert "poisson = 1.5 must stay below" in failure.reason
@@ -268,9 +268,9 @@ def test_a_coarse_mesh_that_finds_no_rest_leaves_every_stiffness_unknown(result,
         raise NoEquilibriumError("No equilibrium found.")
 
     monkeypatch.setattr(variation, "solve_case", fail)
-    found = find_bands(result, most=1)
+    found = find_factor_ranges(result, most=1)
     assert len(found.failures) == 12
-    assert not found.bands[0].complete
+    assert not found.ranges[0].complete
 
 
 def test_every_input_says_how_it_could_be_measured():

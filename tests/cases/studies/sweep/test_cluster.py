@@ -10,7 +10,7 @@ import pytest
 
 from tautlay.cases import read_sweep, run_sweep
 from tautlay.cases.studies.sweep import worker_pool as workers
-from tautlay.cases.studies.sweep.worker_pool import Cluster, SchedulerError
+from tautlay.cases.studies.sweep.worker_pool import ClusterPool, SchedulerError
 
 from ._quick import COUNT, read_results, write_sweep
 
@@ -57,7 +57,7 @@ def wait_for_workers(address, count):
 
 def test_nobody_at_the_address_is_told_in_a_sentence():
     with pytest.raises(SchedulerError, match="does not answer as one"):
-        Cluster(f"tcp://127.0.0.1:{find_port()}")
+        ClusterPool(f"tcp://127.0.0.1:{find_port()}")
 
 
 @pytest.mark.parametrize("answer", [b"", b"HTTP/1.1 400 Bad Request\r\n\r\nno scheduler here"], ids=["silent", "web"])
@@ -80,4 +80,4 @@ def test_a_server_that_is_no_scheduler_is_told_in_a_sentence(monkeypatch, answer
         kept = []
         threading.Thread(target=reply, daemon=True).start()
         with pytest.raises(SchedulerError, match="does not answer as one"):
-            Cluster(f"tcp://127.0.0.1:{server.getsockname()[1]}")
+            ClusterPool(f"tcp://127.0.0.1:{server.getsockname()[1]}")

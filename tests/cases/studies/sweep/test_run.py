@@ -13,7 +13,7 @@ from tautlay.cases.studies.sweep import run, task
 from tautlay.cases.studies.sweep.plan import plan_jobs
 from tautlay.cases.studies.sweep.store import StoreError, open_store
 from tautlay.cases.studies.sweep.sweep_row import Status
-from tautlay.cases.studies.sweep.worker_pool import Processes
+from tautlay.cases.studies.sweep.worker_pool import ProcessPool
 
 from ._quick import COUNT, DEMO, VARY, read_results, write_sweep
 
@@ -67,7 +67,7 @@ def test_all_but_the_first_of_a_body_start_from_another_shape(lying):
 def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
     sweep, store, rows = lying
     before = read_results(store)
-    monkeypatch.setattr(Processes, "hire", lambda self: pytest.fail("a worker was hired"))
+    monkeypatch.setattr(ProcessPool, "hire", lambda self: pytest.fail("a worker was hired"))
     assert run_sweep(sweep, store, processes=2) == rows
     assert read_results(store) == before
 

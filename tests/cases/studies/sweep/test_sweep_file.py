@@ -197,7 +197,7 @@ def test_lists_are_sampled_evenly(tmp_path):
 
 def test_the_demonstration_is_read_and_told_without_solving(tmp_path):
     demo = files("tautlay.cases") / "heron_ford_cloths.toml"
-    script = f"import sys; sys.argv = ['tautlay', 'sweep', {str(demo)!r}, '--dry-run']; from tautlay.cases.start import main; main()"
+    script = f"import sys; sys.argv = ['tautlay', 'sweep', {str(demo)!r}, '--dry-run']; from tautlay.cases.command.main import main; main()"
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, cwd=tmp_path, check=False)
     assert done.returncode == 0, done.stderr
     assert "designs of about" in done.stdout
