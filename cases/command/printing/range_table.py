@@ -146,10 +146,11 @@ def _write_limits(ranges: FactorRanges) -> Iterator[str]:
     if ranges.unknown:
         names = "; ".join(str(source.title) for source in ranges.unknown)
         yield f"No range known, taken as they are: {names}."
+    worst = write_factor(ranges.ranges[0].worst)
     yield (
         "least and most: each input at both ends of its range, all others as taken; the shifts of the logarithm of the "
         "factor added as squares, as if inputs were independent. Likely, no limits: with every input at its worse end "
-        f"at once the first factor would be {write_factor(ranges.ranges[0].worst)}. Person, lengths, the bow of bars and "
+        f"at once the first factor would be {worst}. Person, lengths, the bow of bars and "
         "the formulas count as exact."
     )
     yield f"{ranges.solves} more solves of {ranges.triangles:,} triangles, {ranges.seconds:.0f} s in all."
