@@ -5,6 +5,7 @@ from .contact import Contact, ContactResult
 from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
 from .joint import Joint, JointResult
+from .law import Law, LawResponse
 from .membrane import Membrane, MembraneResult
 from .outcome import Progress, Reason, State
 from .pressure import Pressure, PressureResult
@@ -25,6 +26,8 @@ __all__ = [
     "FabricLaw",
     "Joint",
     "JointResult",
+    "Law",
+    "LawResponse",
     "Membrane",
     "MembraneResult",
     "Pressure",

@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
+Bools = NDArray[np.bool_]
 
 
 class StiffnessModel(IntEnum):
@@ -116,7 +117,7 @@ class Element(ABC):
         """Return this element as it stands in a structure with these first positions."""
         return self
 
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+    def restrict(self, nodes: Bools) -> Self | None:
         """Return this element with only the members that touch one of ``nodes`` (n,), or None if none does."""
         members = nodes[self.connectivity].any(axis=1)
         if not members.any():

@@ -21,10 +21,10 @@ import numpy as np
 
 from .assembly import Assembly
 from .balance import Balance
-from .element import Floats, StiffnessModel
+from .element import Bools, Floats, StiffnessModel
 from .limits import Limits
 from .outcome import Reason
-from .structure import Bools, Structure
+from .structure import Structure
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
 _SHIFT_SHARE = 1e-2  # of the residual: first shift where little is out of balance

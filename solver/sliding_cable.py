@@ -4,9 +4,8 @@ from collections.abc import Iterator
 from typing import NamedTuple, Self
 
 import numpy as np
-from numpy.typing import NDArray
 
-from .element import Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
+from .element import Bools, Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
 
 _COLLAPSED = 1e-7  # length of a piece over the rest length of the cord
 
@@ -107,7 +106,7 @@ class SlidingCable(Element):
         """Return the path."""
         return [self.path]
 
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+    def restrict(self, nodes: Bools) -> Self | None:
         """Return the whole cord, which has one tension, if it touches one of ``nodes`` (n,)."""
         return self if nodes[self.path].any() else None
 

@@ -4,11 +4,8 @@ import copy
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
-from .element import Element, Floats
-
-Bools = NDArray[np.bool_]
+from .element import Bools, Element, Floats
 
 STANDARD_GRAVITY = (0.0, 0.0, -9.80665)  # m/s2, NIST SP 811
 
