@@ -12,7 +12,7 @@ from .pressure import Pressure, PressureResult
 from .relax import relax
 from .rod import Rod, RodResult
 from .sliding_cable import SlidingCable, SlidingCableResult
-from .stability import count_falling
+from .stability import count_negative_pivots
 from .structure import STANDARD_GRAVITY, Structure
 from .strut import Strut, StrutResult
 
@@ -44,6 +44,6 @@ __all__ = [
     "Structure",
     "Strut",
     "StrutResult",
-    "count_falling",
+    "count_negative_pivots",
     "relax",
 ]

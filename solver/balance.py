@@ -1,4 +1,4 @@
-"""The force balance that both gears work on, and the record they leave."""
+"""The force balance that both methods work on, and the record they leave."""
 
 from collections.abc import Callable
 

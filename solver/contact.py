@@ -12,6 +12,7 @@ from .contact_arrays import Bodies, Numbers, Points, Sheet
 from .contact_stiffness_kernel import find_stiffness
 from .element import Bools, Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
 from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
+from .words import show_count, show_range
 
 _POINTS = Points(FINE_SHARES, FINE_WEIGHTS, FINE_STARTS)
 _REACH = 0.4  # of the smallest radius: how far a node may move in one step
@@ -41,6 +42,13 @@ class ContactResult(NamedTuple):
     by_segment: Floats
     depth: Floats
     touched: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"ContactResult({show_count(len(self.by_segment), 'capsule')}, force {np.linalg.norm(self.force):.3g} N, "
+            f"{self.area:.3g} m2, pressure {show_range(self.pressure, 'Pa')})"
+        )
 
 
 class Contact(Element):
@@ -99,6 +107,13 @@ class Contact(Element):
         self._moving = _Moving.BOTH
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"Contact({show_count(len(self.connectivity), 'triangle')}, "
+            f"{show_count(len(self.segments), 'capsule')}, {show_range(self.stiffness, 'Pa/m')})"
+        )
 
     @property
     def nodes(self) -> Integers:

@@ -30,12 +30,20 @@ class StiffnessColumn(NamedTuple):
     gradient: Floats  # (p, 3), change of length per displacement
     stiffness: float  # N/m
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"StiffnessColumn({len(self.nodes)} nodes, {self.stiffness:.3g} N/m)"
+
 
 class Coupling(NamedTuple):
     """Which nodes a stack of stiffness blocks (m, 3k, 3l) couples; one array twice where it is symmetric."""
 
     rows: Integers  # (m, k)
     cols: Integers  # (m, l)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Coupling({len(self.rows)} members, {self.rows.shape[1]} by {self.cols.shape[1]} nodes)"
 
 
 class Element(ABC):

@@ -105,6 +105,12 @@ class FabricLaw(Law):
             raise ValueError(f"prestress must be three finite numbers (11, 22, 12), got {self.prestress}.")
         object.__setattr__(self, "prestress", tuple(float(stress) for stress in self.prestress))
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        stiffness = f"{self.warp / 1e3:.3g} N/mm warp, {self.weft / 1e3:.3g} weft, {self.shear / 1e3:.3g} shear"
+        rest = f"{'' if self.tension_only else ', both ways'}{', prestressed' if any(self.prestress) else ''}"
+        return f"FabricLaw({stiffness}, Poisson {self.poisson:.2g}{rest})"
+
     def compliance(self) -> Floats:
         """Return strain per line stress (3, 3), m/N, in the order 11, 22, 2*12."""
         cross = -self.poisson / self.warp

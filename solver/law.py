@@ -3,9 +3,23 @@
 from abc import ABC, abstractmethod
 from typing import NamedTuple
 
+import numpy as np
+
 from .element import Floats, Integers, StiffnessModel
 
 SLACK, WRINKLED, TAUT = 0, 1, 2  # kinds of cloth: it carries nothing, along one line alone, or both ways
+
+
+def show_kinds(kind: Integers) -> str:
+    """Return how many rows of ``kind`` (m,) are taut, wrinkled and slack.
+
+    Examples
+    --------
+    >>> show_kinds(np.array([2, 2, 0]))
+    '2 taut, 0 wrinkled, 1 slack'
+    """
+    slack, wrinkled, taut = np.bincount(kind, minlength=3)
+    return f"{taut} taut, {wrinkled} wrinkled, {slack} slack"
 
 
 class LawResponse(NamedTuple):
@@ -17,9 +31,8 @@ class LawResponse(NamedTuple):
     angle: Floats  # (m,) where wrinkled: from flat axis 1 to the line of tension, rad
 
     def __repr__(self) -> str:
-        """Say how many rows are of each kind."""
-        counts = [int((self.kind == kind).sum()) for kind in (TAUT, WRINKLED, SLACK)]
-        return "LawResponse({} taut, {} wrinkled, {} slack)".format(*counts)
+        """Return one line."""
+        return f"LawResponse({show_kinds(self.kind)}, line stress up to {np.abs(self.stress).max():.3g} N/m)"
 
 
 class Law(ABC):

@@ -6,10 +6,11 @@ import numpy as np
 
 from . import membrane_kernel as kernel
 from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
-from .law import SLACK, Law, LawResponse
+from .law import SLACK, Law, LawResponse, show_kinds
+from .words import show_count, show_part
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class MembraneResult:
     """What the cloth carries, triangle by triangle.
 
@@ -36,6 +37,10 @@ class MembraneResult:
     pk2: Floats
     strain: Floats
     kind: Integers
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"MembraneResult({show_kinds(self.kind)}, nominal line stress up to {self.nominal.max():.3g} N/m)"
 
 
 class Membrane(Element):
@@ -88,6 +93,13 @@ class Membrane(Element):
         self.area = np.abs(double) / 2
         self.gradients = np.concatenate([-slopes.sum(axis=1, keepdims=True), slopes], axis=1)
         self.areal_mass = cast_positive(mass, count, "mass", zero=True)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"Membrane({show_count(len(self.connectivity), 'triangle')}, {self.area.sum():.3g} m2, "
+            f"{show_part(self.law, 60)})"
+        )
 
     def _respond(self, positions: Floats) -> tuple[kernel.Cloth, kernel.Deformation, LawResponse]:
         """Return the flat triangles, what ``positions`` make of them and what the law answers."""

@@ -6,6 +6,7 @@ from typing import NamedTuple, Self
 import numpy as np
 
 from .element import Bools, Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count
 
 _COLLAPSED = 1e-7  # length of a piece over the rest length of the cord
 
@@ -16,6 +17,13 @@ class SlidingCableResult(NamedTuple):
     tension: float
     length: float
     pieces: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"SlidingCableResult(tension {self.tension:.3g} N, {self.length:.3g} m, "
+            f"{show_count(len(self.pieces), 'piece')})"
+        )
 
 
 class SlidingCable(Element):
@@ -61,6 +69,10 @@ class SlidingCable(Element):
         self.ea = float(cast_positive(ea, 1, "ea")[0])
         self.rest_length = float(cast_positive(rest_length, 1, "rest_length")[0])
         self.linear_mass = float(cast_positive(mass, 1, "mass", zero=True)[0])
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"SlidingCable({len(self.path)} nodes, {self.rest_length:.3g} m, EA {self.ea:.3g} N)"
 
     def _measure(self, positions: Floats) -> tuple[float, Floats]:
         """Return tension and piece lengths."""

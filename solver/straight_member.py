@@ -6,6 +6,7 @@ import numpy as np
 
 from . import line_kernel as kernel
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count, show_range
 
 
 class Sense(IntEnum):
@@ -48,6 +49,13 @@ class StraightMember(Element):
         self.ea = cast_positive(ea, count, "ea")
         self.rest_length = cast_positive(rest_length, count, "rest_length")
         self.linear_mass = cast_positive(mass, count, "mass", zero=True)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"{type(self).__name__}({show_count(len(self.connectivity), 'segment')}, "
+            f"{self.rest_length.sum():.3g} m, EA {show_range(self.ea, 'N')})"
+        )
 
     @property
     def _members(self) -> kernel.Members:
