@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from ...materials import Sentence, say
 from ...meshing import Lie
-from ...solver import count_falling
+from ...solver import count_negative_pivots
 from .side_push import hold_aside
 
 if TYPE_CHECKING:
@@ -95,7 +95,7 @@ def judge_firmness(resting: "Result") -> Firmness | None:
     if model.frame is None or posture.lie is not Lie.BACK or posture.offset > 0.0:
         return None
     weight = -float(resting.state[model.elements["contact"]].force[2])
-    falling = count_falling(model.structure, resting.state.positions)
+    falling = count_negative_pivots(model.structure, resting.state.positions)
     coarse = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting)
     found = []
     for side in _list_sides(resting):

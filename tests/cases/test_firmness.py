@@ -12,7 +12,7 @@ from tautlay.cases.lying.firmness import Firmness, describe_firmness, note_firmn
 from tautlay.cases.lying.side_push import hold_aside
 from tautlay.cases.reading import write_sentence
 from tautlay.meshing import Lie
-from tautlay.solver import count_falling, relax
+from tautlay.solver import count_negative_pivots, relax
 
 MESH = 0.08
 
@@ -81,7 +81,7 @@ def test_who_is_held_stays_near_when_nudged(resting):
         assert np.linalg.norm(state.positions[body] - before[body], axis=1).max() < 0.02
         states.append(state)
     lowest = min(states, key=lambda state: state.energy)
-    assert count_falling(found.model.structure, lowest.positions) == 0
+    assert count_negative_pivots(found.model.structure, lowest.positions) == 0
 
 
 @pytest.mark.parametrize("posture", [{"lie": Lie.SIDE}, {"offset": 0.05}])
