@@ -5,13 +5,14 @@ from .contact import Contact, ContactResult
 from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
 from .joint import Joint, JointResult
+from .law import Law, LawResponse
 from .membrane import Membrane, MembraneResult
 from .outcome import Progress, Reason, State
 from .pressure import Pressure, PressureResult
 from .relax import relax
 from .rod import Rod, RodResult
 from .sliding_cable import SlidingCable, SlidingCableResult
-from .stability import count_falling
+from .stability import count_negative_pivots
 from .structure import STANDARD_GRAVITY, Structure
 from .strut import Strut, StrutResult
 
@@ -25,6 +26,8 @@ __all__ = [
     "FabricLaw",
     "Joint",
     "JointResult",
+    "Law",
+    "LawResponse",
     "Membrane",
     "MembraneResult",
     "Pressure",
@@ -41,6 +44,6 @@ __all__ = [
     "Structure",
     "Strut",
     "StrutResult",
-    "count_falling",
+    "count_negative_pivots",
     "relax",
 ]

@@ -1,12 +1,12 @@
-"""The force balance that both gears work on, and the record they leave."""
+"""The force balance that both methods work on, and the record they leave."""
 
 from collections.abc import Callable
 
 import numpy as np
 
-from .element import Floats
+from .element import Bools, Floats
 from .outcome import Progress, Reason, State
-from .structure import Bools, Structure
+from .structure import Structure
 
 _RUNAWAY = 30.0  # times the structure's size
 

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from .element import Floats
 from .straight_member import ForceSign, StraightMember
+from .words import show_count, show_range
 
 
 class CableResult(NamedTuple):
@@ -11,6 +12,10 @@ class CableResult(NamedTuple):
 
     tension: Floats
     length: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"CableResult({show_count(len(self.tension), 'segment')}, tension {show_range(self.tension, 'N')})"
 
 
 class Cable(StraightMember):

@@ -5,14 +5,16 @@ from enum import Enum
 from typing import NamedTuple, Self
 
 import numpy as np
-from numpy.typing import NDArray
 
 from . import contact_kernel as kernel
 from . import crossing_kernel as crossing
+from .contact_arrays import Bodies, Numbers, Points, Sheet
 from .contact_stiffness_kernel import find_stiffness
-from .element import Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .element import Bools, Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
 from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
+from .words import show_count, show_range
 
+_POINTS = Points(FINE_SHARES, FINE_WEIGHTS, FINE_STARTS)
 _REACH = 0.4  # of the smallest radius: how far a node may move in one step
 
 
@@ -40,6 +42,13 @@ class ContactResult(NamedTuple):
     by_segment: Floats
     depth: Floats
     touched: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"ContactResult({show_count(len(self.by_segment), 'capsule')}, force {np.linalg.norm(self.force):.3g} N, "
+            f"{self.area:.3g} m2, pressure {show_range(self.pressure, 'Pa')})"
+        )
 
 
 class Contact(Element):
@@ -99,6 +108,13 @@ class Contact(Element):
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"Contact({show_count(len(self.connectivity), 'triangle')}, "
+            f"{show_count(len(self.segments), 'capsule')}, {show_range(self.stiffness, 'Pa/m')})"
+        )
+
     @property
     def nodes(self) -> Integers:
         """Nodes of cloth and bodies."""
@@ -118,7 +134,7 @@ class Contact(Element):
         for own in (self._cloth, self._body):
             self._local[own] = np.arange(len(own))
 
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+    def restrict(self, nodes: Bools) -> Self | None:
         """Return the triangles that touch one of ``nodes`` (n,); all of them if a body is among the nodes."""
         if nodes[self._body].any():
             whole = copy.copy(self)
@@ -131,16 +147,15 @@ class Contact(Element):
             part._moving = _Moving.CLOTH
         return part
 
-    def _arguments(self) -> tuple[Integers, Floats, Integers, Floats, Floats, Floats, Floats, Integers]:
+    def _arguments(self) -> tuple[Sheet, Bodies, Points]:
         """Return what every kernel takes after the positions."""
         if self._area is None:
             raise RuntimeError("Contact takes its areas from a structure: call attach(positions) first.")
-        bodies = self.segments, self.radii, self.stiffness
-        return self.connectivity, self._area, *bodies, FINE_SHARES, FINE_WEIGHTS, FINE_STARTS
+        return Sheet(self.connectivity, self._area), Bodies(self.segments, self.radii, self.stiffness), _POINTS
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
-        return float(kernel.find_energy(positions, *self._arguments()))
+        return kernel.find_energy(positions, *self._arguments())
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the push on cloth and bodies to ``force`` (n, 3) N."""
@@ -155,14 +170,15 @@ class Contact(Element):
 
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
-        moves = self._moving is not _Moving.CLOTH
-        cloth, cross, body = find_stiffness(positions, *self._arguments(), self._local, int(model), moves)
-        every = cloth, cross, body[None]
+        held = self._moving is _Moving.CLOTH
+        numbers = Numbers(self._local, 0 if held else len(self._cloth), 0 if held else len(self._body))
+        found = find_stiffness(positions, *self._arguments(), numbers, int(model))
+        every = found.cloth, found.cross, found.body[None]
         return [every[kind] for kind in self._moving.value]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
-        return np.asarray(find_stiffness(positions, *self._arguments(), self._local, int(model), False)[0])
+        return find_stiffness(positions, *self._arguments(), Numbers(self._local, 0, 0), int(model)).cloth
 
     def far_nodes(self) -> Integers:
         """Return the nodes of the bodies: each may touch any of the cloth."""
@@ -174,18 +190,18 @@ class Contact(Element):
 
     def forbids(self, before: Floats, after: Floats) -> bool:
         """Tell whether cloth would pass through the axis of a body between two sets of positions."""
-        return bool(crossing.has_passed(before, after, self.connectivity, self.segments))
+        return crossing.has_passed(before, after, self.connectivity, self.segments)
 
-    def find_pierced(self, positions: Floats) -> NDArray[np.bool_]:
+    def find_pierced(self, positions: Floats) -> Bools:
         """Return through which capsules' axes (c,) the cloth goes: where that is so, the limb is on no side of it."""
-        return np.asarray(crossing.find_pierced(positions, self.connectivity, self.segments))
+        return crossing.find_pierced(positions, self.connectivity, self.segments)
 
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""
         area = _measure(positions, self.connectivity)
         push, by_segment, depth, touched, whole = kernel.find_pressing(positions, *self._arguments(), area)
         pressure = np.linalg.norm(push, axis=1) / np.maximum(area, np.finfo(float).tiny)
-        return ContactResult(pressure, push.sum(axis=0), float(whole), push, by_segment, depth, touched)
+        return ContactResult(pressure, push.sum(axis=0), whole, push, by_segment, depth, touched)
 
 
 def _measure(positions: Floats, triangles: Integers) -> Floats:

@@ -1,26 +1,25 @@
 """Loops over contact between cloth triangles and round bodies: energy, force, depth.
 
-Arrays: x (n, 3) positions; triangles (m, 3); area (m,) first areas; segments (c, 2); radii (c, 2);
-stiffness k (c,);
-shape (q, 3) corner shares of the quadrature points, weight (q,) their shares of the area, rule after rule, each
-finer than the one before, begun at starts (l + 1,). At one point p
-with the place s on a capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth
-d = max over s of (1-s) r_a + s r_b - |v|, energy k A w e(d) where d > 0.
+Of positions x (n, 3) m. At one point p with the share w of a triangle's area A, and with the place s on a
+capsule's axis from a to b: v = p - (1-s) a - s b, n = v/|v|, depth d = max over s of (1-s) r_a + s r_b - |v|,
+energy k A w e(d) where d > 0.
 """
 
 import math
 
-import numba
 import numpy as np
 
-from .flesh_kernel import find_depth, press
+from .compiling import compiled
+from .contact_arrays import Bodies, Points, Pressing, Sheet
+from .element import Floats, Integers
+from .flesh_kernel import Vector, find_depth, press
 from .near_kernel import find_near
 
 _APART = 0.25  # of the smaller radius: how far points may be apart, lest an axis come through between them
 
 
-@numba.njit(cache=True)
-def choose_rule(area, D, starts):
+@compiled
+def choose_rule(area: float, D: float, starts: Integers) -> int:
     """Return the first rule whose points are close enough in a triangle for a capsule of smaller radius D."""
     rule, points = 0, float(starts[1])
     while rule < len(starts) - 2 and area > points * (_APART * D) ** 2:
@@ -28,8 +27,8 @@ def choose_rule(area, D, starts):
     return rule
 
 
-@numba.njit(cache=True)
-def place(x, nodes, share):
+@compiled
+def place(x: Floats, nodes: Integers, share: Floats) -> Vector:
     """Return the point of a triangle that has the corner shares ``share``."""
     i, j, k = nodes[0], nodes[1], nodes[2]
     f, g, h = share[0], share[1], share[2]
@@ -40,91 +39,92 @@ def place(x, nodes, share):
     )
 
 
-@numba.njit(cache=True)
-def find_energy(x, triangles, area, segments, radii, stiffness, shape, weight, starts):
+@compiled
+def find_energy(x: Floats, sheet: Sheet, bodies: Bodies, points: Points) -> float:
     """Return the stored energy, J."""
     total = 0.0
-    near = find_near(x, triangles, segments, radii, 1.0)
-    for t in range(len(triangles)):
-        for c in range(len(segments)):
+    near = find_near(x, sheet.triangles, bodies, 1.0)
+    for t in range(len(sheet.triangles)):
+        for c in range(len(bodies.segments)):
             if not near[t, c]:
                 continue
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
-            rule = choose_rule(area[t], min(ra, rb), starts)
-            for q in range(starts[rule], starts[rule + 1]):
-                px, py, pz = place(x, triangles[t], shape[q])
-                depth, _, _, _, _, _ = find_depth(px, py, pz, a, b, ra, rb)
+            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+            rule = choose_rule(sheet.area[t], min(ra, rb), points.starts)
+            for q in range(points.starts[rule], points.starts[rule + 1]):
+                depth, _, _, _ = find_depth(place(x, sheet.triangles[t], points.shares[q]), a, b, (ra, rb))
                 if depth > 0.0:
                     density, _, _ = press(depth, min(ra, rb))
-                    total += stiffness[c] * area[t] * weight[q] * density
+                    total += bodies.stiffness[c] * sheet.area[t] * points.weights[q] * density
     return total
 
 
-@numba.njit(cache=True)
-def add_force(x, triangles, area, segments, radii, stiffness, shape, weight, starts, force):
+@compiled
+def add_force(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, force: Floats) -> None:
     """Add minus the gradient of the energy to force (n, 3)."""
-    near = find_near(x, triangles, segments, radii, 1.0)
-    for t in range(len(triangles)):
-        for c in range(len(segments)):
+    near = find_near(x, sheet.triangles, bodies, 1.0)
+    for t in range(len(sheet.triangles)):
+        for c in range(len(bodies.segments)):
             if not near[t, c]:
                 continue
-            a, b, ra, rb = x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1]
-            rule = choose_rule(area[t], min(ra, rb), starts)
-            for q in range(starts[rule], starts[rule + 1]):
-                px, py, pz = place(x, triangles[t], shape[q])
-                depth, s, _, vx, vy, vz = find_depth(px, py, pz, a, b, ra, rb)
+            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+            rule = choose_rule(sheet.area[t], min(ra, rb), points.starts)
+            for q in range(points.starts[rule], points.starts[rule + 1]):
+                point = place(x, sheet.triangles[t], points.shares[q])
+                depth, s, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
                 _, slope, _ = press(depth, min(ra, rb))
-                push = stiffness[c] * area[t] * weight[q] * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
+                whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
+                push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     for j in range(3):
-                        force[triangles[t, j], i] += shape[q, j] * push * v
-                    force[segments[c, 0], i] -= (1.0 - s) * push * v
-                    force[segments[c, 1], i] -= s * push * v
+                        force[sheet.triangles[t, j], i] += points.shares[q, j] * push * v
+                    force[bodies.segments[c, 0], i] -= (1.0 - s) * push * v
+                    force[bodies.segments[c, 1], i] -= s * push * v
 
 
-@numba.njit(cache=True)
-def find_pressing(x, triangles, area, segments, radii, stiffness, shape, weight, starts, deformed):
-    """Return force on each triangle (m, 3) and, by capsule, force on the cloth (c, 3), depth and area (c,); all area.
-
-    ``deformed``: the triangles' present areas (m,), of which the touched shares are counted.
-    """
-    m, c_count = len(triangles), len(segments)
-    force, touched, whole = np.zeros((m, 3)), np.zeros(c_count), 0.0
+@compiled
+def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, deformed: Floats) -> Pressing:
+    """Return forces, depths and areas; of the triangles' present areas ``deformed`` (m,) touched shares are counted."""
+    m, c_count = len(sheet.triangles), len(bodies.segments)
+    force, touched, any_touched = np.zeros((m, 3)), np.zeros(c_count), 0.0
     total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
-    near = find_near(x, triangles, segments, radii, 1.0)
+    near = find_near(x, sheet.triangles, bodies, 1.0)
     for t in range(m):
         finest = 0
         for c in range(c_count):
-            ra, rb = radii[c, 0], radii[c, 1]
-            rule = choose_rule(area[t], min(ra, rb), starts)
+            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+            rule = choose_rule(sheet.area[t], min(ra, rb), points.starts)
             finest = max(finest, rule)
             if not near[t, c]:
                 continue
-            a, b = x[segments[c, 0]], x[segments[c, 1]]
-            for q in range(starts[rule], starts[rule + 1]):
-                px, py, pz = place(x, triangles[t], shape[q])
-                depth, _, _, vx, vy, vz = find_depth(px, py, pz, a, b, ra, rb)
+            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+            for q in range(points.starts[rule], points.starts[rule + 1]):
+                point = place(x, sheet.triangles[t], points.shares[q])
+                depth, _, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
                 if depth <= 0.0 or vx == vy == vz == 0.0:
                     continue
-                touched[c] += weight[q] * deformed[t]
+                touched[c] += points.weights[q] * deformed[t]
                 deepest[c] = max(deepest[c], depth)
                 _, slope, _ = press(depth, min(ra, rb))
-                push = stiffness[c] * area[t] * weight[q] * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
+                whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
+                push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     force[t, i] += push * v
                     total[c, i] += push * v
-        for q in range(starts[finest], starts[finest + 1]):
-            whole += weight[q] * deformed[t] * _is_pressed(x, triangles[t], shape[q], segments, radii)
-    return force, total, deepest, touched, whole
+        for q in range(points.starts[finest], points.starts[finest + 1]):
+            pressed = _is_pressed(place(x, sheet.triangles[t], points.shares[q]), x, bodies)
+            any_touched += points.weights[q] * deformed[t] * pressed
+    return Pressing(force, total, deepest, touched, any_touched)
 
 
-@numba.njit(cache=True)
-def _is_pressed(x, nodes, share, segments, radii):
-    """Tell whether a point of a triangle lies below the skin of any capsule."""
-    px, py, pz = place(x, nodes, share)
-    for c in range(len(segments)):
-        if find_depth(px, py, pz, x[segments[c, 0]], x[segments[c, 1]], radii[c, 0], radii[c, 1])[0] > 0.0:
+@compiled
+def _is_pressed(point: Vector, x: Floats, bodies: Bodies) -> bool:
+    """Tell whether a point lies below the skin of any capsule."""
+    for c in range(len(bodies.segments)):
+        a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+        if find_depth(point, a, b, (bodies.radii[c, 0], bodies.radii[c, 1])).depth > 0.0:
             return True
     return False

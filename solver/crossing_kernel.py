@@ -10,22 +10,24 @@ Computer Animation and Simulation '97, 177-189 (from memory).
 
 import math
 
-import numba
 import numpy as np
+
+from .compiling import compiled
+from .element import Bools, Floats, Integers
 
 _SLACK = 1e-9  # of a side: what meets just beside an edge counts, lest it slip between two triangles
 _HALVINGS = 50
 
 
-@numba.njit(cache=True)
-def _at(x, y, node, time, place):
+@compiled
+def _at(x: Floats, y: Floats, node: int, time: float, place: Floats) -> None:
     """Fill ``place`` (3,) with where a node is."""
     for i in range(3):
         place[i] = x[node, i] + time * (y[node, i] - x[node, i])
 
 
-@numba.njit(cache=True)
-def _span(x, y, nodes, time, corners):
+@compiled
+def _span(x: Floats, y: Floats, nodes: Integers, time: float, corners: Floats) -> float:
     """Fill ``corners`` (4, 3) with where four nodes are and return six times the volume they span."""
     for k in range(4):
         _at(x, y, nodes[k], time, corners[k])
@@ -33,11 +35,11 @@ def _span(x, y, nodes, time, corners):
     ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
     vx, vy, vz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
     wx, wy, wz = d[0] - a[0], d[1] - a[1], d[2] - a[2]
-    return ux * (vy * wz - vz * wy) + uy * (vz * wx - vx * wz) + uz * (vx * wy - vy * wx)
+    return float(ux * (vy * wz - vz * wy) + uy * (vz * wx - vx * wz) + uz * (vx * wy - vy * wx))
 
 
-@numba.njit(cache=True)
-def _list_flat_times(x, y, nodes, corners, times):
+@compiled
+def _list_flat_times(x: Floats, y: Floats, nodes: Integers, corners: Floats, times: Floats) -> int:
     """Fill ``times`` (3,) with the moments at which four nodes lie in one plane and return how many there are."""
     v0, v1 = _span(x, y, nodes, 0.0, corners), _span(x, y, nodes, 1 / 3, corners)
     v2, v3 = _span(x, y, nodes, 2 / 3, corners), _span(x, y, nodes, 1.0, corners)
@@ -69,14 +71,14 @@ def _list_flat_times(x, y, nodes, corners, times):
     return count
 
 
-@numba.njit(cache=True)
-def _dot(a, b):
+@compiled
+def _dot(a: Floats, b: Floats) -> float:
     """Return the product of two vectors (3,)."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    return float(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
 
 
-@numba.njit(cache=True)
-def _is_inside(corners):
+@compiled
+def _is_inside(corners: Floats) -> bool:
     """Tell whether the fourth of four points in a plane lies in the triangle of the others."""
     u, v, w = corners[1] - corners[0], corners[2] - corners[0], corners[3] - corners[0]
     uu, uv, vv, wu, wv = _dot(u, u), _dot(u, v), _dot(v, v), _dot(w, u), _dot(w, v)
@@ -86,8 +88,8 @@ def _is_inside(corners):
     return s >= least and t >= least and s + t <= double - least
 
 
-@numba.njit(cache=True)
-def _do_cross(corners):
+@compiled
+def _do_cross(corners: Floats) -> bool:
     """Tell whether of four points in a plane the line from the first to the second crosses that of the others."""
     d, e, w = corners[1] - corners[0], corners[3] - corners[2], corners[2] - corners[0]
     dd, de, ee, wd, we = _dot(d, d), _dot(d, e), _dot(e, e), _dot(w, d), _dot(w, e)
@@ -96,9 +98,10 @@ def _do_cross(corners):
     return double > 0.0 and -_SLACK * double <= min(s, t) and max(s, t) <= (1 + _SLACK) * double
 
 
-@numba.njit(cache=True)
-def _meets(x, y, nodes, i, j, corners, times):
-    """Tell whether the axis from node i to node j meets a triangle on the way from x to y."""
+@compiled
+def _meets(x: Floats, y: Floats, nodes: Integers, ends: Integers, corners: Floats, times: Floats) -> bool:
+    """Tell whether the axis between two nodes meets a triangle on the way from x to y."""
+    i, j = ends
     four = np.empty(4, np.int64)
     four[:3] = nodes
     for end in (i, j):
@@ -119,8 +122,8 @@ def _meets(x, y, nodes, i, j, corners, times):
     return False
 
 
-@numba.njit(cache=True)
-def _box(x, y, nodes, box):
+@compiled
+def _box(x: Floats, y: Floats, nodes: Integers, box: Floats) -> None:
     """Fill ``box`` (2, 3) with the least and the greatest of the places of some nodes at x and y."""
     for d in range(3):
         box[0, d], box[1, d] = math.inf, -math.inf
@@ -129,8 +132,8 @@ def _box(x, y, nodes, box):
             box[1, d] = max(box[1, d], x[node, d], y[node, d])
 
 
-@numba.njit(cache=True)
-def _list_boxes(x, y, members):
+@compiled
+def _list_boxes(x: Floats, y: Floats, members: Integers) -> Floats:
     """Return a box (m, 2, 3) round the way of each of ``members`` (m, k) from x to y."""
     boxes = np.empty((len(members), 2, 3))
     for k in range(len(members)):
@@ -138,8 +141,8 @@ def _list_boxes(x, y, members):
     return boxes
 
 
-@numba.njit(cache=True)
-def _is_apart(one, other):
+@compiled
+def _is_apart(one: Floats, other: Floats) -> bool:
     """Tell whether two boxes (2, 3) have no point in common."""
     for d in range(3):  # noqa: SIM110  (compiled loops know no generators)
         if one[1, d] < other[0, d] or other[1, d] < one[0, d]:
@@ -147,8 +150,8 @@ def _is_apart(one, other):
     return False
 
 
-@numba.njit(cache=True)
-def find_pierced(x, triangles, segments):
+@compiled
+def find_pierced(x: Floats, triangles: Integers, segments: Integers) -> Bools:
     """Return through which axes (c,) a triangle of the cloth goes at x (n, 3)."""
     pierced = np.zeros(len(segments), np.bool_)
     cloth, axes = _list_boxes(x, x, triangles), _list_boxes(x, x, segments)
@@ -171,8 +174,8 @@ def find_pierced(x, triangles, segments):
     return pierced
 
 
-@numba.njit(cache=True)
-def has_passed(x, y, triangles, segments):
+@compiled
+def has_passed(x: Floats, y: Floats, triangles: Integers, segments: Integers) -> bool:
     """Tell whether cloth passes through an axis on the way from x to y (n, 3); one that is pierced may get free."""
     corners, times, cloth, all_axes = np.empty((4, 3)), np.empty(3), np.empty((2, 3)), np.empty((2, 3))
     axes, gets_free = _list_boxes(x, y, segments), np.zeros(len(segments), np.bool_)
@@ -184,7 +187,7 @@ def has_passed(x, y, triangles, segments):
         for c in range(len(segments)):
             if gets_free[c] or _is_apart(cloth, axes[c]):
                 continue
-            if _meets(x, y, triangles[t], segments[c, 0], segments[c, 1], corners, times):
+            if _meets(x, y, triangles[t], segments[c], corners, times):
                 gets_free[c] = find_pierced(x, triangles, segments[c : c + 1])[0]
                 if not gets_free[c]:
                     return True

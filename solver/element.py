@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
+Bools = NDArray[np.bool_]
 
 
 class StiffnessModel(IntEnum):
@@ -29,12 +30,20 @@ class StiffnessColumn(NamedTuple):
     gradient: Floats  # (p, 3), change of length per displacement
     stiffness: float  # N/m
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"StiffnessColumn({len(self.nodes)} nodes, {self.stiffness:.3g} N/m)"
+
 
 class Coupling(NamedTuple):
     """Which nodes a stack of stiffness blocks (m, 3k, 3l) couples; one array twice where it is symmetric."""
 
     rows: Integers  # (m, k)
     cols: Integers  # (m, l)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Coupling({len(self.rows)} members, {self.rows.shape[1]} by {self.cols.shape[1]} nodes)"
 
 
 class Element(ABC):
@@ -116,7 +125,7 @@ class Element(ABC):
         """Return this element as it stands in a structure with these first positions."""
         return self
 
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+    def restrict(self, nodes: Bools) -> Self | None:
         """Return this element with only the members that touch one of ``nodes`` (n,), or None if none does."""
         members = nodes[self.connectivity].any(axis=1)
         if not members.any():

@@ -1,4 +1,4 @@
-r"""The explicit gear: fictitious masses, kinetic damping.
+r"""The explicit method: fictitious masses, kinetic damping.
 
 Masses :math:`M_i = f\,\Delta t^2 S_i/4` from the row sums S of the taut stiffness, which count each member
 at both its ends, are stable for :math:`f \ge 1` (Gershgorin bound). When the new velocity v has less kinetic
@@ -29,7 +29,7 @@ def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:
 
 
 def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
-    """Return where the explicit gear got to and why it stopped."""
+    """Return where the explicit method got to and why it stopped."""
     structure = balance.structure
     inverse = _inverse_mass(balance, positions, limits.mass_factor)
     force = structure.unbalanced(positions)

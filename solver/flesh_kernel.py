@@ -6,15 +6,28 @@ a parabola, lest numbers overflow.
 """
 
 import math
+from typing import NamedTuple
 
-import numba
+from .compiling import compiled
+from .element import Floats
+
+Vector = tuple[float, float, float]
 
 # Of the smaller radius: where flesh begins to stiffen, where it would give no more, and where that law ends.
 _SOFT, _HARD, _LAST = 0.25, 0.4, 0.37
 
 
-@numba.njit(cache=True)
-def press(d, D):
+class Depth(NamedTuple):
+    """Where a point lies in a capsule."""
+
+    depth: float  # m below the skin
+    s: float  # nearest place on the axis, from 0 at one end to 1 at the other
+    inside: bool  # whether that lies between the ends
+    v: Vector  # from there to the point, m
+
+
+@compiled
+def press(d: float, D: float) -> Vector:
     """Return e(d), its slope and its curvature for depth d > 0."""
     if d <= _SOFT * D:
         return 0.5 * d * d, d, 1.0
@@ -27,16 +40,17 @@ def press(d, D):
     return energy + over * (slope + 0.5 * bend * over), slope + bend * over, bend
 
 
-@numba.njit(cache=True)
-def find_depth(px, py, pz, a, b, ra, rb):
-    """Return depth, place s on the axis, whether s lies between the ends, and v from axis to point.
+@compiled
+def find_depth(point: Vector, a: Floats, b: Floats, radii: tuple[float, float]) -> Depth:
+    """Return how deep a point lies in the capsule from a to b.
 
     The best s balances the change of radius against that of distance: sin of the cone's half angle is
     (ra - rb)/L, and one ball lies inside the other where that exceeds 1.
     """
     ex, ey, ez = b[0] - a[0], b[1] - a[1], b[2] - a[2]
-    ux, uy, uz = px - a[0], py - a[1], pz - a[2]
+    ux, uy, uz = point[0] - a[0], point[1] - a[1], point[2] - a[2]
     ee = ex * ex + ey * ey + ez * ez
+    ra, rb = radii
     taper = rb - ra
     inside = False
     if ee <= taper * taper:  # a ball, or one inside the other
@@ -50,4 +64,4 @@ def find_depth(px, py, pz, a, b, ra, rb):
         inside = 0.0 < s < 1.0
         s = min(max(s, 0.0), 1.0)
     vx, vy, vz = ux - s * ex, uy - s * ey, uz - s * ez
-    return ra + s * taper - math.sqrt(vx * vx + vy * vy + vz * vz), s, inside, vx, vy, vz
+    return Depth(ra + s * taper - math.sqrt(vx * vx + vy * vy + vz * vz), s, inside, (vx, vy, vz))

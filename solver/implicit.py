@@ -1,4 +1,4 @@
-r"""The implicit gear: pseudo-transient steps with the factored stiffness.
+r"""The implicit method: pseudo-transient steps with the factored stiffness.
 
 Each step solves :math:`(K + \mu S + \nu T)\,\Delta x = R` with the unbalanced force R, the stiffness K, the
 row sums S of the taut stiffness as fictitious masses and the taut stiffness T of cloth, is cut node by node to
@@ -21,10 +21,10 @@ import numpy as np
 
 from .assembly import Assembly
 from .balance import Balance
-from .element import Floats, StiffnessModel
+from .element import Bools, Floats, StiffnessModel
 from .limits import Limits
 from .outcome import Reason
-from .structure import Bools, Structure
+from .structure import Structure
 
 _SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
 _SHIFT_SHARE = 1e-2  # of the residual: first shift where little is out of balance
@@ -45,7 +45,7 @@ _BODY_STEPS = 10
 
 
 def walk_implicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
-    """Return where the implicit gear got to and why it stopped."""
+    """Return where the implicit method got to and why it stopped."""
     if balance.structure.far.any():
         positions = _draw_bodies(balance, positions, limits)
     walk = _Walk(balance, balance.structure, positions, limits, _find_bound(balance.structure, positions))

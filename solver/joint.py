@@ -5,6 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count, show_range
 
 
 class JointResult(NamedTuple):
@@ -12,6 +13,13 @@ class JointResult(NamedTuple):
 
     angle: Floats
     moment: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"JointResult({show_count(len(self.angle), 'joint')}, angle {show_range(self.angle, 'rad')}, "
+            f"moment {show_range(self.moment, 'N m')})"
+        )
 
 
 class Joint(Element):
@@ -46,6 +54,10 @@ class Joint(Element):
         if twice.any():
             raise ValueError(f"triple {int(np.argmax(twice.any(axis=1)))} names a node twice.")
         self.stiffness = cast_positive(stiffness, len(self.connectivity), "stiffness")
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Joint({show_count(len(self.connectivity), 'joint')}, {show_range(self.stiffness, 'N m/rad')})"
 
     def _directions(self, positions: Floats) -> tuple[Floats, Floats, Floats, Floats]:
         """Return unit vectors u, v (j, 3) and lengths (j, 1) of both members."""

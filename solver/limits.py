@@ -1,4 +1,4 @@
-"""When a gear stops and how far it may go in one step."""
+"""When a method stops and how far it may go in one step."""
 
 from typing import NamedTuple
 

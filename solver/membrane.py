@@ -6,11 +6,11 @@ import numpy as np
 
 from . import membrane_kernel as kernel
 from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
-from .fabric_law import FabricLaw
-from .tension_field import find_stresses, pack_law
+from .law import SLACK, Law, LawResponse, show_kinds
+from .words import show_count, show_part
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class MembraneResult:
     """What the cloth carries, triangle by triangle.
 
@@ -38,6 +38,10 @@ class MembraneResult:
     strain: Floats
     kind: Integers
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"MembraneResult({show_kinds(self.kind)}, nominal line stress up to {self.nominal.max():.3g} N/m)"
+
 
 class Membrane(Element):
     r"""Triangles of cloth with uniform strain.
@@ -51,8 +55,8 @@ class Membrane(Element):
         Nodes.
     flat : (m, 3, 2)
         Corners of each triangle lying flat and stress-free, m; axis 1 along the warp.
-    law : FabricLaw
-        Stiffness of the cloth.
+    law : Law
+        Energy, stress and stiffness of the cloth; of it nothing else is known here.
     mass : float or (m,)
         Areal mass, kg per flat m2.
 
@@ -63,6 +67,7 @@ class Membrane(Element):
 
     Examples
     --------
+    >>> from tautlay.solver import FabricLaw
     >>> law = FabricLaw(1e4, 1e4, 0.0, 5e3)
     >>> sheet = Membrane([[0, 1, 2]], [[[0, 0], [1, 0], [0, 1]]], law)
     >>> sheet.result(np.array([[0, 0, 0], [1.1, 0, 0], [0, 1, 0]], float)).pk2[0].round(6)
@@ -71,7 +76,7 @@ class Membrane(Element):
 
     member_arrays = ("connectivity", "area", "gradients", "areal_mass")
 
-    def __init__(self, triangles: object, flat: object, law: FabricLaw, *, mass: object = 0.0) -> None:
+    def __init__(self, triangles: object, flat: object, law: Law, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.law = law
         corners = np.asarray(flat, dtype=np.float64)
@@ -88,16 +93,29 @@ class Membrane(Element):
         self.area = np.abs(double) / 2
         self.gradients = np.concatenate([-slopes.sum(axis=1, keepdims=True), slopes], axis=1)
         self.areal_mass = cast_positive(mass, count, "mass", zero=True)
-        self._law, self._prestrain = pack_law(law), law.prestrain()
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"Membrane({show_count(len(self.connectivity), 'triangle')}, {self.area.sum():.3g} m2, "
+            f"{show_part(self.law, 60)})"
+        )
+
+    def _respond(self, positions: Floats) -> tuple[kernel.Cloth, kernel.Deformation, LawResponse]:
+        """Return the flat triangles, what ``positions`` make of them and what the law answers."""
+        cloth = kernel.Cloth(self.connectivity, self.gradients, self.area)
+        deformed = kernel.deform(positions, cloth)
+        return cloth, deformed, self.law.respond(deformed.strain)
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J, above that of the flat, prestressed cloth."""
-        stored = kernel.find_energy(positions, self.connectivity, self.gradients, self.area, self._prestrain, self._law)
-        return float(stored) - 0.5 * float(self.area.sum() * np.dot(self.law.prestress, self._prestrain))
+        _, _, response = self._respond(positions)
+        return kernel.sum_energy(response.energy, self.area) - float(self.area.sum()) * self.law.flat_energy()
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the restoring force to ``force`` (n, 3) N."""
-        kernel.add_force(positions, self.connectivity, self.gradients, self.area, self._prestrain, self._law, force)
+        cloth, deformed, response = self._respond(positions)
+        kernel.add_force(cloth, deformed.gradient, response.stress, force)
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return triangle stiffness matrices (m, 9, 9), N/m."""
@@ -109,18 +127,11 @@ class Membrane(Element):
 
     def _find_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> Floats:
         """Return triangle stiffness matrices (m, 9, 9) and ``share`` of the taut ones, N/m."""
-        return np.asarray(
-            kernel.find_blocks(
-                positions,
-                self.connectivity,
-                self.gradients,
-                self.area,
-                self._prestrain,
-                self._law,
-                int(model),
-                share,
-            )
-        )
+        cloth, deformed, response = self._respond(positions)
+        tangents = self.law.find_tangents(deformed.strain, response, model)
+        if share > 0.0:
+            tangents += share * self.law.find_tangents(deformed.strain, response, StiffnessModel.TAUT)
+        return kernel.find_blocks(cloth, deformed.gradient, response.stress, tangents, int(model))
 
     def add_mass(self, positions: Floats, mass: Floats) -> None:
         """Add a third of each triangle's mass to each of its nodes, kg."""
@@ -131,9 +142,9 @@ class Membrane(Element):
         F = np.einsum("maj,mab->mjb", positions[self.connectivity], self.gradients)
         metric = np.swapaxes(F, 1, 2) @ F
         green = np.stack([metric[:, 0, 0] - 1, metric[:, 1, 1] - 1, metric[:, 0, 1]], axis=1) / 2
-        kind, stress, _, _ = find_stresses(green * [1, 1, 2] + self._prestrain, self._law)
-        tension, direction, nominal = _find_principal(F, metric, stress, kind)
-        return MembraneResult(tension, direction, nominal, stress, green, kind)
+        found = self.law.respond(green * [1, 1, 2])
+        tension, direction, nominal = _find_principal(F, metric, found.stress, found.kind)
+        return MembraneResult(tension, direction, nominal, found.stress, green, found.kind)
 
 
 def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -> tuple[Floats, Floats, Floats]:
@@ -148,7 +159,7 @@ def _find_principal(F: Floats, metric: Floats, stress: Floats, kind: Integers) -
     S = stress[:, [0, 2, 2, 1]].reshape(-1, 2, 2)
     pull = U @ S
     true = pull @ U / root.prod(axis=1)[:, None, None]
-    slack = kind == 0
+    slack = kind == SLACK
     true[slack] = U[slack]  # no stress: show where the cloth is longest
     principal, turned = np.linalg.eigh(true)
     rotated = F @ (axes / root[:, None, :]) @ np.swapaxes(axes, 1, 2)

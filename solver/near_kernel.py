@@ -2,19 +2,22 @@
 
 import math
 
-import numba
 import numpy as np
 
+from .compiling import compiled
+from .contact_arrays import Bodies
+from .element import Bools, Floats, Integers
 
-@numba.njit(cache=True)
-def _list_axes(x, segments, radii, times):
+
+@compiled
+def _list_axes(x: Floats, bodies: Bodies, times: float) -> tuple[Floats, Floats]:
     """Return start, direction, its square and the reach of each capsule (c, 8), and the box (2, 3) round them all."""
-    axes, box = np.empty((len(segments), 8)), np.empty((2, 3))
+    axes, box = np.empty((len(bodies.segments), 8)), np.empty((2, 3))
     for i in range(3):
         box[0, i], box[1, i] = math.inf, -math.inf
-    for c in range(len(segments)):
-        a, b = segments[c]
-        reach = times * max(radii[c, 0], radii[c, 1])
+    for c in range(len(bodies.segments)):
+        a, b = bodies.segments[c]
+        reach = times * max(bodies.radii[c, 0], bodies.radii[c, 1])
         axes[c, 6], axes[c, 7] = 0.0, reach
         for i in range(3):
             axes[c, i], axes[c, 3 + i] = x[a, i], x[b, i] - x[a, i]
@@ -24,14 +27,14 @@ def _list_axes(x, segments, radii, times):
     return axes, box
 
 
-@numba.njit(cache=True)
-def find_near(x, triangles, segments, radii, times):
+@compiled
+def find_near(x: Floats, triangles: Integers, bodies: Bodies, times: float) -> Bools:
     """Return which capsules (m, c) a triangle may touch, with radii so many times as large.
 
     The ball round the triangle is compared with each axis, where it reaches into the box round all of them.
     """
-    near = np.zeros((len(triangles), len(segments)), np.bool_)
-    axes, box = _list_axes(x, segments, radii, times)
+    near = np.zeros((len(triangles), len(bodies.segments)), np.bool_)
+    axes, box = _list_axes(x, bodies, times)
     middle = np.empty(3)
     for t in range(len(triangles)):
         nodes, ball = triangles[t], 0.0
@@ -47,7 +50,7 @@ def find_near(x, triangles, segments, radii, times):
             apart |= middle[i] + ball < box[0, i] or middle[i] - ball > box[1, i]
         if apart:
             continue
-        for c in range(len(segments)):
+        for c in range(len(bodies.segments)):
             ux, uy, uz = middle[0] - axes[c, 0], middle[1] - axes[c, 1], middle[2] - axes[c, 2]
             ex, ey, ez, ee = axes[c, 3], axes[c, 4], axes[c, 5], axes[c, 6]
             s = min(max((ux * ex + uy * ey + uz * ez) / ee, 0.0), 1.0) if ee > 0.0 else 0.0

@@ -1,11 +1,12 @@
 """How a solution ended, and what it found."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
 
 from .element import Element, Floats
+from .words import show_count
 
 
 class Reason(StrEnum):
@@ -42,8 +43,12 @@ class Progress(NamedTuple):
     energy: float
     gear: str
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Progress(step {self.iteration}, {self.gear}, residual {self.residual:.2g}, energy {self.energy:.6g} J)"
 
-@dataclass(frozen=True)
+
+@dataclass(frozen=True, repr=False)
 class State:
     """Outcome of :func:`relax`; ``state[element]`` gives what that element carries.
 
@@ -60,9 +65,9 @@ class State:
     reason : Reason
         Why the solver stopped; ``message`` says what to do about it.
     iterations : int
-        Steps of both gears together.
+        Steps of both methods together.
     factorisations : int
-        Sparse factorisations made by the implicit gear.
+        Sparse factorisations made by the implicit method.
     """
 
     positions: Floats
@@ -72,7 +77,14 @@ class State:
     reason: Reason
     iterations: int
     factorisations: int
-    terms: Mapping[int, Element] = field(repr=False)
+    terms: Mapping[int, Element]
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"State({self.reason}, residual {self.residual:.2g}, {show_count(self.iterations, 'step')}, "
+            f"{show_count(len(self.positions), 'node')})"
+        )
 
     @property
     def converged(self) -> bool:

@@ -6,12 +6,20 @@ from typing import NamedTuple
 import numpy as np
 
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count, show_range
 
 
 class PressureResult(NamedTuple):
     """Force (m, 3) N on each triangle."""
 
     force: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"PressureResult({show_count(len(self.force), 'triangle')}, "
+            f"{show_range(np.linalg.norm(self.force, axis=1), 'N')} each)"
+        )
 
 
 class Pressure(Element):
@@ -52,6 +60,10 @@ class Pressure(Element):
         signed = np.asarray(pressure, dtype=np.float64)
         self.pressure = cast_positive(np.abs(signed), count, "pressure", zero=True) * np.sign(signed)
         self._reference: Floats | None = None
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Pressure({show_count(len(self.connectivity), 'triangle')}, {show_range(self.pressure, 'N/m2')})"
 
     def attach(self, positions: Floats) -> "Pressure":
         """Return this pressure with its work counted from ``positions``."""

@@ -37,14 +37,14 @@ def relax(  # the options are keywords, each with its meaning below
         Largest allowed norm of the unbalanced force on free directions over the norm of the applied load
         there (forces, weight and pressure; of the reactions where no load is applied).
     gear : "auto", "explicit" or "implicit"
-        Explicit: fictitious masses and kinetic damping. Implicit: pseudo-transient steps with the
+        The method. Explicit: fictitious masses and kinetic damping. Implicit: pseudo-transient steps with the
         factored stiffness. Auto: implicit, helped by explicit steps where it stalls.
     start : (n, 3) or None
         First positions, m; by default those of the structure. Held directions stay where the structure
         has them.
     max_iterations : int or None
         Steps at the most; by default 500 implicit or 200 000 explicit ones. Given, it also keeps the
-        automatic gear from going on with the other one.
+        automatic choice from going on with the other method.
     step_cap : float or None
         Farthest a node may move in one step, m; by default a tenth of the structure's size. Where bodies
         press on cloth never more than keeps them from passing through it.
@@ -86,7 +86,7 @@ def relax(  # the options are keywords, each with its meaning below
         return balance.outcome(*walk_explicit(balance, positions, limits))
     positions, reason = walk_implicit(balance, positions, limits)
     if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
-        positions, reason = _change_gears(balance, positions, limits)
+        positions, reason = _change_methods(balance, positions, limits)
     return balance.outcome(positions, reason)
 
 
@@ -109,8 +109,8 @@ def _check_options(
         raise ValueError(f"max_iterations must be a whole number from 1, got {max_iterations}.")
 
 
-def _change_gears(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
-    """Shake the structure loose with explicit steps, then let the implicit gear finish; a few times."""
+def _change_methods(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
+    """Shake the structure loose with explicit steps, then let the implicit method finish; a few times."""
     reason = Reason.STALLED
     for _ in range(4):
         burst = limits._replace(max_iterations=2000)

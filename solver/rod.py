@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from .element import Floats
 from .straight_member import ForceSign, StraightMember
+from .words import show_count, show_range
 
 
 class RodResult(NamedTuple):
@@ -11,6 +12,10 @@ class RodResult(NamedTuple):
 
     force: Floats
     length: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"RodResult({show_count(len(self.force), 'rod')}, force {show_range(self.force, 'N')})"
 
 
 class Rod(StraightMember):

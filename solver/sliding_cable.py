@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from typing import NamedTuple, Self
 
 import numpy as np
-from numpy.typing import NDArray
 
-from .element import Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
+from .element import Bools, Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count
 
 _COLLAPSED = 1e-7  # length of a piece over the rest length of the cord
 
@@ -17,6 +17,13 @@ class SlidingCableResult(NamedTuple):
     tension: float
     length: float
     pieces: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"SlidingCableResult(tension {self.tension:.3g} N, {self.length:.3g} m, "
+            f"{show_count(len(self.pieces), 'piece')})"
+        )
 
 
 class SlidingCable(Element):
@@ -63,6 +70,10 @@ class SlidingCable(Element):
         self.rest_length = float(cast_positive(rest_length, 1, "rest_length")[0])
         self.linear_mass = float(cast_positive(mass, 1, "mass", zero=True)[0])
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"SlidingCable({len(self.path)} nodes, {self.rest_length:.3g} m, EA {self.ea:.3g} N)"
+
     def _measure(self, positions: Floats) -> tuple[float, Floats]:
         """Return tension and piece lengths."""
         pieces = np.linalg.norm(np.diff(positions[self.path], axis=0), axis=1)
@@ -107,7 +118,7 @@ class SlidingCable(Element):
         """Return the path."""
         return [self.path]
 
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
+    def restrict(self, nodes: Bools) -> Self | None:
         """Return the whole cord, which has one tension, if it touches one of ``nodes`` (n,)."""
         return self if nodes[self.path].any() else None
 

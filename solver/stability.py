@@ -19,8 +19,8 @@ _NOTHING = 1e-9  # of the row sums of the taut stiffness: less than this counts 
 _RAISE = 3.0  # of that, where a pivot is exactly zero
 
 
-def count_falling(structure: Structure, positions: Floats) -> int:
-    """Count the independent directions in which the energy falls from an equilibrium: none for a minimum.
+def count_negative_pivots(structure: Structure, positions: Floats) -> int:
+    """Count the independent negative-curvature directions of the energy at an equilibrium: none for a minimum.
 
     Parameters
     ----------
@@ -44,7 +44,7 @@ def count_falling(structure: Structure, positions: Floats) -> int:
     >>> from tautlay.solver import Rod
     >>> rods = Rod([[0, 1], [1, 2]], 1e3, 1.1)  # in line and pushed together: they give way sideways, up and down
     >>> pushed = Structure([[0, 0, 0], [1, 0, 0], [2, 0, 0]], [rods], fixed=[True, False, True])
-    >>> count_falling(pushed, pushed.positions)
+    >>> count_negative_pivots(pushed, pushed.positions)
     2
     """
     assembly = Assembly(structure)

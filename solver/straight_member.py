@@ -6,6 +6,7 @@ import numpy as np
 
 from . import line_kernel as kernel
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
+from .words import show_count, show_range
 
 
 class ForceSign(IntEnum):
@@ -49,19 +50,29 @@ class StraightMember(Element):
         self.rest_length = cast_positive(rest_length, count, "rest_length")
         self.linear_mass = cast_positive(mass, count, "mass", zero=True)
 
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"{type(self).__name__}({show_count(len(self.connectivity), 'segment')}, "
+            f"{self.rest_length.sum():.3g} m, EA {show_range(self.ea, 'N')})"
+        )
+
+    @property
+    def _members(self) -> kernel.Members:
+        """What the loops take."""
+        return kernel.Members(self.connectivity, self.ea, self.rest_length, int(self.sense))
+
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
-        return float(kernel.find_energy(positions, self.connectivity, self.ea, self.rest_length, int(self.sense)))
+        return kernel.find_energy(positions, self._members)
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the restoring force to ``force`` (n, 3) N."""
-        kernel.add_force(positions, self.connectivity, self.ea, self.rest_length, int(self.sense), force)
+        kernel.add_force(positions, self._members, force)
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return member stiffness matrices (k, 6, 6), N/m."""
-        return np.asarray(
-            kernel.find_blocks(positions, self.connectivity, self.ea, self.rest_length, int(self.sense), int(model))
-        )
+        return kernel.find_blocks(positions, self._members, int(model))
 
     def add_mass(self, positions: Floats, mass: Floats) -> None:
         """Add half of each member's mass to each of its ends, kg."""
@@ -69,5 +80,4 @@ class StraightMember(Element):
 
     def lengths_and_forces(self, positions: Floats) -> tuple[Floats, Floats]:
         """Return length (k,) m and axial force (k,) N, tension positive."""
-        length, force = kernel.find_lengths(positions, self.connectivity, self.ea, self.rest_length, int(self.sense))
-        return np.asarray(length), np.asarray(force)
+        return kernel.find_lengths(positions, self._members)

@@ -4,11 +4,9 @@ import copy
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
-from .element import Element, Floats
-
-Bools = NDArray[np.bool_]
+from .element import Bools, Element, Floats
+from .words import show_count
 
 STANDARD_GRAVITY = (0.0, 0.0, -9.80665)  # m/s2, NIST SP 811
 
@@ -65,6 +63,13 @@ class Structure:
         for term in self.terms:
             term.add_mass(self.positions, mass)
         self.load = applied + mass[:, None] * _cast_gravity(gravity)
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return (
+            f"Structure({len(self.positions)} nodes, {int(self.free.sum())} free directions, "
+            f"{show_count(len(self.elements), 'element')}, load {np.linalg.norm(self.load.sum(axis=0)):.3g} N)"
+        )
 
     def _check_elements(self, count: int) -> None:
         """Refuse anything that is no element or names a node that is not there."""

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from .element import Floats
 from .straight_member import ForceSign, StraightMember
+from .words import show_count, show_range
 
 
 class StrutResult(NamedTuple):
@@ -11,6 +12,10 @@ class StrutResult(NamedTuple):
 
     thrust: Floats
     length: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"StrutResult({show_count(len(self.thrust), 'strut')}, thrust {show_range(self.thrust, 'N')})"
 
 
 class Strut(StraightMember):

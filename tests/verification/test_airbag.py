@@ -66,7 +66,7 @@ def test_airbag_deflection_does_not_hang_on_the_mesh(make_rectangle):
     assert found == pytest.approx([0.2165] * 3, rel=0.005)
 
 
-def test_airbag_by_both_gears(make_rectangle):
+def test_airbag_by_both_methods(make_rectangle):
     implicit = blow_up(make_rectangle, 16, gear="implicit")[1]
     explicit = blow_up(make_rectangle, 16, gear="explicit")[1]
     assert explicit.positions == pytest.approx(implicit.positions, abs=1e-5)

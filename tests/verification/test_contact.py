@@ -182,7 +182,7 @@ def rest_body(mesh, gear):
 
 
 def test_free_body_rests_in_the_sheet(make_quarter_disc):
-    """Contact carries the body's 120 N to 1e-4; explicit and implicit gear agree to 0.1 %."""
+    """Contact carries the body's 120 N to 1e-4; explicit and implicit method agree to 0.1 %."""
     mesh = make_quarter_disc(10)
     found, other = (rest_body(mesh, gear) for gear in ("implicit", "explicit"))
     assert -found.force[2] == pytest.approx(120.0, rel=1e-4)

@@ -1,4 +1,4 @@
-"""The explicit gear: fictitious masses that keep it stable, the number of steps it needs, and where it ends.
+"""The explicit method: fictitious masses that keep it stable, the number of steps it needs, and where it ends.
 
 Masses M = f (dt^2/2) sum of S, S = EA/L0 + T/L, with kinetic damping: M. R. Barnes, Int. J. Space Structures
 14 (1999) 89-104, and M. Papadrakakis, Comput. Methods Appl. Mech. Eng. 25 (1981), from memory. Gershgorin's
@@ -90,8 +90,8 @@ def test_masses_keep_every_frequency_below_the_limit(name):
 
 
 @pytest.mark.parametrize("name", ["4x4 point", "8x8 point", "slackening"])
-def test_gears_agree(name):
-    """Explicit and implicit gear share no step and reach the same shape, 3e-7 m, and forces, 1e-5 of the largest."""
+def test_methods_agree(name):
+    """Explicit and implicit method share no step and reach the same shape, 3e-7 m, and forces, 1e-5 of the largest."""
     structure = build(NETS[name][0])
     cable = structure.elements[0]
     states = [relax(structure, gear=gear) for gear in ("explicit", "implicit", "auto")]

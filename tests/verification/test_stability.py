@@ -1,9 +1,9 @@
-"""Directions in which the energy falls: a chain of bars that buckles, and the second differences of the energy."""
+"""Negative-curvature directions of the energy: a chain of bars that buckles, and the second differences of the energy."""
 
 import numpy as np
 import pytest
 
-from tautlay.solver import Cable, Joint, Rod, SlidingCable, Structure, count_falling, relax
+from tautlay.solver import Cable, Joint, Rod, SlidingCable, Structure, count_negative_pivots, relax
 
 BARS, LENGTH, SPRING = 6, 0.5, 40.0  # m, N m/rad
 EA = 1e8  # N: bars that hardly shorten
@@ -26,7 +26,7 @@ def push_chain(load):
 
 @pytest.mark.parametrize("passed", range(BARS))
 def test_buckled_modes_of_a_chain_are_counted(passed):
-    """Between its k-th and next buckling load a chain falls in k shapes, each sideways and up.
+    """Between its k-th and next buckling load a chain has k shapes of negative curvature, each sideways and up.
 
     Loads 4 c/l sin^2(k pi/(2 n)), H. Hencky, Der Eisenbau 11 (1920) 437-452, from memory.
     """
@@ -34,7 +34,7 @@ def test_buckled_modes_of_a_chain_are_counted(passed):
     bounds = [0.0, *loads, 1.5 * loads[-1]]
     chain = push_chain((bounds[passed] + bounds[passed + 1]) / 2)
     assert np.abs(chain.unbalanced(chain.positions)[chain.free]).max() < 1e-3
-    assert count_falling(chain, chain.positions) == 2 * passed
+    assert count_negative_pivots(chain, chain.positions) == 2 * passed
 
 
 def count_by_differences(structure, positions):
@@ -63,14 +63,14 @@ def test_mast_with_a_sliding_stay_agrees_with_second_differences(height, stayed)
     mast = Structure(positions, elements, fixed=fixed, forces=[[0, 0, -100.0 * (place == 1)] for place in range(6)])
     state = relax(mast, tolerance=1e-10)
     assert state.converged
-    found = count_falling(mast, state.positions)
+    found = count_negative_pivots(mast, state.positions)
     assert found == count_by_differences(mast, state.positions)
 
 
 def test_a_weight_on_a_line_is_at_a_minimum_and_slack_cloth_does_not_count():
-    """A hanging weight falls nowhere; a slack line beside it has no stiffness at all and does not count."""
+    """A hanging weight has no negative curvature; a slack line beside it has no stiffness at all and does not count."""
     lines = [Cable([[0, 1]], 1e4, 1.0), Cable([[0, 2]], 1e4, 2.0)]
     hang = Structure([[0, 0, 0], [0.3, 0, -0.9], [0.5, 0, -0.5]], lines, fixed=[True, False, False],
                      forces=[[0, 0, 0], [0, 0, -50], [0, 0, 0]])  # fmt: skip
     state = relax(hang)
-    assert count_falling(hang, state.positions) == 0
+    assert count_negative_pivots(hang, state.positions) == 0

@@ -1,7 +1,7 @@
 """Push a person who lies in the middle to the side, and see what it takes."""
 
 from ....hammock import LyingSide
-from ....solver import count_falling
+from ....solver import count_negative_pivots
 from ...judging.comfort.side_stability import SideStability
 from ...result import Result
 from ...solving.solution import solve_equilibrium
@@ -38,7 +38,7 @@ def assess_side_stability(resting: Result) -> SideStability | None:
     if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:
         return None
     weight = -float(resting.state[model.elements["contact"]].force[2])
-    falling = count_falling(model.structure, resting.state.positions)
+    falling = count_negative_pivots(model.structure, resting.state.positions)
     coarse = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting)
     found = []
     for side in _list_sides(resting):

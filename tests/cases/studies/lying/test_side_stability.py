@@ -12,7 +12,7 @@ from tautlay.cases.judging.comfort.side_stability import SideStability, describe
 from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
 from tautlay.cases.unit_display import write_sentence
 from tautlay.hammock import LyingSide
-from tautlay.solver import count_falling, relax
+from tautlay.solver import count_negative_pivots, relax
 
 MESH = 0.08
 
@@ -81,7 +81,7 @@ def test_who_is_held_stays_near_when_nudged(resting):
         assert np.linalg.norm(state.positions[body] - before[body], axis=1).max() < 0.02
         states.append(state)
     lowest = min(states, key=lambda state: state.energy)
-    assert count_falling(found.model.structure, lowest.positions) == 0
+    assert count_negative_pivots(found.model.structure, lowest.positions) == 0
 
 
 @pytest.mark.parametrize("posture", [{"lie": LyingSide.SIDE}, {"offset": 0.05}])
