@@ -1,10 +1,12 @@
 """Equilibria under parts of the load, as a result keeps them."""
 
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from ..materials import Sentence, make_sentence
 from ..meshing import HammockModel
 from ..solver import State
+from .record import Record
 
 
 class LoadStep(NamedTuple):
@@ -21,6 +23,18 @@ class LoadSteps(NamedTuple):
     found: tuple[LoadStep, ...] = ()
     missing: tuple[float, ...] = ()
 
+    def __repr__(self) -> str:
+        """Return the shares; the shapes are long."""
+        return f"LoadSteps(found={[step.share for step in self.found]}, missing={list(self.missing)})"
+
+
+@dataclass(frozen=True, repr=False)
+class LoadStepRecord(Record):
+    """Share of the person's weight, and the file that holds the shape under it."""
+
+    share_of_weight: float
+    file: str
+
 
 NO_STEPS = LoadSteps()
 
@@ -30,9 +44,9 @@ def name_step(number: int) -> str:
     return f"load_step_{number}.vtu"
 
 
-def describe_load_steps(steps: LoadSteps) -> list[dict[str, Any]]:
+def record_load_steps(steps: LoadSteps) -> tuple[LoadStepRecord, ...]:
     """Return share of the weight and file of each, the emptiest first."""
-    return [{"share_of_weight": step.share, "file": name_step(number)} for number, step in enumerate(steps.found)]
+    return tuple(LoadStepRecord(step.share, name_step(number)) for number, step in enumerate(steps.found))
 
 
 def note_load_steps(steps: LoadSteps) -> list[Sentence]:

@@ -1,83 +1,47 @@
-"""What was found for a design: the record, its summary in numbers, and the files it is kept in."""
+"""What was found for a design: its record, its summary in numbers, and the files it is kept in."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from ..hammock import LoadCase, find_design_warnings
-from ..meshing import HammockModel
-from ..solver import State
-from .design import Design, find_factor
-from .judging.bar_summary import describe_bars
-from .judging.checks import Case, Findings, describe_checks, describe_unchecked, list_checks
+from ..hammock import find_design_warnings
+from .design import find_factor
+from .equilibrium import Equilibrium
+from .judging.checks import record_check
 from .judging.checks.verdict import write_verdict
 from .judging.clearance import Clearance
-from .judging.cloth.channel_summary import describe_channel
-from .judging.cloth.cloth_summary import describe_fabric, note_stretch
-from .judging.cloth.hot_spot import ClothUtilisation, describe_spot, find_cloth_utilisation, is_fine_enough
-from .judging.comfort.comfort import describe_comfort
+from .judging.cloth.cloth_summary import note_stretch
 from .judging.comfort.lay_notes import note_lay
-from .judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
-from .judging.forces import describe_anchors, describe_forces
-from .judging.loaded_shape import describe_shape
-from .judging.material_list import describe_materials
+from .judging.comfort.side_stability import note_side_stability
+from .judging.material_list import record_materials
 from .judging.sensitivity.factor_ranges import FactorRanges
-from .judging.sensitivity.ranges_description import describe_factor_ranges
-from .judging.stretch import describe_stretch, note_cords
-from .judging.trees import describe_trees, note_trees
-from .judging.weighing import weigh_design
-from .judging.weighing.modelled_mass import describe_weights
-from .load_step import NO_STEPS, LoadSteps, describe_load_steps, name_step, note_load_steps
+from .judging.sensitivity.ranges_record import record_ranges
+from .judging.stretch import note_cords
+from .judging.trees import note_trees
+from .load_step import name_step, note_load_steps, record_load_steps
+from .result_record import DesignHeader, PersonHeader, ReportHeader, ResultRecord, SolutionRecord
 from .storage.atomic import write_json, write_text
 from .storage.gather_shape import gather_shape
 from .storage.result_folder import replace_folder
-from .storage.sentence_store import keep_sentences
+from .storage.result_json import encode_result
 from .storage.shape import write_shape
 
 
-@dataclass(frozen=True)
-class Result:
-    """Equilibrium of one design under one load.
+@dataclass(frozen=True, repr=False)
+class Result(Equilibrium):
+    """Equilibrium of one design under one load, with all that is told of it and kept.
 
-    Parameters
-    ----------
-    design : Design
-        What was solved.
-    load : LoadCase
-        Load case.
-    mesh_size : float
-        Edge length in the field, m.
-    model : HammockModel
-        Its structure and named parts.
-    state : State
-        Equilibrium of ``model.structure``.
-    iterations : int
-        Steps on all meshes together.
-    factorisations : int
-        Sparse factorisations on all meshes together.
-    seconds : float
-        Wall time.
-    side_stability : SideStability or None
-        How hard a person in contact is held against rolling aside; None was not asked, or does not apply.
-    factor_ranges : FactorRanges or None
-        How sure the checks are; None was not asked.
-    load_steps : LoadSteps
-        Equilibria under parts of the weight, if they were asked for.
+    Examples
+    --------
+    >>> from importlib.resources import files
+    >>> from tautlay.cases import read_design, solve_case
+    >>> design = read_design(str(files("tautlay.cases") / "larch_ridge.toml"))
+    >>> result = solve_case(design, mesh_size=0.15, hot_spots=False)
+    >>> round(result.forces.head_bar_thrust), round(result.shape.sag, 2), result.comfort
+    (0, 0, None)
     """
-
-    design: Design
-    load: LoadCase
-    mesh_size: float
-    model: HammockModel
-    state: State
-    iterations: int
-    factorisations: int
-    seconds: float
-    side_stability: SideStability | None = None
-    factor_ranges: FactorRanges | None = None
-    load_steps: LoadSteps = NO_STEPS
 
     def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
         """Return the same result that also tells how sure its checks are."""
@@ -87,90 +51,14 @@ class Result:
         return sure
 
     @cached_property
-    def findings(self) -> Findings:
-        """Every check of what was found, least margin first, and what could not be checked."""
-        return list_checks(self.case)
-
-    @property
-    def case(self) -> Case:
-        """What the checks look at."""
-        return self.make_case(self.cloth_utilisation)
-
-    def make_case(self, cloth_utilisation: ClothUtilisation | None) -> Case:
-        """Return what the checks look at, with other hot spots or none, which take long to find."""
-        forces, work = describe_forces(self.model, self.state), self.design.workmanship
-        if self.load is LoadCase.SUDDEN:
-            work = replace(work, factors=replace(work.factors, sudden=True))
-        return Case(self.model, self.state, forces, work, cloth_utilisation)
-
-    @cached_property
-    def cloth_utilisation(self) -> ClothUtilisation | None:
-        """Where the cloth is pulled hardest; None if the mesh is too coarse along channels and bars to tell."""
-        if not is_fine_enough(self.model):
-            return None
-        return find_cloth_utilisation(self.model, self.state, self.design.workmanship.reductions)
-
-    @cached_property
-    def comfort(self) -> dict[str, Any]:
-        """How a person in contact lies, as in ``summary["comfort"]``; empty for any other load."""
-        return describe_comfort(self.model, self.state) if self.model.frame is not None else {}
+    def record(self) -> ResultRecord:
+        """Everything that is told of the result."""
+        return _compile_record(self)
 
     @cached_property
     def summary(self) -> dict[str, Any]:
         """Nested dictionary of plain numbers and words; the end of each key names the SI unit."""
-        person, shape = self.design.person, describe_shape(self.model, self.state)
-        low = Clearance(shape["ground_clearance_m"]).sentence
-        found = {
-            "design": {
-                "name": self.design.name,
-                "note": self.design.note,
-                "file": str(self.design.path),
-                "load": str(self.load),
-                "load_factor": find_factor(self.design, self.load),
-            },
-            "report": {"units": self.design.units},
-            "person": {"stature_m": person.stature, "mass_kg": person.mass, "sex": str(person.sex)},
-            "solution": {
-                "reason": str(self.state.reason),
-                "residual": self.state.residual,
-                "iterations": self.iterations,
-                "factorisations": self.factorisations,
-                "triangles": len(self.model.mesh.triangles),
-                "mesh_size_m": self.mesh_size,
-                "seconds_s": self.seconds,
-            },
-            "verdict": write_verdict(self.findings),
-            "forces": describe_forces(self.model, self.state),
-            "checks": describe_checks(self.findings.checks),
-            "unchecked": describe_unchecked(self.findings.unchecked),
-            "how_sure": None if self.factor_ranges is None else describe_factor_ranges(self.factor_ranges),
-            "bars": describe_bars(self.model.hammock),
-            "anchors": describe_anchors(self.model, self.state),
-            "trees": describe_trees(self.model, self.state),
-            "stretch": describe_stretch(self.model, self.state),
-            "shape": shape,
-            "comfort": self.comfort,
-            "stability": describe_side_stability(self.side_stability),
-            "hot_spots": []
-            if self.cloth_utilisation is None
-            else [describe_spot(self.model, self.state, s) for s in self.cloth_utilisation.spots],
-            "load_steps": describe_load_steps(self.load_steps),
-            "channel": describe_channel(self.model, self.state, self.design.workmanship),
-            "fabric": describe_fabric(self.model, self.state),
-            "weights": describe_weights(self.model, self.design.person, weigh_design(self.design)),
-            "notes": [
-                *([low] if low else []),
-                *find_design_warnings(self.design.hammock, self.design.person),
-                *note_stretch(self.model, self.state),
-                *note_cords(self.model, self.state, self.design.workmanship),
-                *note_trees(self.design.hammock.suspension),
-                *note_lay(self.model, self.comfort),
-                *note_side_stability(self.side_stability),
-                *note_load_steps(self.load_steps),
-            ],
-            "materials": describe_materials(self.design.sources),
-        }
-        return found | {"sentences": keep_sentences(found)}
+        return encode_result(self.record)
 
     def save(self, folder: str | Path, *, draw: Callable[[Path, Path], None] | None = None) -> None:
         """Write ``result.json``, ``shape.vtu`` and a copy of the design into ``folder``, all of them or nothing.
@@ -199,3 +87,66 @@ class Result:
             write_json(place / "result.json", self.summary)
             if draw is not None:
                 draw(place, place / "shape.png")
+
+
+def _compile_record(found: Equilibrium) -> ResultRecord:
+    """Return everything that is told of an equilibrium."""
+    ranges = found.factor_ranges
+    return ResultRecord(
+        design=_head_design(found),
+        report=ReportHeader(found.design.units),
+        person=PersonHeader(found.design.person.stature, found.design.person.mass, found.design.person.sex),
+        solution=_record_solution(found),
+        verdict=write_verdict(found.findings),
+        forces=found.forces,
+        checks=tuple(record_check(check) for check in found.findings.checks),
+        unchecked=found.findings.unchecked,
+        how_sure=None if ranges is None else record_ranges(ranges),
+        bars=found.bars,
+        anchors=found.anchors,
+        trees=found.trees,
+        stretch=found.stretch,
+        shape=found.shape,
+        comfort=found.comfort,
+        stability=found.stability,
+        hot_spots=found.hot_spots,
+        load_steps=record_load_steps(found.load_steps),
+        channel=found.channel,
+        fabric=found.fabric,
+        weights=found.weights,
+        notes=tuple(_list_notes(found)),
+        materials=record_materials(found.design.sources),
+    )
+
+
+def _head_design(found: Equilibrium) -> DesignHeader:
+    """Return what was solved."""
+    design = found.design
+    return DesignHeader(design.name, design.note, str(design.path), found.load, find_factor(design, found.load))
+
+
+def _record_solution(found: Equilibrium) -> SolutionRecord:
+    """Return how the equilibrium was found."""
+    return SolutionRecord(
+        reason=found.state.reason,
+        residual=found.state.residual,
+        iterations=found.iterations,
+        factorisations=found.factorisations,
+        triangles=len(found.model.mesh.triangles),
+        mesh_size=found.mesh_size,
+        seconds=found.seconds,
+    )
+
+
+def _list_notes(found: Equilibrium) -> Iterator[str]:
+    """Yield what a maker ought to know besides."""
+    design, model, state = found.design, found.model, found.state
+    if (low := Clearance(found.shape.ground_clearance).sentence) is not None:
+        yield low
+    yield from find_design_warnings(design.hammock, design.person)
+    yield from note_stretch(model, state)
+    yield from note_cords(model, state, design.workmanship)
+    yield from note_trees(design.hammock.suspension)
+    yield from note_lay(model, found.comfort)
+    yield from note_side_stability(found.side_stability)
+    yield from note_load_steps(found.load_steps)

@@ -83,4 +83,7 @@ def draw_album(
 def _list_pages(result: StoredResult, field: Field) -> list[tuple[Viewpoint, Field]]:
     """Return what each picture shows."""
     views = [(view, field) for view in list_viewpoints(result.shape)]
-    return [*views, *((view_spot(result.shape, spot), NAMES[spot.thread]) for spot in result.spots)]
+    return [
+        *views,
+        *((view_spot(result.shape, number, spot), NAMES[spot.thread]) for number, spot in enumerate(result.spots, 1)),
+    ]

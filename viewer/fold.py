@@ -1,13 +1,14 @@
 """A side channel cut across: layers, cord and rows of stitches."""
 
-import json
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from ..cases.judging.cloth.fold_record import FoldRecord
 from ..cases.storage.atomic import write_beside
+from ..cases.storage.result_json import read_record
 from ..cases.unit_display import Units, show_quantity
 from .palette import save_small
 from .section import CLOTH_COLOUR
@@ -50,10 +51,12 @@ def draw_fold(source: Path, png_path: Path, *, units: Units = "both") -> bool:
 
     Raises
     ------
+    ResultError
+        If the result cannot be read.
     OSError
-        If the result cannot be read or the picture cannot be written.
+        If the picture cannot be written.
     """
-    fold = json.loads((source / "result.json").read_text(encoding="utf-8"))["channel"]["fold"]
+    fold = read_record(source / "result.json").channel.fold
     if fold is None:
         return False
     with write_beside(png_path) as beside:
@@ -61,13 +64,13 @@ def draw_fold(source: Path, png_path: Path, *, units: Units = "both") -> bool:
     return True
 
 
-def compose_fold(fold: dict[str, Any], units: Units = "both") -> Any:  # noqa: ANN401
+def compose_fold(fold: FoldRecord, units: Units = "both") -> Any:  # noqa: ANN401
     """Put the section of a fold and its words on a sheet.
 
     Parameters
     ----------
-    fold : dict
-        ``summary["channel"]["fold"]``.
+    fold : FoldRecord
+        Of one result.
     units : {"metric", "imperial", "both"}
         Of everything that is written.
 
@@ -85,8 +88,8 @@ def compose_fold(fold: dict[str, Any], units: Units = "both") -> Any:  # noqa: A
     axes = figure.add_axes((0.03, 0.27, 0.94, 0.62))
     axes.set_axis_off()
     axes.set_aspect("equal")
-    paths = [(layer["cloth"], np.array(layer["path_m"])) for layer in fold["layers"]]
-    width, room = fold["finished_width_m"], fold["stitching_width_m"]
+    paths = [(layer.cloth, np.array(layer.path)) for layer in fold.layers]
+    width, room = fold.finished_width, fold.stitching_width
     top = float(max(np.abs(path[:, 1]).max() for _, path in paths))
     for cloth, path in paths:
         _draw_layer(axes, cloth, path)
@@ -94,7 +97,7 @@ def compose_fold(fold: dict[str, Any], units: Units = "both") -> Any:  # noqa: A
         _name_cloth(axes, cloth, [path for each, path in paths if each == cloth])
     _draw_cord(axes, fold)
     reach = top + 0.05 * width
-    for row in fold["rows_m"]:
+    for row in fold.rows:
         axes.plot([row, row], [-reach, reach], color="0.1", linewidth=1.3, linestyle=(0, (4, 2)), zorder=5)
     away = top + 0.10 * width
     _draw_span(axes, _Span(width - room, width, f"for stitches {show_quantity(room, 'length', units)}", away))
@@ -102,7 +105,7 @@ def compose_fold(fold: dict[str, Any], units: Units = "both") -> Any:  # noqa: A
     axes.set_xlim(-0.2 * width, 2.0 * width)
     axes.set_ylim(-away - 0.1 * width, away + 0.1 * width)
     figure.text(0.03, 0.18, _format_layers(fold), fontsize=8.5, va="center")
-    note = NOTE + STRIP_NOTE if fold["strip_width_m"] else NOTE
+    note = NOTE + STRIP_NOTE if fold.strip_width else NOTE
     figure.text(0.03, 0.06, note, fontsize=7.5, va="center", color="0.3")
     return figure
 
@@ -139,17 +142,17 @@ def _space_out(path: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.stack([np.interp(places, run, column) for column in path.T], axis=1)
 
 
-def _draw_cord(axes: Any, fold: dict[str, Any]) -> None:  # noqa: ANN401
+def _draw_cord(axes: Any, fold: FoldRecord) -> None:  # noqa: ANN401
     """Draw the cord, hatched."""
     from matplotlib.patches import Circle
 
-    radius = fold["cord_diameter_m"] / 2
-    cord = Circle((fold["cord_centre_m"], 0.0), 0.97 * radius, facecolor="0.85", edgecolor=CORD_COLOUR, hatch="xxx")
+    radius = fold.cord_diameter / 2
+    cord = Circle((fold.cord_centre, 0.0), 0.97 * radius, facecolor="0.85", edgecolor=CORD_COLOUR, hatch="xxx")
     axes.add_patch(cord)
     cord.set_zorder(2)
     axes.annotate(
         "cord",
-        (fold["cord_centre_m"] - radius, 0.0),
+        (fold.cord_centre - radius, 0.0),
         (-26, 0),
         textcoords="offset points",
         fontsize=8,
@@ -176,11 +179,11 @@ def _draw_span(axes: Any, span: _Span) -> None:  # noqa: ANN401
     )
 
 
-def _format_layers(fold: dict[str, Any]) -> str:
+def _format_layers(fold: FoldRecord) -> str:
     """Return how many layers are pulled and sewn through, and the stitches."""
-    pulled, sewn, rows = fold["layers_pulled"], fold["layers_sewn"], len(fold["rows_m"])
+    pulled, sewn, rows = fold.layers_pulled, fold.layers_sewn, len(fold.rows)
     return (
         f"The cord pulls on {pulled} {'layer' if pulled == 1 else 'layers'}; {sewn} are sewn through, in "
-        f"{rows} {'row' if rows == 1 else 'rows'}\n(dashed) of {fold['stitches_per_inch']:.1f} stitches per inch, "
-        f"{fold['stitches_per_inch'] / 2.54:.1f} per cm."
+        f"{rows} {'row' if rows == 1 else 'rows'}\n(dashed) of {fold.stitches_per_inch:.1f} stitches per inch, "
+        f"{fold.stitches_per_inch / 2.54:.1f} per cm."
     )

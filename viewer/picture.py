@@ -1,6 +1,5 @@
 """One printed sheet of the loaded shape, drawn without a screen."""
 
-import json
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -8,7 +7,9 @@ from typing import Any
 import numpy as np
 
 from ..cases.display.headings import PrintHeading, write_heading
+from ..cases.result_record import ResultRecord
 from ..cases.storage.atomic import write_beside
+from ..cases.storage.result_json import read_record
 from ..cases.storage.shape import CellTag, Shape, read_shape
 from ..cases.storage.stored_result import find_bar_shares
 from ..cases.unit_display import Units
@@ -51,16 +52,25 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     ------
     VtuError
         If there is no shape to draw.
+    ResultError
+        If the ``result.json`` beside it cannot be read.
     OSError
         If the picture cannot be written.
     """
     file = source / "shape.vtu" if source.is_dir() else source
     shape = read_shape(file)
-    design, bar_shares = _read_beside(file)
-    heading = write_heading(design if title is None else {**design, "name": title})
+    beside = file.with_name("result.json")
+    record = read_record(beside) if beside.is_file() else None
+    heading = write_heading(file.stem if title is None else title) if record is None else head_result(record, title)
+    bar_shares = {} if record is None else find_bar_shares(record.checks)
     figure = compose_sheet(shape, heading, units, bar_shares)
-    with write_beside(png_path) as beside:
-        save_small(figure, beside, DOTS)
+    with write_beside(png_path) as picture:
+        save_small(figure, picture, DOTS)
+
+
+def head_result(record: ResultRecord, title: str | None = None) -> PrintHeading:
+    """Return what a sheet is headed with: the design, or another ``title``, and what it carries."""
+    return write_heading(record.design.name if title is None else title, record.design.load, record.design.load_factor)
 
 
 def compose_sheet(
@@ -112,15 +122,6 @@ def write_top(figure: Any, heading: PrintHeading) -> None:  # noqa: ANN401
     size = 15 * min(1.0, _LONG / len(heading.title))
     figure.text(0.03, 0.970, heading.title, fontsize=size, va="center", parse_math=False)
     figure.text(0.03, 0.945, heading.meaning, fontsize=8, va="center", color="0.3")
-
-
-def _read_beside(file: Path) -> tuple[dict[str, Any], Mapping[CellTag, float]]:
-    """Return name and load of the design and what is known of bars if a result lies beside, or the file's name."""
-    result = file.with_name("result.json")
-    if not result.is_file():
-        return {"name": file.stem}, {}
-    found = json.loads(result.read_text(encoding="utf-8"))
-    return dict(found["design"]), find_bar_shares(found.get("checks", []))
 
 
 def _draw_main(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401

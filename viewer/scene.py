@@ -4,8 +4,8 @@ from typing import Any
 
 import numpy as np
 
+from ..cases.judging.cloth.hot_spot import HotSpot
 from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Shape
-from ..cases.storage.stored_result import StoredHotSpot
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, UnloadedShape, find_rim
 from .hatching import place_marks
@@ -131,25 +131,25 @@ def add_ghost(plotter: Plotter, triangles: Integers, ghost: UnloadedShape) -> No
     plotter.add_mesh(lines, color=GHOST_COLOUR, line_width=2, name="ghost rim", pickable=False, render=False)
 
 
-def add_spots(plotter: Plotter, spots: tuple[StoredHotSpot, ...]) -> None:
+def add_spots(plotter: Plotter, spots: tuple[HotSpot, ...]) -> None:
     """Show a dot at each hot spot, through everything, and its number beside it; those shown before go."""
     import pyvista
 
     for name in [name for name in plotter.actors if name.startswith("hot spot")]:
         plotter.remove_actor(name, render=False)
-    for spot in spots:
+    for place, spot in enumerate(spots, 1):
         dot = pyvista.Sphere(radius=DOT, center=spot.loaded)
         actor = plotter.add_mesh(
-            dot, color=SPOT_COLOUR, lighting=False, name=f"hot spot {spot.number}", pickable=False, render=False
+            dot, color=SPOT_COLOUR, lighting=False, name=f"hot spot {place}", pickable=False, render=False
         )
         actor.mapper.SetResolveCoincidentTopologyToPolygonOffset()
         actor.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(0.0, 2 * _THROUGH)
-        number = pyvista.Text(str(spot.number))
+        number = pyvista.Text(str(place))
         number.prop.font_size, number.prop.bold, number.prop.color = 16, True, "white"
         number.prop.background_color, number.prop.background_opacity = SPOT_COLOUR, 1.0
         number.GetPositionCoordinate().SetCoordinateSystemToWorld()
         number.GetPositionCoordinate().SetValue(*spot.loaded + np.array([0.0, 0.0, 2 * DOT]))
-        plotter.add_actor(number, name=f"hot spot number {spot.number}", pickable=False, render=False)
+        plotter.add_actor(number, name=f"hot spot number {place}", pickable=False, render=False)
 
 
 def add_surroundings(plotter: Plotter, shape: Shape) -> None:

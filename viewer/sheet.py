@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple
 
-from ..cases.display.headings import PrintHeading, write_heading
+from ..cases.display.headings import PrintHeading
 from ..cases.storage.shape import Shape
 from ..cases.storage.stored_result import EMPTY_LOAD, StoredResult
 from ..cases.unit_display import Units
@@ -13,7 +13,7 @@ from .labels import draw_labels
 from .legend import draw_key, draw_line_scales, draw_scale
 from .look import ColourScheme, make_look
 from .person import draw_person
-from .picture import DOTS, DRAWN, NOTE, SHEET, write_top
+from .picture import DOTS, DRAWN, NOTE, SHEET, head_result, write_top
 from .render import Renderer
 from .spots import draw_spot_map, draw_spots, list_spots
 from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, format_clearance
@@ -128,7 +128,7 @@ def _head(result: StoredResult, part: str) -> PrintHeading:
     """Return the heading of a shape under a part of the load."""
     if part == EMPTY_LOAD:
         return PrintHeading(f"{result.name}: empty hammock", "Nobody in it; trees and lines as under the load.")
-    whole = write_heading(result.summary["design"])
+    whole = head_result(result.record)
     return whole._replace(title=f"{whole.title}, {part}") if part else whole
 
 

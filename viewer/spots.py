@@ -4,7 +4,8 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.stored_result import StoredHotSpot, StoredResult
+from ..cases.judging.cloth.hot_spot import HotSpot
+from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units, write_sentence
 from .camera import project_points
 from .field import FIELDS, NAMES, show_value
@@ -20,28 +21,26 @@ _MARGIN = 0.02  # of the width of a view, at its edges, where no mark has room
 _WAYS = np.radians([60, 120, 0, 180, 300, 240, 90, 270])
 
 
-def describe_spot(spot: StoredHotSpot, units: Units) -> str:
+def describe_spot(spot: HotSpot, units: Units) -> str:
     """Return in words where a hot spot is and how hard the cloth is pulled there."""
     stress = show_value(FIELDS[0], spot.line_stress, units)
     share = show_value(NAMES[spot.thread], spot.share, units)
     return f"{write_sentence(spot.place, units)}: {spot.thread} {stress}, {share} of its strength"
 
 
-def list_spots(figure: Any, spots: tuple[StoredHotSpot, ...], units: Units) -> None:  # noqa: ANN401
+def list_spots(figure: Any, spots: tuple[HotSpot, ...], units: Units) -> None:  # noqa: ANN401
     """Write the hot spots at the foot of a sheet."""
     figure.text(0.03, 0.148, SPOTS_TITLE if spots else NO_SPOTS, fontsize=8, va="center", color="0.3")
     for row, spot in enumerate(spots):
         y = 0.127 - 0.0195 * row
-        figure.text(
-            0.036, y, str(spot.number), fontsize=7.5, va="center", ha="center", color=SPOT_COLOUR, weight="bold"
-        )
+        figure.text(0.036, y, str(row + 1), fontsize=7.5, va="center", ha="center", color=SPOT_COLOUR, weight="bold")
         figure.text(0.047, y, describe_spot(spot, units), fontsize=7.5, va="center")
 
 
-def draw_spots(axes: Any, spots: tuple[StoredHotSpot, ...], view: Viewpoint) -> None:  # noqa: ANN401
+def draw_spots(axes: Any, spots: tuple[HotSpot, ...], view: Viewpoint) -> None:  # noqa: ANN401
     """Draw a dot at each hot spot that is in the view, seen through everything, and its number beside it."""
     (left, right), (bottom, top) = axes.get_xlim(), axes.get_ylim()
-    places = {spot.number: project_points(view.camera, spot.loaded) for spot in spots}
+    places = {number: project_points(view.camera, np.array(spot.loaded)) for number, spot in enumerate(spots, 1)}
     margin = _MARGIN * (right - left)
     shown = {
         number: at
@@ -104,13 +103,13 @@ def draw_spot_map(figure: Any, result: StoredResult) -> None:  # noqa: ANN401
     axes.plot(*flat[find_rim(result.shape.triangles)].T, color="0.3", linewidth=0.9)
     axes.set_aspect("equal")
     axes.apply_aspect()
-    offsets = place_numbers(axes, {spot.number: spot.flat for spot in result.spots}, _MAP_REACH, _MAP_APART)
-    for spot in result.spots:
+    offsets = place_numbers(axes, dict(enumerate((spot.flat for spot in result.spots), 1)), _MAP_REACH, _MAP_APART)
+    for number, spot in enumerate(result.spots, 1):
         axes.plot(*spot.flat, marker="o", markersize=2.5, color=SPOT_COLOUR)
         axes.annotate(
-            str(spot.number),
+            str(number),
             spot.flat,
-            offsets[spot.number],
+            offsets[number],
             textcoords="offset points",
             fontsize=6.5,
             ha="center",

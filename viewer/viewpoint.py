@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..cases.judging.cloth.hot_spot import HotSpot
 from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
-from ..cases.storage.stored_result import StoredHotSpot
 from .camera import Camera, aim_camera, project_points
 from .hatching import find_normals
 from .view import Inset, find_trees
@@ -88,7 +88,7 @@ def list_viewpoints(shape: Shape) -> tuple[Viewpoint, ...]:
     )
 
 
-def view_spot(shape: Shape, spot: StoredHotSpot) -> Viewpoint:
+def view_spot(shape: Shape, number: int, spot: HotSpot) -> Viewpoint:
     """Return the close-up of a hot spot, square to the cloth, from the side on which nobody lies."""
     middles = shape.points[shape.triangles].mean(1)
     nearest = int(np.linalg.norm(middles - spot.loaded, axis=1).argmin())
@@ -96,11 +96,11 @@ def view_spot(shape: Shape, spot: StoredHotSpot) -> Viewpoint:
     pressed = shape.occupant is not None and (shape.occupant.pressure > 0.0).any()
     eye = -normal if pressed else normal
     camera = aim_camera(degrees(atan2(eye[1], eye[0])), degrees(asin(np.clip(eye[2], -1.0, 1.0))))
-    at = project_points(camera, spot.loaded)
+    at = project_points(camera, np.array(spot.loaded))
     side = "below" if eye[2] < 0.0 else "above"
     return Viewpoint(
-        f"hot_spot_{spot.number}",
-        f"hot spot {spot.number}, square to the cloth, seen from {side}",
+        f"hot_spot_{number}",
+        f"hot spot {number}, square to the cloth, seen from {side}",
         camera,
         shape,
         at + CLOSE * np.array([[-1.0, -1.0], [1.0, 1.0]]),

@@ -140,9 +140,9 @@ def solve(
 
         from .printing.summary import print_summary
 
-        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.factor_ranges)
+        print_summary(result.record, result.findings, asked, Console(highlight=False), result.factor_ranges)
         click.echo(f"\nWritten to {folder}")
-    clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
+    clearance = Clearance(result.shape.ground_clearance)
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
 

@@ -111,11 +111,13 @@ def hang(
 def _write_json(sheets: "list[HangSheet]", file: Path) -> None:
     """Write sheets to a file, all of it or nothing."""
     from ..storage.atomic import write_json
+    from ..storage.codec import encode
+    from ..studies.hang.hang_record import record_hang_sheet
 
     design = sheets[0].design
     content = {
         "design": {"name": design.name, "file": str(design.path)},
         "person": {"stature_m": design.person.stature, "mass_kg": design.person.mass},
-        "sheets": [sheet.describe() for sheet in sheets],
+        "sheets": [encode(record_hang_sheet(sheet)) for sheet in sheets],
     }
     write_json(file, content)

@@ -24,14 +24,15 @@ def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     from rich.console import Console
 
     from ..design import read_design
-    from ..judging.weighing import weigh_design
+    from ..judging.weighing import record_scales, weigh_design
     from ..storage.atomic import write_json
+    from ..storage.codec import encode
     from .printing.weight_table import print_scales
 
     plan = read_design(design)
     scales = weigh_design(plan)
     print_scales(scales, plan.name, units or plan.units, Console(highlight=False))
     if file is not None:
-        content = {"design": {"name": plan.name, "file": str(plan.path)}, **scales.describe()}
+        content = {"design": {"name": plan.name, "file": str(plan.path)}, **encode(record_scales(scales))}
         write_json(file, content)
         click.echo(f"Written to {file}")

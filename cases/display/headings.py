@@ -1,7 +1,8 @@
 """What a report and a picture are headed with: the name of the design, and what the hammock carries."""
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
+
+from ...hammock import LoadCase
 
 
 class PrintHeading(NamedTuple):
@@ -25,13 +26,17 @@ _CASES = {
 }
 
 
-def write_heading(design: Mapping[str, Any]) -> PrintHeading:
+def write_heading(name: str, load: LoadCase | None = None, factor: float = 1.0) -> PrintHeading:
     """Return how a result is headed.
 
     Parameters
     ----------
-    design : mapping
-        ``summary["design"]``; without a load case only the name is told.
+    name : str
+        Of the design.
+    load : LoadCase or None
+        What the person does; None tells the name only.
+    factor : float
+        On the person's weight.
 
     Returns
     -------
@@ -40,11 +45,11 @@ def write_heading(design: Mapping[str, Any]) -> PrintHeading:
 
     Examples
     --------
-    >>> write_heading({"name": "Larch Ridge", "load": "sudden", "load_factor": 2.0}).title
+    >>> write_heading("Larch Ridge", LoadCase.SUDDEN, 2.0).title
     'Larch Ridge: loaded shape, sudden, 2 x weight'
     """
-    title = f"{design['name']}: loaded shape"
-    if "load" not in design:
+    title = f"{name}: loaded shape"
+    if load is None:
         return PrintHeading(title, "")
-    words, meaning = (text.format(factor=design["load_factor"]) for text in _CASES[design["load"]])
+    words, meaning = (text.format(factor=factor) for text in _CASES[load])
     return PrintHeading(f"{title}, {words}", meaning)

@@ -1,11 +1,40 @@
 """How the loaded hammock hangs: sag, clearance, angles of the lines."""
 
+from dataclasses import dataclass
 from math import atan2, hypot
 
 import numpy as np
 
 from ...meshing import HammockModel
 from ...solver import State
+from ..record import Metres, Radians, Record
+
+
+@dataclass(frozen=True, repr=False)
+class LoadedShape(Record):
+    r"""How the loaded hammock hangs.
+
+    Parameters
+    ----------
+    sag : float
+        Largest drop of the middle line of the cloth below the straight line between the middles of the two bars, m.
+    ground_clearance : float
+        Lowest point of cloth, cords and bars above the ground, :math:`\min_i z_i`, m; negative below it.
+    head_line_angle, foot_line_angle : float
+        Of a line above the horizontal, from apex to tree,
+        :math:`\arctan(\Delta z / \sqrt{\Delta x^2 + \Delta y^2})`, rad.
+    hang_angle : float
+        Mean of both, rad.
+    tree_distance : float
+        Between the two trees, m.
+    """
+
+    sag: Metres
+    ground_clearance: Metres
+    head_line_angle: Radians
+    foot_line_angle: Radians
+    hang_angle: Radians
+    tree_distance: Metres
 
 
 def find_line_angle(model: HammockModel, state: State, end: str) -> float:
@@ -19,11 +48,20 @@ def find_hang_angle(model: HammockModel, state: State) -> float:
     return (find_line_angle(model, state, "head") + find_line_angle(model, state, "foot")) / 2
 
 
-def describe_shape(model: HammockModel, state: State) -> dict[str, float]:
+def measure_shape(model: HammockModel, state: State) -> LoadedShape:
     """Return sag, clearance and how it hangs.
 
-    Sag is the largest drop of the middle line of the cloth below the straight line between the middles
-    of the two bars.
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+
+    Returns
+    -------
+    LoadedShape
+        SI.
     """
     x = state.positions
     head, foot = (
@@ -33,11 +71,11 @@ def describe_shape(model: HammockModel, state: State) -> dict[str, float]:
     middle = x[model.nodes["middle"]]
     along = (middle[:, 0] - head[0]) / (foot[0] - head[0])
     drop = head[2] + along * (foot[2] - head[2]) - middle[:, 2]
-    return {
-        "sag_m": float(drop.max()),
-        "ground_clearance_m": float(x[: int(model.nodes["foot tree"][0]) + 1, 2].min()),
-        "head_line_angle_rad": find_line_angle(model, state, "head"),
-        "foot_line_angle_rad": find_line_angle(model, state, "foot"),
-        "hang_angle_rad": find_hang_angle(model, state),
-        "tree_distance_m": model.tree_distance,
-    }
+    return LoadedShape(
+        sag=float(drop.max()),
+        ground_clearance=float(x[: int(model.nodes["foot tree"][0]) + 1, 2].min()),
+        head_line_angle=find_line_angle(model, state, "head"),
+        foot_line_angle=find_line_angle(model, state, "foot"),
+        hang_angle=find_hang_angle(model, state),
+        tree_distance=model.tree_distance,
+    )

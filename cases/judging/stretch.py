@@ -1,6 +1,7 @@
 """How much longer cords and lines are under load, and which of them keep creeping."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -10,6 +11,7 @@ from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
 from ...materials import Cord, Material, Sentence, make_sentence
 from ...meshing import HammockModel
 from ...solver import State
+from ..record import Metres, Record
 
 # Settling of the braid when it is loaded for the first time, over length; memory: 0.5 to 2 %.
 FIRST_STRETCH = (0.005, 0.02)
@@ -17,11 +19,29 @@ FIRST_STRETCH = (0.005, 0.02)
 CREEP_SHARE = 0.15
 
 
-def describe_stretch(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
-    r"""Return how much longer each cord and line is under load than it was cut, :math:`\sum T l / EA`.
+@dataclass(frozen=True, repr=False)
+class CordStretch(Record):
+    r"""How much longer one cord or line is under load than it was cut.
 
-    A new 12-strand UHMWPE braid settles by 0.5 to 2 % of its length besides, once, from memory; of other cords
-    nothing is known.
+    Parameters
+    ----------
+    length : float
+        As cut, :math:`\sum l`, m.
+    elastic : float
+        Elastic stretch, :math:`\sum T l / EA`, m.
+    first_least, first_most : float or None
+        By how much a new 12-strand UHMWPE braid settles besides, once: 0.5 to 2 % of its length, m, from memory; None
+        of other cords, of which nothing is known.
+    """
+
+    length: Metres
+    elastic: Metres
+    first_least: Metres | None
+    first_most: Metres | None
+
+
+def measure_stretch(model: HammockModel, state: State) -> Mapping[str, CordStretch]:
+    """Return how much longer each cord and line is under load than it was cut.
 
     Parameters
     ----------
@@ -32,8 +52,8 @@ def describe_stretch(model: HammockModel, state: State) -> dict[str, dict[str, f
 
     Returns
     -------
-    dict
-        By part: length as cut, elastic stretch, least and most first stretch, m.
+    mapping of str to CordStretch
+        By part, such as ``left side cord``.
     """
     return {name: _stretch(model, state, name) for name, _, _ in list_cords(model, state)}
 
@@ -53,8 +73,8 @@ def _name_elements(model: HammockModel, part: str) -> list[str]:
     return [name for name in names if name in model.elements]
 
 
-def _stretch(model: HammockModel, state: State, part: str) -> dict[str, float | None]:
-    """Return length and stretch of one part, m."""
+def _stretch(model: HammockModel, state: State, part: str) -> CordStretch:
+    """Return length and stretch of one part."""
     length = stretch = 0.0
     for name in _name_elements(model, part):
         element: Any = model.elements[name]
@@ -63,7 +83,7 @@ def _stretch(model: HammockModel, state: State, part: str) -> dict[str, float | 
     cord = next(each for each in model.parts if each.name == part)
     settles = isinstance(cord.material, Cord) and name_fibre(cord.material) == "UHMWPE"
     first = [share * cord.amount if settles else None for share in FIRST_STRETCH]
-    return {"length_m": length, "elastic_m": stretch, "first_least_m": first[0], "first_most_m": first[1]}
+    return CordStretch(length, stretch, first[0], first[1])
 
 
 def note_cords(model: HammockModel, state: State, workmanship: Workmanship) -> list[Sentence | str]:

@@ -1,13 +1,15 @@
 """What a hammock does to its trees, and what land managers ask of trees and straps."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import hypot
 
 from ...hammock.hammock import Suspension
 from ...materials import Cord, Sentence, Webbing, make_sentence
 from ...meshing import HammockModel
 from ...solver import State
-from .forces import describe_anchors
+from ..record import Metres, NewtonMetres, Newtons, Record
+from .forces import find_anchors
 
 _PARK = "Three Rivers Park District"
 LEAST_TRUNK = 0.305  # m, 12 in: Three Rivers Park District; Hutchinson MN; City of Madison
@@ -16,11 +18,46 @@ HIGHEST_STRAP = 1.83  # m, 6 ft: Three Rivers Park District
 _ROUNDING = 1e-3  # m, of 12 in in mm
 
 
-def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, float | None]]:
-    r"""Return the pull on each tree, its height, and the moment at the ground, :math:`M = H h + V d / 2`.
+@dataclass(frozen=True, repr=False)
+class TreeLoad(Record):
+    r"""What one tree bears.
 
-    The downward part V of the pull acts at the bark, half the trunk's diameter d from its axis; where no girth is told,
-    on the axis.
+    Parameters
+    ----------
+    pull : float
+        Along the line, :math:`\sqrt{X^2 + Y^2 + Z^2}`, N.
+    sideways_pull : float
+        Horizontal part, :math:`H = \sqrt{X^2 + Y^2}`, N.
+    height : float
+        Of the strap above the ground, h, m.
+    moment_at_ground : float
+        :math:`M = H h + V d / 2`, N m: the downward part V acts at the bark, half the trunk's diameter d from its axis;
+        where no girth is told, on the axis.
+    diameter : float or None
+        Of the trunk at the strap, d, m; None where it is not told.
+    """
+
+    pull: Newtons
+    sideways_pull: Newtons
+    height: Metres
+    moment_at_ground: NewtonMetres
+    diameter: Metres | None
+
+
+@dataclass(frozen=True, repr=False)
+class TreeLoads(Record):
+    """What both trees bear."""
+
+    head: TreeLoad
+    foot: TreeLoad
+
+    def pick_tree(self, end: str) -> TreeLoad:
+        """Return what the tree at ``"head"`` or ``"foot"`` bears."""
+        return {"head": self.head, "foot": self.foot}[end]
+
+
+def find_tree_loads(model: HammockModel, state: State) -> TreeLoads:
+    """Return the pull on each tree, its height, and the moment at the ground.
 
     Parameters
     ----------
@@ -31,24 +68,27 @@ def describe_trees(model: HammockModel, state: State) -> dict[str, dict[str, flo
 
     Returns
     -------
-    dict
-        By end: pull, sideways pull, N, height, m, moment at the ground, N m, diameter of the trunk, m, or None where
-        it is not told.
+    TreeLoads
+        SI.
     """
-    anchors, suspension = describe_anchors(model, state), model.hammock.suspension
-    found: dict[str, dict[str, float | None]] = {}
-    for end in ("head", "foot"):
-        along, across, up = anchors[f"{end}_tree_N"]
-        height = getattr(suspension, f"{end}_strap_height")
-        diameter = suspension.trees.diameter(end) if suspension.trees else None
-        found[end] = {
-            "pull_N": hypot(along, across, up),
-            "sideways_pull_N": hypot(along, across),
-            "height_m": height,
-            "moment_at_ground_N_m": hypot(along, across) * height + abs(up) * (diameter or 0.0) / 2,
-            "diameter_m": diameter,
-        }
-    return found
+    anchors, suspension = find_anchors(model, state), model.hammock.suspension
+    diameters = [suspension.trees.diameter(end) if suspension.trees else None for end in ("head", "foot")]
+    return TreeLoads(
+        _find_load(anchors.head_tree, suspension.head_strap_height, diameters[0]),
+        _find_load(anchors.foot_tree, suspension.foot_strap_height, diameters[1]),
+    )
+
+
+def _find_load(pull: tuple[float, float, float], height: float, diameter: float | None) -> TreeLoad:
+    """Return what a pull, N, at a height, m, does to a trunk of a diameter, m."""
+    along, across, up = pull
+    return TreeLoad(
+        pull=hypot(along, across, up),
+        sideways_pull=hypot(along, across),
+        height=height,
+        moment_at_ground=hypot(along, across) * height + abs(up) * (diameter or 0.0) / 2,
+        diameter=diameter,
+    )
 
 
 def note_trees(suspension: Suspension) -> list[Sentence]:

@@ -1,40 +1,21 @@
 """A result read back from its folder."""
 
-import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import inf
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-import numpy as np
-
-from ..design_issue import InputError
+from ..judging.checks import CheckRecord
+from ..judging.cloth.hot_spot import HotSpot
+from ..load_step import LoadStepRecord
+from ..result_record import ResultRecord
 from ..unit_display import Units
 from .cell_tag import BARS, CellTag
-from .sentence_store import restore_sentences
-from .shape import Floats, Shape, read_shape
+from .result_json import ResultError, read_record
+from .shape import Shape, read_shape
 
 EMPTY_LOAD = "empty"
-_NEEDED = (
-    "design", "report", "verdict", "forces", "checks", "hot_spots", "load_steps", "weights", "materials", "sentences",
-)  # fmt: skip
-
-
-class StoredHotSpot(NamedTuple):
-    """A hot spot: its number, where it is in words (a sentence), on the cloth as cut, and loaded (3,), m.
-
-    ``line_stress`` in N per metre of cloth as cut is that of ``thread`` over 25 mm, ``share`` that over the strength;
-    the middle of those 25 mm lies in ``triangle``.
-    """
-
-    number: int
-    place: str
-    flat: tuple[float, float]
-    loaded: Floats
-    thread: str
-    line_stress: float
-    share: float
-    triangle: int
 
 
 class StoredLoadStep(NamedTuple):
@@ -57,35 +38,42 @@ class StoredResult:
     ----------
     folder : Path
         Where it lies; pictures may be there too.
-    summary : mapping
-        ``result.summary``, its sentences ready to be written in any units.
+    record : ResultRecord
+        Everything that is told of it, as ``result.record``.
     stages : tuple of StoredLoadStep
         Computed equilibria, the emptiest first; the last is the whole load.
     design_text : str
         Design file as solved.
-    spots : tuple of StoredHotSpot
-        Hot spots, hardest pulled first; none if the mesh was too coarse to tell.
-    bar_shares : mapping of CellTag to float
-        As :func:`find_bar_shares`.
     """
 
     folder: Path
-    summary: Mapping[str, Any]
+    record: ResultRecord
     stages: tuple[StoredLoadStep, ...]
     design_text: str
-    spots: tuple[StoredHotSpot, ...]
-    bar_shares: Mapping[CellTag, float]
+
+    def __repr__(self) -> str:
+        """Return where it lies, and what it is of."""
+        return f"StoredResult({str(self.folder)!r:.60}, {self.name!r:.40}, {len(self.stages)} shapes)"
 
     @property
     def name(self) -> str:
         """The name of the design."""
-        return str(self.summary["design"]["name"])
+        return self.record.design.name
 
     @property
     def units(self) -> Units:
         """Units of the report, as the design asks."""
-        units: Units = self.summary["report"]["units"]
-        return units
+        return self.record.report.units
+
+    @property
+    def spots(self) -> tuple[HotSpot, ...]:
+        """Hot spots, hardest pulled first; none if the mesh was too coarse to tell."""
+        return self.record.hot_spots
+
+    @property
+    def bar_shares(self) -> Mapping[CellTag, float]:
+        """As :func:`find_bar_shares`."""
+        return find_bar_shares(self.record.checks)
 
     @property
     def shape(self) -> Shape:
@@ -96,10 +84,6 @@ class StoredResult:
     def empty(self) -> Shape | None:
         """The shape without a person, if it was computed."""
         return self.stages[0].shape if self.stages[0].share == 0.0 else None
-
-
-class ResultError(InputError):
-    """A result that cannot be read back; the message is one sentence."""
 
 
 def read_result(folder: Path) -> StoredResult:
@@ -126,72 +110,45 @@ def read_result(folder: Path) -> StoredResult:
     --------
     >>> read_result(Path("x"))
     Traceback (most recent call last):
-    tautlay.cases.storage.stored_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
-    file = folder / "result.json"
     if folder.is_file():
         raise ResultError(f"{folder} is a file; name the folder it lies in.")
-    if not file.is_file():
-        raise ResultError(f"{folder} holds no result.json; name the folder that `tautlay solve` wrote.")
+    record, design = read_record(folder / "result.json"), folder / "design.toml"
     try:
-        summary = json.loads(file.read_text(encoding="utf-8"))
-        design_text = (folder / "design.toml").read_text(encoding="utf-8")
-    except (ValueError, RecursionError):
-        raise ResultError(f"{file} or the design.toml beside it is damaged; solve the design again.") from None
-    missing = [key for key in _NEEDED if not isinstance(summary, dict) or key not in summary]
-    if missing:
-        raise ResultError(f"{file} is of another version: it lacks {missing[0]}; solve the design again.")
-    try:
-        whole = restore_sentences(summary, summary["sentences"])
-        steps = [(float(row["share_of_weight"]), str(row["file"])) for row in whole["load_steps"]]
-        spots = tuple(_read_spot(number, row) for number, row in enumerate(whole["hot_spots"], 1))
-        bars = find_bar_shares(whole["checks"])
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError, ZeroDivisionError) as error:
-        raise ResultError(f"{file} is damaged ({error}); solve the design again.") from None
-    return StoredResult(folder, whole, _read_stages(folder, steps), design_text, spots, bars)
+        design_text = design.read_text(encoding="utf-8")
+    except ValueError:
+        raise ResultError(f"{design} is damaged; solve the design again.") from None
+    return StoredResult(folder, record, _read_stages(folder, record.load_steps), design_text)
 
 
-def _read_stages(folder: Path, steps: list[tuple[float, str]]) -> tuple[StoredLoadStep, ...]:
+def _read_stages(folder: Path, steps: Iterable[LoadStepRecord]) -> tuple[StoredLoadStep, ...]:
     """Return the shapes under parts of the weight, and that under the whole."""
-    stages = [StoredLoadStep(share, read_shape(folder / Path(name).name)) for share, name in steps]
+    stages = [StoredLoadStep(step.share_of_weight, read_shape(folder / Path(step.file).name)) for step in steps]
     whole = StoredLoadStep(1.0, read_shape(folder / "shape.vtu"))
     if any(stage.shape.triangles.shape != whole.shape.triangles.shape for stage in stages):
         raise ResultError(f"{folder} holds load steps of another mesh than shape.vtu; solve the design again.")
     return (*stages, whole)
 
 
-def _read_spot(number: int, row: Mapping[str, Any]) -> StoredHotSpot:
-    """Return one hot spot."""
-    return StoredHotSpot(
-        number,
-        row["place"],
-        (float(row["flat_m"][0]), float(row["flat_m"][1])),
-        np.array(row["loaded_m"], dtype=np.float64).reshape(3),
-        str(row["thread"]),
-        float(row["line_stress_N_per_m"]),
-        float(row["share_of_strength"]),
-        int(row["triangle"]),
-    )
-
-
-def find_bar_shares(checks: list[Mapping[str, Any]]) -> dict[CellTag, float]:
+def find_bar_shares(checks: Iterable[CheckRecord]) -> dict[CellTag, float]:
     """Return demand over capacity of each bar, of the mechanism nearest to failure; a bar not checked is left out.
 
     Parameters
     ----------
-    checks : list of mapping
-        ``summary["checks"]``.
+    checks : iterable of CheckRecord
+        ``record.checks``.
 
     Examples
     --------
-    >>> find_bar_shares([{"part": "head bar", "safety_factor_found": 2.5}])
-    {<CellTag.HEAD_BAR: 9>: 0.4}
+    >>> find_bar_shares([])
+    {}
     """
     names = {bar.title: bar for bar in BARS}
     shares: dict[CellTag, float] = {}
-    for row in checks:
-        if row["part"] in names:
-            bar = names[row["part"]]
-            factor = row["safety_factor_found"]  # None: it carries nothing
-            shares[bar] = max(shares.get(bar, 0.0), 0.0 if factor is None else 1.0 / float(factor))
+    for check in checks:
+        if check.part in names:
+            bar = names[check.part]
+            share = 1.0 / check.factor if check.factor else inf
+            shares[bar] = max(shares.get(bar, 0.0), share)
     return shares

@@ -2,15 +2,19 @@
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from math import isfinite
-from typing import Any, NamedTuple
+from math import inf, isfinite
+from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
 from ...cases.display.result_rows import Reading, list_comfort, list_forces, list_shape
+from ...cases.judging.checks import CheckRecord
+from ...cases.judging.checks.check import write_factor
+from ...cases.judging.weighing import Weights
+from ...cases.result_record import ResultRecord
 from ...cases.unit_display import SYSTEMS, show_quantity
-from .checks import read_factor, show_factor
-from .wording import mark_name, mark_pair, mark_quantity
+from .weights import list_masses
+from .wording import mark_pair, mark_quantity
 
 _SIGNS = {True: "+", False: "\N{MINUS SIGN}"}
 _NONE = "\N{EN DASH}"
@@ -67,20 +71,26 @@ def _walk_keys(found: object, above: str) -> Iterator[tuple[str, str]]:
         yield above, {True: "true", False: "false"}.get(found, str(found)) if isinstance(found, bool) else str(found)
 
 
-def list_differences(first: Mapping[str, Any], second: Mapping[str, Any]) -> Iterator[Differences]:
+def list_differences(first: ResultRecord, second: ResultRecord) -> Iterator[Differences]:
     """Yield forces, factors of safety, shape, comfort and weights of two results.
 
     Parameters
     ----------
-    first, second : mapping
-        ``result.summary`` of both.
+    first, second : ResultRecord
+        Of both.
     """
-    yield Differences("Forces", list(_pair_readings(list_forces(first), list_forces(second))))
-    yield Differences("Factors of safety", list(_pair_factors(first["checks"], second["checks"])))
-    yield Differences("Shape", list(_pair_readings(list_shape(first), list_shape(second))))
-    if first["comfort"] and second["comfort"]:
-        yield Differences("How one lies", list(_pair_readings(list_comfort(first), list_comfort(second))))
-    yield Differences("Weights", list(_pair_readings(_list_masses(first), _list_masses(second))))
+    both = (first, second)
+    forces, shapes = (
+        [list_forces(each.forces, each.anchors, each.trees) for each in both],
+        [list_shape(each.shape, each.weights) for each in both],
+    )
+    yield Differences("Forces", list(_pair_readings(*forces)))
+    yield Differences("Factors of safety", list(_pair_factors(first.checks, second.checks)))
+    yield Differences("Shape", list(_pair_readings(*shapes)))
+    if first.comfort is not None and second.comfort is not None:
+        lying = (list_comfort(first.comfort), list_comfort(second.comfort))
+        yield Differences("How one lies", list(_pair_readings(*lying)))
+    yield Differences("Weights", list(_pair_readings(*(_read_masses(each.weights) for each in both))))
 
 
 def _pair_readings(first: Iterable[Reading], second: Iterable[Reading]) -> Iterator[Pair]:
@@ -118,59 +128,49 @@ def _are_alike(first: float, second: float) -> bool:
     return abs(second - first) <= _ALIKE * max(abs(first), abs(second))
 
 
-def _pair_factors(first: list[dict[str, Any]], second: list[dict[str, Any]]) -> Iterator[Pair]:
+def _pair_factors(first: Iterable[CheckRecord], second: Iterable[CheckRecord]) -> Iterator[Pair]:
     """Yield the least factor of each part and way of failing, those with the least margin first."""
     ours, theirs = (_find_least(checks) for checks in (first, second))
-    names = sorted({*ours, *theirs}, key=lambda name: min(_margin(side.get(name)) for side in (ours, theirs)))
+    names = sorted({*ours, *theirs}, key=lambda name: min(_find_margin(side.get(name)) for side in (ours, theirs)))
     for name in names:
         a, b = ours.get(name), theirs.get(name)
         yield Pair(f"{name[0]}: {name[1]}", _show(a), _show(b), _format_more(a, b))
 
 
-def _find_least(checks: list[dict[str, Any]]) -> dict[tuple[str, str], dict[str, Any]]:
+def _find_least(checks: Iterable[CheckRecord]) -> dict[tuple[str, str], CheckRecord]:
     """Return the check with the least margin of each part and mechanism."""
-    found: dict[tuple[str, str], dict[str, Any]] = {}
+    found: dict[tuple[str, str], CheckRecord] = {}
     for check in checks:  # least margin first
-        found.setdefault((check["part"], check["mechanism"]), check)
+        found.setdefault((check.part, check.mechanism), check)
     return found
 
 
-def _margin(check: Mapping[str, Any] | None) -> float:
-    """Return the factor found over the factor asked."""
-    return float("inf") if check is None else read_factor(check) / check["safety_factor_asked"]
+def _find_margin(check: CheckRecord | None) -> float:
+    """Return the factor found over the factor asked; without end where there is no check."""
+    return inf if check is None else check.margin
 
 
-def _show(check: Mapping[str, Any] | None) -> Markup:
+def _show(check: CheckRecord | None) -> Markup:
     """Return a factor with the one asked, and whether it is enough."""
     if check is None:
         return Markup("&ndash;")
-    enough = "" if check["passed"] else ", NOT ENOUGH"
-    return escape(f"{show_factor(check)} of {check['safety_factor_asked']:g}{enough}")
+    enough = "" if check.passed else ", NOT ENOUGH"
+    return escape(f"{write_factor(check.factor)} of {check.asked:g}{enough}")
 
 
-def _format_more(first: Mapping[str, Any] | None, second: Mapping[str, Any] | None) -> Markup:
+def _format_more(first: CheckRecord | None, second: CheckRecord | None) -> Markup:
     """Return by how much the second factor is more."""
     if first is None or second is None:
         return Markup("only in one")
-    more = read_factor(second) - read_factor(first)
-    if show_factor(first) == show_factor(second):
+    more = second.factor - first.factor
+    if write_factor(first.factor) == write_factor(second.factor):
         return Markup("the same")
     if not isfinite(more):
         return Markup("&ndash;")
     return escape(f"{_SIGNS[more > 0]}{abs(more):.1f}" if abs(more) >= 0.05 else f"{_SIGNS[more > 0]}0.1 or less")
 
 
-def _list_masses(summary: Mapping[str, Any]) -> Iterator[Reading]:
-    """Yield every mass of the weights, whatever they hold."""
-    return _walk_masses(summary["weights"], "", mass=False)
-
-
-def _walk_masses(found: Mapping[str, Any], above: str, *, mass: bool) -> Iterator[Reading]:
-    """Yield masses in nested mappings: keys that end in kg, and what stands under such a key."""
-    for key, value in found.items():
-        heavy = mass or key.endswith("_kg")
-        title = above + mark_name(key.removesuffix("_kg"))
-        if isinstance(value, Mapping):
-            yield from _walk_masses(value, f"{title}: ", mass=heavy)
-        elif heavy and isinstance(value, int | float) and not isinstance(value, bool):
-            yield Reading(title, float(value), "mass")
+def _read_masses(weights: Weights) -> Iterator[Reading]:
+    """Yield every mass of the weights."""
+    for heading, title, mass in list_masses(weights):
+        yield Reading(f"{heading}: {title}" if heading else title, mass, "mass")

@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from ...cases.display.headings import write_heading
 from ...cases.display.safety_cautions import CAUTIONS
 from ...cases.judging.comfort.lay_notes import make_restraint_sentence
 from ...cases.storage.stored_result import StoredResult
 from ...cases.studies.compare.value_columns import name_design, name_figure
 from ...cases.unit_display import Units
+from ..picture import head_result
 from .checks import sort_checks
 from .compare import list_changes, list_differences
 from .plots import list_figures
@@ -47,22 +47,22 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
     str
         A whole HTML document that asks nothing of any other place.
     """
-    summary = result.summary
+    record = result.record
     return render_page(
         "report.html",
         units or result.units,
         scene=pack_scene([result]),
-        heading=write_heading(summary["design"]),
-        summary=summary,
-        checks=sort_checks(summary),
-        groups=list(list_groups(summary)),
-        comfort=list_comfort_rows(summary),
-        hold=make_restraint_sentence(summary["comfort"]) if summary["comfort"] else "",
-        bands=list_bands(summary),
-        weights=list(list_weights(summary["weights"])),
-        sheets=list(list_sheets(summary["weights"])),
+        heading=head_result(record),
+        record=record,
+        checks=sort_checks(record.checks),
+        groups=list(list_groups(record)),
+        comfort=list_comfort_rows(record.comfort),
+        hold=make_restraint_sentence(record.comfort.slide, record.comfort.hold) if record.comfort else "",
+        bands=list_bands(record.how_sure),
+        weights=list(list_weights(record.weights)),
+        sheets=list(list_sheets(record.weights)),
         figures=list(list_figures(result)),
-        materials=list_materials(summary),
+        materials=list_materials(record.materials),
         design_text=result.design_text,
         pictures=_list_pictures(result.folder),
     )
@@ -88,11 +88,11 @@ def compose_comparison(first: StoredResult, second: StoredResult, *, units: Unit
         "compare.html",
         units or first.units,
         scene=pack_scene([first, second]),
-        headings=[write_heading(result.summary["design"]) for result in results],
-        summaries=[result.summary for result in results],
+        headings=[head_result(result.record) for result in results],
+        records=[result.record for result in results],
         folders=[result.folder for result in results],
         changes=list_changes(first.design_text, second.design_text),
-        differences=list(list_differences(first.summary, second.summary)),
+        differences=list(list_differences(first.record, second.record)),
         pictures=[picture for result in results for picture in _list_pictures(result.folder)[:1]],
     )
 

@@ -1,11 +1,12 @@
 """The plots of the page: what is shown in each, in words, and the drawing."""
 
-from collections.abc import Iterator, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 from markupsafe import Markup
 
+from ...cases.judging.forces import Forces
 from ...cases.storage.shape import CellTag, Floats, Shape
 from ...cases.storage.stored_result import StoredResult
 from .plot import Axis, Frame, draw_path, draw_plot
@@ -36,15 +37,16 @@ def list_figures(result: StoredResult) -> Iterator[PlotFigure]:
     PlotFigure
         Ready for the page.
     """
-    shape, summary = result.shape, result.summary
-    yield PlotFigure("Tension along the side cords", _draw_tension(shape), _format_tension(shape, summary))
+    shape, record = result.shape, result.record
+    yield PlotFigure("Tension along the side cords", _draw_tension(shape), _format_tension(shape, record.forces))
     for title, drawing, words in draw_sections(shape):
         yield PlotFigure(title, drawing, words)
     yield PlotFigure("Along the middle", *draw_back_line(shape))
     if shape.occupant is not None:
         yield PlotFigure("Contact pressure, from above", *draw_pressure(shape))
     for end in ("head", "foot"):
-        yield PlotFigure(f"What the {end} bar bears", *draw_thrust(summary, f"{end} bar"))
+        checks, thrust = [each for each in record.checks if each.part == f"{end} bar"], record.forces.pick_thrust(end)
+        yield PlotFigure(f"What the {end} bar bears", *draw_thrust(checks, f"{end} bar", thrust))
 
 
 def trace_cord(shape: Shape, part: CellTag) -> tuple[Floats, Floats]:
@@ -76,12 +78,11 @@ def _draw_tension(shape: Shape) -> Markup:
     return draw_plot(frame, "Tension of both side cords from the head to the foot corner", [*lines, *key])
 
 
-def _format_tension(shape: Shape, summary: Mapping[str, Any]) -> Markup:
+def _format_tension(shape: Shape, forces: Forces) -> Markup:
     """Say how large the tension gets, and how far it falls."""
-    forces = summary["forces"]
     least = min(float(trace_cord(shape, part)[1].min()) for part in (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD))
     return Markup("Up to {} on the left and {} on the right, nowhere less than {}.").format(
-        mark_quantity(forces["side_cord_left_max_N"], "force"),
-        mark_quantity(forces["side_cord_right_max_N"], "force"),
+        mark_quantity(forces.side_cord_left_max, "force"),
+        mark_quantity(forces.side_cord_right_max, "force"),
         mark_quantity(least, "force"),
     )

@@ -1,11 +1,11 @@
 """What the turnable scene of the page is made of: numbers as JSON, arrays as base64 of their bytes."""
 
 from base64 import b64encode
-from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
+from ...cases.judging.cloth.hot_spot import HotSpot
 from ...cases.storage.shape import BARS, CellTag, Shape
 from ...cases.storage.stored_result import StoredResult
 from ...cases.unit_display import SYSTEMS, tabulate_units, write_sentence
@@ -127,7 +127,7 @@ def _pack_shape(result: StoredResult) -> dict[str, Any]:
         "extensions": find_extensions(shape).round(5).tolist(),
         "trees": find_trees(shape).round(5).tolist(),
         "labels": _pack_labels(shape),
-        "spots": [_pack_spot(number, spot) for number, spot in enumerate(result.summary["hot_spots"], 1)],
+        "spots": [_pack_spot(number, spot) for number, spot in enumerate(result.spots, 1)],
         "signs": [sign._asdict() for sign in list_things(shape)],
     }
 
@@ -142,14 +142,14 @@ def _pack_labels(shape: Shape) -> list[dict[str, Any]]:
     return found
 
 
-def _pack_spot(number: int, spot: Mapping[str, Any]) -> dict[str, Any]:
+def _pack_spot(number: int, spot: HotSpot) -> dict[str, Any]:
     """Return one hot spot."""
     return {
         "number": number,
-        "at": spot["loaded_m"],
-        "triangle": spot["triangle"],
-        "metric": write_sentence(spot["place"], "metric"),
-        "imperial": write_sentence(spot["place"], "imperial"),
+        "at": list(spot.loaded),
+        "triangle": spot.triangle,
+        "metric": write_sentence(spot.place, "metric"),
+        "imperial": write_sentence(spot.place, "imperial"),
     }
 
 

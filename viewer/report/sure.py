@@ -1,9 +1,9 @@
 """How sure the factors are, where a solve was asked to find out."""
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ...cases.judging.checks.check import write_factor
+from ...cases.judging.sensitivity.ranges_record import FactorRangeRecord, FactorRangesRecord
 
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 
@@ -21,39 +21,37 @@ class RangeRow(NamedTuple):
     inputs: list[str]
 
 
-def list_bands(summary: Mapping[str, Any]) -> list[RangeRow]:
+def list_bands(how_sure: FactorRangesRecord | None) -> list[RangeRow]:
     """Return the bands of the checks of least margin; none if they were not asked for.
 
     Parameters
     ----------
-    summary : mapping
-        ``result.summary``.
+    how_sure : FactorRangesRecord or None
+        Of one result.
 
     Examples
     --------
-    >>> list_bands({"how_sure": None})
+    >>> list_bands(None)
     []
     """
-    return [_build_band(check) for check in (summary["how_sure"] or {"checks": []})["checks"]]
+    return [] if how_sure is None else [_build_band(check) for check in how_sure.checks]
 
 
-def _build_band(check: Mapping[str, Any]) -> RangeRow:
+def _build_band(check: FactorRangeRecord) -> RangeRow:
     """Return one band as it is shown."""
-    asked = check["safety_factor_asked"]
-    least, found, most = (check[f"safety_factor_{name}"] for name in ("least", "found", "most"))
     verdict = "\N{CHECK MARK} ok"
-    if least < asked:
-        verdict = "\N{BALLOT X} NOT ENOUGH" if found < asked else "? MAY FALL SHORT"
-    moved = {each["input"]: each["share_of_band"] for each in check["inputs"]}
+    if check.least < check.asked:
+        verdict = "\N{BALLOT X} NOT ENOUGH" if check.found < check.asked else "? MAY FALL SHORT"
+    moved = {each.input: each.share_of_band for each in check.inputs}
     inputs = [f"{share:.0%} {name}" for name, share in moved.items() if share >= _LITTLE]
-    wider = "" if check["complete"] and not check["no_range_known"] else " or more"
+    wider = "" if check.complete and not check.no_range_known else " or more"
     return RangeRow(
-        check["part"],
-        check["mechanism"],
-        write_factor(least),
-        write_factor(found),
-        write_factor(most) + wider,
-        f"{asked:g}",
+        check.part,
+        check.mechanism,
+        write_factor(check.least),
+        write_factor(check.found),
+        write_factor(check.most) + wider,
+        f"{check.asked:g}",
         verdict,
         inputs,
     )

@@ -1,7 +1,7 @@
 """The other tables of the page: forces, shape, how one lies, materials."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
@@ -14,7 +14,11 @@ from ...cases.display.result_rows import (
     list_stretch,
     write_shares,
 )
+from ...cases.judging.comfort.comfort import Comfort
 from ...cases.judging.comfort.measures import MEASURES
+from ...cases.judging.material_list import MaterialRecord, MaterialValue
+from ...cases.result_record import ResultRecord
+from ...cases.unit_display import SYSTEMS
 from .checks import find_basis
 from .weights import WeightLine
 from .wording import mark_pair, mark_quantity, mark_sentence
@@ -37,30 +41,30 @@ class TitledTable(NamedTuple):
     lines: list[WeightLine]
 
 
-def list_groups(summary: Mapping[str, Any]) -> Iterator[TitledTable]:
+def list_groups(record: ResultRecord) -> Iterator[TitledTable]:
     """Yield the tables of plain readings.
 
     Parameters
     ----------
-    summary : mapping
-        ``result.summary``.
+    record : ResultRecord
+        Of one result.
     """
-    yield TitledTable("Forces", _mark_readings(list_forces(summary)))
-    yield TitledTable(
-        "Shape and cloth",
-        [*_mark_readings(list_shape(summary)), WeightLine("cloth by area", escape(write_shares(summary)))],
-    )
-    yield TitledTable("Side channels", _mark_twice(list_channel, summary))
-    yield TitledTable("Longer under load", _mark_twice(list_stretch, summary))
+    forces, shape = list_forces(record.forces, record.anchors, record.trees), list_shape(record.shape, record.weights)
+    channel, stretch = record.channel, record.stretch
+    yield TitledTable("Forces", _mark_readings(forces))
+    shares = WeightLine("cloth by area", escape(write_shares(record.fabric)))
+    yield TitledTable("Shape and cloth", [*_mark_readings(shape), shares])
+    yield TitledTable("Side channels", _mark_twice(*(list_channel(channel, system) for system in SYSTEMS)))
+    yield TitledTable("Longer under load", _mark_twice(*(list_stretch(stretch, system) for system in SYSTEMS)))
 
 
-def list_comfort_rows(summary: Mapping[str, Any]) -> list[ComfortRow]:
+def list_comfort_rows(comfort: Comfort | None) -> list[ComfortRow]:
     """Return how one lies; nothing without a person in contact."""
-    if not summary["comfort"]:
+    if comfort is None:
         return []
     return [
         ComfortRow(line.title, _mark_value(line), mark_sentence(line.remark), measure.formula, measure.sure)
-        for line, measure in zip(list_comfort(summary), MEASURES, strict=True)
+        for line, measure in zip(list_comfort(comfort), MEASURES, strict=True)
     ]
 
 
@@ -83,28 +87,28 @@ class MaterialRow(NamedTuple):
     values: list[Value]
 
 
-def list_materials(summary: Mapping[str, Any]) -> list[MaterialRow]:
+def list_materials(materials: Iterable[MaterialRecord]) -> list[MaterialRow]:
     """Return what the hammock is made of, each number with its source and how sure it is."""
     return [
         MaterialRow(
-            material["name"],
-            f"{material['category']}, {material['kind']}",
-            ", ".join(material["used_for"]),
-            [_mark_number(value) for value in material["values"]],
+            material.name,
+            f"{material.category}, {material.kind}",
+            ", ".join(material.used_for),
+            [_mark_number(value) for value in material.values],
         )
-        for material in summary["materials"]
+        for material in materials
     ]
 
 
-def _mark_number(value: Mapping[str, Any]) -> Value:
+def _mark_number(value: MaterialValue) -> Value:
     """Return one number of a material as it is shown."""
     limits = Markup()
-    if value["range_SI"]:
-        least, most = (mark_quantity(limit, value["dimension"]) for limit in value["range_SI"])
+    if value.range:
+        least, most = (mark_quantity(limit, value.dimension) for limit in value.range)
         limits = Markup("{} to {}").format(least, most)
-    source = "; ".join(text for text in (value["source"], value["note"]) if text)
-    number = mark_quantity(value["value_SI"], value["dimension"])
-    return Value(value["quantity"], number, limits, find_basis(value["status"]), source)
+    source = "; ".join(text for text in (value.source, value.note) if text)
+    number = mark_quantity(value.value, value.dimension)
+    return Value(value.quantity, number, limits, find_basis(value.status), source)
 
 
 def _mark_readings(readings: Iterable[Reading]) -> list[WeightLine]:
@@ -112,14 +116,13 @@ def _mark_readings(readings: Iterable[Reading]) -> list[WeightLine]:
     return [WeightLine(line.title, _mark_value(line), mark_sentence(line.remark)) for line in readings]
 
 
-def _mark_twice(list_readings: Any, summary: Mapping[str, Any]) -> list[WeightLine]:  # noqa: ANN401
+def _mark_twice(metric: Iterable[Reading], imperial: Iterable[Reading]) -> list[WeightLine]:
     """Return readings whose remarks are written in one system of units at a time."""
-    both = [list(list_readings(summary, units)) for units in ("metric", "imperial")]
     return [
         WeightLine(line.title, _mark_value(line), mark_sentence(line.remark))
         if line.remark == other.remark
         else WeightLine(line.title, _mark_value(line), mark_pair(line.remark, other.remark))
-        for line, other in zip(*both, strict=True)
+        for line, other in zip(metric, imperial, strict=True)
     ]
 
 

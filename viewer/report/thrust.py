@@ -1,12 +1,12 @@
 """The thrust of a bar against what it bears in each way of failing."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Sequence
 
 import numpy as np
 from markupsafe import Markup
 
-from .checks import show_factor
+from ...cases.judging.checks import CheckRecord
+from ...cases.judging.checks.check import write_factor
 from .plot import BOTTOM, TOP, Axis, Frame, draw_path, draw_plot, draw_text, trace_path
 from .wording import mark_quantity
 
@@ -14,19 +14,20 @@ _ROW = 30.0  # height of a row
 _BEYOND = 1.6  # times the force asked: the axis ends there, and longer strips are cut
 
 
-def draw_thrust(summary: Mapping[str, Any], part: str) -> tuple[Markup, Markup]:
+def draw_thrust(checks: Sequence[CheckRecord], part: str, thrust: float) -> tuple[Markup, Markup]:
     """Return drawing and words of what one bar bears.
 
     Parameters
     ----------
-    summary : mapping
-        ``result.summary``.
+    checks : sequence of CheckRecord
+        Of the bar.
     part : str
         ``head bar`` or ``foot bar``.
+    thrust : float
+        What it carries, N.
     """
-    rows = [check for check in summary["checks"] if check["part"] == part and "capacity_N" in check]
-    thrust = summary["forces"][f"{part.replace(' ', '_')}_thrust_N"]
-    asked = max((thrust * check["safety_factor_asked"] for check in rows), default=thrust)
+    rows = [check for check in checks if check.capacity.dimension == "force"]
+    asked = max((thrust * check.asked for check in rows), default=thrust)
     end = max(_BEYOND * asked, 1.0)
     count = max(len(rows), 1)
     frame = Frame(
@@ -36,7 +37,7 @@ def draw_thrust(summary: Mapping[str, Any], part: str) -> tuple[Markup, Markup]:
     parts.append(draw_path(frame, np.array([[thrust, -count], [thrust, 0.0]]), "demand"))
     parts.append(draw_path(frame, np.array([[asked, -count], [asked, 0.0]]), "asked"))
     for place, check in enumerate(rows):
-        words = f"{check['mechanism']}, factor {show_factor(check)}"
+        words = f"{check.mechanism}, factor {write_factor(check.factor)}"
         parts.append(draw_text(frame, (end / 60, -place - 0.62), words, "halo"))
     words = Markup(
         "Full line: thrust {}. Dashed: what it must bear, {}. A strip that ends in an arrow goes on beyond the axis."
@@ -44,9 +45,9 @@ def draw_thrust(summary: Mapping[str, Any], part: str) -> tuple[Markup, Markup]:
     return draw_plot(frame, f"Thrust of the {part} against what it bears", parts), words
 
 
-def _draw_strip(frame: Frame, check: Mapping[str, Any], place: int, end: float) -> Markup:
+def _draw_strip(frame: Frame, check: CheckRecord, place: int, end: float) -> Markup:
     """Draw a strip as long as what is borne in one way of failing."""
-    capacity = check["capacity_N"]
+    capacity = check.capacity.value
     corners = np.array([[0.0, -place - 0.12], [min(capacity, end), -place - 0.88]])
     (left, top), (right, low) = frame.place(corners)
     tip = (low - top) / 3 if capacity > end else 0.0

@@ -1,7 +1,6 @@
 """A result in words and tables for a terminal, in SI and in the maker's units."""
 
-from collections.abc import Iterator, Mapping
-from typing import Any
+from collections.abc import Iterator
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
@@ -19,11 +18,17 @@ from ...display.result_rows import (
     write_shares,
 )
 from ...display.safety_cautions import list_cautions
+from ...judging.bar_summary import Bars
 from ...judging.checks import Findings
 from ...judging.checks.verdict import write_verdict
 from ...judging.cloth.gauge_square import GAUGE
+from ...judging.cloth.hot_spot import HotSpot
+from ...judging.comfort.comfort import Comfort
 from ...judging.comfort.lay_notes import make_restraint_sentence
+from ...judging.comfort.side_stability import StabilityRecord
 from ...judging.sensitivity.factor_ranges import FactorRanges
+from ...judging.weighing import Weights
+from ...result_record import ResultRecord, SolutionRecord
 from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
 from .check_table import list_factors, show_checks
 from .range_table import show_factor_ranges
@@ -31,14 +36,14 @@ from .weight_table import write_total
 
 
 def print_summary(
-    summary: Mapping[str, Any], findings: Findings, units: Units, console: Console, ranges: FactorRanges | None = None
+    record: ResultRecord, findings: Findings, units: Units, console: Console, ranges: FactorRanges | None = None
 ) -> None:
     """Print what was found, whether every part holds, and the cautions.
 
     Parameters
     ----------
-    summary : mapping
-        ``result.summary``.
+    record : ResultRecord
+        ``result.record``.
     findings : Findings
         Every check that was made, passed or not, and what could not be checked.
     units : {"metric", "imperial", "both"}
@@ -48,24 +53,24 @@ def print_summary(
     ranges : FactorRanges or None
         How sure the checks are; None was not asked.
     """
-    heading = write_heading(summary["design"])
+    heading = write_heading(record.design.name, record.design.load, record.design.load_factor)
     parts: list[RenderableType] = [
         Text(heading.title, style="bold"),
         Text(heading.meaning),
-        Text(_describe_solution(summary)),
+        Text(_write_solution(record.solution)),
         Text(write_verdict(findings), style="bold"),
         *show_checks(findings, units),
         *([] if ranges is None else show_factor_ranges(ranges, units)),
-        *(Text(f"Note: {write_sentence(note, units)}") for note in summary.get("notes", [])),
-        build_table("Forces", list(list_forces(summary)), units),
-        *(Text(line) for line in _describe_bars(summary, units)),
-        build_table("Shape and weight", list(list_shape(summary)), units),
-        Text(_describe_weight(summary, units)),
-        Text(f"\nCloth by area: {write_shares(summary)}."),
-        *([_build_spots(summary["hot_spots"], units)] if summary.get("hot_spots") else []),
-        build_table("Side channels", list(list_channel(summary, units)), units),
-        build_table("Longer under load", list(list_stretch(summary, units)), units),
-        *(_describe_lying(summary, units) if summary.get("comfort") else []),
+        *(Text(f"Note: {write_sentence(note, units)}") for note in record.notes),
+        build_table("Forces", list(list_forces(record.forces, record.anchors, record.trees)), units),
+        *(Text(line) for line in _write_bars(record.bars, units)),
+        build_table("Shape and weight", list(list_shape(record.shape, record.weights)), units),
+        Text(_write_weight(record.weights, units)),
+        Text(f"\nCloth by area: {write_shares(record.fabric)}."),
+        *([_build_spots(record.hot_spots, units)] if record.hot_spots else []),
+        build_table("Side channels", list(list_channel(record.channel, units)), units),
+        build_table("Longer under load", list(list_stretch(record.stretch, units)), units),
+        *(_show_lying(record.comfort, record.stability, units) if record.comfort else []),
         *(Text(line) for line in list_factors(findings)),
         Text("\nCautions", style="bold"),
         *(Text(f"- {caution}") for caution in list_cautions()),
@@ -109,7 +114,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     return table
 
 
-def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
+def _build_spots(spots: tuple[HotSpot, ...], units: Units) -> Table:
     """Return where the cloth is pulled hardest."""
     system: System = "imperial" if units == "imperial" else "metric"
     title = f"\nWhere the cloth is pulled hardest, over a width of {show_quantity(GAUGE, 'length', units)}"
@@ -119,41 +124,38 @@ def _build_spots(spots: list[dict[str, Any]], units: Units) -> Table:
     for heading in ("pull", "of strength", "thread", "off warp"):
         table.add_column(heading, justify="right", no_wrap=True)
     for number, spot in enumerate(spots, 1):
-        pull = format_quantity(spot["line_stress_N_per_m"], "line_load", system)
-        angle = format_quantity(spot["off_warp_rad"], "angle", digits=2)
-        cells = (write_sentence(spot["place"], system), pull, f"{spot['share_of_strength']:.1%}", spot["thread"], angle)
+        pull = format_quantity(spot.line_stress, "line_load", system)
+        angle = format_quantity(spot.off_warp, "angle", digits=2)
+        cells = (write_sentence(spot.place, system), pull, f"{spot.share:.1%}", spot.thread, angle)
         table.add_row(str(number), *map(Text, cells))
     return table
 
 
-def _describe_bars(summary: Mapping[str, Any], units: Units) -> Iterator[str]:
+def _write_bars(bars: Bars, units: Units) -> Iterator[str]:
     """Yield the way of the thrust through each bar of several parts."""
-    for name, bar in summary["bars"].items():
-        if bar["parts"] > 1:
-            yield f"Thrust of the {name.replace('_', ' ')}: {write_sentence(bar['path'], units)}"
+    for name, bar in bars.list_ends():
+        if bar.parts > 1:
+            yield f"Thrust of the {name}: {write_sentence(bar.path, units)}"
 
 
-def _describe_solution(summary: Mapping[str, Any]) -> str:
+def _write_solution(found: SolutionRecord) -> str:
     """Return how the equilibrium was found."""
-    found = summary["solution"]
     return (
-        f"{found['reason']}, residual {found['residual']:.1e}, {found['triangles']} triangles, "
-        f"{found['iterations']} steps, {found['seconds_s']:.1f} s"
+        f"{found.reason}, residual {found.residual:.1e}, {found.triangles} triangles, "
+        f"{found.iterations} steps, {found.seconds:.1f} s"
     )
 
 
-def _describe_lying(summary: Mapping[str, Any], units: Units) -> list[RenderableType]:
+def _show_lying(comfort: Comfort, stability: StabilityRecord | None, units: Units) -> list[RenderableType]:
     """Return how one lies, and what holds one."""
-    table = build_table("How one lies", list(list_comfort(summary)), units)
-    words = [
-        make_restraint_sentence(summary["comfort"]),
-        *([summary["stability"]["words"]] if summary.get("stability") else []),
-    ]
+    table = build_table("How one lies", list(list_comfort(comfort)), units)
+    words: list[str] = [make_restraint_sentence(comfort.slide, comfort.hold)]
+    if stability is not None:
+        words.append(stability.words)
     return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
 
 
-def _describe_weight(summary: Mapping[str, Any], units: Units) -> str:
+def _write_weight(weights: Weights, units: Units) -> str:
     """Return what the hammock weighs with everything that the shape does not carry."""
-    weights = summary["weights"]
-    total = write_total(weights["total_kg"], weights["packed_kg"], units)
+    total = write_total(weights.total, weights.packed, units)
     return f"With hems, seams, splices and hardware it {total} `tautlay weigh` lists every part."

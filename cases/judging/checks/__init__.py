@@ -2,7 +2,7 @@
 
 from .case import Case
 from .check import Check, Unchecked
-from .check_description import describe_checks, describe_unchecked
+from .check_record import CheckRecord, record_check
 from .findings import Findings, list_checks
 
-__all__ = ["Case", "Check", "Findings", "Unchecked", "describe_checks", "describe_unchecked", "list_checks"]
+__all__ = ["Case", "Check", "CheckRecord", "Findings", "Unchecked", "list_checks", "record_check"]

@@ -23,7 +23,7 @@ def check_bars(case: Case) -> Iterator[Check | Unchecked]:
     """
     for end in case.hammock.ends:
         name, bar = f"{end.name} bar", end.bar.build
-        thrust = case.forces[f"{end.name}_bar_thrust_N"]
+        thrust = case.forces.pick_thrust(end.name)
         for weakness in list_weaknesses(bar):
             asked = max((case.workmanship.factors[kind] for kind in weakness.kinds), key=lambda factor: factor.value)
             yield Check(name, weakness.mechanism, thrust, weakness.capacity, asked, weakness.place)

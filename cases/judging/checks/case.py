@@ -1,7 +1,6 @@
 """What the checks look at."""
 
-from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ....hammock.hammock import Hammock
 from ....making import Capacity, Workmanship, find_capacity
@@ -9,6 +8,7 @@ from ....materials import Cord, Webbing
 from ....meshing import HammockModel
 from ....solver import State
 from ..cloth.hot_spot import ClothUtilisation
+from ..forces import Forces
 
 
 class Case(NamedTuple):
@@ -20,8 +20,8 @@ class Case(NamedTuple):
         Structure and named parts.
     state : State
         Its equilibrium.
-    forces : mapping of str to float
-        ``summary["forces"]``, N.
+    forces : Forces
+        What its cords, lines and bars carry.
     workmanship : Workmanship
         How the parts are made, and the factors of safety asked.
     cloth_utilisation : ClothUtilisation or None
@@ -30,9 +30,13 @@ class Case(NamedTuple):
 
     model: HammockModel
     state: State
-    forces: Mapping[str, Any]
+    forces: Forces
     workmanship: Workmanship
     cloth_utilisation: ClothUtilisation | None = None
+
+    def __repr__(self) -> str:
+        """Return how large it is; its arrays are long."""
+        return f"Case({len(self.model.mesh.triangles)} triangles, {self.forces!r:.100})"
 
     def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
         """Return what a cord or strap bears by itself, wet and aged as asked, N."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import floor, inf, isnan
 
 from ....making import Capacity, Factor
+from ...record import Record
 
 _MOST = 99.0  # a larger factor is not worth its digits
 _SIDES = (", left", ", right", "left ", "right ", " left", " right")
@@ -74,8 +75,8 @@ class Check:
         return self.found >= self.asked.value
 
 
-@dataclass(frozen=True)
-class Unchecked:
+@dataclass(frozen=True, repr=False)
+class Unchecked(Record):
     """A part that could not be checked.
 
     Parameters

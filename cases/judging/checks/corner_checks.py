@@ -34,8 +34,8 @@ def check_corners(case: Case) -> Iterator[Check | Unchecked]:
         for end, piece in (("head", 0), ("foot", -1)):
             pulls = (
                 (corner.cord, float(cord[piece]), hammock.channel.cord.diameter),
-                (corner.leg, case.forces[f"{end}_leg_{side}_N"], hammock.suspension.leg.diameter),
-                (corner.tip, case.forces[f"{end}_bar_thrust_N"], corner.tip_hole),
+                (corner.leg, case.forces.pick_leg(end, side), hammock.suspension.leg.diameter),
+                (corner.tip, case.forces.pick_thrust(end), corner.tip_hole),
             )
             for hole, pull, width in pulls:
                 yield from _check_hole(case, f"corner, {end} {side}", hole, pull, width)

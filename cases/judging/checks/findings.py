@@ -39,6 +39,10 @@ class Findings(NamedTuple):
     checks: tuple[Check, ...]
     unchecked: tuple[Unchecked, ...]
 
+    def __repr__(self) -> str:
+        """Return how many checks of each kind."""
+        return f"Findings({len(self.checks)} checks, {len(self.failed)} failed, {len(self.unchecked)} not checked)"
+
     @property
     def failed(self) -> tuple[Check, ...]:
         """Checks that are not met."""

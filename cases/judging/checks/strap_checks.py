@@ -34,7 +34,7 @@ def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
     """Return how a strap breaks away from its sewn ends."""
     asked = case.workmanship.factors["webbing"]
     whole = case.find_breaking_load(strap.webbing)
-    pull = case.forces[f"{end}_line_N"] * wrap.share
+    pull = case.forces.pick_line(end) * wrap.share
     if strap.hitch is Hitch.BASKET:
         return Check(f"{end} strap", "breaks", pull, whole, asked, "one of its two strands")
     choked = find_share(strap.webbing, CordTermination(TerminationType.HITCH))

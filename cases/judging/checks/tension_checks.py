@@ -1,22 +1,33 @@
 """Cords and straps against their breaking load."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from ....making import Rigging, find_share
 from ....materials import Cord, Webbing
+from ..forces import Forces
 from .case import Case
 from .check import Check, Unchecked
 
-PARTS = {  # summary key -> name of the part, and which of the hammock's materials it is
-    "side_cord_left_max_N": ("left side cord", "side cord"),
-    "side_cord_right_max_N": ("right side cord", "side cord"),
-    "head_leg_left_N": ("head leg, left", "leg"),
-    "head_leg_right_N": ("head leg, right", "leg"),
-    "foot_leg_left_N": ("foot leg, left", "leg"),
-    "foot_leg_right_N": ("foot leg, right", "leg"),
-    "head_line_N": ("head line", "line"),
-    "foot_line_N": ("foot line", "line"),
-}
+
+class Tensioned(NamedTuple):
+    """A part under tension: its name, which of the hammock's materials it is, and its tension, N."""
+
+    part: str
+    material: str
+    read: Callable[[Forces], float]
+
+
+PARTS = (
+    Tensioned("left side cord", "side cord", lambda forces: forces.side_cord_left_max),
+    Tensioned("right side cord", "side cord", lambda forces: forces.side_cord_right_max),
+    Tensioned("head leg, left", "leg", lambda forces: forces.head_leg_left),
+    Tensioned("head leg, right", "leg", lambda forces: forces.head_leg_right),
+    Tensioned("foot leg, left", "leg", lambda forces: forces.foot_leg_left),
+    Tensioned("foot leg, right", "leg", lambda forces: forces.foot_leg_right),
+    Tensioned("head line", "line", lambda forces: forces.head_line),
+    Tensioned("foot line", "line", lambda forces: forces.foot_line),
+)
 
 
 def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
@@ -41,12 +52,12 @@ def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
         "leg": hammock.suspension.leg,
         "line": hammock.suspension.line,
     }
-    for key, (part, name) in PARTS.items():
+    for part, name, read in PARTS:
         material = materials[name]
         if _breaks_at_ends(case.workmanship.rigging, name, material):
             continue
         bears = case.find_breaking_load(material)
-        yield Check(part, "breaks", case.forces[key], bears, work.factors[material.category])
+        yield Check(part, "breaks", read(case.forces), bears, work.factors[material.category])
 
 
 def _breaks_at_ends(rigging: Rigging, name: str, material: Cord | Webbing) -> bool:

@@ -92,10 +92,10 @@ def list_ends(case: Case, key: str) -> Iterator[EndInUse]:
     noun, place = key.split("_at_")
     for end in ("head", "foot"):
         if noun == "line":
-            yield EndInUse(f"{end} line", key, case.forces[f"{end}_line_N"], _PLACES[place])
+            yield EndInUse(f"{end} line", key, case.forces.pick_line(end), _PLACES[place])
             continue
         for side in ("left", "right"):
-            yield EndInUse(f"{end} leg, {side}", key, case.forces[f"{end}_leg_{side}_N"], _PLACES[place])
+            yield EndInUse(f"{end} leg, {side}", key, case.forces.pick_leg(end, side), _PLACES[place])
 
 
 def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
@@ -104,7 +104,7 @@ def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
     for end in ("head", "foot"):
         wrap = trees.wrap(end) if trees else None
         if wrap is not None:
-            yield EndInUse(f"{end} strap", "strap", case.forces[f"{end}_line_N"] * wrap.share, "at the ring")
+            yield EndInUse(f"{end} strap", "strap", case.forces.pick_line(end) * wrap.share, "at the ring")
 
 
 def _check_end(

@@ -1,19 +1,107 @@
-"""Channels as plain numbers: what cloth and cord do to each other, how the fold is made, what the corners hold."""
+"""Channels in plain numbers: what cloth and cord do to each other, and what the corners hold."""
 
-from typing import Any
+from dataclasses import dataclass
+from typing import Annotated
 
 import numpy as np
 
 from ....hammock import Attachment
-from ....making import Workmanship, cut_fold, find_lock_strength
+from ....making import Workmanship, find_lock_strength
 from ....meshing import HammockModel
 from ....solver import State
+from ...record import Metres, Missing, Newtons, NewtonsPerMetre, Pascals, Record
 from .channel_load import find_channel_load
-from .cord_anchoring import list_jumps
+from .cord_anchoring import Jump, list_jumps
+from .fold_record import FoldRecord, measure_fold
 from .gauge_square import GAUGE
 
 
-def describe_channel(model: HammockModel, state: State, workmanship: Workmanship) -> dict[str, Any]:
+@dataclass(frozen=True, repr=False)
+class ChannelSide(Record):
+    r"""What cloth and side cord do to each other along one channel, averaged over a gauge length.
+
+    Parameters
+    ----------
+    pull_across_most : float
+        Largest load square to the cord, N per metre of cut edge.
+    pull_across_mean : float
+        Mean over the whole channel, :math:`\sum_i |q_i| b_i / \sum_i b_i`, N/m.
+    pull_along_most : float
+        Largest load along the cord, N/m.
+    cord_pressure_most : float
+        Largest load across over the cord's diameter, Pa: :math:`T \kappa / d` of a cord of tension T and curvature
+        :math:`\kappa`.
+    """
+
+    pull_across_most: NewtonsPerMetre
+    pull_across_mean: NewtonsPerMetre
+    pull_along_most: NewtonsPerMetre
+    cord_pressure_most: Pascals
+
+
+@dataclass(frozen=True, repr=False)
+class CornerRecord(Record):
+    r"""How the tension of the cord changes at one corner.
+
+    Parameters
+    ----------
+    leg : float
+        Tension of the leg, N.
+    cord : float
+        Of the side cord in the channel beside the corner, N.
+    inner_cord : float
+        Of the side cord beyond a lock, N.
+    jump : float
+        What lock and corner hold, leg less inner cord, J, N: left to itself a cord has one tension.
+    lock_length_needed : float or None
+        Of stitches that hold q N/m with the factor S asked, :math:`J S / q`, m; None where nothing is sewn or told.
+    """
+
+    leg: Newtons
+    cord: Newtons
+    inner_cord: Newtons
+    jump: Newtons
+    lock_length_needed: Annotated[Metres | None, Missing.LEFT_OUT]
+
+
+@dataclass(frozen=True, repr=False)
+class Corners(Record):
+    """The four corners."""
+
+    head_left: CornerRecord
+    foot_left: CornerRecord
+    head_right: CornerRecord
+    foot_right: CornerRecord
+
+    def pick_end(self, end: str) -> tuple[CornerRecord, CornerRecord]:
+        """Return the left and the right corner at ``"head"`` or ``"foot"``."""
+        return {"head": (self.head_left, self.head_right), "foot": (self.foot_left, self.foot_right)}[end]
+
+
+@dataclass(frozen=True, repr=False)
+class ChannelRecord(Record):
+    """Loads of both channels, changes of the cords' tension at the corners, and the fold.
+
+    Parameters
+    ----------
+    gauge : float
+        Length over which loads are averaged, m.
+    left, right : ChannelSide
+        Loads of each channel.
+    corners : Corners
+        Where the cords end.
+    fold : FoldRecord or None
+        None where nothing is told of it.
+    """
+
+    gauge: Metres
+    left: ChannelSide
+    right: ChannelSide
+    corners: Corners
+    fold: FoldRecord | None
+
+
+def measure_channel_loads(model: HammockModel, state: State, workmanship: Workmanship) -> ChannelRecord:
     """Return loads of both channels, changes of the cords' tension at the corners, and the fold.
 
     Parameters
@@ -27,63 +115,32 @@ def describe_channel(model: HammockModel, state: State, workmanship: Workmanship
 
     Returns
     -------
-    dict
-        Plain numbers; the end of each key names the SI unit. ``fold`` is None where nothing is told of it.
+    ChannelRecord
+        SI.
     """
-    return {
-        "gauge_m": GAUGE,
-        "left": _describe_load(model, state, "left"),
-        "right": _describe_load(model, state, "right"),
-        "corners": _describe_corners(model, state, workmanship),
-        "fold": describe_fold(model, workmanship),
-    }
+    left, right = (_measure_side(model, state, side) for side in ("left", "right"))
+    jumps = {f"{jump.end} {jump.side}": _measure_corner(model, jump, workmanship) for jump in list_jumps(model, state)}
+    corners = Corners(jumps["head left"], jumps["foot left"], jumps["head right"], jumps["foot right"])
+    return ChannelRecord(GAUGE, left, right, corners, measure_fold(model.hammock, workmanship))
 
 
-def _describe_load(model: HammockModel, state: State, side: str) -> dict[str, float]:
+def _measure_side(model: HammockModel, state: State, side: str) -> ChannelSide:
     """Return the load of one channel, averaged over gauge lengths, and its mean over the whole channel."""
     load = find_channel_load(model, state, side)
     pull, across = load.average(), np.linalg.norm(load.across, axis=1)
     length = load.bounds[-1] - load.bounds[0]
-    return {
-        "pull_across_most_N_per_m": float(pull.across.max()),
-        "pull_across_mean_N_per_m": float(across @ load.widths / length),
-        "pull_along_most_N_per_m": float(np.abs(pull.along).max()),
-        "cord_pressure_most_Pa": float(load.press().max()),
-    }
+    return ChannelSide(
+        pull_across_most=float(pull.across.max()),
+        pull_across_mean=float(across @ load.widths / length),
+        pull_along_most=float(np.abs(pull.along).max()),
+        cord_pressure_most=float(load.press().max()),
+    )
 
 
-def _describe_corners(model: HammockModel, state: State, workmanship: Workmanship) -> dict[str, dict[str, float]]:
-    """Return the jump of the cord's tension at each corner, and what length of lock stitches it asks for."""
-    found, lock = {}, workmanship.lock
-    sewn = model.hammock.channel.attachment is not Attachment.FREE
-    for jump in list_jumps(model, state):
-        corner = {"leg_N": jump.leg, "cord_N": jump.channel, "inner_cord_N": jump.inner, "jump_N": jump.force}
-        if lock is not None and sewn:
-            holds = find_lock_strength(lock.stitching, workmanship.reductions).value
-            corner["lock_length_needed_m"] = jump.force * workmanship.factors["seam"].value / holds
-        found[f"{jump.end}_{jump.side}"] = corner
-    return found
-
-
-def describe_fold(model: HammockModel, workmanship: Workmanship) -> dict[str, Any] | None:
-    """Return widths, layers and cloth of the fold, and the polylines it is drawn from."""
-    fold, body = workmanship.fold, model.hammock.body
-    if fold is None:
-        return None
-    section = cut_fold(fold, body.layers, model.hammock.channel.cord.diameter)
-    strip = fold.strip
-    return {
-        "finished_width_m": section.width,
-        "stitching_width_m": section.room,
-        "layers_pulled": len(section.pulled),
-        "layers_sewn": len(section.sewn),
-        "stitches_per_inch": fold.seam.per_inch,
-        "stitch_length_m": fold.seam.stitch_length,
-        "body_allowance_m": section.body_allowance,
-        "strip_width_m": strip.width if strip else 0.0,
-        "cloth_kg_per_m": section.find_mass(body.fabric, strip.fabric if strip else None),
-        "rows_m": list(section.rows),
-        "cord_centre_m": section.cord[0],
-        "cord_diameter_m": section.cord[1],
-        "layers": [{"cloth": layer.cloth, "path_m": [list(point) for point in layer.path]} for layer in section.layers],
-    }
+def _measure_corner(model: HammockModel, jump: Jump, workmanship: Workmanship) -> CornerRecord:
+    """Return the jump of the cord's tension at one corner, and what length of lock stitches it asks for."""
+    needed, lock = None, workmanship.lock
+    if lock is not None and model.hammock.channel.attachment is not Attachment.FREE:
+        holds = find_lock_strength(lock.stitching, workmanship.reductions).value
+        needed = jump.force * workmanship.factors["seam"].value / holds
+    return CornerRecord(jump.leg, jump.channel, jump.inner, jump.force, needed)

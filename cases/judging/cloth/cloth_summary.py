@@ -1,6 +1,6 @@
 """How hard the cloth is pulled and stretched as a whole."""
 
-from typing import Any
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -8,35 +8,69 @@ from ....hammock.arrays import Floats
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from ....solver import MembraneResult, State
-from .place import find_peak
+from ...record import MetresPerMetre, NewtonsPerMetre, Record
+from .place import FlatPlace, find_peak
 
 
-def describe_fabric(model: HammockModel, state: State) -> dict[str, Any]:
+@dataclass(frozen=True, repr=False)
+class FabricRecord(Record):
+    r"""How hard the cloth is pulled and stretched as a whole.
+
+    Parameters
+    ----------
+    highest_line_stress : float
+        Larger principal stress of a triangle, N per metre of cloth as cut, as a strip test gives it; at a corner it
+        grows without limit with a finer mesh.
+    highest_line_stress_place : str
+        Where, in words; a ``Sentence``.
+    highest_line_stress_at : FlatPlace
+        Where, in numbers.
+    warp_stretch_most, weft_stretch_most : float
+        Largest stretch of the threads, :math:`\sqrt{1 + 2 E} - 1` with the Green strain E along them, m/m.
+    taut_fraction, wrinkled_fraction, slack_fraction : float
+        Shares of the area that are pulled in both directions, in one, and in none.
+    """
+
+    highest_line_stress: NewtonsPerMetre
+    highest_line_stress_place: str
+    highest_line_stress_at: FlatPlace
+    warp_stretch_most: MetresPerMetre
+    weft_stretch_most: MetresPerMetre
+    taut_fraction: float
+    wrinkled_fraction: float
+    slack_fraction: float
+
+
+def measure_fabric(model: HammockModel, state: State) -> FabricRecord:
     """Return the highest line stress of a triangle, the stretch of its threads, how much is in which state.
 
-    Line stress is per metre of cloth as cut, as a strip test gives it; stretch is that of warp and weft
-    threads, sqrt(1 + 2 E) - 1 with the Green strain E along them.
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+
+    Returns
+    -------
+    FabricRecord
+        SI.
     """
     cloth: MembraneResult = state[model.elements["body"]]
     areas = model.mesh.find_areas()
     share = np.bincount(cloth.kind, weights=areas, minlength=3) / areas.sum()
     stress, stretch = cloth.nominal[:, 0], _stretch_threads(cloth)
-    place = find_peak(model, stress)
-    return {
-        "highest_line_stress_N_per_m": float(stress.max()),
-        "highest_line_stress_place": place.words,
-        "highest_line_stress_at": {
-            "x_m": place.x,
-            "y_m": place.y,
-            "corner": place.corner,
-            "both_sides": place.both_sides,
-        },
-        "warp_stretch_most_m_per_m": float(stretch[:, 0].max()),
-        "weft_stretch_most_m_per_m": float(stretch[:, 1].max()),
-        "taut_fraction": float(share[2]),
-        "wrinkled_fraction": float(share[1]),
-        "slack_fraction": float(share[0]),
-    }
+    peak = find_peak(model, stress)
+    return FabricRecord(
+        highest_line_stress=float(stress.max()),
+        highest_line_stress_place=peak.words,
+        highest_line_stress_at=peak.at,
+        warp_stretch_most=float(stretch[:, 0].max()),
+        weft_stretch_most=float(stretch[:, 1].max()),
+        taut_fraction=float(share[2]),
+        wrinkled_fraction=float(share[1]),
+        slack_fraction=float(share[0]),
+    )
 
 
 def _stretch_threads(cloth: MembraneResult) -> Floats:

@@ -6,7 +6,8 @@ over a width does not: it is a force, and the strength of cloth is a force over 
 """
 
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from typing import Annotated, NamedTuple
 
 import numpy as np
 
@@ -14,6 +15,7 @@ from ....hammock.arrays import Floats
 from ....making import Capacity, Reductions, find_capacity
 from ....meshing import HammockModel, locate
 from ....solver import State
+from ...record import FlatPoint, Key, NewtonsPerMetre, Radians, Record, SpacePoint
 from .gauge_square import GAUGE, lay_squares
 from .place import describe_place
 
@@ -25,7 +27,8 @@ _MOST = 5
 _FINE_ENOUGH = 1.5  # times the cells asked for: the first of a growing row is a little larger
 
 
-class HotSpot(NamedTuple):
+@dataclass(frozen=True, repr=False)
+class HotSpot(Record):
     r"""A place where the cloth is pulled hard.
 
     The line stress of a thread direction t is :math:`|\overline{P}\,t|`, P the nominal stress (force per metre of cloth
@@ -33,29 +36,32 @@ class HotSpot(NamedTuple):
 
     Parameters
     ----------
-    thread : {"warp", "weft"}
-        Which threads.
+    place : str
+        In words; a ``Sentence``.
+    flat : (float, float)
+        Middle of the square on the flat cloth, m from the head bar and from the middle to the left.
+    loaded : (float, float, float)
+        The same point of the loaded cloth, m.
+    triangle : int
+        In which the middle lies.
+    thread : str
+        Which threads, ``warp`` or ``weft``.
     line_stress : float
         N per metre of cloth as cut.
     share : float
         Line stress over strength.
-    flat : (float, float)
-        Middle of the square on the flat cloth, m from the head bar and from the middle to the left.
     off_warp : float
         Angle from the warp to the largest pull there, rad, 0 to pi/2.
-    place : str
-        In words; a ``Sentence``.
-    triangle : int
-        In which the middle lies.
     """
 
-    thread: str
-    line_stress: float
-    share: float
-    flat: tuple[float, float]
-    off_warp: float
     place: str
+    flat: FlatPoint
+    loaded: SpacePoint
     triangle: int
+    thread: str
+    line_stress: NewtonsPerMetre
+    share: Annotated[float, Key("share_of_strength")]
+    off_warp: Radians
 
 
 def find_strength(model: HammockModel, thread: str, reductions: Reductions) -> Capacity:
@@ -82,21 +88,11 @@ class ClothUtilisation(NamedTuple):
     warp: HotSpot
     weft: HotSpot
 
-
-def describe_spot(model: HammockModel, state: State, spot: HotSpot) -> dict[str, Any]:
-    """Return a hot spot as plain numbers and words; the end of each key names the SI unit, shares have none."""
-    _, weights = locate(model.mesh, np.array([spot.flat]))
-    loaded = weights[0] @ state.positions[model.mesh.triangles[spot.triangle]]
-    return {
-        "place": spot.place,
-        "flat_m": list(spot.flat),
-        "loaded_m": loaded.tolist(),
-        "triangle": spot.triangle,
-        "thread": spot.thread,
-        "line_stress_N_per_m": spot.line_stress,
-        "share_of_strength": spot.share,
-        "off_warp_rad": spot.off_warp,
-    }
+    def __repr__(self) -> str:
+        """Return how many places, and the largest share."""
+        return (
+            f"ClothUtilisation({len(self.spots)} spots, most {max(self.warp.share, self.weft.share):.1%} of strength)"
+        )
 
 
 def is_fine_enough(model: HammockModel) -> bool:
@@ -123,7 +119,7 @@ def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reduct
     ClothUtilisation
         Worth something only if the mesh :func:`is_fine_enough`.
     """
-    gauge = _Gauge(model, find_nominal(model, state))
+    gauge = _Gauge(model, state)
     strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])
     shares = gauge.line_stress / strength
     hottest = [_describe(model, gauge, shares, int(np.argmax(shares[:, thread])), thread) for thread in (0, 1)]
@@ -152,10 +148,10 @@ def _turn_to_threads(model: HammockModel) -> Floats:
 class _Gauge:
     """Nominal stress and the pull on both thread directions, means over every gauge square."""
 
-    def __init__(self, model: HammockModel, nominal: Floats) -> None:
+    def __init__(self, model: HammockModel, state: State) -> None:
         squares = lay_squares(model.mesh, _turn_to_threads(model))
-        self.middle = squares.middle
-        self.nominal = squares.average(nominal.reshape(-1, 6)).reshape(-1, 3, 2)
+        self.middle, self.positions = squares.middle, state.positions
+        self.nominal = squares.average(find_nominal(model, state).reshape(-1, 6)).reshape(-1, 3, 2)
         self.line_stress = np.linalg.norm(self.nominal, axis=1)
 
     def find_direction(self, square: int) -> float:
@@ -188,12 +184,22 @@ def _describe(model: HammockModel, gauge: _Gauge, shares: Floats, square: int, t
     alike = shares[twin, thread] > (1 - _TWINS) * shares[square, thread] and np.hypot(*(spot - other)) > _APART
     if alike and spot[1] < other[1]:
         square, spot = twin, gauge.middle[twin]  # of two, the left one
+    triangle, loaded = _find_loaded(model, gauge, spot)
     return HotSpot(
-        THREADS[thread],
-        float(gauge.line_stress[square, thread]),
-        float(shares[square, thread]),
-        (float(spot[0]), float(spot[1])),
-        gauge.find_direction(square),
-        describe_place(model, spot, both=bool(alike)),
-        int(locate(model.mesh, spot[None])[0][0]),
+        place=describe_place(model, spot, both=bool(alike)),
+        flat=(float(spot[0]), float(spot[1])),
+        loaded=loaded,
+        triangle=triangle,
+        thread=THREADS[thread],
+        line_stress=float(gauge.line_stress[square, thread]),
+        share=float(shares[square, thread]),
+        off_warp=gauge.find_direction(square),
     )
+
+
+def _find_loaded(model: HammockModel, gauge: _Gauge, spot: Floats) -> tuple[int, tuple[float, float, float]]:
+    """Return the triangle in which a point (2,) of the flat cloth lies, and where the load has taken it, m."""
+    triangles, weights = locate(model.mesh, spot[None])
+    triangle = int(triangles[0])
+    x, y, z = (weights[0] @ gauge.positions[model.mesh.triangles[triangle]]).tolist()
+    return triangle, (x, y, z)

@@ -1,5 +1,6 @@
 """Where on the flat cloth something lies or is highest, in words of a maker and as numbers."""
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -8,6 +9,7 @@ from ....hammock.arrays import Floats
 from ....hammock.hammock import Attachment
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
+from ...record import Metres, Record
 
 EVEN = 0.01  # by which two values may differ and still count as alike on both sides
 _TIED = 1e-4  # of the highest value: triangles so near to it are as high, and rounding picks among them
@@ -17,20 +19,34 @@ _NEAR_SIDE = 0.04  # m: nearer than this to a side, its channel names the place
 _NEAR_LOCK = 0.04  # m along the channel from the end of a lock
 
 
-class Place(NamedTuple):
-    """A place on the flat cloth: m from the head bar and to the left of the middle, and the corner it is near to.
+@dataclass(frozen=True, repr=False)
+class FlatPlace(Record):
+    """A place on the flat cloth.
 
-    A place found on both sides alike is the one on the left.
+    Parameters
+    ----------
+    x, y : float
+        From the head bar, and from the middle to the left, m; of a place found on both sides alike, on the left.
+    corner : str or None
+        Corner it is near to, such as ``head left``.
+    both_sides : bool
+        Whether the place that mirrors it is meant too.
     """
 
-    x: float
-    y: float
+    x: Metres
+    y: Metres
     corner: str | None
     both_sides: bool
+
+
+class Peak(NamedTuple):
+    """Where a value is highest, in numbers and words."""
+
+    at: FlatPlace
     words: Sentence
 
 
-def find_peak(model: HammockModel, values: Floats) -> Place:
+def find_peak(model: HammockModel, values: Floats) -> Peak:
     """Return where the values of the triangles are highest; on both sides, if they are alike there.
 
     Of places that are equally high the one nearest to the head bar is taken, so that rounding does not choose.
@@ -47,7 +63,7 @@ def find_peak(model: HammockModel, values: Floats) -> Place:
     >>> from tautlay.hammock import example_hammock
     >>> from tautlay.meshing import build_model
     >>> model = build_model(example_hammock(), None, 0.1)
-    >>> place = find_peak(model, -model.mesh.flat_corners().mean(axis=1)[:, 0])
+    >>> place = find_peak(model, -model.mesh.flat_corners().mean(axis=1)[:, 0]).at
     >>> place.both_sides, place.y >= 0.0
     (True, True)
     """
@@ -60,7 +76,8 @@ def find_peak(model: HammockModel, values: Floats) -> Place:
     twin = int(np.argmin(away))
     even = twin != peak and away[twin] < _MIRRORED and values[twin] > values[peak] - EVEN * abs(values[peak])
     flat = np.array([x, abs(y) if even else y])
-    return Place(x, float(flat[1]), _find_corner(model, flat), bool(even), describe_place(model, flat, both=bool(even)))
+    place = FlatPlace(x, float(flat[1]), _find_corner(model, flat), bool(even))
+    return Peak(place, describe_place(model, flat, both=place.both_sides))
 
 
 def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> Sentence:

@@ -1,173 +1,67 @@
-"""How one lies: measures of comfort from the equilibrium of a person in contact."""
+"""How one lies, in numbers."""
 
-from math import atan2
-from typing import Any
+from dataclasses import dataclass
 
-import numpy as np
-
-from ....hammock.arrays import Floats
-from ....meshing import HammockModel, LengthwiseRestraintResult
-from ....solver import ContactResult, State
-from ..cloth.place import EVEN
-from .cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend
-from .measures import MEASURES
-
-_LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
+from ...record import Metres, Newtons, Pascals, Radians, Record, SquareMetres
 
 
-def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
-    """Return every measure of :data:`~tautlay.cases.judging.comfort.measures.MEASURES` for a person in contact.
+@dataclass(frozen=True, repr=False)
+class Comfort(Record):
+    r"""How a person in contact lies.
+
+    Every number compares designs under the same person; how each is found, how sure it is and what is better stands in
+    :data:`~tautlay.cases.judging.comfort.measures.MEASURES`, in the same order. None is a medical statement.
 
     Parameters
     ----------
-    model : HammockModel
-        Built for the load case lying.
-    state : State
-        Its equilibrium.
-
-    Returns
-    -------
-    dict
-        SI, keys in the order of ``MEASURES``; ``high_pressure_part``, the name of a part of the body; and ``slide``,
-        what holds the person lengthwise over the weight.
+    trunk_pitch, leg_pitch : float
+        Of the line from hips to shoulders, or to ankles, above the horizontal, :math:`\arctan(\Delta z / \Delta x)`,
+        rad.
+    roll : float
+        Of the line from the right to the left hip above the horizontal, rad: 0 on the back.
+    back_sag : float
+        Largest drop of the back line below the straight line from shoulders to heels, m.
+    shoulder_angle : float
+        By which the cloth turns up from one end of the shoulders to the other, rad.
+    trough_depth : float
+        Height of the side cords above the lowest cloth at the shoulders, m.
+    shoulder_squeeze : float
+        Sideways force of the cloth from shoulder to elbow, mean of both sides, N.
+    hip_angle, knee_flexion : float
+        Between trunk and thigh, and between thigh and shank, rad; 0 when straight.
+    contact_area : float
+        Of the loaded cloth that touches the body, A, m2.
+    mean_pressure : float
+        :math:`W / A` with the weight W, Pa.
+    high_pressure : float
+        Of the part of the body with the largest force over touched cloth, Pa.
+    shoulder_pressure : float
+        Sideways on the upper arms, Pa.
+    bar_to_face, bar_to_head_sitting : float
+        From the head bar to the head, lying and sitting up, m.
+    hold : float
+        What holds the person lengthwise, H, N; positive towards the feet.
+    slide : float
+        :math:`H / W`.
+    high_pressure_part : str
+        Part of the body under which the pressure is highest.
     """
-    body = _Sleeper(model, state)
-    found = _describe_posture(body) | _describe_shoulders(body) | _describe_pressure(body) | _describe_head(body)
-    numbers = {measure.key: float(found[measure.key]) for measure in MEASURES}
-    return numbers | {"slide": float(found["slide"]), "high_pressure_part": _name_worst(body)}
 
-
-class _Sleeper:
-    """Where the body lies and what presses on it."""
-
-    def __init__(self, model: HammockModel, state: State) -> None:
-        assert model.frame is not None
-        self.model, self.state, self.frame = model, state, model.frame
-        self.contact: ContactResult = state[model.elements["contact"]]
-        self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
-
-    def place(self, name: str) -> Floats:
-        """Return where a node stands (3,), or the middle between left and right."""
-        names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
-        found = [self.state.positions[self.model.nodes[f"person {one}"][0]] for one in names]
-        return np.asarray(np.mean(found, axis=0))
-
-    def radius(self, flesh: str) -> float:
-        """Return the mean radius of a capsule, m."""
-        return float(self.frame.radii[self.frame.flesh.index(flesh)].mean())
-
-    def cut(self, x: float) -> ClothSlice:
-        """Return the cross-section of the cloth at ``x``."""
-        return cut_cloth(self.state.positions, self.model.mesh.triangles, x)
-
-
-def _pitch(low: Floats, high: Floats, along: float) -> float:
-    """Return the angle above the horizontal of the line from ``low`` to ``high``, walking towards ``along``."""
-    step = high - low
-    return atan2(step[2], along * step[0])
-
-
-def _describe_posture(body: _Sleeper) -> dict[str, float]:
-    """Return pitches, bends and the sag of the back."""
-    shoulder, hip, knee, ankle = (body.place(name) for name in ("shoulder", "hip", "knee", "ankle"))
-    trunk, thigh, shank = _pitch(hip, shoulder, -1.0), _pitch(hip, knee, 1.0), _pitch(knee, ankle, 1.0)
-    under = {"shoulder": "shoulders", "chest": "chest", "waist": "waist", "hip": "hips"}
-    line = [body.place(name) - [0, 0, body.radius(flesh)] for name, flesh in under.items()]
-    line += [knee - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 0]]]
-    line += [ankle - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 1]]]
-    x, _, z = np.array(line).T
-    straight = z[0] + (z[-1] - z[0]) * (x - x[0]) / (x[-1] - x[0])
-    return {
-        "trunk_pitch_rad": trunk,
-        "leg_pitch_rad": _pitch(hip, ankle, 1.0),
-        "roll_rad": _find_roll(body),
-        "back_sag_m": (straight - z).max(),
-        "hip_angle_rad": trunk + thigh,
-        "knee_flexion_rad": thigh - shank,
-    }
-
-
-def _find_roll(body: _Sleeper) -> float:
-    """Return the angle of the hips above the horizontal."""
-    step = body.place("left hip") - body.place("right hip")
-    return atan2(step[2], step[1])
-
-
-def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
-    """Return how flat and how tight it is at the shoulders."""
-    left, right, elbow = body.place("left shoulder"), body.place("right shoulder"), body.place("elbow")
-    section = body.cut((left[0] + right[0]) / 2)
-    z = section.line[:, 1]
-    triangles = body.state.positions[body.model.mesh.triangles].mean(axis=1)
-    thick = body.radius("shoulders")
-    x = triangles[:, 0]
-    share = _ramp(x - (left[0] - thick)) * _ramp(elbow[0] - x)
-    sideways = (share * np.abs(body.contact.push[:, 1])).sum() / 2
-    return {
-        "shoulder_angle_rad": find_bend(section, left[1], right[1]),
-        "trough_depth_m": (z[0] + z[-1]) / 2 - z.min(),
-        "shoulder_squeeze_N": sideways,
-        "shoulder_pressure_Pa": _press_arms(body),
-    }
-
-
-def _press_arms(body: _Sleeper) -> float:
-    """Return the sideways pressure on the upper arms that touch the cloth, mean of both, Pa."""
-    contact, flesh = body.contact, body.frame.flesh
-    arms = [place for place, name in enumerate(flesh) if "upper arm" in name and contact.touched[place] > _LEAST_TOUCH]
-    return float(np.mean(np.abs(contact.by_segment[arms, 1]) / contact.touched[arms])) if arms else 0.0
-
-
-def _ramp(inside: Floats) -> Floats:
-    """Return 1 well inside a border and 0 well outside, so that no triangle counts all or nothing."""
-    return np.asarray(np.clip(inside / (2 * WINDOW) + 0.5, 0.0, 1.0))
-
-
-def _describe_pressure(body: _Sleeper) -> dict[str, float]:
-    """Return area and pressures of the contact, and the hold against sliding."""
-    contact = body.contact
-    weight = -contact.force[2]
-    return {
-        "contact_area_m2": contact.area,
-        "mean_pressure_Pa": weight / contact.area,
-        "high_pressure_Pa": _press_parts(body).max(),
-        "hold_N": body.hold.force,
-        "slide": body.hold.force / weight,
-    }
-
-
-def _press_parts(body: _Sleeper) -> Floats:
-    """Return the pressure (c,), Pa, on each part of the body: force over touched cloth, 0 where it hardly touches."""
-    contact = body.contact
-    force = np.linalg.norm(contact.by_segment, axis=1)
-    mean = force / np.maximum(contact.touched, np.finfo(float).tiny)
-    return np.asarray(np.where(contact.touched > _LEAST_TOUCH, mean, 0.0))
-
-
-def _name_worst(body: _Sleeper) -> str:
-    """Return the part of the body under which the pressure is highest, left and right together where they are even."""
-    pressed, flesh = _press_parts(body), body.frame.flesh
-    worst = flesh[int(np.argmax(pressed))]
-    side, _, part = worst.partition(" ")
-    pair = [pressed[flesh.index(f"{each} {part}")] for each in ("left", "right") if f"{each} {part}" in flesh]
-    even = side in ("left", "right") and len(pair) == 2 and min(pair) > (1 - EVEN) * max(pair)
-    return f"left and right {part}" if even else worst
-
-
-def _describe_head(body: _Sleeper) -> dict[str, float]:
-    """Return the distance of the head from the head bar, lying and sitting up."""
-    ends = [body.state.positions[body.model.nodes[f"head {side} corner"][0]] for side in ("left", "right")]
-    head, hip, neck = body.place("head"), body.place("hip"), body.place("neck")
-    upright = hip + np.array([0, 0, np.linalg.norm(neck - hip) + np.linalg.norm(head - neck)])
-    radius = body.radius("head")
-    return {
-        "bar_to_face_m": _measure_gap(head, *ends) - radius,
-        "bar_to_head_sitting_m": _measure_gap(upright, *ends) - radius,
-    }
-
-
-def _measure_gap(point: Floats, a: Floats, b: Floats) -> float:
-    """Return the distance of a point (3,) from the straight piece from a to b."""
-    step = b - a
-    share = np.clip((point - a) @ step / (step @ step), 0.0, 1.0)
-    return float(np.linalg.norm(point - a - share * step))
+    trunk_pitch: Radians
+    leg_pitch: Radians
+    roll: Radians
+    back_sag: Metres
+    shoulder_angle: Radians
+    trough_depth: Metres
+    shoulder_squeeze: Newtons
+    hip_angle: Radians
+    knee_flexion: Radians
+    contact_area: SquareMetres
+    mean_pressure: Pascals
+    high_pressure: Pascals
+    shoulder_pressure: Pascals
+    bar_to_face: Metres
+    bar_to_head_sitting: Metres
+    hold: Newtons
+    slide: float
+    high_pressure_part: str

@@ -1,12 +1,11 @@
 """What somebody who lies in it ought to know besides the numbers, in sentences."""
 
-from collections.abc import Mapping
 from math import degrees
-from typing import Any
 
 from ....hammock import LyingSide
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
+from .comfort import Comfort
 
 _ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
 _SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is some 0.2 to 0.5 (from memory), less when it is damp
@@ -14,12 +13,12 @@ NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
 _STRAIGHT = -0.5  # degrees; less is written as 0
 
 
-def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
+def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
     """Return a sentence for what a person ought to know before using the measures; none without contact."""
-    if not comfort or model.person is None:
+    if comfort is None or model.person is None:
         return []
     notes = []
-    roll, slide, knees = degrees(comfort["roll_rad"]), comfort["slide"], degrees(comfort["knee_flexion_rad"])
+    roll, slide, knees = degrees(comfort.roll), comfort.slide, degrees(comfort.knee_flexion)
     if model.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
         notes.append(
             f"On smooth cloth the person does not stay on the side but rolls until the hips stand at {roll:.0f} "
@@ -39,20 +38,21 @@ def note_lay(model: HammockModel, comfort: Mapping[str, Any]) -> list[str]:
     return notes
 
 
-def make_restraint_sentence(comfort: Mapping[str, Any]) -> Sentence:
+def make_restraint_sentence(slide: float, hold: float) -> Sentence:
     """Return what has to hold the person lengthwise, in words.
 
     Parameters
     ----------
-    comfort : mapping
-        ``summary["comfort"]`` of a person in contact.
+    slide : float
+        What holds the person lengthwise, over the weight; positive towards the feet.
+    hold : float
+        The same as a force, N.
 
     Examples
     --------
-    >>> str(make_restraint_sentence({"slide": 0.0, "hold_N": 0.0}))
+    >>> str(make_restraint_sentence(0.0, 0.0))
     'Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place.'
     """
-    slide = comfort["slide"]
     if abs(slide) < NO_SLIDE:
         return make_sentence(
             "Nothing has to hold the person lengthwise: even on smooth cloth he or she stays in place."
@@ -62,7 +62,7 @@ def make_restraint_sentence(comfort: Mapping[str, Any]) -> Sentence:
         "Clothing has to rub by {hold:force}, {share:.1%} of the body weight, which holds the person toward the "
         "{away}; on smooth cloth he or she would slide toward the {to}.",
         share=abs(slide),
-        hold=abs(comfort["hold_N"]),
+        hold=abs(hold),
         to=to,
         away=away,
     )

@@ -7,6 +7,8 @@ sleepers: which way is better is common practice, no source, unless a source is 
 from dataclasses import dataclass
 from typing import Literal
 
+from .comfort import Comfort
+
 BetterDirection = Literal["less", "more", ""]
 
 
@@ -17,7 +19,7 @@ class Measure:
     Parameters
     ----------
     key : str
-        In ``summary["comfort"]``; its end names the SI unit.
+        In ``summary["comfort"]`` and among the figures of a sweep: the field of ``Comfort`` and its SI unit.
     title : str
         In words.
     dimension : str
@@ -39,6 +41,10 @@ class Measure:
     formula: str
     sure: str
     way: BetterDirection = ""
+
+    def read(self, comfort: Comfort) -> float:
+        """Return the measure, SI, from how a person lies."""
+        return float(getattr(comfort, self.key.rpartition("_")[0]))
 
 
 # What half or twice the stiffness of flesh, waist, hips, knees or arms, and a back a little rounder or flatter, did to

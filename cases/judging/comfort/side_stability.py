@@ -1,9 +1,9 @@
 """How hard a person who lies in the middle is held against rolling to the side: the record and its words."""
 
 from dataclasses import dataclass
-from typing import Any
 
 from ....materials import Sentence, make_sentence
+from ...record import Joules, Metres, Newtons, NewtonsPerMetre, Record
 
 _HARDLY, _SOFTLY = 0.01, 0.03  # of the weight for a centimetre; judgement, no source
 _CENTIMETRE = 0.01
@@ -73,8 +73,39 @@ def note_side_stability(stability: SideStability | None) -> list[Sentence]:
     ]
 
 
-def describe_side_stability(stability: SideStability | None) -> dict[str, Any]:
-    """Return the stability as plain numbers and words; empty where it was not judged.
+@dataclass(frozen=True, repr=False)
+class StabilityRecord(Record):
+    r"""How hard a person is held against rolling, as a result keeps it.
+
+    Parameters
+    ----------
+    words : str
+        In a sentence; a ``Sentence``.
+    held : str
+        In a word: not, hardly, softly or firmly.
+    falling_directions : int
+        Directions in which the energy falls from the found shape, to second order.
+    side_shift : float
+        How far the person was moved off the middle, s, m.
+    side_push : float or None
+        Sideways force that it takes, P, N; None, as what follows, where there is no rest so far off the middle.
+    side_work : float or None
+        What the push has done on the way, J.
+    side_stiffness : float or None
+        :math:`P / s`, N/m.
+    """
+
+    words: str
+    held: str
+    falling_directions: int
+    side_shift: Metres
+    side_push: Newtons | None
+    side_work: Joules | None
+    side_stiffness: NewtonsPerMetre | None
+
+
+def record_stability(stability: SideStability | None) -> StabilityRecord | None:
+    """Return the stability in plain numbers and words; None where it was not judged.
 
     Parameters
     ----------
@@ -83,19 +114,19 @@ def describe_side_stability(stability: SideStability | None) -> dict[str, Any]:
 
     Examples
     --------
-    >>> found = describe_side_stability(SideStability(0, 0.04, 20.0, 0.3, None, 630.0))
-    >>> found["side_stiffness_N_per_m"], str(found["words"])
+    >>> found = record_stability(SideStability(0, 0.04, 20.0, 0.3, None, 630.0))
+    >>> found.side_stiffness, str(found.words)
     (500.0, 'Hardly held against rolling: a push of 20.0 N moves the sleeper 4.00 cm to the side.')
     """
     if stability is None:
-        return {}
+        return None
     rest = stability.end is None
-    return {
-        "words": stability.sentence,
-        "held": stability.word,
-        "falling_directions": stability.falling,
-        "side_shift_m": stability.shift,
-        "side_push_N": stability.push if rest else None,
-        "side_work_J": stability.work if rest else None,
-        "side_stiffness_N_per_m": stability.push / stability.shift if rest else None,
-    }
+    return StabilityRecord(
+        words=stability.sentence,
+        held=stability.word,
+        falling_directions=stability.falling,
+        side_shift=stability.shift,
+        side_push=stability.push if rest else None,
+        side_work=stability.work if rest else None,
+        side_stiffness=stability.push / stability.shift if rest else None,
+    )

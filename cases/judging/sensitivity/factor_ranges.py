@@ -49,6 +49,10 @@ class FactorRanges:
     solves: int
     seconds: float
 
+    def __repr__(self) -> str:
+        """Return of how many checks, and how they were found."""
+        return f"FactorRanges({len(self.ranges)} checks, {self.solves} solves of {self.triangles} triangles)"
+
     @property
     def unknown(self) -> tuple[Input, ...]:
         """Inputs of which no range is known, though one of the factors depends on them."""

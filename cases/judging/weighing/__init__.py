@@ -2,5 +2,16 @@
 
 from .weight import Unweighed, Weight
 from .weight_list import Total, WeightList, weigh_design
+from .weight_record import Scales, Weights, record_scales, record_weights
 
-__all__ = ["Total", "Unweighed", "Weight", "WeightList", "weigh_design"]
+__all__ = [
+    "Scales",
+    "Total",
+    "Unweighed",
+    "Weight",
+    "WeightList",
+    "Weights",
+    "record_scales",
+    "record_weights",
+    "weigh_design",
+]

@@ -1,10 +1,10 @@
 """One part on the scales, and one that could not be weighed."""
 
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from ....making import Amount, Basis, WeightGroup, find_unit_mass, find_weakest
 from ....materials import Material
+from ...record import Record
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,8 @@ class Weight:
     carried: bool = False
 
 
-class Unweighed(NamedTuple):
+@dataclass(frozen=True, repr=False)
+class Unweighed(Record):
     """A part that could not be weighed.
 
     Parameters

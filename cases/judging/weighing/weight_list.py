@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ....hammock.part import list_parts
 from ....making import WeightGroup
@@ -40,6 +40,10 @@ class WeightList:
     weights: tuple[Weight, ...]
     unweighed: tuple[Unweighed, ...]
 
+    def __repr__(self) -> str:
+        """Return how many parts and how much."""
+        return f"WeightList({len(self.weights)} weights, {self.add().mass:.3g} kg, {len(self.unweighed)} not weighed)"
+
     def add(self, *groups: WeightGroup, carried: bool | None = None) -> Total:
         """Return the mass of groups, all if none is named.
 
@@ -65,22 +69,6 @@ class WeightList:
     def packed(self) -> Total:
         """Mass of all that is carried for the hammock alone."""
         return self.add(carried=False)
-
-    def describe(self) -> dict[str, Any]:
-        """Return plain numbers and words; the end of each key names the SI unit."""
-        total, packed = self.add(), self.packed
-        return {
-            "total_kg": total.mass,
-            "total_least_kg": total.least,
-            "total_most_kg": total.most,
-            "packed_kg": packed.mass,
-            "packed_least_kg": packed.least,
-            "packed_most_kg": packed.most,
-            "carried_anyway_kg": self.add(carried=True).mass,
-            "groups_kg": {str(group): self.add(group, carried=False).mass for group in WeightGroup},
-            "weighed": [_describe(weight) for weight in self.weights],
-            "not_weighed": [{"part": each.part, "reason": str(each.reason)} for each in self.unweighed],
-        }
 
 
 def weigh_design(design: Described) -> WeightList:
@@ -119,23 +107,3 @@ def weigh_design(design: Described) -> WeightList:
     weights = [row for row in found if isinstance(row, Weight)]
     ordered = sorted(weights, key=lambda weight: list(WeightGroup).index(weight.group))
     return WeightList(tuple(ordered), tuple(row for row in found if isinstance(row, Unweighed)))
-
-
-def _describe(weight: Weight) -> dict[str, Any]:
-    """Return one weight as plain numbers and words."""
-    units = {"length": "amount_m", "area": "amount_m2"}
-    amount = {} if weight.amount is None else {units[weight.amount.dimension]: weight.amount.value}
-    steps = () if weight.amount is None else weight.amount.steps
-    return {
-        "part": weight.part,
-        "material": weight.material,
-        "group": str(weight.group),
-        "count": weight.count,
-        **amount,
-        "mass_kg": weight.mass,
-        "least_kg": weight.limits[0],
-        "most_kg": weight.limits[1],
-        "carried_anyway": weight.carried,
-        "basis": weight.basis,
-        "amount_from": [step._asdict() for step in steps],
-    }

@@ -2,14 +2,11 @@
 
 from dataclasses import dataclass
 from math import degrees, hypot, radians
-from typing import Any
 
 import numpy as np
 
 from ....materials import Sentence, make_sentence
 from ...judging.clearance import Clearance
-from ...judging.forces import describe_anchors
-from ...judging.loaded_shape import describe_shape
 from ...result import Result
 
 # Judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold the
@@ -66,20 +63,6 @@ class HangOption:
         """Whether it hangs high enough and neither too flat nor too steep."""
         return self.verdict == "yes"
 
-    def describe(self) -> dict[str, Any]:
-        """Return plain numbers; the end of each key names the SI unit."""
-        return {
-            "tree_distance_m": self.distance,
-            "hang_angle_rad": self.angle,
-            "head_tree_pull_N": self.head_pull,
-            "foot_tree_pull_N": self.foot_pull,
-            "sag_m": self.sag,
-            "seat_height_m": self.seat,
-            "ground_clearance_m": self.clearance,
-            "fits": self.fits,
-            "verdict": self.verdict,
-        }
-
 
 @dataclass(frozen=True)
 class ImpossibleHang:
@@ -98,15 +81,6 @@ class ImpossibleHang:
     verdict = "CANNOT HANG"
     fits = False
 
-    def describe(self) -> dict[str, Any]:
-        """Return plain numbers and words."""
-        return {
-            "tree_distance_m": self.distance,
-            "fits": False,
-            "verdict": self.verdict,
-            "reason": str(self.reason),
-        }
-
 
 def find_spot(result: Result) -> HangOption:
     """Return how a solved hammock hangs.
@@ -117,17 +91,16 @@ def find_spot(result: Result) -> HangOption:
         Under the spread weight.
     """
     model, state = result.model, result.state
-    shape, anchors = describe_shape(model, state), describe_anchors(model, state)
-    pulls = [hypot(*anchors[f"{end}_tree_N"]) for end in ("head", "foot")]
+    shape, anchors = result.shape, result.anchors
     edges = [state.positions[model.nodes[f"{side} edge"], 2].min() for side in ("left", "right")]
     return HangOption(
         model.tree_distance,
-        shape["hang_angle_rad"],
-        pulls[0],
-        pulls[1],
-        shape["sag_m"],
+        shape.hang_angle,
+        hypot(*anchors.head_tree),
+        hypot(*anchors.foot_tree),
+        shape.sag,
         float(np.mean(edges)),
-        shape["ground_clearance_m"],
+        shape.ground_clearance,
     )
 
 

@@ -16,7 +16,7 @@ The weight of the added line is left out. Raising both straps alike raises every
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import cos, radians, sin
-from typing import Any
+from typing import Annotated
 
 import numpy as np
 
@@ -27,8 +27,7 @@ from ....materials import Sentence, make_sentence
 from ....meshing.hang_reach import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
-from ...judging.forces import describe_forces
-from ...judging.loaded_shape import describe_shape, find_line_angle
+from ...record import Key, Metres, Record
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
@@ -44,8 +43,8 @@ _LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the 
 LineCallback = Callable[[str], None]
 
 
-@dataclass(frozen=True)
-class Rehang:
+@dataclass(frozen=True, repr=False)
+class Rehang(Record):
     """Lines and straps that keep the hang angle and the clearance between other trees.
 
     Parameters
@@ -60,21 +59,11 @@ class Rehang:
         Whether there is any line left, and the straps lie above the ground.
     """
 
-    distance: float
-    line: float
-    head_strap: float
-    foot_strap: float
+    distance: Annotated[Metres, Key("tree_distance_m")]
+    line: Annotated[Metres, Key("line_length_m")]
+    head_strap: Annotated[Metres, Key("head_strap_height_m")]
+    foot_strap: Annotated[Metres, Key("foot_strap_height_m")]
     possible: bool
-
-    def describe(self) -> dict[str, Any]:
-        """Return plain numbers; the end of each key names the SI unit."""
-        return {
-            "tree_distance_m": self.distance,
-            "line_length_m": self.line,
-            "head_strap_height_m": self.head_strap,
-            "foot_strap_height_m": self.foot_strap,
-            "possible": self.possible,
-        }
 
 
 @dataclass(frozen=True)
@@ -107,20 +96,10 @@ class HangSheet:
         trees = self.design.hammock.suspension.trees
         return trees.head_girth if trees else None
 
-    def describe(self) -> dict[str, Any]:
-        """Return plain numbers and words; the end of each key names the SI unit."""
-        suspension = self.design.hammock.suspension
-        return {
-            "girth_m": self.girth,
-            "line_length_m": suspension.line_length,
-            "head_strap_height_m": suspension.head_strap_height,
-            "foot_strap_height_m": suspension.foot_strap_height,
-            "fits_from_m": self.reach[0] if self.reach else None,
-            "fits_to_m": self.reach[1] if self.reach else None,
-            "as_it_is": [spot.describe() for spot in self.spots],
-            "kept": self.kept.describe(),
-            "kept_angle": [rehang.describe() for rehang in self.rehangs],
-        }
+    def __repr__(self) -> str:
+        """Return of what, and between which trees it fits."""
+        reach = "nowhere" if self.reach is None else f"{self.reach[0]:.2f} to {self.reach[1]:.2f} m"
+        return f"HangSheet({self.design.name!r:.40}, fits {reach}, {len(self.spots)} distances)"
 
 
 def make_hang_sheet(
@@ -288,13 +267,11 @@ class _Hanger:
 
 def _rehang(kept: Result, distance: float, clearance: float | None) -> Rehang:
     """Return lines and straps with which the angle of a result is kept between other trees."""
-    s, forces = kept.model.hammock.suspension, describe_forces(kept.model, kept.state)
-    angles = [find_line_angle(kept.model, kept.state, end) for end in ("head", "foot")]
-    grown = [1.0 + forces[f"{end}_line_N"] / s.line.ea for end in ("head", "foot")]
+    s, angles = kept.model.hammock.suspension, (kept.shape.head_line_angle, kept.shape.foot_line_angle)
+    grown = [1.0 + force / s.line.ea for force in (kept.forces.head_line, kept.forces.foot_line)]
     wider = sum(stretch * cos(angle) for stretch, angle in zip(grown, angles, strict=True))
     more = (distance - kept.model.tree_distance) / wider
-    height = describe_shape(kept.model, kept.state)["ground_clearance_m"]
-    lift = 0.0 if clearance is None else clearance - height
+    lift = 0.0 if clearance is None else clearance - kept.shape.ground_clearance
     straps = [
         tall + more * stretch * sin(angle) + lift
         for tall, stretch, angle in zip((s.head_strap_height, s.foot_strap_height), grown, angles, strict=True)

@@ -1,6 +1,6 @@
 """What hanging a hammock otherwise does: the same numbers before and after, for a terminal."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from rich.console import Console, Group, RenderableType
@@ -11,8 +11,7 @@ from ....materials import Sentence, make_sentence
 from ...judging.clearance import Clearance
 from ...judging.comfort.lay_notes import NO_SLIDE
 from ...judging.comfort.measures import find_measure
-from ...judging.forces import describe_forces
-from ...judging.loaded_shape import describe_shape
+from ...judging.forces import Forces
 from ...result import Result
 from ...unit_display import WIDTH, Units, show_quantity, write_sentence
 from .trim import Trim
@@ -23,11 +22,11 @@ _LENGTHS = {
     "foot_strap_height": "foot strap height",
     "line_length": "length of each line",
 }
-_FORCES = {
-    "head_line_N": "head line",
-    "foot_line_N": "foot line",
-    "head_bar_thrust_N": "thrust of the head bar",
-    "foot_bar_thrust_N": "thrust of the foot bar",
+_FORCES: dict[str, Callable[[Forces], float]] = {
+    "head line": lambda forces: forces.head_line,
+    "foot line": lambda forces: forces.foot_line,
+    "thrust of the head bar": lambda forces: forces.head_bar_thrust,
+    "thrust of the foot bar": lambda forces: forces.foot_bar_thrust,
 }
 _LAY = ("trunk_pitch_rad", "leg_pitch_rad")
 
@@ -103,20 +102,19 @@ def _say_answer(trim: Trim) -> Sentence:
 def _list_titles() -> list[str]:
     """Return what the numbers are."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES.values(), *lay, "held lengthwise, of weight"]
+    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES, *lay, "held lengthwise, of weight"]
 
 
 def _list_values(result: Result, units: Units) -> list[str]:
     """Return the numbers in words, in the order of the titles."""
     ropes, comfort = result.design.hammock.suspension, result.comfort
-    height = describe_shape(result.model, result.state)["ground_clearance_m"]
-    forces = describe_forces(result.model, result.state)
-    slide = comfort["slide"]
+    assert comfort is not None  # whoever lies is in contact
+    slide = comfort.slide
     return [
         *(show_quantity(getattr(ropes, key), "length", units, 4) for key in _LENGTHS),
-        show_quantity(height, "length", units),
-        *(show_quantity(forces[key], "force", units) for key in _FORCES),
-        *(show_quantity(comfort[key], "angle", units) for key in _LAY),
+        show_quantity(result.shape.ground_clearance, "length", units),
+        *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
+        *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
         f"{abs(slide):.1%}, toward the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "nothing",
     ]
 
@@ -126,7 +124,7 @@ def _list_remarks(result: Result) -> list[Sentence]:
     ropes = result.design.hammock.suspension
     high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
     verdict = f"above it: the {' and the '.join(high)} strap" if high else "both straps keep to it"
-    low = Clearance(describe_shape(result.model, result.state)["ground_clearance_m"]).sentence
+    low = Clearance(result.shape.ground_clearance).sentence
     limit = make_sentence(
         "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft); {verdict}.",
         limit=STRAP_LIMIT,

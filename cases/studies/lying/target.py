@@ -4,6 +4,9 @@ import re
 from dataclasses import dataclass
 from math import radians
 
+from ...judging.comfort.comfort import Comfort
+from ...judging.comfort.measures import find_measure
+
 _ALLOWED = 'wish "no slide", or a pitch in degrees such as "trunk 3 deg" or "legs 5 deg"'
 _SLIDE = re.compile(r"(no|zero|without) slid(e|ing)|slid(e|ing) (0(\.0*)?|none|zero)( ?%)?")
 _PITCH = re.compile(r"(?P<what>trunk|back|legs?)( pitch)? ?(?P<angle>[-+]?[0-9]{1,2}(\.[0-9]+)?) ?(deg|degrees?|°)")
@@ -23,7 +26,7 @@ class Wish:
     text : str
         As it was written.
     measure : str
-        Key of ``summary["comfort"]``.
+        ``slide``, or the key of a measure of comfort.
     value : float
         SI.
     within : float
@@ -34,6 +37,10 @@ class Wish:
     measure: str
     value: float
     within: float
+
+    def read(self, comfort: Comfort) -> float:
+        """Return what the wish is about, SI, from how a person lies."""
+        return comfort.slide if self.measure == "slide" else find_measure(self.measure).read(comfort)
 
 
 def read_wish(text: str) -> Wish:

@@ -79,7 +79,8 @@ def find_tip_margin(
         For one on the side who does not stay there: there is no margin to speak of.
     """
     resting = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
-    roll = degrees(resting.comfort["roll_rad"])
+    assert resting.comfort is not None  # whoever lies is in contact
+    roll = degrees(resting.comfort.roll)
     if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
         raise NoEquilibriumError(
             "A sleeper on the side rolls at once in smooth cloth, without any push, until the hips stand at "

@@ -35,7 +35,7 @@ class Trim:
     value : float
         Its new length, m.
     measure : str
-        Key of the measure in ``summary["comfort"]``.
+        ``slide``, or the key of a measure of comfort.
     before : Result
         Of the hammock as the design has it.
     result : Result
@@ -101,7 +101,8 @@ class _TrimSearch:
 
     def read(self, tried: _Try) -> float:
         """Return the measure that the wish is about."""
-        return float(tried.result.comfort[self.wish.measure])
+        assert tried.result.comfort is not None  # whoever lies is in contact
+        return self.wish.read(tried.result.comfort)
 
     def miss(self, tried: _Try) -> float:
         """Return by how much the wish is missed."""

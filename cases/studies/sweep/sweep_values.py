@@ -3,14 +3,13 @@
 from math import isfinite
 from typing import NamedTuple
 
-from ....making import WeightGroup
 from ...judging.checks import Check
 from ...judging.clearance import Clearance
-from ...judging.comfort.comfort import describe_comfort
-from ...judging.forces import describe_forces
-from ...judging.loaded_shape import describe_shape
-from ...judging.trees import describe_trees
-from ...judging.weighing import weigh_design
+from ...judging.comfort.measures import MEASURES
+from ...judging.forces import Forces
+from ...judging.loaded_shape import LoadedShape
+from ...judging.trees import TreeLoads
+from ...judging.weighing import Weights
 from ...result import Result
 from .result_value import RESULT_VALUES
 
@@ -38,16 +37,16 @@ def measure_result(result: Result) -> SweepValues:
         Figures in the order of :data:`~tautlay.cases.studies.sweep.result_value.RESULT_VALUES`.
     """
     checks, unchecked = result.findings
-    shape = describe_shape(result.model, result.state)
+    comfort = result.comfort
     found = {
-        **_weigh(result),
+        **_list_masses(result.weights),
         **_list_factors(checks),
-        **_list_forces(result),
-        **{key: value for key, value in shape.items() if not key.endswith("line_angle_rad")},
-        **(describe_comfort(result.model, result.state) if result.model.frame is not None else {}),
+        **_list_forces(result.forces, result.trees),
+        **_list_lengths(result.shape),
+        **({} if comfort is None else {measure.key: measure.read(comfort) for measure in MEASURES}),
     }
     figures = {figure.key: float(found[figure.key]) for figure in RESULT_VALUES if figure.key in found}
-    clearance = Clearance(shape["ground_clearance_m"])
+    clearance = Clearance(result.shape.ground_clearance)
     failed = [
         *(check.title for check in result.findings.failed),
         *([] if clearance.passed else [clearance.verdict]),
@@ -60,11 +59,9 @@ def measure_result(result: Result) -> SweepValues:
     )
 
 
-def _weigh(result: Result) -> dict[str, float]:
+def _list_masses(weights: Weights) -> dict[str, float]:
     """Return the masses of what is not carried anyway, kg."""
-    scales = weigh_design(result.design)
-    groups = {f"{group}_kg": scales.add(group, carried=False).mass for group in WeightGroup}
-    return {"packed_kg": scales.packed.mass, **groups}
+    return {"packed_kg": weights.packed, **{f"{group}_kg": mass for group, mass in weights.groups.items()}}
 
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
@@ -76,13 +73,22 @@ def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
     return least
 
 
-def _list_forces(result: Result) -> dict[str, float]:
+def _list_forces(forces: Forces, trees: TreeLoads) -> dict[str, float]:
     """Return the largest force of each kind of part, N."""
-    forces, trees = describe_forces(result.model, result.state), describe_trees(result.model, result.state)
     return {
-        "side_cord_N": max(forces["side_cord_left_max_N"], forces["side_cord_right_max_N"]),
-        "head_bar_thrust_N": forces["head_bar_thrust_N"],
-        "foot_bar_thrust_N": forces["foot_bar_thrust_N"],
-        "line_N": max(forces["head_line_N"], forces["foot_line_N"]),
-        "tree_pull_N": max(float(tree["pull_N"] or 0.0) for tree in trees.values()),
+        "side_cord_N": max(forces.side_cord_left_max, forces.side_cord_right_max),
+        "head_bar_thrust_N": forces.head_bar_thrust,
+        "foot_bar_thrust_N": forces.foot_bar_thrust,
+        "line_N": max(forces.head_line, forces.foot_line),
+        "tree_pull_N": max(trees.head.pull, trees.foot.pull),
+    }
+
+
+def _list_lengths(shape: LoadedShape) -> dict[str, float]:
+    """Return how it hangs, m and rad."""
+    return {
+        "sag_m": shape.sag,
+        "ground_clearance_m": shape.ground_clearance,
+        "hang_angle_rad": shape.hang_angle,
+        "tree_distance_m": shape.tree_distance,
     }
