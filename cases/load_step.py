@@ -3,6 +3,7 @@
 from typing import Any, NamedTuple
 
 from ..materials import Sentence, make_sentence
+from ..materials.short_repr import write_repr
 from ..meshing import HammockModel
 from ..solver import State
 
@@ -14,12 +15,18 @@ class LoadStep(NamedTuple):
     model: HammockModel
     state: State
 
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.share:.0%} of the weight", str(self.state.reason))
+
 
 class LoadSteps(NamedTuple):
     """Equilibria that were found, the emptiest first, and the shares of the weight for which there is none."""
 
     found: tuple[LoadStep, ...] = ()
     missing: tuple[float, ...] = ()
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.found)} found", f"{len(self.missing)} missing")
 
 
 NO_STEPS = LoadSteps()

@@ -3,10 +3,12 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
+from importlib.metadata import entry_points
 from pathlib import Path
 from typing import Any
 
 from ..hammock import LoadCase, find_design_warnings
+from ..materials.short_repr import write_repr, write_value
 from ..meshing import HammockModel
 from ..solver import State
 from .design import Design, find_factor
@@ -35,6 +37,8 @@ from .storage.gather_shape import gather_shape
 from .storage.result_folder import replace_folder
 from .storage.sentence_store import keep_sentences
 from .storage.shape import write_shape
+
+HTML_WRITER = "tautlay.result_html"  # group of entry points, see pyproject.toml
 
 
 @dataclass(frozen=True)
@@ -78,6 +82,24 @@ class Result:
     side_stability: SideStability | None = None
     factor_ranges: FactorRanges | None = None
     load_steps: LoadSteps = NO_STEPS
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.design.name,
+            str(self.load),
+            str(self.state.reason),
+            f"{len(self.model.mesh.triangles)} triangles",
+            *(
+                f"{end} line {write_value(self.state[self.model.elements[f'{end} line']].tension[0], 'force')}"
+                for end in ("head", "foot")
+            ),
+        )
+
+    def _repr_html_(self) -> str:
+        """Return what a notebook shows; the writer is an entry point, since drawing lies above and is not imported."""
+        (writer,) = entry_points(group=HTML_WRITER)
+        return str(writer.load()(self))
 
     def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
         """Return the same result that also tells how sure its checks are."""

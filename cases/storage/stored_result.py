@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
+from ...materials.short_repr import write_repr, write_value
 from ..design_issue import InputError
 from ..unit_display import Units
 from .cell_tag import BARS, CellTag
@@ -36,12 +37,24 @@ class StoredHotSpot(NamedTuple):
     share: float
     triangle: int
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{self.number}",
+            f"{self.thread} {write_value(self.line_stress, 'line_load')}",
+            f"{self.share:.0%} of the strength",
+            self.place,
+        )
+
 
 class StoredLoadStep(NamedTuple):
     """Shape under a ``share`` of the person's weight."""
 
     share: float
     shape: Shape
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.words, f"{len(self.shape.triangles)} triangles")
 
     @property
     def words(self) -> str:
@@ -75,6 +88,16 @@ class StoredResult:
     design_text: str
     spots: tuple[StoredHotSpot, ...]
     bar_shares: Mapping[CellTag, float]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            str(self.summary["design"]["load"]),
+            f"{len(self.shape.triangles)} triangles",
+            f"{len(self.stages)} loads",
+            str(self.folder),
+        )
 
     @property
     def name(self) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ...judging.clearance import Clearance
 from ...judging.forces import describe_anchors
 from ...judging.loaded_shape import describe_shape
@@ -44,6 +45,15 @@ class HangOption:
     sag: float
     seat: float
     clearance: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"trees {write_value(self.distance, 'length')} apart",
+            f"{write_value(self.angle, 'angle')}",
+            f"pull {write_value(self.head_pull, 'force')} and {write_value(self.foot_pull, 'force')}",
+            self.verdict,
+        )
 
     @property
     def verdict(self) -> str:
@@ -97,6 +107,9 @@ class ImpossibleHang:
     reason: str | Sentence
     verdict = "CANNOT HANG"
     fits = False
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"trees {write_value(self.distance, 'length')} apart", self.reason)
 
     def describe(self) -> dict[str, Any]:
         """Return plain numbers and words."""

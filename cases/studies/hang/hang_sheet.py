@@ -24,6 +24,7 @@ from ....hammock import HammockError
 from ....hammock.hang import find_distance_limits
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ....meshing.hang_reach import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
@@ -66,6 +67,14 @@ class Rehang:
     foot_strap: float
     possible: bool
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"trees {write_value(self.distance, 'length')} apart",
+            f"lines {write_value(self.line, 'length')}",
+            f"straps {write_value(self.head_strap, 'length')} and {write_value(self.foot_strap, 'length')} high",
+        )
+
     def describe(self) -> dict[str, Any]:
         """Return plain numbers; the end of each key names the SI unit."""
         return {
@@ -100,6 +109,16 @@ class HangSheet:
     reach: tuple[float, float] | None
     kept: HangOption
     rehangs: tuple[Rehang, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.design.name,
+            f"{len(self.spots)} distances",
+            f"fits from {write_value(self.reach[0], 'length')} to {write_value(self.reach[1], 'length')}"
+            if self.reach
+            else "fits nowhere",
+        )
 
     @property
     def girth(self) -> float | None:
