@@ -1,11 +1,23 @@
-"""Put the top-level folders into the namespace ``tautlay``; all else is in pyproject.toml."""
+"""Put the top-level folders into the namespace ``tautlay``; all else is in pyproject.toml.
+
+The packages are taken through ``.links/tautlay``, so that an editable installation is one line with a path in a
+``.pth`` file: type checkers and editors read that, and not the import hook that setuptools makes for scattered
+folders. Where git writes links as plain files (Windows, unless told otherwise) the folders themselves are taken; the
+wheel is the same.
+"""
+
+from pathlib import Path
 
 from setuptools import find_packages, setup
 
 ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
-inside = find_packages(include=[pattern for room in ROOMS for pattern in (room, f"{room}.*")])
+LINKS = Path(".links")
+packages = [
+    f"tautlay.{name}" for name in find_packages(include=[pattern for room in ROOMS for pattern in (room, f"{room}.*")])
+]
+HERE = {"egg_info": {"egg_base": "."}}  # a record left from another layout would be read before the installed one
 
-setup(
-    packages=[f"tautlay.{name}" for name in inside],
-    package_dir={f"tautlay.{room}": room for room in ROOMS},
-)
+if all((LINKS / "tautlay" / room).is_dir() for room in ROOMS):
+    setup(packages=["tautlay", *packages], package_dir={"": str(LINKS)}, options=HERE)
+else:
+    setup(packages=packages, package_dir={f"tautlay.{room}": room for room in ROOMS}, options=HERE)

@@ -4,6 +4,14 @@ Names are loaded when first used: the command's help must not wait for a solver 
 ``__init__.pyi``, once for programs and for type checkers.
 """
 
-import lazy_loader
+from .public_names import attach_names
 
-__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)
+_RENAMED = {
+    "Bands": "FactorRanges",
+    "Fault": "DesignIssue",
+    "Part": "CellTag",
+    "Row": "SweepRow",
+    "Scales": "WeightList",
+    "find_bands": "find_factor_ranges",
+}
+__getattr__, __dir__, __all__ = attach_names(__name__, __file__, _RENAMED)

@@ -23,3 +23,5 @@ from .studies.sweep.run import run_sweep as run_sweep
 from .studies.sweep.sweep import Sweep as Sweep
 from .studies.sweep.sweep_file import read_sweep as read_sweep
 from .studies.sweep.sweep_row import SweepRow as SweepRow
+
+__version__: str

@@ -14,6 +14,7 @@ from ..hammock.load_case import LoadCase
 from ..hammock.person import Person
 from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
+from ..materials.short_repr import write_repr, write_value
 from .design_issue import DesignError, DesignIssue, write_path
 from .design_text import read_text
 from .form import (
@@ -83,6 +84,16 @@ class Design:
     text: str = field(repr=False)
     library: Library = field(repr=False)
     sources: Mapping[str, Material] = field(repr=False)
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            f"load {self.load}",
+            f"{self.person.sex} {write_value(self.person.stature, 'length')} {write_value(self.person.mass, 'mass')}",
+            f"body {write_value(self.hammock.body.length, 'length')} of {self.hammock.body.fabric.name}",
+            f"mesh {write_value(self.mesh_size, 'length')}",
+        )
 
     def hang(self, suspension: Suspension) -> "Design":
         """Return the same design hung in another way."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..materials import Sentence, make_sentence
+from ..materials.short_repr import write_repr
 from ..meshing import HammockModel
 from ..solver import State
 from .record import Record
@@ -16,6 +17,9 @@ class LoadStep(NamedTuple):
     model: HammockModel
     state: State
 
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.share:.0%} of the weight", str(self.state.reason))
+
 
 class LoadSteps(NamedTuple):
     """Equilibria that were found, the emptiest first, and the shares of the weight for which there is none."""
@@ -24,8 +28,7 @@ class LoadSteps(NamedTuple):
     missing: tuple[float, ...] = ()
 
     def __repr__(self) -> str:
-        """Return the shares; the shapes are long."""
-        return f"LoadSteps(found={[step.share for step in self.found]}, missing={list(self.missing)})"
+        return write_repr(self, f"{len(self.found)} found", f"{len(self.missing)} missing")
 
 
 @dataclass(frozen=True, repr=False)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
+from importlib.metadata import entry_points
 from pathlib import Path
 from typing import Any
 
@@ -28,6 +29,8 @@ from .storage.result_folder import replace_folder
 from .storage.result_json import encode_result
 from .storage.shape import write_shape
 
+HTML_WRITER = "tautlay.result_html"  # group of entry points, see pyproject.toml
+
 
 @dataclass(frozen=True, repr=False)
 class Result(Equilibrium):
@@ -42,6 +45,11 @@ class Result(Equilibrium):
     >>> round(result.forces.head_bar_thrust), round(result.shape.sag, 2), result.comfort
     (0, 0, None)
     """
+
+    def _repr_html_(self) -> str:
+        """Return what a notebook shows; the writer is an entry point, since drawing lies above and is not imported."""
+        (writer,) = entry_points(group=HTML_WRITER)
+        return str(writer.load()(self))
 
     def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
         """Return the same result that also tells how sure its checks are."""

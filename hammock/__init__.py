@@ -54,3 +54,8 @@ __all__ = [
     "measure_extensions",
     "reach_of_legs",
 ]
+
+
+def __dir__() -> list[str]:
+    """List the public names only."""
+    return [*__all__]

@@ -21,6 +21,7 @@ for men, 0.503 for women): with all his lengths the centre of mass of a person o
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ..materials.short_repr import write_repr, write_value
 from .body_size import measure_body
 from .person import Person, Sex
 
@@ -108,6 +109,14 @@ class Segment:
     centre: float
     inner: tuple[float, float]
     outer: tuple[float, float]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            f"{write_value(self.mass, 'mass')}",
+            f"{write_value(self.start, 'length')} to {write_value(self.end, 'length')} from the crown",
+        )
 
 
 def list_segments(person: Person, *, cervicale: float | None = None) -> tuple[Segment, ...]:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from ..materials.short_repr import write_repr
+
 
 @dataclass(frozen=True)
 class GeometryIssue:
@@ -25,6 +27,9 @@ class GeometryIssue:
 
     sentence: str
     keys: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, *self.keys[:1], self.sentence)
 
     def __str__(self) -> str:
         return self.sentence

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from ..making import BarBuild, BarPart, Trees, build_column
 from ..materials import Cord, Fabric, RodSection, Tube, Webbing
+from ..materials.short_repr import write_repr, write_value
 
 _STRAIGHT = 1e-12  # of a sine: rounding
 
@@ -77,6 +78,15 @@ class Body:
     layers: int = 1
     grain: float = 0.0
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.length, 'length')} long",
+            f"{write_value(self.head_width, 'length')} and {write_value(self.foot_width, 'length')} wide",
+            f"arcs {write_value(self.left_arc.depth, 'length')} and {write_value(self.right_arc.depth, 'length')}",
+            self.fabric.name,
+        )
+
     @property
     def is_even(self) -> bool:
         """Whether the left half mirrors the right: like arcs, and the grain along or across."""
@@ -104,6 +114,9 @@ class Channel:
     lock_length: float = 0.0
     cord_length: float | None = None
 
+    def __repr__(self) -> str:
+        return write_repr(self, self.cord.name, str(self.attachment))
+
 
 @dataclass(frozen=True)
 class Bar:
@@ -127,6 +140,14 @@ class Bar:
     set_in: float = 0.0
     bow: float | None = None
     eccentricity: float | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.length, 'length')} long",
+            *(part.section.name for part in self.build.parts),
+            f"set in {write_value(self.set_in, 'length')}" if self.set_in else "",
+        )
 
     @property
     def build(self) -> BarBuild:
@@ -179,6 +200,14 @@ class Suspension:
     tree_distance: float | None = None
     trees: Trees | None = None
 
+    def __repr__(self) -> str:
+        legs = (self.head_leg_length, self.foot_leg_length)
+        return write_repr(
+            self,
+            f"legs {' and '.join(write_value(leg, 'length') for leg in legs)} of {self.leg.name}",
+            f"lines {write_value(self.line_length, 'length')} of {self.line.name}",
+        )
+
     def between(self, distance: float) -> "Suspension":
         """Return the same between trees ``distance`` m apart, whatever angle the lines then have."""
         return replace(self, hang_angle=None, tree_distance=distance)
@@ -193,6 +222,14 @@ class Hammock:
     head_bar: Bar
     foot_bar: Bar
     suspension: Suspension
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"body {write_value(self.body.length, 'length')} of {self.body.fabric.name}",
+            f"bars {' and '.join(write_value(end.bar.length, 'length') for end in self.ends)}",
+            f"side cords {self.channel.cord.name}",
+        )
 
     @property
     def ends(self) -> "tuple[HammockEnd, HammockEnd]":
@@ -211,3 +248,12 @@ class HammockEnd(NamedTuple):
     bar: Bar
     width: float
     leg_length: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            f"bar {write_value(self.bar.length, 'length')}",
+            f"cloth {write_value(self.width, 'length')} wide",
+            f"legs {write_value(self.leg_length, 'length')}",
+        )

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..materials.short_repr import write_repr, write_value
 from .arrays import Floats
 from .hammock import Hammock
 from .hang_error import refuse_distance, refuse_heights
@@ -45,6 +46,14 @@ class Hang:
     foot_height: float
     head_angle: float
     foot_angle: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"ropes {write_value(self.head_rope, 'length')} and {write_value(self.foot_rope, 'length')}",
+            f"body {write_value(self.length, 'length')}",
+            f"angles {write_value(self.head_angle, 'angle')} and {write_value(self.foot_angle, 'angle')}",
+        )
 
     @property
     def radius(self) -> float:

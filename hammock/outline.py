@@ -9,6 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
+from ..materials.short_repr import write_repr, write_value
 from .arrays import Floats
 from .edge_curve import EdgeCurve, fit_curve
 from .hammock import Body, Hammock
@@ -37,6 +38,9 @@ class Edge:
     span: float
     half_width: float
     side: int
+
+    def __repr__(self) -> str:
+        return write_repr(self, "left" if self.side > 0 else "right", f"span {write_value(self.span, 'length')}")
 
     def place(self, x: Floats) -> Floats:
         """Return y, m, of the edge at ``x`` (any shape), m."""
@@ -92,6 +96,13 @@ class Outline:
     length: float
     left: Edge
     right: Edge
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.length, 'length')} long",
+            f"{write_value(2 * self.left.half_width, 'length')} wide at the head",
+        )
 
     def pick_edge(self, side: str) -> Edge:
         """Return the edge on the ``left`` or on the ``right``."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from ..making import BarBuild, WeightGroup
 from ..materials import Cord, Material, Webbing
+from ..materials.short_repr import write_repr, write_value
 from .hammock import Hammock
 from .outline import draw_outline, measure_extensions
 from .suspension_line import compose_line
@@ -40,6 +41,9 @@ class Part:
     group: WeightGroup
     carried: bool = False
     weighed: bool = False
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.name, self.material.name, f"{write_value(self.mass, 'mass')}", str(self.group))
 
 
 def list_parts(hammock: Hammock) -> tuple[Part, ...]:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from ..materials.short_repr import write_repr, write_value
+
 
 class Sex(StrEnum):
     """Which column of the published segment tables applies."""
@@ -70,3 +72,12 @@ class Person:
     sex: Sex
     head_from_bar: float
     posture: Posture = Posture()
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{self.sex} {write_value(self.stature, 'length')}",
+            f"{write_value(self.mass, 'mass')}",
+            f"on the {self.posture.lie}, arms {self.posture.arms}",
+            f"{write_value(self.head_from_bar, 'length')} from the head bar",
+        )

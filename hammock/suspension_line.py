@@ -10,6 +10,7 @@ with f of :class:`~tautlay.making.Wrap`. Its mass per length is the mean of both
 from typing import NamedTuple
 
 from ..making import Wrap
+from ..materials.short_repr import write_repr, write_value
 from .hammock import Suspension
 
 
@@ -32,6 +33,14 @@ class SuspensionLine(NamedTuple):
     ea: float
     linear_mass: float
     wrap: Wrap | None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.cord, 'length')} of cord",
+            f"EA {write_value(self.ea, 'force')}",
+            "strap at its end" if self.wrap is not None else "",
+        )
 
 
 def compose_line(suspension: Suspension, end: str) -> SuspensionLine:

@@ -105,3 +105,8 @@ __all__ = [
     "measure_thread",
     "name_fibre",
 ]
+
+
+def __dir__() -> list[str]:
+    """List the public names only."""
+    return [*__all__]

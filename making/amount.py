@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from ..materials.short_repr import write_repr, write_value
 from .capacity import Basis, CapacityStep, find_weakest
 
 
@@ -33,6 +34,9 @@ class Amount:
     dimension: Literal["length", "area"]
     steps: tuple[CapacityStep, ...]
     range: tuple[float, float] | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(self, write_value(self.value, self.dimension), f"steps: {len(self.steps)}")
 
     @property
     def basis(self) -> Basis:

@@ -5,6 +5,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from ..materials import RodSection, Tube
+from ..materials.short_repr import write_repr, write_value
 
 
 class ThrustPath(StrEnum):
@@ -64,6 +65,15 @@ class BarPart:
     carried: bool = False
     weighed: float | None = None
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            self.section.name,
+            f"{write_value(self.length, 'length')} long",
+            "carried anyway" if self.carried else "",
+        )
+
     @property
     def noun(self) -> str:
         """What it is called."""
@@ -120,6 +130,14 @@ class BarJoint(NamedTuple):
     play: float
     clearance: float
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"parts {self.inner} in {self.outer}",
+            f"from {write_value(self.start, 'length')} to {write_value(self.end, 'length')}",
+            f"play {write_value(self.play, 'length')}",
+        )
+
     @property
     def kink(self) -> float:
         """Angle by which one part can lean in the other, rad."""
@@ -151,6 +169,9 @@ class BarBuild:
     parts: tuple[BarPart, ...]
     bow: float | None = None
     eccentricity: float | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(self, *(f"{part.section.name} {write_value(part.length, 'length')}" for part in self.parts))
 
     @property
     def starts(self) -> tuple[float, ...]:

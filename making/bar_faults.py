@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from ..materials import RodSection, Sentence, make_sentence
+from ..materials.short_repr import write_repr
 from .bar import BarBuild, BarJoint, BarPart, find_outer
 
 _TOLERANCE = 1e-6  # m: a micrometre is no fault
@@ -28,6 +29,9 @@ class BarIssue(NamedTuple):
     sentence: Sentence
     part: int | None
     key: str
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.key, self.sentence)
 
 
 def find_bar_issues(bar: BarBuild, length: float) -> list[BarIssue]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple, get_args
 
 from ..materials import Material
+from ..materials.short_repr import write_repr, write_value
 
 # From the surest to the weakest. "stated" is the maker's own value in the design.
 Basis = Literal["seen", "stated", "second hand", "derived", "memory", "judgement"]
@@ -53,6 +54,9 @@ class CapacityStep(NamedTuple):
     basis: Basis
     times: Multiplier | None = None
 
+    def __repr__(self) -> str:
+        return write_repr(self, self.text, self.basis, self.source)
+
 
 def find_weakest(bases: Iterable[Basis]) -> Basis:
     """Return the weakest of some bases.
@@ -89,6 +93,9 @@ class Capacity:
     value: float
     dimension: str
     steps: tuple[CapacityStep, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, write_value(self.value, self.dimension), f"steps: {len(self.steps)}")
 
     @property
     def basis(self) -> Basis:

@@ -5,6 +5,7 @@ from math import cos, hypot, pi, sin
 from typing import NamedTuple
 
 from ..materials import Fabric
+from ..materials.short_repr import write_repr, write_value
 from .capacity import Basis, Capacity, CapacityStep, Multiplier, find_capacity
 from .factor import Reductions
 from .fold import Fold
@@ -42,6 +43,14 @@ class SewnChannel(NamedTuple):
     section: FoldSection
     fabric: Fabric
     layers: int
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.fabric.name,
+            f"{self.layers} layers of the body",
+            f"{write_value(self.section.width, 'length')} wide",
+        )
 
 
 def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) -> Capacity:

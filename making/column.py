@@ -5,6 +5,7 @@ from math import cos, inf, pi, sin, sqrt
 from typing import NamedTuple
 
 from ..materials import RodSection, Tube, buckling_load
+from ..materials.short_repr import write_repr, write_value
 from .bar import find_outer
 
 
@@ -24,6 +25,9 @@ class Fibre(NamedTuple):
     part: int
     section: Tube | RodSection
     shares: tuple[float, float]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"part {self.part}", self.section.name)
 
     def stress(self, thrust: float, moment: float) -> float:
         """Return the largest stress by the thrust, N, and its own bending moment, N m, in Pa."""
@@ -54,6 +58,14 @@ class Piece(NamedTuple):
     fibres: tuple[Fibre, ...]
     joint: float = inf
     kink: float = 0.0
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.length, 'length')} long",
+            f"{self.rigidity:.3g} N m2",
+            f"{len(self.fibres)} sections",
+        )
 
 
 class Strain(NamedTuple):
@@ -99,6 +111,14 @@ class Column:
     pieces: tuple[Piece, ...]
     bow: float
     eccentricity: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.pieces)} pieces",
+            f"bow {write_value(self.bow, 'length')}",
+            f"eccentricity {write_value(self.eccentricity, 'length')}",
+        )
 
     @property
     def length(self) -> float:

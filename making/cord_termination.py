@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from ..materials import Cord, Webbing, make_sentence
+from ..materials.short_repr import write_repr, write_value
 from .capacity import Basis, Capacity, CapacityStep, Multiplier
 from .factor import Factor
 
@@ -97,6 +98,15 @@ class CordTermination:
     keeps: float | None = None
     tail: float | None = None
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            str(self.method),
+            f"bury {write_value(self.bury, 'length')}" if self.bury is not None else "",
+            f"over {write_value(self.over, 'length')}" if self.over is not None else "",
+            "locked" if self.locked else "",
+        )
+
 
 class RetainedStrength(NamedTuple):
     """Share of its strength that an ending leaves to a cord, where that is from, and its range if one is published."""
@@ -106,6 +116,9 @@ class RetainedStrength(NamedTuple):
     source: str
     basis: Basis
     range: tuple[float, float] | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.value:.0%}", self.text, self.basis, self.source)
 
     def leave(self, whole: Capacity, ending: str) -> Capacity:
         """Return what an ending of that name leaves of a cord's strength."""

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from math import pi
 
 from ..materials import Plate, make_sentence
+from ..materials.short_repr import write_repr, write_value
 from .capacity import Capacity, CapacityStep, find_capacity
 
 FORMULAS = "handbooks of bolted and pinned joints (AISC 360 chapter J, Bruhn D1, Shigley), from memory"
@@ -97,6 +98,14 @@ class CornerPlate:
     cord_edge: float
     edge_radius: float
     length: float | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.plate.name,
+            f"{write_value(self.width, 'length')} wide",
+            f"holes {write_value(self.tip_hole, 'length')} and {write_value(self.cord_hole, 'length')}",
+        )
 
     @property
     def area(self) -> float | None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from ..materials.short_repr import write_repr, write_value
 from .group import WeightGroup
 
 
@@ -33,6 +34,11 @@ class ExtraItem:
     group: WeightGroup
     count: int = 1
     carried: bool = False
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{self.count} x {self.name}", f"{write_value(self.mass, 'mass')} each", str(self.group)
+        )
 
     @property
     def whole(self) -> float:

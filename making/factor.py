@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import NamedTuple
 
+from ..materials.short_repr import write_repr
 from .capacity import Basis, Capacity, Multiplier
 
 
@@ -30,6 +31,9 @@ class Factor(NamedTuple):
     source: str
     basis: Basis
     meaning: str
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.kind} {self.value:g}", self.basis, self.source)
 
 
 FACTORS: Mapping[str, Factor] = MappingProxyType(
@@ -108,6 +112,14 @@ class Factors:
 
     changed: Mapping[str, float] = field(default_factory=dict)
     sudden: bool = False
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            *(f"{kind} {value:g}" for kind, value in self.changed.items()),
+            "the rest as usual",
+            "halved for a sudden load" if self.sudden else "",
+        )
 
     def __getitem__(self, kind: str) -> Factor:
         """Return the factor asked of a kind of part; one of the design's own says so."""

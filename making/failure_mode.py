@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from ..materials import RodSection, Sentence, Tube
+from ..materials.short_repr import write_repr, write_value
 from .bar import BarPart
 from .capacity import Capacity, CapacityStep, find_capacity
 from .material_class import Substance
@@ -29,6 +30,9 @@ class FailureMode(NamedTuple):
     capacity: Capacity
     kinds: tuple[str, ...]
     place: Sentence
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.mechanism, write_value(self.capacity.value, self.capacity.dimension), self.place)
 
 
 def find_strength(section: Tube | RodSection) -> float:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import pi
 
 from ..materials import Fabric
+from ..materials.short_repr import write_repr, write_value
 from .stitching import Stitching
 
 SPACING = 0.003  # m, least distance of two rows of stitches; judgement, no source
@@ -29,6 +30,14 @@ class Strip:
     width: float
     inset: float
     rows: int | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.fabric.name,
+            f"{write_value(self.width, 'length')} wide",
+            f"inset {write_value(self.inset, 'length')}",
+        )
 
 
 @dataclass(frozen=True)
@@ -77,6 +86,15 @@ class Fold:
     stitching_width: float | None = None
     strip: Strip | None = None
     efficiency: float | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"folded {'twice' if self.folds == 2 else 'once'}",
+            f"{write_value(self.width, 'length')} wide",
+            f"{self.seam.thread.name} in rows: {self.seam.rows}",
+            f"strip of {self.strip.fabric.name}" if self.strip is not None else "",
+        )
 
     def __post_init__(self) -> None:
         if self.folds not in (1, 2):

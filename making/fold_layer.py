@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import acos, asin, atan2, cos, hypot, pi, sin, sqrt
 
+from ..materials.short_repr import write_repr, write_value
 from .fold import Fold
 
 Point = tuple[float, float]
@@ -28,6 +29,11 @@ class Layer:
     cloth: str
     turns: tuple[float, ...]
     path: tuple[Point, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, self.cloth, f"{len(self.turns)} turns", f"{write_value(self.length, 'length')} lying flat"
+        )
 
     @property
     def length(self) -> float:

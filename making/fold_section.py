@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from ..materials import Fabric
+from ..materials.short_repr import write_repr, write_value
 from .fold import Fold
 from .fold_layer import Drawing, Layer
 
@@ -28,6 +29,15 @@ class FoldSection:
     cord: tuple[float, float]
     width: float
     room: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.layers)} layers",
+            f"{len(self.rows)} rows",
+            f"{write_value(self.width, 'length')} wide",
+            f"{write_value(self.room, 'length')} for stitches",
+        )
 
     @property
     def pulled(self) -> tuple[str, ...]:

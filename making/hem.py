@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from ..materials import make_sentence
+from ..materials.short_repr import write_repr, write_value
 from .amount import Amount
 from .capacity import CapacityStep
 from .stitching import Stitching
@@ -30,6 +31,13 @@ class Hem:
 
     allowance: float
     seam: Stitching
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"allowance {write_value(self.allowance, 'length')}",
+            f"{self.seam.thread.name} in rows: {self.seam.rows}",
+        )
 
 
 def measure_hem(hem: Hem | None, length: float, layers: int) -> Amount:

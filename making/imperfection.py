@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ..materials import make_sentence
+from ..materials.short_repr import write_repr, write_value
 from .bar import BarBuild, find_outer
 from .capacity import CapacityStep
 from .material_class import Substance, find_substance
@@ -18,6 +19,11 @@ class Imperfections(NamedTuple):
     bow: float
     eccentricity: float
     steps: tuple[CapacityStep, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"bow {write_value(self.bow, 'length')}", f"eccentricity {write_value(self.eccentricity, 'length')}"
+        )
 
 
 def find_imperfections(bar: BarBuild) -> Imperfections:

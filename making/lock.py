@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from ..materials.short_repr import write_repr, write_value
 from .stitching import Stitching
 
 
@@ -20,3 +21,10 @@ class Lock:
 
     stitching: Stitching
     corner_length: float | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{self.stitching.thread.name} in rows: {self.stitching.rows}",
+            f"{write_value(self.corner_length, 'length')} at each corner" if self.corner_length is not None else "",
+        )

@@ -1,7 +1,8 @@
 """How the ends of the cords and lines of one hammock are made."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
+from ..materials.short_repr import write_repr
 from .cord_termination import CordTermination
 
 END_TITLES = {  # field of ``Rigging`` -> which ends these are
@@ -42,3 +43,13 @@ class Rigging:
     line_at_apex: CordTermination | None = None
     line_at_tree: CordTermination | None = None
     strap: CordTermination | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            *(
+                f"{item.name.replace('_', ' ')} {end.method}"
+                for item in fields(self)
+                if (end := getattr(self, item.name)) is not None
+            ),
+        )

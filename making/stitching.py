@@ -5,6 +5,7 @@ from enum import StrEnum
 from math import floor
 
 from ..materials import Thread
+from ..materials.short_repr import write_repr, write_value
 from .capacity import Capacity, CapacityStep, Multiplier, find_capacity
 from .factor import Reductions
 
@@ -51,6 +52,13 @@ class Stitching:
     stitch_length: float
     rows: int = 1
     stitch: Stitch = Stitch.LOCK
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{self.thread.name} in rows: {self.rows}",
+            f"{self.stitch} stitch {write_value(self.stitch_length, 'length')} long",
+        )
 
     @property
     def per_inch(self) -> float:

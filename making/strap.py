@@ -15,6 +15,7 @@ from enum import StrEnum
 from math import asin, cos, pi, sqrt
 
 from ..materials import Webbing
+from ..materials.short_repr import write_repr, write_value
 
 SHORTEST_REACH = 0.05  # m from the bark to the ring, judgement: so that loop and ring lie clear of the bark
 
@@ -52,6 +53,13 @@ class Wrap:
     strand: float
     spread: float
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.reach, 'length')} from bark to ring",
+            f"{self.strands} strands of {write_value(self.strand, 'length')}",
+        )
+
     @property
     def share(self) -> float:
         """Tension of a strand over the pull of the line."""
@@ -80,6 +88,9 @@ class TreeStrap:
     webbing: Webbing
     length: float
     hitch: Hitch
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.webbing.name, f"{write_value(self.length, 'length')} long", str(self.hitch))
 
     def wrap(self, girth: float) -> Wrap:
         """Return how it lies round a trunk of that girth, m.
@@ -138,6 +149,13 @@ class Trees:
     head_girth: float
     foot_girth: float
     strap: TreeStrap | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"girths {write_value(self.head_girth, 'length')} and {write_value(self.foot_girth, 'length')}",
+            f"strap of {self.strap.webbing.name}" if self.strap is not None else "",
+        )
 
     def girth(self, end: str) -> float:
         """Return the girth of the ``"head"`` or ``"foot"`` tree, m."""

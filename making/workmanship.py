@@ -1,7 +1,8 @@
 """How the parts of one hammock are made, beyond their shape."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
+from ..materials.short_repr import write_repr
 from .corner import Corner
 from .extra import ExtraItem
 from .factor import Factors, Reductions
@@ -43,3 +44,10 @@ class Workmanship:
     corner: Corner | None = None
     hem: Hem | None = None
     extras: tuple[ExtraItem, ...] = ()
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            *(item.name for item in fields(self) if item.name != "extras" and getattr(self, item.name) is not None),
+            f"extras: {len(self.extras)}",
+        )

@@ -73,3 +73,8 @@ __all__ = [
     "show_value",
     "suggest",
 ]
+
+
+def __dir__() -> list[str]:
+    """List the public names only."""
+    return [*__all__]

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from .display import System, format_quantity
 from .material import Material, list_quantities
 from .provenance import STATUSES, Provenance
+from .short_repr import write_repr
 
 
 class TextTable(NamedTuple):
@@ -13,6 +14,9 @@ class TextTable(NamedTuple):
 
     headers: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.rows)} rows", *self.headers)
 
 
 def _write_value(value: float | None, dimension: str, system: System) -> str:

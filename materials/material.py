@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 
 from .printable import escape_text, join_sentences
 from .provenance import Provenance
+from .short_repr import write_repr, write_value
 
 
 class MaterialError(ValueError):
@@ -58,6 +59,18 @@ class Material:
     provenance: Mapping[str, Provenance] = field(
         default_factory=_no_provenance, compare=False, repr=False, kw_only=True
     )
+
+    def __repr__(self) -> str:
+        known = ((item, getattr(self, item.name)) for item in list_quantities(self))
+        return write_repr(
+            self,
+            self.name,
+            *(
+                f"{item.name.replace('_', ' ')} {write_value(value, item.metadata['dimension'])}"
+                for item, value in known
+                if value is not None
+            ),
+        )
 
     def __post_init__(self) -> None:
         """Refuse numbers no material can have.

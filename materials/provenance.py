@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+from .short_repr import write_repr
+
 Status = Literal["seen", "second hand", "derived", "memory"]
 # From the best to the weakest.
 STATUSES: tuple[str, ...] = get_args(Status)
@@ -31,3 +33,6 @@ class Provenance:
     status: Status
     range: tuple[float, float] | None = None
     note: str = ""
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.text, self.status, self.source)

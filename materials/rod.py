@@ -8,7 +8,7 @@ from .material import quantity
 from .section import BarSection
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class RodSection(BarSection):
     r"""Round rod, :math:`A = \pi d^2/4`, :math:`I = \pi d^4/64`.
 

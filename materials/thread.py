@@ -6,7 +6,7 @@ from typing import ClassVar
 from .material import Material, quantity
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Thread(Material):
     """Sewing thread.
 

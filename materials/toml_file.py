@@ -6,6 +6,8 @@ from errno import ELOOP
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from .short_repr import write_repr
+
 LARGEST = 200_000  # bytes; a design takes 3,000, the largest file of the library 21,000
 LONGEST_LINE = 2_000  # characters; keeps out nested nonsense and numbers of thousands of digits
 DEEPEST = 12  # levels of tables and lists; a design takes 4
@@ -25,6 +27,9 @@ class TomlFile(NamedTuple):
 
     text: str
     data: dict[str, Any]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.text.splitlines())} lines", *self.data)
 
 
 def read_toml(path: Path) -> TomlFile:

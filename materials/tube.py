@@ -8,7 +8,7 @@ from .material import quantity
 from .section import BarSection
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Tube(BarSection):
     r"""Round tube, :math:`A = \pi (d_o^2 - d_i^2)/4`, :math:`I = \pi (d_o^4 - d_i^4)/64`.
 

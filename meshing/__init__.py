@@ -29,3 +29,8 @@ __all__ = [
     "mesh_hammock",
     "spread_person",
 ]
+
+
+def __dir__() -> list[str]:
+    """List the public names only."""
+    return [*__all__]

@@ -21,6 +21,7 @@ from ..hammock.arrays import Floats, Integers
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
+from ..materials.short_repr import write_repr, write_value
 
 _DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
@@ -84,6 +85,16 @@ class BodyFrame:
     capsules: Integers
     radii: Floats
     flesh: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.names)} nodes",
+            write_value(float(self.masses.sum()), "mass"),
+            f"{len(self.bones)} bones",
+            f"{len(self.joints)} joints",
+            f"{len(self.flesh)} capsules",
+        )
 
     def index(self, name: str) -> int:
         """Return the number of a node."""

@@ -14,6 +14,7 @@ import numpy as np
 from ..hammock.arrays import Floats, Integers
 from ..hammock.outline import Outline
 from ..materials import make_sentence
+from ..materials.short_repr import write_repr, write_value
 from .grading import RATIO, grade_between, grade_line
 
 _RIM = 3.0  # times finer at channels and bars than in the field
@@ -65,6 +66,14 @@ class Mesh:
     levels: Floats
     points: Floats
     triangles: Integers
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.triangles)} triangles",
+            f"{len(self.points)} nodes",
+            f"body {write_value(self.outline.length, 'length')} long",
+        )
 
     def column(self, index: int) -> Integers:
         """Return the nodes (ny + 1,) of one column, right to left; -1 is the foot edge."""

@@ -14,6 +14,7 @@ from ..hammock.load_case import LoadCase
 from ..hammock.outline import draw_outline, measure_extensions
 from ..hammock.part import Part, list_parts
 from ..hammock.person import Person
+from ..materials.short_repr import write_repr, write_value
 from ..solver import Element, Structure
 from .body_frame import BodyFrame
 from .first_posture import lay_frame
@@ -64,6 +65,16 @@ class HammockModel:
     hang: Hang
     loading: Loading
     parts: tuple[Part, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.mesh.triangles)} triangles",
+            f"{len(self.start)} nodes",
+            f"{len(self.elements)} elements",
+            f"trees {write_value(self.tree_distance, 'length')} apart",
+            "a person in contact" if self.frame is not None else "",
+        )
 
     @property
     def frame(self) -> BodyFrame | None:

@@ -8,6 +8,7 @@ import numpy as np
 from ..hammock.arrays import Floats, Integers
 from ..hammock.load_case import LoadCase
 from ..hammock.person import Person
+from ..materials.short_repr import write_repr, write_value
 from ..solver import Element
 from .body_frame import BodyFrame, make_frame
 from .first_posture import lay_frame
@@ -44,6 +45,13 @@ class Loading:
     forces: Floats
     nodes: Mapping[str, Integers]
     elements: Mapping[str, Element]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(-float(self.forces[:, 2].sum()), 'force')} on {len(self.forces)} nodes",
+            "a person in contact" if self.frame is not None else "",
+        )
 
 
 def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Floats, factor: float) -> Loading:

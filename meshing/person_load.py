@@ -14,6 +14,7 @@ from ..hammock.arrays import Floats
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.narrowing import find_squeeze
 from ..hammock.person import Person
+from ..materials.short_repr import write_repr, write_value
 from ..solver import STANDARD_GRAVITY
 from .grid import Mesh
 from .transfer import locate
@@ -37,6 +38,13 @@ class PersonLoad:
 
     forces: Floats
     segments: tuple[Segment, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(-float(self.forces[:, 2].sum()), 'force')} on {len(self.forces)} nodes",
+            f"{len(self.segments)} segments",
+        )
 
 
 def spread_person(person: Person, mesh: Mesh) -> PersonLoad:

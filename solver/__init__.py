@@ -1,5 +1,7 @@
 """Equilibrium of any structure of membranes, cables, struts, pressure and contact. Knows nothing of hammocks."""
 
+from importlib.metadata import version
+
 from .cable import Cable, CableResult
 from .contact import Contact, ContactResult
 from .element import Element, StiffnessColumn, StiffnessModel
@@ -47,3 +49,9 @@ __all__ = [
     "count_negative_pivots",
     "relax",
 ]
+__version__ = version("tautlay")
+
+
+def __dir__() -> list[str]:
+    """List the public names only."""
+    return [*__all__]

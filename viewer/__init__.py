@@ -4,6 +4,7 @@ Names are loaded when first used: drawing libraries take a second to import. The
 programs and for type checkers.
 """
 
-import lazy_loader
+from ..cases.public_names import attach_names
 
-__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)
+_RENAMED = {"ScreenError": "DisplayError"}
+__getattr__, __dir__, __all__ = attach_names(__name__, __file__, _RENAMED)

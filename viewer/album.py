@@ -62,7 +62,7 @@ def draw_album(
     ------
     ResultError, VtuError
         If there is no result to draw.
-    ScreenError
+    DisplayError
         If the environment asks for a way that does not exist.
     OSError
         If a picture cannot be written.

@@ -2,7 +2,7 @@
 
 from io import BytesIO
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,15 +14,15 @@ LINE_COLOURS = 24  # of each of the scales of cords and bars
 _WHITE = (255.0, 255.0, 255.0)
 
 
-def save_small(figure: Any, path: Path, dots: int) -> None:  # noqa: ANN401
+def save_small(figure: Any, path: Path | IO[bytes], dots: int) -> None:  # noqa: ANN401
     """Write a sheet as PNG with 256 colours; white and those of the scales are among them.
 
     Parameters
     ----------
     figure : matplotlib Figure
         The sheet.
-    path : Path
-        File to write.
+    path : Path or binary file
+        Where to write.
     dots : int
         Per inch.
     """

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from ...hammock import GeometryIssue, HammockError, LoadCase
 from ...materials import make_sentence
+from ...materials.short_repr import write_repr, write_value
 from ...meshing import Fineness, HammockModel, build_model, check_containment
 from ...solver import Progress, State, relax
 from ..design import Design, find_factor
@@ -56,6 +57,11 @@ class Start(NamedTuple):
     model: HammockModel
     positions: Floats
     keeps_trees: bool = True
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{len(self.positions)} nodes", f"trees {write_value(self.model.tree_distance, 'length')} apart"
+        )
 
 
 Found = tuple[HammockModel, State]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ...hammock.arrays import Floats, Integers
+from ...materials.short_repr import write_repr, write_value
 
 
 @dataclass(frozen=True)
@@ -20,7 +21,7 @@ class Occupant:
     radii : (c, 2)
         m.
     part : (c,)
-        Which :class:`~tautlay.cases.storage.cell_tag.Part` each capsule is.
+        Which :class:`~tautlay.cases.storage.cell_tag.CellTag` each capsule is.
     pressure : (m,)
         Contact pressure on each triangle of the cloth, Pa.
     """
@@ -29,6 +30,13 @@ class Occupant:
     radii: Floats
     part: Integers
     pressure: Floats
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.axes)} capsules",
+            f"most pressure {write_value(float(self.pressure.max(initial=0.0)), 'stress')}",
+        )
 
 
 class Packed(NamedTuple):
@@ -42,6 +50,9 @@ class Packed(NamedTuple):
     radius: Floats
     cells: Mapping[str, Integers]
     part: Mapping[str, Integers]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.points)} points")
 
 
 def pack_occupant(occupant: Occupant, first: int) -> Packed:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ...hammock.arrays import Floats, Integers
+from ...materials.short_repr import write_repr, write_value
 from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, CellTag
 from .occupant import Occupant, Packed, pack_occupant, unpack_occupant
 from .vtu import Grid, VtuError, read_vtu, write_vtu
@@ -71,6 +72,16 @@ class Shape:
     part: Integers
     force: Floats
     occupant: Occupant | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{len(self.triangles)} triangles",
+            f"{len(self.segments)} segments",
+            f"most tension {write_value(float(self.force.max(initial=0.0)), 'force')}",
+            f"most pull {write_value(float(self.larger_stress.max(initial=0.0)), 'line_load')}",
+            "a person in contact" if self.occupant is not None else "",
+        )
 
 
 def write_shape(shape: Shape, path: Path) -> None:

@@ -6,6 +6,7 @@ from math import inf
 from pathlib import Path
 from typing import NamedTuple
 
+from ...materials.short_repr import write_repr
 from ..judging.checks import CheckRecord
 from ..judging.cloth.hot_spot import HotSpot
 from ..load_step import LoadStepRecord
@@ -23,6 +24,9 @@ class StoredLoadStep(NamedTuple):
 
     share: float
     shape: Shape
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.words, f"{len(self.shape.triangles)} triangles")
 
     @property
     def words(self) -> str:
@@ -52,8 +56,7 @@ class StoredResult:
     design_text: str
 
     def __repr__(self) -> str:
-        """Return where it lies, and what it is of."""
-        return f"StoredResult({str(self.folder)!r:.60}, {self.name!r:.40}, {len(self.stages)} shapes)"
+        return write_repr(self, self.name, str(self.record.design.load), f"{len(self.stages)} shapes", str(self.folder))
 
     @property
     def name(self) -> str:

@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from ...materials.short_repr import write_repr
 from ..design_issue import InputError
 from .atomic import write_beside
 
@@ -35,6 +36,11 @@ class Grid(NamedTuple):
     cells: Mapping[str, Array]
     point_fields: Mapping[str, Array]
     cell_fields: Mapping[str, Mapping[str, Array]]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{len(self.points)} points", *(f"{kind} {len(cells)}" for kind, cells in self.cells.items())
+        )
 
 
 class VtuError(InputError):

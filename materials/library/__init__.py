@@ -19,6 +19,7 @@ from ..plate import Plate
 from ..quantity import parse_quantity
 from ..record_reader import read_records
 from ..rod import RodSection
+from ..short_repr import write_repr
 from ..similar_materials import find_alike, find_likeliest
 from ..suggestion import suggest
 from ..thread import Thread
@@ -49,6 +50,9 @@ class Library:
     """
 
     records: Known
+
+    def __repr__(self) -> str:
+        return write_repr(self, *(f"{category} {len(group)}" for category, group in self.records.items()))
 
     def __getstate__(self) -> Records:
         # A mapping proxy cannot be pickled; sweeps send designs to worker processes.

@@ -6,6 +6,7 @@ from math import sqrt
 from statistics import fmean, variance
 from typing import NamedTuple
 
+from ....materials.short_repr import write_repr
 from ..sweep.result_value import ResultValue
 from ..sweep.sweep_form import Combine
 from ..sweep.sweep_row import SweepRow
@@ -70,6 +71,9 @@ class Influence(NamedTuple):
     effects: tuple[ChoiceEffect, ...]
     reach: float
 
+    def __repr__(self) -> str:
+        return write_repr(self, self.choice, f"{len(self.effects)} effects", f"reach {self.reach:.3g}")
+
 
 class ChoiceEffects(NamedTuple):
     """What all choices do to a figure, and how that is worked out.
@@ -87,6 +91,9 @@ class ChoiceEffects(NamedTuple):
     figure: ResultValue
     influences: tuple[Influence, ...]
     how: str
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.figure.key, *(influence.choice for influence in self.influences))
 
 
 def find_effects(rows: Sequence[SweepRow], key: str, combine: Combine) -> ChoiceEffects:

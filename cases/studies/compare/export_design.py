@@ -7,6 +7,7 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ....materials import escape_text
+from ....materials.short_repr import write_repr
 from ...storage.atomic import write_text
 from ..sweep.setting import apply_settings
 from ..sweep.store import SweepRecord
@@ -35,6 +36,9 @@ class Extract(NamedTuple):
 
     text: str
     moved: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.text.splitlines())} lines", *self.moved)
 
 
 def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:

@@ -6,6 +6,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from ....materials.short_repr import write_repr
 from ..sweep.result_value import ResultValue
 from ..sweep.sweep_row import Status, SweepRow
 from .value_columns import RankingError, find_figure_column, list_figures, name_figure
@@ -41,6 +42,11 @@ class ParetoFront(NamedTuple):
     compared: int
     failing: int
     lacking: int
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{len(self.rows)} of {self.compared} designs", *(figure.key for figure in self.figures)
+        )
 
     def explain(self) -> str:
         """Return in words what was compared and how."""

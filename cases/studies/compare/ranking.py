@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from ....materials.short_repr import write_repr
 from ..sweep.result_value import ResultValue
 from ..sweep.sweep_row import Status, SweepRow
 from .condition import read_condition
@@ -33,6 +34,9 @@ class Ranking:
     sort: str
     conditions: tuple[str, ...]
     total: int
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.rows)} of {self.total} designs", f"{self.held} hold", f"by {self.sort}")
 
     @property
     def held(self) -> int:

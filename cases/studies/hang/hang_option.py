@@ -6,6 +6,7 @@ from math import degrees, hypot, radians
 import numpy as np
 
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ...judging.clearance import Clearance
 from ...result import Result
 
@@ -41,6 +42,15 @@ class HangOption:
     sag: float
     seat: float
     clearance: float
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"trees {write_value(self.distance, 'length')} apart",
+            f"{write_value(self.angle, 'angle')}",
+            f"pull {write_value(self.head_pull, 'force')} and {write_value(self.foot_pull, 'force')}",
+            self.verdict,
+        )
 
     @property
     def verdict(self) -> str:

@@ -24,6 +24,7 @@ from ....hammock import HammockError
 from ....hammock.hang import find_distance_limits
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ....meshing.hang_reach import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
@@ -90,16 +91,21 @@ class HangSheet:
     kept: HangOption
     rehangs: tuple[Rehang, ...]
 
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.design.name,
+            f"{len(self.spots)} distances",
+            f"fits from {write_value(self.reach[0], 'length')} to {write_value(self.reach[1], 'length')}"
+            if self.reach
+            else "fits nowhere",
+        )
+
     @property
     def girth(self) -> float | None:
         """Girth of the head tree, m; None where it is not told."""
         trees = self.design.hammock.suspension.trees
         return trees.head_girth if trees else None
-
-    def __repr__(self) -> str:
-        """Return of what, and between which trees it fits."""
-        reach = "nowhere" if self.reach is None else f"{self.reach[0]:.2f} to {self.reach[1]:.2f} m"
-        return f"HangSheet({self.design.name!r:.40}, fits {reach}, {len(self.spots)} distances)"
 
 
 def make_hang_sheet(

@@ -20,6 +20,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ....making import FACTORS
+from ....materials.short_repr import write_repr, write_value
 from ...design_issue import DesignError
 from ...judging.weighing import weigh_design
 from .evaluation import Evaluation, Selection, SwapEvaluator, select_one
@@ -56,6 +57,14 @@ class SearchResult(NamedTuple):
     solved: int
     given_up: bool = False
     refuted: tuple[Evaluation, ...] = ()
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"saves {write_value(self.saved, 'mass')}",
+            "proven" if self.proven else "likely",
+            f"{self.solved} of {self.combinations} solved",
+        )
 
 
 def find_best(

@@ -11,6 +11,7 @@ import tomlkit
 from ....hammock.load_case import LoadCase
 from ....making import Factors
 from ....materials import TomlFile
+from ....materials.short_repr import write_repr
 from ...design import Design, compose_design
 from ...judging.weighing import weigh_design
 from ..compare.condition import Condition, read_condition
@@ -44,6 +45,9 @@ class Evaluation:
     picks: Selection
     rows: tuple[SweepRow, ...]
     reason: str
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"swaps {self.picks}", f"{len(self.rows)} loads", self.reason or "does")
 
     @property
     def does(self) -> bool:

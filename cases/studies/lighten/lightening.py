@@ -4,6 +4,7 @@ from os import PathLike
 from pathlib import Path
 from typing import NamedTuple
 
+from ....materials.short_repr import write_repr, write_value
 from ...design import Design, compose_design
 from ...design_text import read_text
 from ..sweep.queue import SweepCallback
@@ -69,6 +70,15 @@ class LightenResult(NamedTuple):
     alone: dict[Selection, Evaluation]
     best: SearchResult
     loads: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.design.name,
+            f"{len(self.parts)} parts",
+            f"saves {write_value(self.best.saved, 'mass')}",
+            *self.loads,
+        )
 
     @property
     def rough(self) -> bool:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ....materials import TomlFile
+from ....materials.short_repr import write_repr, write_value
 from ...design import Design, compose_design
 from ...design_issue import DesignError, InputError, suggest_name
 from ...judging.weighing import weigh_design
@@ -33,6 +34,9 @@ class Swap:
     saved: float
     refusal: str = ""
 
+    def __repr__(self) -> str:
+        return write_repr(self, self.material, f"saves {write_value(self.saved, 'mass')}", self.refusal)
+
 
 @dataclass(frozen=True)
 class ReplaceablePart:
@@ -51,6 +55,9 @@ class ReplaceablePart:
     key: str
     material: str
     swaps: tuple[Swap, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.key, self.material, f"{len(self.swaps)} swaps")
 
     @property
     def feasible(self) -> tuple[int, ...]:

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from ....hammock import LoadCase
+from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment
 from ....solver import Reason, State, relax
 from ...result import Result
@@ -33,6 +34,14 @@ class ShiftedEquilibrium(NamedTuple):
     model: HammockModel
     state: State
     end: str | None
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{write_value(self.shift, 'length')} aside",
+            f"push {write_value(self.push, 'force')}",
+            self.end or "",
+        )
 
 
 def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | None = None) -> ShiftedEquilibrium:

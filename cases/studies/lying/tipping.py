@@ -6,6 +6,7 @@ from math import degrees
 
 from ....hammock import LyingSide
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ...design import Design
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
@@ -44,6 +45,11 @@ class TipMargin:
     push: float
     share: float
     end: str
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{write_value(self.shift, 'length')} aside", f"push {write_value(self.push, 'force')}", self.end
+        )
 
 
 def find_tip_margin(

@@ -7,6 +7,7 @@ from typing import Any
 
 from ....hammock import HammockError
 from ....materials import Sentence, make_sentence
+from ....materials.short_repr import write_repr, write_value
 from ...design import Design
 from ...judging.comfort.measures import find_measure
 from ...result import Result
@@ -47,6 +48,9 @@ class Trim:
     measure: str
     before: Result
     result: Result
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.key} {write_value(self.value, 'length')}", f"for {self.measure}")
 
 
 def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:

@@ -6,6 +6,7 @@ from enum import StrEnum
 from typing import Any
 
 from ....hammock.outline import Outline, draw_outline
+from ....materials.short_repr import write_repr
 from ...design import Design
 from ...design_issue import DesignError, DesignIssue
 from ...form import MOST_FILES
@@ -39,6 +40,9 @@ class Job:
     design: Design | None
     refusal: str = ""
     parent: str = ""
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.variant.number}", self.key, self.refusal)
 
 
 class _Family:

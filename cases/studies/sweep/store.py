@@ -14,6 +14,7 @@ from typing import NamedTuple
 from pydantic import TypeAdapter
 
 from ....materials import escape_text
+from ....materials.short_repr import write_repr
 from ...design_issue import InputError
 from .sweep_row import Status, SweepRow
 from .sweep_values import SweepValues
@@ -72,6 +73,9 @@ class SweepRecord(NamedTuple):
     engine: str
     units: str
     load: str
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.name, self.file, *self.choices)
 
 
 _HEADING = ", ".join(SweepRecord._fields)

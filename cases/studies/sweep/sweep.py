@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from ....materials import TomlFile
+from ....materials.short_repr import write_repr
 from ...design import Design, compose_design
 from ...design_issue import DesignError, DesignIssue
 from ...judging.cloth.hot_spot import RIM
@@ -51,6 +52,15 @@ class Sweep:
     choices: tuple[SweepVariable, ...]
     variants: tuple[Variant, ...]
     hot_spots: bool = True
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            self.name,
+            f"{len(self.variants)} designs",
+            f"of {self.base.name}",
+            *(f"{choice.name} {len(choice.options)}" for choice in self.choices),
+        )
 
     @property
     def mesh_size(self) -> float:

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from ....materials.short_repr import write_repr
+
 
 class Status(StrEnum):
     """How a design of a sweep ended; the value is what stands in the file of results."""
@@ -46,6 +48,17 @@ class SweepRow:
     governs: str = ""
     failed: tuple[str, ...] = ()
     unchecked: tuple[str, ...] = ()
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self,
+            f"{self.number}",
+            self.title,
+            str(self.status),
+            "holds" if self.holds else "",
+            self.governs,
+            self.reason,
+        )
 
     @property
     def holds(self) -> bool:

@@ -3,6 +3,7 @@
 from math import isfinite
 from typing import NamedTuple
 
+from ....materials.short_repr import write_repr
 from ...judging.checks import Check
 from ...judging.clearance import Clearance
 from ...judging.comfort.measures import MEASURES
@@ -21,6 +22,9 @@ class SweepValues(NamedTuple):
     governs: str
     failed: tuple[str, ...]
     unchecked: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.figures)} figures", self.governs, f"{len(self.failed)} checks not met")
 
 
 def measure_result(result: Result) -> SweepValues:

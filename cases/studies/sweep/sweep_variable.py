@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from ....materials import DIMENSIONS, Library, Material, MaterialError, QuantityError, parse_quantity, show_value
+from ....materials.short_repr import write_repr
 from ....materials.units import find_dimension
 from .setting import KeyPath, Setting, read_key
 from .sweep_form import FindTable, VaryTable
@@ -29,6 +30,9 @@ class Option(NamedTuple):
 
     label: str
     settings: tuple[Setting, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.label)
 
 
 AS_DESIGNED = Option("as designed", ())
@@ -67,6 +71,9 @@ class SweepVariable:
     paths: tuple[KeyPath, ...]
     options: tuple[Option, ...]
     span: Span | None = None
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.name, *(option.label for option in self.options))
 
     def pick(self, share: float) -> Option:
         """Return the value at ``share``, from 0 to below 1, of everything that may be chosen."""

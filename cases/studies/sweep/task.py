@@ -8,6 +8,7 @@ import numpy as np
 from threadpoolctl import threadpool_limits
 
 from ....hammock import HammockError
+from ....materials.short_repr import write_repr, write_value
 from ....meshing import Fineness, build_model
 from ...design import Design, find_factor
 from ...judging.cloth.hot_spot import RIM
@@ -28,6 +29,9 @@ class StartShape(NamedTuple):
     design: Design
     tree_distance: float
     positions: bytes
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.design.name, f"trees {write_value(self.tree_distance, 'length')} apart")
 
 
 class Task(NamedTuple):
@@ -52,6 +56,9 @@ class Task(NamedTuple):
     design: Design
     hot_spots: bool
     start: StartShape | None
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.design.name, self.key)
 
 
 class TaskResult(NamedTuple):
@@ -88,6 +95,9 @@ class TaskResult(NamedTuple):
     positions: bytes = b""
     seconds: float = 0.0
     detail: str = ""
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.key, str(self.status), self.reason, f"{self.seconds:.1f} s")
 
 
 class EngineError(Exception):

@@ -5,6 +5,7 @@ from itertools import product
 from math import log2, prod
 from typing import NamedTuple
 
+from ....materials.short_repr import write_repr
 from .sweep_form import Combine
 from .sweep_variable import AS_DESIGNED, Option, SweepVariable
 
@@ -27,6 +28,9 @@ class Variant(NamedTuple):
     number: int
     picks: tuple[int, ...]
     options: tuple[Option, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.number}", *(option.label for option in self.options))
 
 
 def count_variants(choices: Sequence[SweepVariable], combine: Combine, samples: int | None) -> int:
