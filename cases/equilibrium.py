@@ -21,7 +21,8 @@ from .judging.loaded_shape import LoadedShape, measure_shape
 from .judging.sensitivity.factor_ranges import FactorRanges
 from .judging.stretch import CordStretch, measure_stretch
 from .judging.trees import TreeLoads, find_tree_loads
-from .judging.weighing import Weights, record_weights, weigh_design
+from .judging.weighing import Weights, weigh_design
+from .judging.weighing.modelled_mass import record_weights
 from .load_step import NO_STEPS, LoadSteps
 
 

@@ -4,9 +4,16 @@ import json
 
 import numpy as np
 
-from tautlay.cases.storage.sentence_store import keep_sentences
+from tautlay.cases.judging.checks import CheckRecord
+from tautlay.cases.judging.cloth.hot_spot import HotSpot
+from tautlay.cases.load_step import LoadStepRecord
+from tautlay.cases.result_record import DesignHeader, ReportHeader, ResultRecord
+from tautlay.cases.storage.result_json import encode_result
 from tautlay.cases.storage.shape import CellTag, Occupant, Shape, write_shape
+from tautlay.hammock import LoadCase
 from tautlay.materials import make_sentence
+
+from ._records import make_record
 
 HALF_LENGTH, HEAD_BAR, FOOT_BAR, APEX_REACH, TREE_REACH = 1.0, 0.90, 0.70, 0.55, 2.4
 
@@ -105,35 +112,33 @@ def make_occupant(pressure, left_out=()):
 
 def write_result(folder, shape, load, steps=()):
     """Write a result folder with invented checks and hot spots around a :class:`Shape`."""
-    spots, listed = (200, 1500, 3000), []
-    for number, triangle in enumerate(spots, 1):
+    spots = []
+    for number, triangle in enumerate((200, 1500, 3000), 1):
         along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
-        listed.append(
-            {
-                "place": make_sentence("{along:length} from the head bar", along=float(along)),
-                "flat_m": [along, left],
-                "triangle": triangle,
-                "loaded_m": shape.points[shape.triangles[triangle]].mean(axis=0).tolist(),
-                "thread": ("warp", "weft")[number % 2],
-                "line_stress_N_per_m": 700.0 / number,
-                "share_of_strength": 0.11 / number,
-            }
+        spots.append(
+            HotSpot(
+                place=make_sentence("{along:length} from the head bar", along=float(along)),
+                flat=(float(along), float(left)),
+                loaded=tuple(shape.points[shape.triangles[triangle]].mean(axis=0).tolist()),
+                triangle=triangle,
+                thread=("warp", "weft")[number % 2],
+                line_stress=700.0 / number,
+                share=0.11 / number,
+                off_warp=0.0,
+            )
         )
     rows = (("head bar", 2.6), ("head bar", 4.0), ("head bar", None), ("foot bar", 3.1), ("head line", 6.0))
-    result = {
-        "design": {"name": "Saddle", "load": load, "load_factor": 1.0},
-        "report": {"units": "both"},
-        **dict.fromkeys(("verdict", "forces", "weights", "materials")),  # none of them is looked at
-        "checks": [{"part": part, "safety_factor_found": factor} for part, factor in rows],
-        "hot_spots": listed,
-        "load_steps": [
-            {"share_of_weight": share, "file": f"load_step_{place}.vtu"} for place, (share, _) in enumerate(steps)
-        ],
-    }
+    record = make_record(
+        ResultRecord,
+        design=DesignHeader("Saddle", "", "saddle.toml", LoadCase(load), 1.0),
+        report=ReportHeader("both"),
+        checks=tuple(make_record(CheckRecord, part=part, found=factor) for part, factor in rows),
+        hot_spots=tuple(spots),
+        load_steps=tuple(LoadStepRecord(share, f"load_step_{place}.vtu") for place, (share, _) in enumerate(steps)),
+    )
     for place, (_, step) in enumerate(steps):
         write_shape(step, folder / f"load_step_{place}.vtu")
     write_shape(shape, folder / "shape.vtu")
-    result["sentences"] = keep_sentences(result)
-    (folder / "result.json").write_text(json.dumps(result), encoding="utf-8")
+    (folder / "result.json").write_text(json.dumps(encode_result(record)), encoding="utf-8")
     (folder / "design.toml").write_text("# invented\n", encoding="utf-8")
     return folder

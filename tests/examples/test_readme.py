@@ -93,17 +93,17 @@ def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
 def test_readme_quotes_how_one_lies(tmp_path):
     """What the report says of the demonstration, on its own mesh."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
-    summary = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying").summary
+    result = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying")
     quoted = text.split("    How one lies\n")[1].split("    ...")[0].splitlines()[1:]
     found = []
-    for line in list_comfort(summary):
+    for line in list_comfort(result.comfort):
         shown = show_quantity(line.value, line.dimension, "metric")
         title = line.title.replace("angle between", "between")
         rows = [row for row in quoted if row.strip().startswith(title)]
         assert all(f"  {shown}  " in row and row.endswith(line.remark) for row in rows), rows
         found += rows
     assert sorted(found) == sorted(quoted)
-    forces = {line.title: line for line in list_forces(summary)}
+    forces = {line.title: line for line in list_forces(result.forces, result.anchors, result.trees)}
     rows = [row.rsplit(maxsplit=4) for row in text.split("maker's\n")[1].split("    ...")[0].splitlines()]
     assert len(rows) == 7
     for title, *shown in rows:

@@ -1,16 +1,20 @@
 """The small picture of a channel: what it says, and that it is drawn to scale."""
 
-import json
 from pathlib import Path
 
 import pytest
 from matplotlib.image import imread
 
 from tautlay.cases import read_design
-from tautlay.cases.judging.cloth.channel_summary import describe_fold
-from tautlay.meshing import build_model
+from tautlay.cases.judging.cloth.channel_summary import ChannelRecord
+from tautlay.cases.judging.cloth.fold_record import measure_fold
+from tautlay.cases.result_record import ResultRecord
+from tautlay.cases.storage.atomic import write_json
+from tautlay.cases.storage.result_json import encode_result
 from tautlay.viewer import draw_fold
 from tautlay.viewer.fold import compose_fold
+
+from .._records import make_record
 
 CASES = Path(__file__).parents[2] / "cases"
 
@@ -18,7 +22,7 @@ CASES = Path(__file__).parents[2] / "cases"
 @pytest.fixture(scope="module")
 def folds():
     designs = [read_design(CASES / f"{name}.toml") for name in ("larch_ridge", "otter_creek")]
-    return [describe_fold(build_model(d.hammock, d.person, 0.15), d.workmanship) for d in designs]
+    return [measure_fold(design.hammock, design.workmanship) for design in designs]
 
 
 def list_words(figure):
@@ -55,7 +59,8 @@ def test_nothing_runs_off_the_sheet(folds):
 
 def test_picture_is_written_where_there_is_a_fold(folds, tmp_path):
     for fold, drawn in ((folds[0], True), (None, False)):
-        (tmp_path / "result.json").write_text(json.dumps({"channel": {"fold": fold}}), encoding="utf-8")
+        record = make_record(ResultRecord, channel=make_record(ChannelRecord, fold=fold))
+        write_json(tmp_path / "result.json", encode_result(record))
         assert draw_fold(tmp_path, tmp_path / "channel.png") is drawn
         assert (tmp_path / "channel.png").exists() is drawn
         if drawn:

@@ -11,6 +11,9 @@ from matplotlib.image import imread
 
 from tautlay.cases.display.headings import write_heading
 from tautlay.cases.judging.comfort.cloth_slice import cut_cloth, find_slope
+from tautlay.cases.result_record import DesignHeader, ResultRecord
+from tautlay.cases.storage.atomic import write_json
+from tautlay.cases.storage.result_json import ResultError, encode_result
 from tautlay.cases.storage.shape import CellTag, Occupant, write_shape
 from tautlay.cases.storage.vtu import VtuError
 from tautlay.hammock import LoadCase
@@ -28,11 +31,12 @@ from tautlay.viewer.raster import frame_balls, look_at_balls, measure_cover
 from tautlay.viewer.section import draw_section
 from tautlay.viewer.view import TREE_COLOUR, Inset, find_trees, fit_view
 
+from .._records import make_record
 from ._sheet_words import list_words, read_sheet
 
 
 def compose_sheet(shape, name, units="both", **load):
-    return compose(shape, write_heading({"name": name, **load}), units)
+    return compose(shape, write_heading(name, **load), units)
 
 
 @pytest.mark.parametrize("who", ["saddle", "lain"])
@@ -42,10 +46,8 @@ def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
     strong = dataclasses.replace(shape, force=shape.force * scale, larger_stress=shape.larger_stress * scale)
     name = "A name of the greatest length that a design may have, seventy of them!"
     assert len(name) == 70
-    longest = max(
-        LoadCase, key=lambda load: len(write_heading({"name": name, "load": load, "load_factor": 2.25}).title)
-    )
-    heading = write_heading({"name": name, "load": longest, "load_factor": 2.25})
+    longest = max(LoadCase, key=lambda load: len(write_heading(name, load, 2.25).title))
+    heading = write_heading(name, longest, 2.25)
     figure = compose(strong, heading, bar_shares={CellTag.HEAD_BAR: 0.4, CellTag.FOOT_BAR: 1.2})
     read_sheet(figure)
 
@@ -118,13 +120,22 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
     )
     write_shape(saddle, tmp_path / "shape.vtu")
     draw_shape(tmp_path / "shape.vtu", tmp_path / "a.png")
-    for design in ('{"name": "Larch"}', '{"name": "Larch", "load": "sudden", "load_factor": 2.5}'):
-        (tmp_path / "result.json").write_text(f'{{"design": {design}}}', encoding="utf-8")
-        draw_shape(tmp_path, tmp_path / "a.png")
+    record = make_record(ResultRecord, design=DesignHeader("Larch", "", "a.toml", LoadCase.SUDDEN, 2.5))
+    write_json(tmp_path / "result.json", encode_result(record))
+    for title in (None, "Larch Rim"):
+        draw_shape(tmp_path, tmp_path / "a.png", title=title)
     assert seen == [
-        f"{name}: loaded shape{load}"
-        for name, load in (("shape", ""), ("Larch", ""), ("Larch", ", sudden, 2.5 x weight"))
+        "shape: loaded shape",
+        "Larch: loaded shape, sudden, 2.5 x weight",
+        "Larch Rim: loaded shape, sudden, 2.5 x weight",
     ]
+
+
+def test_a_foreign_result_beside_a_shape_is_one_sentence(saddle, tmp_path):
+    write_shape(saddle, tmp_path / "shape.vtu")
+    (tmp_path / "result.json").write_text('{"design": {"name": "Larch"}}', encoding="utf-8")
+    with pytest.raises(ResultError, match=r"result\.json is of another version: it lacks"):
+        draw_shape(tmp_path, tmp_path / "a.png")
 
 
 def test_missing_shape_is_one_sentence(tmp_path):

@@ -204,18 +204,18 @@ def test_hover_tells_the_value_of_the_triangle_in_the_file(page, kept, units):
 
 
 def test_a_click_is_read_out_and_the_table_of_hot_spots_has_the_same_triangle(page, kept):
-    for spot, mark in zip(kept.summary["hot_spots"], page.find_elements("css selector", ".spot"), strict=True):
+    for spot, mark in zip(kept.record.hot_spots, page.find_elements("css selector", ".spot"), strict=True):
         page.execute_script("arguments[0].click()", mark)
         shown = page.find_element("id", "readout").text
-        value = show_quantity(float(kept.shape.larger_stress[spot["triangle"]]), "line_load", "metric")
+        value = show_quantity(float(kept.shape.larger_stress[spot.triangle]), "line_load", "metric")
         assert shown.startswith(f"larger line stress {value}, ")
-        assert shown.endswith(f"triangle {spot['triangle']}")
+        assert shown.endswith(f"triangle {spot.triangle}")
 
 
 @pytest.mark.parametrize("view", ["three quarters", "right side", "foot end", "above"])
 def test_hot_spots_sit_where_the_result_says(page, kept, view):
     choose(page, view)
-    asked = project(page, np.array([spot["loaded_m"] for spot in kept.summary["hot_spots"]]))
+    asked = project(page, np.array([spot.loaded for spot in kept.record.hot_spots]))
     script = """
       return [".spot-dot", ".spot"].map((name) => [...document.querySelectorAll(name)].map((each) => {
         const box = each.getBoundingClientRect();

@@ -4,6 +4,8 @@ import base64
 import dataclasses
 import json
 import re
+from collections.abc import Mapping
+from enum import Enum
 from html.parser import HTMLParser
 
 import numpy as np
@@ -11,16 +13,23 @@ import pytest
 from click.testing import CliRunner
 
 from tautlay.cases.command.cli import main
+from tautlay.cases.judging.weighing import Unweighed, Weights
+from tautlay.cases.judging.weighing.weight_record import AmountStep, WeightRecord
+from tautlay.cases.record import Record, SIValue
+from tautlay.cases.storage.codec import encode
 from tautlay.cases.storage.shape import BARS, CellTag
 from tautlay.cases.storage.stored_result import StoredLoadStep, read_result
 from tautlay.cases.unit_display import show_quantity
+from tautlay.making import WeightGroup
 from tautlay.viewer.field import NAMES, list_fields
 from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_changes, list_differences
 from tautlay.viewer.report.plots import trace_cord
-from tautlay.viewer.report.weights import list_sheets, list_weights
+from tautlay.viewer.report.weights import list_masses, list_sheets, list_weights
 from tautlay.viewer.spots import SPOT_COLOUR
+
+from .._records import make_record
 
 EVIL = "</script><script>window.hacked = 1</script><img src=x onerror=alert(1)>&\"'"
 VOID = {"meta", "link", "img", "br", "input"}
@@ -102,7 +111,7 @@ def test_scene_holds_the_numbers_of_the_files(page, kept):
     assert np.array_equal(decode(shape["state"], "<u1"), kept.shape.state)
     assert np.allclose(decode(shape["points"], "<f4").reshape(-1, 3), kept.shape.points, atol=1e-6)
     assert [(spot["at"], spot["triangle"]) for spot in shape["spots"]] == [
-        (spot["loaded_m"], spot["triangle"]) for spot in kept.summary["hot_spots"]
+        (list(spot.loaded), spot.triangle) for spot in kept.record.hot_spots
     ]
 
 
@@ -135,20 +144,20 @@ def test_scales_are_those_of_window_and_pictures(page, kept):
 
 def test_every_check_is_on_the_page_with_its_sources(page, kept):
     words = " ".join(" ".join(Reader(page).words).split())
-    assert kept.summary["verdict"] in words
-    for check in kept.summary["checks"]:
-        assert check["mechanism"] in words
-        for step in check["capacity_from"]:
-            assert str(step["source"]) in words
-    assert page.count('class="ok"') + page.count('class="not"') == len(kept.summary["checks"])
-    for each in kept.summary["unchecked"]:
-        assert each["part"] in words
+    assert kept.record.verdict in words
+    for check in kept.record.checks:
+        assert check.mechanism in words
+        for step in check.capacity_from:
+            assert str(step.source) in words
+    assert page.count('class="ok"') + page.count('class="not"') == len(kept.record.checks)
+    for each in kept.record.unchecked:
+        assert each.part in words
     for caution in ("A computed result is no proof of safety", "Keep children away"):
         assert caution in words
 
 
 def test_numbers_stand_in_both_units(page, kept):
-    thrust = kept.summary["forces"]["head_bar_thrust_N"]
+    thrust = kept.record.forces.head_bar_thrust
     for kind, units in (("q-m", "metric"), ("q-i", "imperial")):
         assert f'<span class="{kind}">{show_quantity(thrust, "force", units)}</span>' in page
     assert f'<html lang="en" data-units="{kept.units}">' in page
@@ -173,22 +182,21 @@ def test_design_file_is_on_the_page_to_the_letter(page, kept):
 
 
 def poison(found):
-    """Put markup into every text of a result."""
-    if isinstance(found, dict):
-        return {key: poison(value) for key, value in found.items()}
-    if isinstance(found, list):
-        return [poison(value) for value in found]
-    return f"{found}{EVIL}" if isinstance(found, str) else found
+    """Put markup into every text of a result that is free."""
+    if isinstance(found, Record):
+        told = {item.name: getattr(found, item.name) for item in dataclasses.fields(found)}
+        free = {name: poison(value) for name, value in told.items() if name not in ("dimension", "units")}
+        return dataclasses.replace(found, **free)
+    if isinstance(found, Mapping):
+        return {poison(key): poison(value) for key, value in found.items()}
+    if isinstance(found, tuple) and not isinstance(found, SIValue):
+        return tuple(poison(value) for value in found)
+    return f"{found}{EVIL}" if isinstance(found, str) and not isinstance(found, Enum) else found
 
 
 def test_markup_in_names_comes_out_as_text(kept):
-    summary = poison(kept.summary)
-    summary["design"] |= {"load": kept.summary["design"]["load"]}
-    for each in [*summary["materials"]]:
-        for value in each["values"]:
-            value["dimension"] = value["dimension"].removesuffix(EVIL)
     design_text = kept.design_text.replace('"Larch Ridge"', json.dumps(f"Larch {EVIL}"), 1) + f"\n# {EVIL}"
-    evil = dataclasses.replace(kept, summary=summary, design_text=design_text)
+    evil = dataclasses.replace(kept, record=poison(kept.record), design_text=design_text)
     other = dataclasses.replace(evil, design_text=kept.design_text)
     for text, scripts in ((compose_report(evil), 2), (compose_comparison(evil, other), 2)):
         reader = Reader(text)
@@ -198,53 +206,75 @@ def test_markup_in_names_comes_out_as_text(kept):
         assert find_scene(text)["shapes"][0]["name"].endswith(EVIL)
 
 
-def test_weights_of_any_kind_are_shown():
-    step = {"text": "cut", "source": "the design", "basis": "stated"}
-    weights = {
-        "hammock_kg": 0.3,
-        "parts_kg": {"body": 0.2, "left side cord": 0.1},
-        "groups": [{"name": "bars", "mass_kg": 0.17, "amount_m": 2.0, "amount_from": [step]}],
-        "fabric_kg_per_m2": 0.037,
-        "counted": True,
-        "note": "<b>none</b>",
-        "left_out": None,
+def test_all_weights_are_shown(kept):
+    step = AmountStep("cut", "the design", "stated")
+    bar = make_record(
+        WeightRecord, part="bar", mass=0.17, amount=SIValue(2.0, "m"), basis="memory", amount_from=(step,)
+    )
+    weights = make_record(
+        Weights,
+        hammock=0.3,
+        parts={"body": 0.2, "left side cord": 0.1},
+        groups={WeightGroup.BARS: 0.17},
+        weighed=(bar,),
+        not_weighed=(Unweighed("hems", "<b>none</b>"),),
+    )
+    lines = {line.title: line for line in list_weights(weights)}
+    assert "300 g" in lines["hammock"].value
+    assert "10.6 oz" in lines["hammock"].value
+    assert "200 g" in lines["body"].value
+    assert [lines[title].depth for title in ("hammock", "parts", "body", "total", "groups", "bars")] == [
+        0,
+        0,
+        1,
+        0,
+        0,
+        1,
+    ]
+    weighed, rest = list_sheets(weights)
+    cells = dict(zip(weighed.headings, map(str, weighed.rows[0].cells), strict=True))
+    assert "170 g" in cells["mass"]
+    assert "2.00 m" in cells["amount"] or "200 cm" in cells["amount"]
+    assert (cells["carried anyway"], cells["basis"]) == ("no", "from memory")
+    assert weighed.rows[0].steps == [("cut", "the design", "stated in the design")]
+    assert [str(cell) for cell in rest.rows[0].cells] == ["hems", "&lt;b&gt;none&lt;/b&gt;"]
+
+
+def test_every_mass_of_a_result_is_on_the_page(kept):
+    """Whatever of the weights is a mass stands in one of the tables."""
+    plain = encode(kept.record.weights)
+    masses = [value for key, value in plain.items() if key.endswith("_kg") and not isinstance(value, dict)]
+    masses += [*plain["parts_kg"].values(), *plain["groups_kg"].values()]
+    assert sorted(mass.mass for mass in list_masses(kept.record.weights)) == sorted(masses)
+    assert {table.title: len(table.rows) for table in list_sheets(kept.record.weights)} == {
+        title: len(plain[key]) for title, key in (("weighed", "weighed"), ("not weighed", "not_weighed")) if plain[key]
     }
-    lines = {line.title: str(line.value) for line in list_weights(weights)}
-    assert "300 g" in lines["hammock"]
-    assert "10.6 oz" in lines["hammock"]
-    assert "200 g" in lines["body"]
-    assert "37.0 g/m2" in lines["fabric"]
-    assert lines["counted"] == "yes"
-    assert lines["note"] == "&lt;b&gt;none&lt;/b&gt;"
-    assert lines["left out"] == "not told"
-    (sheet,) = list_sheets(weights)
-    assert (sheet.title, sheet.headings) == ("groups", ["name", "mass", "amount"])
-    assert "170 g" in str(sheet.rows[0].cells[1])
-    assert "2.00 m" in str(sheet.rows[0].cells[2]) or "200 cm" in str(sheet.rows[0].cells[2])
-    assert sheet.rows[0].steps == [("cut", "the design", "stated in the design")]
 
 
 def test_tension_runs_along_the_whole_cord(kept):
     for side in ("left", "right"):
         run, force = trace_cord(kept.shape, CellTag[f"{side.upper()}_SIDE_CORD"])
-        cord = kept.summary["stretch"][f"{side} side cord"]
-        assert run[-1] == pytest.approx(cord["length_m"] + cord["elastic_m"], rel=1e-6)
-        assert force.max() == pytest.approx(kept.summary["forces"][f"side_cord_{side}_max_N"], rel=1e-9)
+        cord = kept.record.stretch[f"{side} side cord"]
+        assert run[-1] == pytest.approx(cord.length + cord.elastic, rel=1e-6)
+        assert force.max() == pytest.approx(getattr(kept.record.forces, f"side_cord_{side}_max"), rel=1e-9)
 
 
 def test_a_result_does_not_differ_from_itself(kept):
-    for table in list_differences(kept.summary, kept.summary):
+    for table in list_differences(kept.record, kept.record):
         assert table.pairs
         assert {str(pair.change) for pair in table.pairs} == {"the same"}
 
 
 def test_differences_are_told_with_sign_unit_and_share(kept):
-    other = json.loads(json.dumps(kept.summary))
-    other["forces"]["head_line_N"] *= 1.5
-    other["weights"]["hammock_kg"] -= 0.05
-    tables = list_differences(kept.summary, other)
+    forces, weights = kept.record.forces, kept.record.weights
+    other = dataclasses.replace(
+        kept.record,
+        forces=dataclasses.replace(forces, head_line=1.5 * forces.head_line),
+        weights=dataclasses.replace(weights, hammock=weights.hammock - 0.05),
+    )
+    tables = list_differences(kept.record, other)
     pairs = {f"{table.title}: {pair.title}": pair for table in tables for pair in table.pairs}
-    more = kept.summary["forces"]["head_line_N"] / 2
+    more = forces.head_line / 2
     assert f"+{show_quantity(more, 'force', 'metric', 2)}" in str(pairs["Forces: head line"].change)
     assert pairs["Forces: head line"].share == "+50%"
     assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
@@ -261,12 +291,11 @@ def test_a_comparison_tells_what_differs_in_the_designs(kept):
 
 
 def test_small_differences_are_not_told_as_none(kept):
-    other = json.loads(json.dumps(kept.summary))
-    other["forces"]["head_line_N"] *= 1.003
-    first = {**kept.summary, "checks": [{**check, "safety_factor_found": 5.49} for check in other["checks"]]}
-    for check in other["checks"]:
-        check["safety_factor_found"] = 5.51
-    forces, factors, *_ = list_differences(first, other)
+    found = kept.record
+    stronger = dataclasses.replace(found.forces, head_line=1.003 * found.forces.head_line)
+    low, high = (tuple(dataclasses.replace(check, found=factor) for check in found.checks) for factor in (5.49, 5.51))
+    first = dataclasses.replace(found, checks=low)
+    forces, factors, *_ = list_differences(first, dataclasses.replace(found, checks=high, forces=stronger))
     assert {pair.title: pair.share for pair in forces.pairs}["head line"] == "+0.3%"
     assert {str(pair.change) for pair in factors.pairs} == {"+0.1 or less"}  # 5.4 and 5.5
 

@@ -45,7 +45,7 @@ class Blank:
 @pytest.fixture
 def coarse(monkeypatch):
     """Few dots, so that pictures come quickly."""
-    for module in ("album", "sheet", "exhibit"):
+    for module in ("album", "sheet"):
         monkeypatch.setattr(f"tautlay.viewer.{module}.DOTS", 40)
 
 
@@ -59,7 +59,7 @@ def result(request, shown, shown_lying):
 )
 @pytest.mark.parametrize("place", range(5))
 def test_no_words_are_cut_off_or_cover_each_other(result, units, foreign, place):
-    views = [*list_viewpoints(result.shape), view_spot(result.shape, result.spots[0])]
+    views = [*list_viewpoints(result.shape), view_spot(result.shape, 1, result.spots[0])]
     field = list_fields(result.shape)[place - 1]  # every sheet another field
     figure = compose_view(result, views[place], field, units, Blank())
     text = "\n".join(read_sheet(figure))
@@ -151,8 +151,8 @@ def test_marks_sit_where_the_result_says(shown, place):
 def test_close_up_has_its_spot_in_the_middle_and_looks_square_at_the_cloth(shown_lying, number):
     result = read_result(shown_lying)
     spot = result.spots[number]
-    view = view_spot(result.shape, spot)
-    assert view.frame.mean(axis=0) == pytest.approx(project_points(view.camera, spot.loaded))
+    view = view_spot(result.shape, number + 1, spot)
+    assert view.frame.mean(axis=0) == pytest.approx(project_points(view.camera, np.array(spot.loaded)))
     corners = result.shape.points[result.shape.triangles]
     nearest = int(np.linalg.norm(corners.mean(1) - spot.loaded, axis=1).argmin())
     edges = np.diff(corners[nearest], axis=0)
@@ -252,8 +252,15 @@ def test_a_notebook_gets_a_picture(shown, no_graphics, monkeypatch, coarse):
         (lambda folder: (folder / "result.json").write_text("{", encoding="utf-8"), "is damaged"),
         (lambda folder: (folder / "result.json").write_text("[]", encoding="utf-8"), "another version"),
         (lambda folder: change(folder, lambda found: found.pop("load_steps")), "another version: it lacks load_steps"),
-        (lambda folder: change(folder, lambda found: found["hot_spots"][0].pop("thread")), "is damaged .'thread'."),
-        (lambda folder: change(folder, lambda found: found.update(checks=3)), "is damaged"),
+        (
+            lambda folder: change(folder, lambda found: found["hot_spots"][0].pop("thread")),
+            r"another version: it lacks hot_spots\[0\].thread;",
+        ),
+        (lambda folder: change(folder, lambda found: found.update(checks=3)), "is damaged .checks is 3, not a list."),
+        (
+            lambda folder: change(folder, lambda found: found["forces"].update(head_line_N="strong")),
+            "is damaged .forces.head_line_N is 'strong', not a number.",
+        ),
         (lambda folder: (folder / "shape.vtu").unlink(), "shape.vtu is no file that can be read"),
         (lambda folder: (folder / "shape.vtu").write_text("<VTK", encoding="utf-8"), "not a VTU file"),
         (lambda folder: (folder / "load_step_0.vtu").unlink(), "load_step_0.vtu is no file"),

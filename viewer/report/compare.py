@@ -131,8 +131,8 @@ def _are_alike(first: float, second: float) -> bool:
 def _pair_factors(first: Iterable[CheckRecord], second: Iterable[CheckRecord]) -> Iterator[Pair]:
     """Yield the least factor of each part and way of failing, those with the least margin first."""
     ours, theirs = (_find_least(checks) for checks in (first, second))
-    names = sorted({*ours, *theirs}, key=lambda name: min(_find_margin(side.get(name)) for side in (ours, theirs)))
-    for name in names:
+    names = dict.fromkeys([*ours, *theirs])
+    for name in sorted(names, key=lambda name: min(_find_margin(side.get(name)) for side in (ours, theirs))):
         a, b = ours.get(name), theirs.get(name)
         yield Pair(f"{name[0]}: {name[1]}", _show(a), _show(b), _format_more(a, b))
 

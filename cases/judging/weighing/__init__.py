@@ -2,7 +2,7 @@
 
 from .weight import Unweighed, Weight
 from .weight_list import Total, WeightList, weigh_design
-from .weight_record import Scales, Weights, record_scales, record_weights
+from .weight_record import Scales, Weights, record_scales
 
 __all__ = [
     "Scales",
@@ -12,6 +12,5 @@ __all__ = [
     "WeightList",
     "Weights",
     "record_scales",
-    "record_weights",
     "weigh_design",
 ]

@@ -4,9 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from ....hammock import Person
 from ....making import Basis, CapacityStep, WeightGroup
-from ....meshing import HammockModel
 from ...record import Kilograms, Missing, Record, SIValue, Unit, measure
 from .weight import Unweighed, Weight
 from .weight_list import WeightList
@@ -141,22 +139,6 @@ def record_scales(scales: WeightList) -> Scales:
         weighed=tuple(_record_weight(weight) for weight in scales.weights),
         not_weighed=tuple(Unweighed(each.part, str(each.reason)) for each in scales.unweighed),
     )
-
-
-def record_weights(model: HammockModel, person: Person, scales: WeightList) -> Weights:
-    """Return what the structure carries, part by part, and what is on the scales.
-
-    Parameters
-    ----------
-    model : HammockModel
-        Structure and named parts.
-    person : Person
-        Who lies in it.
-    scales : WeightList
-        Of the same design.
-    """
-    parts = {part.name: part.mass for part in model.parts}
-    return Weights(person=person.mass, hammock=model.mass, parts=parts, **vars(record_scales(scales)))
 
 
 def _record_weight(weight: Weight) -> WeightRecord:

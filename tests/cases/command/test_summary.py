@@ -1,4 +1,5 @@
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -7,73 +8,73 @@ from rich.console import Console
 
 from tautlay.cases.command.printing.summary import print_summary
 from tautlay.cases.display.safety_cautions import CAUTIONS
+from tautlay.cases.judging.bar_summary import BarRecord, Bars
 from tautlay.cases.judging.checks import Check, Findings, Unchecked
-from tautlay.cases.judging.checks.tension_checks import PARTS
 from tautlay.cases.judging.clearance import MARGIN, Clearance
+from tautlay.cases.judging.cloth.channel_summary import ChannelRecord, ChannelSide, CornerRecord, Corners
+from tautlay.cases.judging.cloth.cloth_summary import FabricRecord
+from tautlay.cases.judging.cloth.fold_record import FoldRecord
+from tautlay.cases.judging.cloth.hot_spot import HotSpot
+from tautlay.cases.judging.forces import Anchors, Forces
+from tautlay.cases.judging.loaded_shape import LoadedShape
+from tautlay.cases.judging.stretch import CordStretch
+from tautlay.cases.judging.trees import TreeLoad, TreeLoads
+from tautlay.cases.judging.weighing import Weights
+from tautlay.cases.result_record import DesignHeader, ResultRecord, SolutionRecord
 from tautlay.cases.unit_display import round_shares
+from tautlay.hammock import LoadCase
 from tautlay.making import FACTORS, Capacity, CapacityStep
 from tautlay.materials import make_sentence
+from tautlay.solver import Reason
 
-FORCES = dict.fromkeys(PARTS, 400.0) | {"head_bar_thrust_N": 400.0, "foot_bar_thrust_N": 250.0}
-SUMMARY = {
-    "design": {"name": "A [bold]name[/bold]", "file": "a.toml", "load": "distributed", "load_factor": 1.0},
-    "solution": {"reason": "converged", "residual": 1e-7, "iterations": 40, "triangles": 900, "seconds_s": 1.0},
-    "forces": FORCES,
-    "anchors": {"head_tree_N": [-300.0, 0.0, 400.0], "foot_tree_N": [300.0, 400.0, 1.0]},
-    "shape": {
-        "sag_m": 0.4,
-        "ground_clearance_m": 0.25,
-        "head_line_angle_rad": 0.5,
-        "foot_line_angle_rad": 0.6,
-        "hang_angle_rad": 0.55,
-        "tree_distance_m": 4.5,
+from ..._records import make_record
+
+CHANNEL = ChannelRecord(
+    0.025,
+    *[ChannelSide(400.0, 160.0, 1550.0, 1.1e6)] * 2,
+    Corners(*[make_record(CornerRecord, jump=178.0)] * 4),
+    make_record(
+        FoldRecord,
+        finished_width=0.01905,
+        stitching_width=0.009525,
+        layers_pulled=3,
+        layers_sewn=6,
+        stitches_per_inch=8.0,
+    ),
+)
+RECORD = make_record(
+    ResultRecord,
+    design=DesignHeader("A [bold]name[/bold]", "", "a.toml", LoadCase.DISTRIBUTED, 1.0),
+    solution=SolutionRecord(Reason.CONVERGED, 1e-7, 40, 40, 900, 0.04, 1.0),
+    forces=Forces(*[400.0] * 9, 250.0),
+    anchors=Anchors((-300.0, 0.0, 400.0), (300.0, 400.0, 1.0)),
+    shape=LoadedShape(0.4, 0.25, 0.5, 0.6, 0.55, 4.5),
+    channel=CHANNEL,
+    trees=TreeLoads(*[make_record(TreeLoad, moment_at_ground=900.0)] * 2),
+    stretch={
+        "head line": CordStretch(0.8, 0.012, None, None),
+        "head left leg": CordStretch(0.7, 0.003, 0.0035, 0.014),
     },
-    "channel": {
-        **{
-            side: {
-                "pull_across_most_N_per_m": 400.0,
-                "pull_across_mean_N_per_m": 160.0,
-                "pull_along_most_N_per_m": 1550.0,
-                "cord_pressure_most_Pa": 1.1e6,
-            }
-            for side in ("left", "right")
-        },
-        "gauge_m": 0.025,
-        "corners": {f"{end}_{side}": {"jump_N": 178.0} for end in ("head", "foot") for side in ("left", "right")},
-        "fold": {
-            "finished_width_m": 0.01905,
-            "stitching_width_m": 0.009525,
-            "layers_pulled": 3,
-            "layers_sewn": 6,
-            "stitches_per_inch": 8.0,
-        },
-    },
-    "trees": {end: {"moment_at_ground_N_m": 900.0} for end in ("head", "foot")},
-    "stretch": {
-        "head line": {"length_m": 0.8, "elastic_m": 0.012, "first_least_m": None, "first_most_m": None},
-        "head left leg": {"length_m": 0.7, "elastic_m": 0.003, "first_least_m": 0.0035, "first_most_m": 0.014},
-    },
-    "hot_spots": [
-        {
-            "place": make_sentence("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
-            "line_stress_N_per_m": 900.0,
-            "share_of_strength": 0.12,
-            "thread": "weft",
-            "off_warp_rad": 1.0,
-        }
-    ],
-    "fabric": {
-        "taut_fraction": 0.3,
-        "wrinkled_fraction": 0.6,
-        "slack_fraction": 0.1,
-    },
-    "weights": {"person_kg": 64.0, "hammock_kg": 0.321, "total_kg": 0.345, "packed_kg": 0.145},
-    "bars": {"head_bar": {"parts": 2, "path": make_sentence("cord - pole ({a:length}) - cord.", a=0.762)}},
-    "notes": [
+    hot_spots=(
+        make_record(
+            HotSpot,
+            place=make_sentence("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
+            line_stress=900.0,
+            share=0.12,
+            thread="weft",
+            off_warp=1.0,
+        ),
+    ),
+    fabric=make_record(FabricRecord, taut_fraction=0.3, wrinkled_fraction=0.6, slack_fraction=0.1),
+    weights=make_record(Weights, person=64.0, hammock=0.321, total=0.345, packed=0.145),
+    bars=make_record(
+        Bars, head_bar=make_record(BarRecord, parts=2, path=make_sentence("cord - pole ({a:length}) - cord.", a=0.762))
+    ),
+    notes=(
         "The head line leaves its tree at about 15 degrees.",
         make_sentence("The body is only {a:length} wide.", a=0.381),
-    ],
-}
+    ),
+)
 
 
 def bears(value, basis="seen", dimension="force"):
@@ -84,10 +85,10 @@ HOLDS = Check("head leg, left", "breaks at the splice of the corner", 400.0, bea
 FINDINGS = Findings((HOLDS,), (Unchecked("channel", make_sentence("a fold of {a:length} is not told.", a=0.0254)),))
 
 
-def show(units, width=80, findings=FINDINGS):
+def show(units, width=80, findings=FINDINGS, record=RECORD):
     console = Console(width=width, record=True, force_terminal=False, quiet=False, file=open("/dev/null", "w"))  # noqa: PTH123, SIM115
     with console.file:
-        print_summary(SUMMARY, findings, units, console)
+        print_summary(record, findings, units, console)
         return console.export_text()
 
 
@@ -111,10 +112,10 @@ def test_summary_tells_everything_in_both_units():
     assert "145.0 g (5.11 oz), and 345.0 g (12.17 oz) with what is carried anyway" in " ".join(text.split())
 
 
-def test_sudden_load_is_named_with_its_factor_and_not_doubled_again(monkeypatch):
+def test_sudden_load_is_named_with_its_factor_and_not_doubled_again():
     """The factor is in the forces already: no words may ask for it once more."""
-    monkeypatch.setitem(SUMMARY, "design", SUMMARY["design"] | {"load": "sudden", "load_factor": 2.5})
-    text = " ".join(show("both").split())
+    design = replace(RECORD.design, load=LoadCase.SUDDEN, load_factor=2.5)
+    text = " ".join(show("both", record=replace(RECORD, design=design)).split())
     assert "loaded shape, sudden, 2.5 x weight" in text
     assert "The spread weight times 2.5" in text
     assert "computed load" not in text
@@ -146,12 +147,12 @@ def test_hang_angle_is_said_to_be_the_mean_of_both():
     [(MARGIN, "", None), (0.299, "TOO LOW", "TOO LOW: the loaded hammock hangs only 29.9 cm above the ground")]
     + [(0.0, "TOO LOW", "TOO LOW: "), (-0.32, "BELOW GROUND", "BELOW GROUND: the loaded hammock would reach 32.0 cm into")],
 )  # fmt: skip
-def test_height_above_ground_is_judged(height, verdict, start, monkeypatch):
+def test_height_above_ground_is_judged(height, verdict, start):
     clearance = Clearance(height)
     assert clearance.passed == (start is None)
     assert start is None or clearance.sentence.startswith(start)
-    monkeypatch.setitem(SUMMARY["shape"], "ground_clearance_m", height)
-    (line,) = [line for line in show("metric").splitlines() if line.startswith("lowest point above ground")]
+    low = replace(RECORD, shape=replace(RECORD.shape, ground_clearance=height))
+    (line,) = [line for line in show("metric", record=low).splitlines() if line.startswith("lowest point above ground")]
     assert line.rstrip().endswith(verdict or "cm")
 
 
@@ -187,11 +188,13 @@ def test_verdict_and_what_was_not_checked_stand_on_lines_of_their_own():
     assert any(line.startswith("NOT CHECKED, channel: a fold of 1.00 in is not told.") for line in lines)
 
 
-def test_shares_of_the_cloth_add_up_to_a_hundred(monkeypatch):
+def test_shares_of_the_cloth_add_up_to_a_hundred():
     """15.5, 80.5 and 4.0 would be rounded to 16, 81 and 4 each by itself."""
-    fabric = SUMMARY["fabric"] | {"taut_fraction": 0.155, "wrinkled_fraction": 0.805, "slack_fraction": 0.040}
-    monkeypatch.setitem(SUMMARY, "fabric", fabric)
-    shares = [int(share) for share in re.findall(r"(\d+)% (?:taut|wrinkled|slack)", show("both"))]
+    fabric = replace(RECORD.fabric, taut_fraction=0.155, wrinkled_fraction=0.805, slack_fraction=0.040)
+    shares = [
+        int(share)
+        for share in re.findall(r"(\d+)% (?:taut|wrinkled|slack)", show("both", record=replace(RECORD, fabric=fabric)))
+    ]
     assert len(shares) == 3
     assert sum(shares) == 100
 

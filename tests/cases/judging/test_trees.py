@@ -87,7 +87,7 @@ def find(result, trees=TREES, strap=TerminationType.SEWN):
     good = CordTermination(TerminationType.SPLICE, bury=0.2, over=0.01, coated=True)
     rigging = Rigging(side_cord=good, leg_at_corner=good, leg_at_apex=good, line_at_apex=good, line_at_tree=good)
     work = Workmanship(rigging=replace(rigging, strap=CordTermination(strap) if strap else None))
-    return list_checks(Case(model, result.state, result.summary["forces"], work))
+    return list_checks(Case(model, result.state, result.forces, work))
 
 
 @pytest.mark.parametrize(

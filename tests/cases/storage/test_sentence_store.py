@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from tautlay.cases.storage.result_json import encode_result
 from tautlay.cases.storage.sentence_store import keep_sentences, restore_sentences
 from tautlay.cases.storage.stored_result import ResultError, read_result
 from tautlay.cases.unit_display import write_sentence
@@ -46,8 +47,9 @@ def folder(solved_larch, tmp_path_factory):
 
 def test_result_is_read_back_as_it_was(folder, solved_larch):
     kept = read_result(folder)
-    assert json.loads(json.dumps(kept.summary)) == json.loads(json.dumps(solved_larch.summary))
-    ours, theirs = (summary["fabric"]["highest_line_stress_place"] for summary in (kept.summary, solved_larch.summary))
+    assert kept.record == solved_larch.record
+    assert json.dumps(encode_result(kept.record)) == json.dumps(solved_larch.summary)
+    ours, theirs = (found.record.fabric.highest_line_stress_place for found in (kept, solved_larch))
     assert write_sentence(ours, "imperial") == write_sentence(theirs, "imperial")
     assert " in" in write_sentence(ours, "imperial")
     assert kept.design_text == solved_larch.design.text

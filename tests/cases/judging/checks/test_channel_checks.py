@@ -50,7 +50,7 @@ def find_findings(folder, shapes, text):
         shapes[held] = solve_case(design, mesh_size=0.1, hot_spots=False)
     found = shapes[held]
     model = dataclasses.replace(found.model, hammock=design.hammock)
-    return list_checks(Case(model, found.state, found.summary["forces"], design.workmanship))
+    return list_checks(Case(model, found.state, found.forces, design.workmanship))
 
 
 def change(text, old, new, count=1):

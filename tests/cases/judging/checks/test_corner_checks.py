@@ -18,7 +18,7 @@ PLATE = CornerPlate(read_library().plate("6061-T6 sheet 1/8 in"), 0.032, 0.0095,
 def find(result, corner):
     rigging = result.design.workmanship.rigging
     work = Workmanship(rigging=rigging, corner=corner)
-    return list_checks(Case(result.model, result.state, result.summary["forces"], work))
+    return list_checks(Case(result.model, result.state, result.forces, work))
 
 
 def test_sound_plate_holds(solved_larch):

@@ -30,7 +30,7 @@ def find(result, rigging, cord=None):
         suspension = replace(model.hammock.suspension, leg=read_library().cord(cord))
         model = replace(model, hammock=replace(model.hammock, suspension=suspension))
     work = Workmanship(rigging=rigging)
-    return list_checks(Case(model, result.state, result.summary["forces"], work))
+    return list_checks(Case(model, result.state, result.forces, work))
 
 
 def pick(findings, part, mechanism):

@@ -10,9 +10,9 @@ from matplotlib.figure import Figure
 
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.display.result_rows import list_comfort
-from tautlay.cases.judging.comfort.comfort import describe_comfort
 from tautlay.cases.judging.comfort.lay_notes import make_restraint_sentence, note_lay
 from tautlay.cases.judging.comfort.measures import MEASURES
+from tautlay.cases.judging.comfort.sleeper import measure_comfort
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock import LyingSide, Posture
@@ -34,7 +34,7 @@ def turn(result, angle, axis):
     rotation = np.eye(3)
     i, j = (0, 2) if axis == 1 else (1, 2)
     rotation[i, i], rotation[i, j], rotation[j, i], rotation[j, j] = cos, -sin, sin, cos
-    return describe_comfort(
+    return measure_comfort(
         result.model, dataclasses.replace(result.state, positions=result.state.positions @ rotation.T)
     )
 
@@ -49,11 +49,11 @@ def test_all_measures_are_in_the_summary(lying):
 @pytest.mark.parametrize("degrees", [-4, 3])
 def test_pitches_turn_with_the_body(lying, degrees):
     """Feet lifted by an angle: trunk pitch falls and leg pitch rises by it; bends stay."""
-    before, after = lying.summary["comfort"], turn(lying, radians(degrees), 1)
-    assert after["trunk_pitch_rad"] - before["trunk_pitch_rad"] == pytest.approx(-radians(degrees), abs=1e-9)
-    assert after["leg_pitch_rad"] - before["leg_pitch_rad"] == pytest.approx(radians(degrees), abs=1e-9)
-    for key in ("hip_angle_rad", "knee_flexion_rad", "bar_to_face_m"):
-        assert after[key] == pytest.approx(before[key], abs=1e-9)
+    before, after = lying.comfort, turn(lying, radians(degrees), 1)
+    assert after.trunk_pitch - before.trunk_pitch == pytest.approx(-radians(degrees), abs=1e-9)
+    assert after.leg_pitch - before.leg_pitch == pytest.approx(radians(degrees), abs=1e-9)
+    for name in ("hip_angle", "knee_flexion", "bar_to_face"):
+        assert getattr(after, name) == pytest.approx(getattr(before, name), abs=1e-9)
 
 
 def test_roll_turns_with_the_body(lying):
@@ -89,7 +89,7 @@ def test_picture_and_report_tell_one_bend_across_the_shoulders(lying):
     shape = gather_shape(lying.model, lying.state, lying.design.workmanship.reductions)
     figure = Figure((4, 3))
     draw_section(figure.add_axes((0, 0, 1, 1)), shape, "both")
-    (row,) = [line for line in list_comfort(lying.summary) if line.title == "bend across the shoulders"]
+    (row,) = [line for line in list_comfort(lying.comfort) if line.title == "bend across the shoulders"]
     told = f"{row.title}\n{show_quantity(row.value, 'angle')}"
     assert told in [text.get_text() for text in figure.axes[0].texts]
 
@@ -117,9 +117,7 @@ def test_knee_lifted_bends_it_and_lowered_overstretches_it(lying):
     for height in (0.05, -0.05):
         moved = positions.copy()
         moved[nodes, 2] += height
-        found.append(
-            describe_comfort(lying.model, dataclasses.replace(lying.state, positions=moved))["knee_flexion_rad"]
-        )
+        found.append(measure_comfort(lying.model, dataclasses.replace(lying.state, positions=moved)).knee_flexion)
     stature = lying.design.person.stature
     thigh, shank = 0.245 * stature, 0.246 * stature  # Drillis and Contini (1966)
     assert found[0] - found[1] == pytest.approx(0.10 / thigh + 0.10 / shank, rel=0.03)
@@ -145,34 +143,33 @@ def test_notes_tell_of_rolling_and_sliding(lying):
     """Raised at the head one slides to the feet; who does not stay on the side is told where he or she ends."""
     side = dataclasses.replace(lying.design.person, posture=Posture(lie=LyingSide.SIDE))
     model = dataclasses.replace(lying.model, person=side)
-    found = dict(lying.summary["comfort"])
-    found["knee_flexion_rad"] = 0.0
+    found = dataclasses.replace(lying.comfort, knee_flexion=0.0)
     assert note_lay(lying.model, found) == []
     (note,) = note_lay(model, found)
     assert "does not stay on the side" in note
-    assert note_lay(model, found | {"roll_rad": radians(80)}) == []
-    (note,) = note_lay(lying.model, found | {"slide": -0.2})
+    assert note_lay(model, dataclasses.replace(found, roll=radians(80))) == []
+    (note,) = note_lay(lying.model, dataclasses.replace(found, slide=-0.2))
     assert "20% of the weight" in note
     assert "sliding towards the feet: lower the head end" in note
-    assert note_lay(lying.model, {}) == []
+    assert note_lay(lying.model, None) == []
 
 
 def test_knees_past_straight_are_told_with_what_to_try(lying):
-    found = dict(lying.summary["comfort"])
-    (note,) = note_lay(lying.model, found | {"knee_flexion_rad": radians(-3.4)})
+    found = lying.comfort
+    (note,) = note_lay(lying.model, dataclasses.replace(found, knee_flexion=radians(-3.4)))
     assert note.startswith("The knees are bent 3 degrees past straight")
     assert all(words in note for words in ("a pad under them (knee_pad)", "foot strap higher or lower"))
-    assert note_lay(lying.model, found | {"knee_flexion_rad": radians(0.1)}) == []
+    assert note_lay(lying.model, dataclasses.replace(found, knee_flexion=radians(0.1))) == []
 
 
 def test_hold_says_what_it_means():
     """Pulled toward the head one would slide toward the foot end, and the other way round."""
-    low, high = (make_restraint_sentence({"slide": slide, "hold_N": 640 * slide}) for slide in (-0.031, 0.031))
+    low, high = (make_restraint_sentence(slide, 640 * slide) for slide in (-0.031, 0.031))
     assert "rub by 19.8 N, 3.1% of the body weight, which holds the person toward the head" in low
     assert low.endswith("slide toward the foot end.")
     assert "toward the feet" in high
     assert high.endswith("slide toward the head.")
-    assert "stays in place" in make_restraint_sentence({"slide": 1e-4, "hold_N": 0.06})
+    assert "stays in place" in make_restraint_sentence(1e-4, 0.06)
 
 
 @pytest.mark.parametrize("share", [0.5, 2.0])

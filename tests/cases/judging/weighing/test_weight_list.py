@@ -14,6 +14,8 @@ from click.testing import CliRunner
 
 from tautlay.cases import read_design, weigh_design
 from tautlay.cases.command.cli import main
+from tautlay.cases.judging.weighing import record_scales
+from tautlay.cases.storage.codec import encode
 from tautlay.hammock import list_parts
 from tautlay.hammock.hammock import Attachment
 from tautlay.hammock.outline import draw_outline
@@ -158,7 +160,7 @@ def test_what_was_weighed_has_no_range(tmp_path):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_sums_add_up_and_lie_in_their_range(designs, scales, name):
-    one, told = scales[name], scales[name].describe()
+    one, told = scales[name], encode(record_scales(scales[name]))
     assert sum(told["groups_kg"].values()) + told["carried_anyway_kg"] == pytest.approx(told["total_kg"], rel=1e-12)
     assert told["packed_kg"] + told["carried_anyway_kg"] == pytest.approx(told["total_kg"], rel=1e-12)
     assert told["total_least_kg"] < told["total_kg"] < told["total_most_kg"]

@@ -96,12 +96,9 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
 
 def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     """Pull of both lines, upward parts together: overall statics."""
-    from tautlay.cases.judging.loaded_shape import describe_anchors
-
     spot = sheet.spots[3]
     result = solve_case(change(design, hang_angle=None, tree_distance=spot.distance), mesh_size=MESH, hot_spots=False)
-    anchors = describe_anchors(result.model, result.state)
-    down = -sum(anchors[f"{end}_tree_N"][2] for end in ("head", "foot"))
+    down = -result.anchors.head_tree[2] - result.anchors.foot_tree[2]
     assert down == pytest.approx(9.80665 * (64.0 + result.model.mass), rel=1e-3)
     assert spot.head_pull == pytest.approx(find_spot(result).head_pull, rel=2e-3)
 

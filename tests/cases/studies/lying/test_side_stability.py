@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.judging.comfort.side_stability import SideStability, describe_side_stability, note_side_stability
+from tautlay.cases.judging.comfort.side_stability import SideStability, note_side_stability, record_stability
 from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
 from tautlay.cases.unit_display import write_sentence
 from tautlay.hammock import LyingSide
@@ -109,4 +109,4 @@ def test_words(push, work, end, word):
     assert told.startswith("NOT HELD" if word == "not" else f"{word.capitalize()} held against rolling")
     assert "1.57 in" in told  # 4 cm
     assert bool(note_side_stability(found)) == (word == "not")
-    assert describe_side_stability(found)["side_push_N"] == (None if end else push)
+    assert record_stability(found).side_push == (None if end else push)

@@ -11,7 +11,6 @@ from click.testing import CliRunner
 
 from tautlay.cases import NoEquilibriumError, find_trim, read_design
 from tautlay.cases.command import cli as command
-from tautlay.cases.judging.forces import describe_forces
 from tautlay.cases.studies.lying.before_after import list_changes
 from tautlay.cases.studies.lying.target import WishError, read_wish
 from tautlay.cases.unit_display import show_quantity
@@ -88,14 +87,14 @@ def test_wish_beyond_a_stretch_that_cannot_hang_is_found_on_the_grid(design, mon
     monkeypatch.setattr("tautlay.cases.studies.lying.trim._Search.step", lambda search: None)
     found = find_trim(design, "trunk 4 deg", mesh_size=0.12)
     assert found.value == pytest.approx(straight.value, abs=0.02)
-    assert found.result.comfort["trunk_pitch_rad"] == pytest.approx(radians(4), abs=radians(0.1))
+    assert found.result.comfort.trunk_pitch == pytest.approx(radians(4), abs=radians(0.1))
 
 
 def test_changes_are_those_of_both_results(design):
     found = find_trim(design, "trunk 4 deg", mesh_size=0.12)
     changes = {change.title: change for change in list_changes(found, "metric")}
-    for title, key in (("head line", "head_line_N"), ("thrust of the foot bar", "foot_bar_thrust_N")):
-        before, after = (describe_forces(one.model, one.state)[key] for one in (found.before, found.result))
+    for title, name in (("head line", "head_line"), ("thrust of the foot bar", "foot_bar_thrust")):
+        before, after = (getattr(one.forces, name) for one in (found.before, found.result))
         assert changes[title][1:] == (show_quantity(before, "force", "metric"), show_quantity(after, "force", "metric"))
     assert changes["foot strap height"].before == "180.0 cm"
     assert changes["trunk pitch, head up"].after.startswith(("3.9", "4.0", "4.1"))
