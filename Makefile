@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 DEMO := cases/larch_ridge.toml
 
-.PHONY: demo test test-slow lint bench page clean
+.PHONY: demo test test-slow lint bench page notebooks clean
 
 $(STAMP): pyproject.toml setup.py constraints.txt
 	$(PYTHON) -m venv $(VENV)
@@ -33,6 +33,9 @@ bench: $(STAMP)
 
 page:
 	cd viewer/page && npm ci --silent --ignore-scripts && npm run --silent check && npm run --silent build
+
+notebooks: $(STAMP)
+	$(BIN)/jupyter execute --inplace --NotebookClient.record_timing=False --NotebookClient.coalesce_streams=True examples/*.ipynb
 
 clean:
 	rm -rf $(VENV) build dist *.egg-info results
