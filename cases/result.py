@@ -99,7 +99,7 @@ class Result:
     def make_case(self, cloth_utilisation: ClothUtilisation | None) -> Case:
         """Return what the checks look at, with other hot spots or none, which take long to find."""
         forces, work = describe_forces(self.model, self.state), self.design.workmanship
-        if self.load is LoadCase.SUDDEN:
+        if self.load.sudden:
             work = replace(work, factors=replace(work.factors, sudden=True))
         return Case(self.model, self.state, forces, work, cloth_utilisation)
 

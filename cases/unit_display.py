@@ -2,13 +2,14 @@
 
 from collections.abc import Sequence
 from math import floor
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_number, format_quantity, list_units
 
-Units = Literal["metric", "imperial", "both"]
+Units = Literal[System, "both"]
 WIDTH = 80  # columns of the narrowest terminal that is served
-SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+UNIT_SYSTEMS: tuple[Units, ...] = get_args(Units)
+SYSTEMS: tuple[System, ...] = get_args(System)
 SHARE = "share"  # a dimension of its own: a part of a whole, written in per cent
 _PER_CENT = DisplayUnit("%", 0.0, 0.01)
 _BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..hammock.arrays import Floats, Integers
-from ..hammock.load_case import LoadCase
+from ..hammock.load_case import LoadCase, WeightPattern
 from ..hammock.person import Person
 from ..solver import Element
 from .body_frame import BodyFrame, make_frame
@@ -14,8 +14,7 @@ from .first_posture import lay_frame
 from .grid import Mesh
 from .numbering import is_half
 from .occupant import make_occupant
-from .person_load import GRAVITY, PersonLoad, spread_person
-from .seat_load import spread_sitter
+from .person_load import GRAVITY, SPREADERS, PersonLoad, spread_person
 
 
 @dataclass(frozen=True)
@@ -69,11 +68,11 @@ def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Fl
     """
     if person is None:
         return Loading(None, None, np.empty((0, 3)), np.zeros_like(positions), {}, {})
-    if is_half(mesh) and case in (LoadCase.LYING, LoadCase.SITTING):
+    if is_half(mesh) and case.pattern is not WeightPattern.FOOTPRINT:
         raise ValueError(f"the load case {case} needs the whole hammock.")
-    if case is LoadCase.LYING:
+    if case.in_contact:
         return _lay_body(person, mesh, positions, factor)
-    spread = spread_sitter(person, mesh) if case is LoadCase.SITTING else spread_person(person, mesh)
+    spread = SPREADERS[case.pattern](person, mesh)
     forces = np.zeros_like(positions)
     forces[: len(mesh.points)] = factor * spread.forces
     return Loading(spread, None, np.empty((0, 3)), forces, {}, {})

@@ -5,13 +5,13 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..studies.compare.ranking import Ranking
     from ..studies.sweep.store import SweepRecord
     from ..studies.sweep.sweep_row import SweepRow
     from ..unit_display import Units
-
-FILE = click.Path(path_type=Path)
 
 
 @click.command()
@@ -43,7 +43,7 @@ FILE = click.Path(path_type=Path)
     metavar="N FILE",
     help="Write design N as a design file, with its comments.",
 )
-@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--units", type=UNITS, help="Left out: as in the design.")
 def rank(
     file: Path,
     *,

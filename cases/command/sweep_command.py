@@ -5,8 +5,7 @@ from pathlib import Path
 import click
 
 from .exit_codes import NO_EQUILIBRIUM
-
-FILE = click.Path(path_type=Path)
+from .option import FILE
 
 
 @click.command()

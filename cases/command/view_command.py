@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..unit_display import Units
 
-FILE = click.Path(path_type=Path)
-UNITS = click.Choice(["metric", "imperial", "both"])
 FIELDS = click.Choice(["larger-stress", "smaller-stress", "direction", "state", "warp", "weft", "pressure"])
 
 

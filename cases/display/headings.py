@@ -3,26 +3,14 @@
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
+from ...hammock.load_case import find_load_case
+
 
 class PrintHeading(NamedTuple):
     """A line, and a sentence on what it means."""
 
     title: str
     meaning: str
-
-
-_CASES = {
-    "distributed": ("spread weight", "The weight of somebody lying on the back, spread over the cloth."),
-    "lying": ("lying", "A jointed person in contact with smooth cloth."),
-    "sitting": (
-        "sitting across",
-        "The spread weight of somebody who sits facing left, feet over the left side; how the body tips is left out.",
-    ),
-    "sudden": (
-        "sudden, {factor:g} x weight",
-        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop asks for more.",
-    ),
-}
 
 
 def write_heading(design: Mapping[str, Any]) -> PrintHeading:
@@ -46,5 +34,6 @@ def write_heading(design: Mapping[str, Any]) -> PrintHeading:
     title = f"{design['name']}: loaded shape"
     if "load" not in design:
         return PrintHeading(title, "")
-    words, meaning = (text.format(factor=design["load_factor"]) for text in _CASES[design["load"]])
+    load = find_load_case(design["load"])
+    words, meaning = (text.format(factor=design["load_factor"]) for text in (load.words, load.meaning))
     return PrintHeading(f"{title}, {words}", meaning)

@@ -22,6 +22,7 @@ import numpy as np
 
 from ....hammock import HammockError
 from ....hammock.hang import find_distance_limits
+from ....hammock.load_case import HANGING
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
 from ....meshing.hang_reach import estimate_distances
@@ -217,7 +218,7 @@ class _Hanger:
         self._tell(make_sentence("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
-            found = solve_equilibrium(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
+            found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
         except HammockError as error:
             raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
         self.known[found.model.tree_distance] = found
@@ -231,7 +232,7 @@ class _Hanger:
             changed = self.design.hang_between(distance)
             try:
                 self.known[distance] = solve_equilibrium(
-                    changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
+                    changed, load=HANGING, mesh_size=self.mesh_size, start=self.known[nearest]
                 )
             except HammockError as error:
                 return ImpossibleHang(distance, error.faults[0].sentence)

@@ -8,7 +8,6 @@ from math import prod
 
 import tomlkit
 
-from ....hammock.load_case import LoadCase
 from ....making import Factors
 from ....materials import TomlFile
 from ...design import Design, compose_design
@@ -205,7 +204,7 @@ class SwapEvaluator:
     def find_factors(self, load: int) -> Factors:
         """Return the factors of safety asked under one of the loads."""
         asked = self.design.workmanship.factors
-        return replace(asked, sudden=self.sweeps[load].base.load is LoadCase.SUDDEN)
+        return replace(asked, sudden=self.sweeps[load].base.load.sudden)
 
     def list_all(self) -> list[Selection]:
         """Return every combination of swaps that can be made one by one, the design as it is included."""

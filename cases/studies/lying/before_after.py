@@ -16,13 +16,9 @@ from ...judging.loaded_shape import describe_shape
 from ...result import Result
 from ...unit_display import WIDTH, Units, show_quantity, write_sentence
 from .trim import Trim
+from .varied_length import VARIED
 
 STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
-_LENGTHS = {
-    "head_strap_height": "head strap height",
-    "foot_strap_height": "foot strap height",
-    "line_length": "length of each line",
-}
 _FORCES = {
     "head_line_N": "head line",
     "foot_line_N": "foot line",
@@ -92,7 +88,7 @@ def _say_answer(trim: Trim) -> Sentence:
     """Return what to change."""
     return make_sentence(
         "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
-        title=_LENGTHS[trim.key],
+        title=VARIED[trim.key],
         key=trim.key,
         after=trim.value,
         before=getattr(trim.before.design.hammock.suspension, trim.key),
@@ -103,7 +99,7 @@ def _say_answer(trim: Trim) -> Sentence:
 def _list_titles() -> list[str]:
     """Return what the numbers are."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES.values(), *lay, "held lengthwise, of weight"]
+    return [*VARIED.values(), "lowest point above ground", *_FORCES.values(), *lay, "held lengthwise, of weight"]
 
 
 def _list_values(result: Result, units: Units) -> list[str]:
@@ -113,7 +109,7 @@ def _list_values(result: Result, units: Units) -> list[str]:
     forces = describe_forces(result.model, result.state)
     slide = comfort["slide"]
     return [
-        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in _LENGTHS),
+        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in VARIED),
         show_quantity(height, "length", units),
         *(show_quantity(forces[key], "force", units) for key in _FORCES),
         *(show_quantity(comfort[key], "angle", units) for key in _LAY),
