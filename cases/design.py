@@ -240,7 +240,7 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         form.mesh.size,
         form.load.case,
         form.load.sudden_factor,
-        form.report.units.value,
+        form.report.units,
         file,
         text,
         library,

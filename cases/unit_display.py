@@ -15,6 +15,27 @@ _PER_CENT = DisplayUnit("%", 0.0, 0.01)
 _BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end
 
 
+def find_units(name: str) -> Units:
+    """Return the units of that name, such as a file keeps them; both for any other text."""
+    return next((units for units in UNIT_SYSTEMS if units == name), "both")
+
+
+def list_systems(units: Units) -> tuple[System, ...]:
+    """Return the systems that are shown, one after the other.
+
+    Examples
+    --------
+    >>> list_systems("imperial"), list_systems("both")
+    (('imperial',), ('metric', 'imperial'))
+    """
+    return SYSTEMS if units == "both" else (units,)
+
+
+def find_main_system(units: Units) -> System:
+    """Return the system of what has room for one: metric where both are asked for."""
+    return list_systems(units)[0]
+
+
 def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
     """Return the unit in which a value, and all others of a scale that ends there, are written.
 
@@ -68,7 +89,7 @@ def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[st
     >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "line_load", "metric")
     (['0 N/m', '500 N/m', '1000 N/m'], ['0 N/mm', '2 N/mm'])
     """
-    systems = SYSTEMS if units == "both" else (units,)
+    systems = list_systems(units)
     chosen = list(dict.fromkeys(choose_unit(values[-1] * _BELOW, dimension, system) for system in systems))
     found = []
     for value in values:

@@ -6,7 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ..cases.storage.shape import Floats, Integers, Shape
-from .field import SLACK, TAUT, WRINKLED, Field, take_values
+from .field import SLACK, TAUT, WRINKLED, take_values
+from .field_list import STATE, Field, MarkRule
 
 MARK_CELL = 0.065  # m, one mark in each cube of this size
 STROKE, WIDTH, DIAMOND, SQUARE = 0.022, 0.0022, 0.006, 0.013  # m, half sizes of marks
@@ -19,17 +20,6 @@ class Marks(NamedTuple):
 
     corners: Floats
     dark: NDArray[np.bool_]
-
-
-RULES = {  # which marks a field has; the page places them by the same rules (viewer/page/src/cloth.ts)
-    "larger-stress": "wrinkles",
-    "smaller-stress": "across",
-    "direction": "along",
-    "state": "wrinkles",
-    "warp": "squares",
-    "weft": "squares",
-    "pressure": "squares",
-}
 
 
 def place_marks(shape: Shape, field: Field, end: float) -> Marks:
@@ -49,12 +39,12 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     _, chosen = np.unique(np.floor(middle / MARK_CELL).astype(int), axis=0, return_index=True)
     share = np.clip(take_values(shape, field) / end, 0.0, 1.0)
     state = shape.state
-    rule = RULES[field.key]
-    if rule == "wrinkles":
+    rule = field.marks
+    if rule is MarkRule.WRINKLES:
         lists = [(chosen[state[chosen] == WRINKLED], "along", np.ones(len(state)))]
-    elif rule == "along":
+    elif rule is MarkRule.ALONG:
         lists = [(chosen[state[chosen] != SLACK], "along", np.ones(len(state)))]
-    elif rule == "across":
+    elif rule is MarkRule.ACROSS:
         lists = [(chosen[(state[chosen] == TAUT) & (share[chosen] > _FAINTEST)], "across", share)]
     else:
         return _place_squares(shape, chosen[share[chosen] > _FAINTEST], share)
@@ -62,7 +52,7 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     slack = chosen[state[chosen] == SLACK]
     everywhere = np.concatenate([*rows, slack])
     dark = (state[everywhere] == SLACK) | (share[everywhere] > DARK_FROM)
-    if field.key == "state":
+    if field.dimension == STATE:
         dark = state[everywhere] != TAUT
     return Marks(np.concatenate([*quads, _place_diamonds(shape, slack)]), dark)
 

@@ -7,7 +7,8 @@ import numpy as np
 
 from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Integers, Shape
 from ..cases.unit_display import Units
-from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
+from .field import SLACK, TAUT, WRINKLED, find_scale, round_end, take_values
+from .field_list import STATE, Field
 
 CLOTH_MAP = "viridis"  # perceptually uniform, and readable in grey, as are the others
 CORD_MAP, CORD_LIGHTEST = "plasma", 0.85  # the rest is too pale on white
@@ -83,7 +84,7 @@ def paint_cloth(shape: Shape, look: ColourScheme) -> Floats:
     if look.field.dimension == STATE:
         return np.array([STATE_COLOURS[int(state)] for state in shape.state])
     colours = np.asarray(colormaps[CLOTH_MAP](np.clip(values / look.end, 0.0, 1.0)))
-    if look.field.dimension == "stress":
+    if look.field.of_contact:
         return np.where((values > 0.0)[:, None], colours, PLAIN_COLOUR)
     return np.where((shape.state == SLACK)[:, None], SLACK_COLOUR, colours)
 

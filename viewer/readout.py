@@ -5,6 +5,7 @@ import numpy as np
 from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Shape
 from ..cases.unit_display import Units, show_quantity
 from .field import STATES, list_fields, show_value, take_values
+from .field_list import STATE
 from .look import ColourScheme, find_bar_share
 
 
@@ -27,7 +28,7 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     lines += [
         f"{field.title} {show_value(field, float(take_values(shape, field)[triangle]), units)}"
         for field in list_fields(shape)
-        if field.key not in ("direction", "state")
+        if field.dimension != STATE and not field.same_as
     ]
     return "\n".join([*lines, STATES[int(shape.state[triangle])]])
 

@@ -7,7 +7,8 @@ import numpy as np
 from ..cases.storage.stored_result import StoredHotSpot, StoredResult
 from ..cases.unit_display import Units, write_sentence
 from .camera import project_points
-from .field import FIELDS, NAMES, show_value
+from .field import show_value
+from .field_list import FIELDS, NAMES
 from .ghost import find_rim
 from .viewpoint import Viewpoint
 

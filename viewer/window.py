@@ -9,7 +9,8 @@ from ..cases.storage.shape import Floats, Shape
 from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units
 from .caption import BUTTONS, ROW, SLIDER, Caption, CaptionText, place_view
-from .field import Field, find_field, list_fields, take_values
+from .field import find_field, list_fields, take_values
+from .field_list import Field
 from .flesh import make_skin
 from .ghost import find_ghost
 from .interrupt import close_on_signal

@@ -8,7 +8,7 @@ from ...materials import make_sentence
 from ..judging.checks.tension_checks import PARTS
 from ..judging.clearance import Clearance
 from ..judging.comfort.measures import MEASURES
-from ..unit_display import Units, round_shares, write_sentence
+from ..unit_display import Units, find_main_system, round_shares, write_sentence
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
 
@@ -143,7 +143,7 @@ def list_stretch(summary: Mapping[str, Any], units: Units) -> Iterator[Reading]:
                 least=found["first_least_m"],
                 most=found["first_most_m"],
             )
-            remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
+            remark = write_sentence(settles, find_main_system(units))
         yield Reading(name, found["elastic_m"], "length", remark)
 
 

@@ -1,8 +1,8 @@
 """Kinds of values in a design file: quantities, words of a choice, names of materials."""
 
 import re
+from collections.abc import Iterable
 from difflib import get_close_matches
-from enum import StrEnum
 from typing import Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
@@ -55,8 +55,8 @@ class ChoiceField(BeforeValidator):
 
     Parameters
     ----------
-    words : type of StrEnum
-        What may be written.
+    words : iterable of str
+        What may be written: a StrEnum, of which the value is a member, or plain words.
 
     Examples
     --------
@@ -67,13 +67,13 @@ class ChoiceField(BeforeValidator):
     'FEMALE'
     """
 
-    def __init__(self, words: type[StrEnum]) -> None:
-        known = [word.value for word in words]
+    def __init__(self, words: Iterable[str]) -> None:
+        known = {str(word): word for word in words}
 
-        def choose(value: Any) -> StrEnum:  # noqa: ANN401
+        def choose(value: Any) -> str:  # noqa: ANN401
             if isinstance(value, str) and value in known:
-                return words(value)
-            guess = suggest_name(value, known) if isinstance(value, str) else ""
+                return known[value]
+            guess = suggest_name(value, list(known)) if isinstance(value, str) else ""
             raise ValueError(f"{show_value(value)} is no word known here; {guess}allowed are {', '.join(known)}.")
 
         super().__init__(choose)

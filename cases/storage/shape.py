@@ -26,6 +26,16 @@ __all__ = [
     "write_shape",
 ]  # fmt: skip
 
+# What every triangle of the cloth has: name in a shape, name in a file.
+_OF_CLOTH = {
+    "larger_stress": "line_stress_larger_N_per_m",
+    "smaller_stress": "line_stress_smaller_N_per_m",
+    "direction": "line_stress_direction",
+    "state": "taut_2_wrinkled_1_slack_0",
+    "warp_share": "warp_share_of_strength",
+    "weft_share": "weft_share_of_strength",
+}
+
 
 @dataclass(frozen=True)
 class Shape:
@@ -100,12 +110,7 @@ def write_shape(shape: Shape, path: Path) -> None:
     """
     cells: dict[str, Integers] = {"triangle": shape.triangles, "line": shape.segments}
     fields: dict[str, dict[str, Floats | Integers]] = {
-        "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
-        "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
-        "line_stress_direction": {"triangle": shape.direction},
-        "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
-        "warp_share_of_strength": {"triangle": shape.warp_share},
-        "weft_share_of_strength": {"triangle": shape.weft_share},
+        **{stored: {"triangle": getattr(shape, name)} for name, stored in _OF_CLOTH.items()},
         "tension_N": {"line": shape.force},
         "part": {"line": shape.part},
     }
@@ -157,19 +162,14 @@ def read_shape(path: Path) -> Shape:
         ours = fields["part"]["line"] < min(FLESH)
         nodes = grid.point_fields["radius_m"] == 0.0 if "radius_m" in grid.point_fields else slice(None)
         return Shape(
-            grid.points[nodes],
-            grid.point_fields["flat_position_m"][nodes, :2],
-            grid.cells["triangle"],
-            fields["line_stress_larger_N_per_m"]["triangle"],
-            fields["line_stress_smaller_N_per_m"]["triangle"],
-            fields["line_stress_direction"]["triangle"],
-            fields["taut_2_wrinkled_1_slack_0"]["triangle"],
-            fields["warp_share_of_strength"]["triangle"],
-            fields["weft_share_of_strength"]["triangle"],
-            grid.cells["line"][ours],
-            fields["part"]["line"][ours],
-            fields["tension_N"]["line"][ours],
-            _read_occupant(grid, ~ours),
+            points=grid.points[nodes],
+            flat=grid.point_fields["flat_position_m"][nodes, :2],
+            triangles=grid.cells["triangle"],
+            segments=grid.cells["line"][ours],
+            part=fields["part"]["line"][ours],
+            force=fields["tension_N"]["line"][ours],
+            occupant=_read_occupant(grid, ~ours),
+            **{name: fields[stored]["triangle"] for name, stored in _OF_CLOTH.items()},
         )
     except KeyError as error:
         raise VtuError(

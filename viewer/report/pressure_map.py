@@ -4,7 +4,8 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.storage.shape import CellTag, Floats, Shape
-from ..field import NAMES, find_scale
+from ..field import find_scale
+from ..field_list import NAMES
 from ..look import CLOTH_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
 from .wording import mark_quantity

@@ -5,7 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ....materials import CATEGORIES, Library, Material, find_weakest_status
-from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
+from ...unit_display import WIDTH, Units, list_systems, show_quantity
 
 # What a maker chooses by: attribute, heading, dimension. The rest is shown for a single material.
 COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
@@ -130,7 +130,7 @@ def _list_values(category: str, material: Material, library: Library, units: Uni
     table = Table(box=None, pad_edge=False)
     for heading in ("quantity", "value", "likely range", "as written", "status", "source"):
         table.add_column(heading, justify="right" if heading == "value" else "left")
-    systems = [system for system in SYSTEMS if units in (system, "both")]
+    systems = list_systems(units)
     details = [library.details(category, material.name, system).rows for system in systems]
     for rows in zip(*details, strict=True):
         quantity, _, _, written, status, source, note = rows[0]
