@@ -4,7 +4,7 @@ Cheap to import: pint and tomllib are loaded when the first quantity or file is 
 """
 
 from .buckling import buckling_load
-from .categories import CATEGORIES
+from .categories import CATEGORIES, LINES, SECTIONS
 from .cord import Cord
 from .display import DisplayUnit, System, format_number, format_quantity, list_units
 from .fabric import Fabric
@@ -30,7 +30,9 @@ from .webbing import Webbing
 __all__ = [
     "CATEGORIES",
     "DIMENSIONS",
+    "LINES",
     "PLAUSIBLE",
+    "SECTIONS",
     "STATUSES",
     "BarSection",
     "Cord",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Material, quantity
+from .material import Column, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,16 @@ class Cord(Material):
     """
 
     category: ClassVar[str] = "cord"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("diameter", "diameter", "length"),
+        Column("linear_mass", "mass", "linear_mass"),
+        Column("breaking_load", "break", "force"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("diameter", "length"),
+        ("breaking_load", "force"),
+        ("linear_mass", "linear_mass"),
+    )
 
     diameter: float = quantity("length", "cord diameter")
     linear_mass: float = quantity("linear_mass", "linear mass")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Material, quantity
+from .material import Column, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,13 @@ class Fabric(Material):
     """
 
     category: ClassVar[str] = "fabric"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("areal_mass", "mass", "areal_mass"),
+        Column("warp", "stiffness", "line_stiffness"),
+        Column("strength_warp", "strength", "line_load"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("areal_mass", "areal_mass"), ("yarn", "linear_mass"))
+    mass_from: ClassVar[tuple[str, ...]] = ("areal_mass",)
 
     areal_mass: float = quantity("areal_mass", "fabric areal mass")
     warp: float = quantity("line_stiffness", "fabric stiffness")

@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import Field, dataclass, field, fields
-from math import isfinite
+from math import isfinite, prod
 from types import MappingProxyType
-from typing import Any, ClassVar
+from typing import Any, ClassVar, NamedTuple
 
 from .printable import escape_text, join_sentences
 from .provenance import Provenance
@@ -19,6 +19,14 @@ class MaterialError(ValueError):
 
     def __str__(self) -> str:
         return join_sentences(self.faults)
+
+
+class Column(NamedTuple):
+    """A number that a maker chooses by: its name in the record, what a list is headed with, its dimension."""
+
+    name: str
+    heading: str
+    dimension: str
 
 
 def quantity(dimension: str, plausible: str, *, optional: bool = False) -> Any:  # noqa: ANN401 - as dataclasses.field
@@ -51,7 +59,11 @@ class Material:
         not count when two materials are compared.
     """
 
-    category: ClassVar[str]
+    category: ClassVar[str]  # the name of the kind, in files, commands and messages
+    columns: ClassVar[tuple[Column, ...]]  # of a list of the kind; the rest is shown for a single material
+    called_by: ClassVar[tuple[tuple[str, str], ...]]  # number and dimension, in the order in which names have them
+    mass_from: ClassVar[tuple[str, ...]] = ("linear_mass",)  # numbers that the mass of a unit is proportional to
+    sizes: ClassVar[tuple[str, ...]] = ()  # numbers that a maker may have otherwise
 
     name: str
     kind: str
@@ -76,6 +88,11 @@ class Material:
             if not isfinite(value) or value < 0.0 or (value == 0.0 and not zero_allowed):
                 limit = "zero or a positive" if zero_allowed else "a positive"
                 raise ValueError(f"{self.label}: {item.name} = {value} must be {limit} finite number")
+
+    @property
+    def unit_mass(self) -> float:
+        """Mass of a unit: kg/m2 of cloth and sheet, kg/m of everything else."""
+        return prod(float(getattr(self, name)) for name in self.mass_from)
 
     @property
     def label(self) -> str:

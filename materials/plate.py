@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Material, quantity
+from .material import Column, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -32,6 +32,13 @@ class Plate(Material):
     """
 
     category: ClassVar[str] = "plate"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("thickness", "thickness", "length"),
+        Column("tensile_strength", "strength", "stress"),
+        Column("shear_strength", "in shear", "stress"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("thickness", "length"),)
+    mass_from: ClassVar[tuple[str, ...]] = ("thickness", "density")
 
     thickness: float = quantity("length", "plate thickness")
     density: float = quantity("density", "plate density")

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import pi
 from typing import ClassVar
 
-from .material import quantity
+from .material import Column, quantity
 from .section import BarSection
 
 
@@ -31,6 +31,13 @@ class RodSection(BarSection):
     """
 
     category: ClassVar[str] = "rod"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("diameter", "diameter", "length"),
+        Column("linear_mass", "mass", "linear_mass"),
+        Column("compression_strength", "strength", "stress"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("diameter", "length"), ("linear_mass", "linear_mass"))
+    sizes: ClassVar[tuple[str, ...]] = ("diameter",)
 
     diameter: float = quantity("length", "rod diameter")
     modulus: float = quantity("stress", "bar modulus")

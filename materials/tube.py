@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from math import pi
 from typing import ClassVar
 
-from .material import quantity
+from .material import Column, quantity
 from .section import BarSection
 
 
@@ -40,6 +40,17 @@ class Tube(BarSection):
     """
 
     category: ClassVar[str] = "tube"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("outer_diameter", "outside", "length"),
+        Column("wall", "wall", "length"),
+        Column("linear_mass", "mass", "linear_mass"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("outer_diameter", "length"),
+        ("wall", "length"),
+        ("linear_mass", "linear_mass"),
+    )
+    sizes: ClassVar[tuple[str, ...]] = ("outer_diameter", "wall")
 
     outer_diameter: float = quantity("length", "tube diameter")
     wall: float = quantity("length", "tube wall")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Material, quantity
+from .material import Column, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,16 @@ class Webbing(Material):
     """
 
     category: ClassVar[str] = "webbing"
+    columns: ClassVar[tuple[Column, ...]] = (
+        Column("width", "width", "length"),
+        Column("linear_mass", "mass", "linear_mass"),
+        Column("breaking_load", "break", "force"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("width", "length"),
+        ("breaking_load", "force"),
+        ("linear_mass", "linear_mass"),
+    )
 
     width: float = quantity("length", "strap width")
     thickness: float = quantity("length", "strap thickness")

@@ -46,7 +46,7 @@ class Blank:
 @pytest.fixture
 def coarse(monkeypatch):
     """Few dots, so that pictures come quickly."""
-    for module in ("album", "sheet", "exhibit"):
+    for module in ("album", "sheet", "show_result"):
         monkeypatch.setattr(f"tautlay.viewer.{module}.DOTS", 40)
 
 

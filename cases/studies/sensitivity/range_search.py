@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from ....hammock import HammockError
 from ....making import WET
+from ....materials import BarSection
 from ...judging.checks import Case, Check
 from ...judging.sensitivity.factor_range import FactorRange, InputEffect
 from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
@@ -120,7 +121,7 @@ def _try_value(case: Case, found: Mapping[CheckId, Check], source: MaterialInput
     hammock = swap_material(case.hammock, source.material, material)
     work = swap_material(case.workmanship, source.material, material)
     varied = case._replace(model=replace(case.model, hammock=hammock), workmanship=work)
-    bars = source.material.category in ("tube", "rod")
+    bars = isinstance(source.material, BarSection)
     return RangeEndResult(source, value, _compare(varied, found, bars=bars))
 
 
