@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Column, Material, quantity
+from .home_test import BREAK_LINE, STRETCH_LINE, measure_size
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -29,10 +30,10 @@ class Cord(Material):
     """
 
     category: ClassVar[str] = "cord"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("diameter", "diameter", "length"),
-        Column("linear_mass", "mass", "linear_mass"),
-        Column("breaking_load", "break", "force"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("diameter", "diameter", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (
         ("diameter", "length"),
@@ -40,7 +41,7 @@ class Cord(Material):
         ("linear_mass", "linear_mass"),
     )
 
-    diameter: float = quantity("length", "cord diameter")
+    diameter: float = quantity("length", "cord diameter", test=measure_size("pulled cord"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load")
-    ea: float = quantity("force", "axial stiffness")
+    breaking_load: float = quantity("force", "breaking load", test=BREAK_LINE)
+    ea: float = quantity("force", "axial stiffness", test=STRETCH_LINE)

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Column, Material, quantity
+from .home_test import BIAS_STRIP, NARROWING, measure_stretch, measure_tear
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -39,21 +40,21 @@ class Fabric(Material):
     """
 
     category: ClassVar[str] = "fabric"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("areal_mass", "mass", "areal_mass"),
-        Column("warp", "stiffness", "line_stiffness"),
-        Column("strength_warp", "strength", "line_load"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("areal_mass", "mass", "areal_mass"),
+        ListColumn("warp", "stiffness", "line_stiffness"),
+        ListColumn("strength_warp", "strength", "line_load"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("areal_mass", "areal_mass"), ("yarn", "linear_mass"))
     mass_from: ClassVar[tuple[str, ...]] = ("areal_mass",)
 
     areal_mass: float = quantity("areal_mass", "fabric areal mass")
-    warp: float = quantity("line_stiffness", "fabric stiffness")
-    weft: float = quantity("line_stiffness", "fabric stiffness")
-    poisson: float = quantity("ratio", "Poisson ratio")
-    shear: float = quantity("line_stiffness", "fabric shear stiffness")
-    strength_warp: float = quantity("line_load", "fabric strength")
-    strength_weft: float = quantity("line_load", "fabric strength")
+    warp: float = quantity("line_stiffness", "fabric stiffness", test=measure_stretch("warp"))
+    weft: float = quantity("line_stiffness", "fabric stiffness", test=measure_stretch("weft"))
+    poisson: float = quantity("ratio", "Poisson ratio", test=NARROWING)
+    shear: float = quantity("line_stiffness", "fabric shear stiffness", test=BIAS_STRIP)
+    strength_warp: float = quantity("line_load", "fabric strength", test=measure_tear("warp"))
+    strength_weft: float = quantity("line_load", "fabric strength", test=measure_tear("weft"))
     elongation: float | None = quantity("ratio", "elongation", optional=True)
 
     def __post_init__(self) -> None:

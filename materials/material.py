@@ -8,6 +8,7 @@ from typing import Any, ClassVar, NamedTuple
 
 from .printable import escape_text, join_sentences
 from .provenance import Provenance
+from .sentence import Sentence
 
 
 class MaterialError(ValueError):
@@ -21,7 +22,7 @@ class MaterialError(ValueError):
         return join_sentences(self.faults)
 
 
-class Column(NamedTuple):
+class ListColumn(NamedTuple):
     """A number that a maker chooses by: its name in the record, what a list is headed with, its dimension."""
 
     name: str
@@ -29,9 +30,21 @@ class Column(NamedTuple):
     dimension: str
 
 
-def quantity(dimension: str, plausible: str, *, optional: bool = False) -> Any:  # noqa: ANN401 - as dataclasses.field
-    """Declare a quantity of a material: its dimension, its meaning in ``PLAUSIBLE``, whether it may be unknown."""
-    metadata = {"dimension": dimension, "plausible": plausible, "optional": optional}
+def quantity(dimension: str, plausible: str, *, optional: bool = False, test: Sentence | None = None) -> Any:  # noqa: ANN401 - as field
+    """Declare a quantity of a material.
+
+    Parameters
+    ----------
+    dimension : str
+        Of its values.
+    plausible : str
+        Its meaning, a key of ``PLAUSIBLE``.
+    optional : bool
+        Whether it may be unknown.
+    test : Sentence or None
+        How it could be measured at home.
+    """
+    metadata = {"dimension": dimension, "plausible": plausible, "optional": optional, "test": test}
     return field(default=None, metadata=metadata) if optional else field(metadata=metadata)
 
 
@@ -60,7 +73,7 @@ class Material:
     """
 
     category: ClassVar[str]  # the name of the kind, in files, commands and messages
-    columns: ClassVar[tuple[Column, ...]]  # of a list of the kind; the rest is shown for a single material
+    columns: ClassVar[tuple[ListColumn, ...]]  # of a list of the kind; the rest is shown for a single material
     called_by: ClassVar[tuple[tuple[str, str], ...]]  # number and dimension, in the order in which names have them
     mass_from: ClassVar[tuple[str, ...]] = ("linear_mass",)  # numbers that the mass of a unit is proportional to
     sizes: ClassVar[tuple[str, ...]] = ()  # numbers that a maker may have otherwise

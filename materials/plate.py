@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Column, Material, quantity
+from .home_test import BUY, measure_size
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -32,16 +33,16 @@ class Plate(Material):
     """
 
     category: ClassVar[str] = "plate"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("thickness", "thickness", "length"),
-        Column("tensile_strength", "strength", "stress"),
-        Column("shear_strength", "in shear", "stress"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("thickness", "thickness", "length"),
+        ListColumn("tensile_strength", "strength", "stress"),
+        ListColumn("shear_strength", "in shear", "stress"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("thickness", "length"),)
     mass_from: ClassVar[tuple[str, ...]] = ("thickness", "density")
 
-    thickness: float = quantity("length", "plate thickness")
+    thickness: float = quantity("length", "plate thickness", test=measure_size("thickness"))
     density: float = quantity("density", "plate density")
-    tensile_strength: float = quantity("stress", "plate strength")
-    shear_strength: float = quantity("stress", "plate strength")
-    bearing_strength: float = quantity("stress", "plate strength")
+    tensile_strength: float = quantity("stress", "plate strength", test=BUY)
+    shear_strength: float = quantity("stress", "plate strength", test=BUY)
+    bearing_strength: float = quantity("stress", "plate strength", test=BUY)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from math import pi
 from typing import ClassVar
 
-from .material import Column, quantity
+from .home_test import BEND_BAR, BREAK_BAR, measure_size
+from .material import ListColumn, quantity
 from .section import BarSection
 
 
@@ -31,18 +32,18 @@ class RodSection(BarSection):
     """
 
     category: ClassVar[str] = "rod"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("diameter", "diameter", "length"),
-        Column("linear_mass", "mass", "linear_mass"),
-        Column("compression_strength", "strength", "stress"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("diameter", "diameter", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("compression_strength", "strength", "stress"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("diameter", "length"), ("linear_mass", "linear_mass"))
     sizes: ClassVar[tuple[str, ...]] = ("diameter",)
 
-    diameter: float = quantity("length", "rod diameter")
-    modulus: float = quantity("stress", "bar modulus")
+    diameter: float = quantity("length", "rod diameter", test=measure_size("diameter"))
+    modulus: float = quantity("stress", "bar modulus", test=BEND_BAR)
     density: float = quantity("density", "bar density")
-    compression_strength: float = quantity("stress", "bar strength")
+    compression_strength: float = quantity("stress", "bar strength", test=BREAK_BAR)
 
     @property
     def area(self) -> float:

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Column, Material, quantity
+from .home_test import BREAK_LOOP
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -25,11 +26,11 @@ class Thread(Material):
     """
 
     category: ClassVar[str] = "thread"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("linear_mass", "mass", "linear_mass"),
-        Column("breaking_load", "break", "force"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("linear_mass", "linear_mass"), ("breaking_load", "force"))
 
     linear_mass: float = quantity("linear_mass", "thread linear mass")
-    breaking_load: float = quantity("force", "thread breaking load")
+    breaking_load: float = quantity("force", "thread breaking load", test=BREAK_LOOP)

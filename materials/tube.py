@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from math import pi
 from typing import ClassVar
 
-from .material import Column, quantity
+from .home_test import BEND_BAR, BREAK_BAR, measure_size
+from .material import ListColumn, quantity
 from .section import BarSection
 
 
@@ -40,10 +41,10 @@ class Tube(BarSection):
     """
 
     category: ClassVar[str] = "tube"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("outer_diameter", "outside", "length"),
-        Column("wall", "wall", "length"),
-        Column("linear_mass", "mass", "linear_mass"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("outer_diameter", "outside", "length"),
+        ListColumn("wall", "wall", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (
         ("outer_diameter", "length"),
@@ -52,11 +53,11 @@ class Tube(BarSection):
     )
     sizes: ClassVar[tuple[str, ...]] = ("outer_diameter", "wall")
 
-    outer_diameter: float = quantity("length", "tube diameter")
-    wall: float = quantity("length", "tube wall")
-    modulus: float = quantity("stress", "bar modulus")
+    outer_diameter: float = quantity("length", "tube diameter", test=measure_size("outer diameter"))
+    wall: float = quantity("length", "tube wall", test=measure_size("wall"))
+    modulus: float = quantity("stress", "bar modulus", test=BEND_BAR)
     density: float = quantity("density", "bar density")
-    yield_strength: float = quantity("stress", "bar strength")
+    yield_strength: float = quantity("stress", "bar strength", test=BREAK_BAR)
 
     def __post_init__(self) -> None:
         super().__post_init__()

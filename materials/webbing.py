@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Column, Material, quantity
+from .home_test import BREAK_LINE, STRETCH_LINE, measure_size
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True)
@@ -29,10 +30,10 @@ class Webbing(Material):
     """
 
     category: ClassVar[str] = "webbing"
-    columns: ClassVar[tuple[Column, ...]] = (
-        Column("width", "width", "length"),
-        Column("linear_mass", "mass", "linear_mass"),
-        Column("breaking_load", "break", "force"),
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("width", "width", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
     )
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (
         ("width", "length"),
@@ -40,8 +41,8 @@ class Webbing(Material):
         ("linear_mass", "linear_mass"),
     )
 
-    width: float = quantity("length", "strap width")
-    thickness: float = quantity("length", "strap thickness")
+    width: float = quantity("length", "strap width", test=measure_size("width"))
+    thickness: float = quantity("length", "strap thickness", test=measure_size("thickness"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load")
-    ea: float = quantity("force", "axial stiffness")
+    breaking_load: float = quantity("force", "breaking load", test=BREAK_LINE)
+    ea: float = quantity("force", "axial stiffness", test=STRETCH_LINE)

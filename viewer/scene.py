@@ -33,7 +33,7 @@ _THROUGH = -20000.0  # offset of depth by which the person shines through cloth,
 _EDGE = 0.12  # opacity of the lines of the mesh
 
 Plotter = Any  # pyvista carries no types
-Mesh = Any
+DrawnMesh = Any
 
 
 def add_cloth(plotter: Plotter, shape: Shape, look: ColourScheme) -> Any:  # noqa: ANN401
@@ -92,7 +92,7 @@ def add_lines(plotter: Plotter, shape: Shape, look: ColourScheme, point: float =
     return actor
 
 
-def _make_tubes(pieces: Floats, radius: Floats, colours: Floats) -> Mesh:
+def _make_tubes(pieces: Floats, radius: Floats, colours: Floats) -> DrawnMesh:
     """Return round pieces (k, 2, 3), each of its radius (k,), m, and colour (k, 4)."""
     import pyvista
 
@@ -104,7 +104,7 @@ def _make_tubes(pieces: Floats, radius: Floats, colours: Floats) -> Mesh:
     return ends.tube(scalars="radius", absolute=True, n_sides=12, capping=True)
 
 
-def add_person(plotter: Plotter, skin: Mesh | None) -> None:
+def add_person(plotter: Plotter, skin: DrawnMesh | None) -> None:
     """Show a person with the skin of :func:`make_skin` translucent, paler behind cloth; nobody for None."""
     if skin is None:
         for name in ("person", "shine"):

@@ -12,7 +12,7 @@ from ..scale import list_ticks
 
 WIDTH = 360.0  # of every plot, in its own units: text of 11 is then read on a telephone
 LEFT, RIGHT, TOP, BOTTOM = 46.0, 12.0, 12.0, 40.0
-Limits = tuple[float, float]
+AxisLimits = tuple[float, float]
 
 
 class Axis(NamedTuple):
@@ -20,7 +20,7 @@ class Axis(NamedTuple):
 
     title: str
     dimension: str
-    limits: Limits
+    limits: AxisLimits
 
 
 class Frame(NamedTuple):

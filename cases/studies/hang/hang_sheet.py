@@ -33,6 +33,7 @@ from ...judging.loaded_shape import describe_shape, find_line_angle
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
+from ..line_callback import LineCallback
 from .hang_option import FLATTEST, STEEPEST, HangOption, ImpossibleHang, find_spot
 
 USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
@@ -41,8 +42,6 @@ _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range i
 _SAMPLES = 7
 _CLOSE = 0.005  # m, of the ends of the range
 _LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the ends
-
-LineCallback = Callable[[str], None]
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ from ..sweep.result_value import find_result_value
 from ..sweep.run import SweepRunner
 from ..sweep.setting import apply_settings
 from ..sweep.sweep import Sweep
-from ..sweep.sweep_row import Status, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow
 from ..sweep.variant import Variant
 from .part_swaps import ReplaceablePart
 
@@ -182,7 +182,7 @@ class SwapEvaluator:
 
     def _find_reason(self, picks: Selection, row: SweepRow) -> str:
         """Return why a design does not do under a load."""
-        if row.status is not Status.SOLVED:
+        if row.status is not RowStatus.SOLVED:
             return row.reason
         if picks == self.as_designed:
             self.unchecked |= set(row.unchecked)

@@ -15,8 +15,9 @@ from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import Input, MaterialInput, list_capacities, list_mechanical, list_multipliers
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
+from ..line_callback import LineCallback
 from .tracked_checks import CheckId, choose_checks, list_checkers, run_checks
-from .variation import LineCallback, Variation
+from .variation import Variation
 
 MOST = 5  # checks
 _NOTHING = 1e-6  # by which a factor changes where it does not depend on an input
