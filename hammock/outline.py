@@ -9,7 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
-from .arrays import Floats
+from .arrays import FloatArray
 from .edge_curve import EdgeCurve, fit_curve
 from .hammock import Body, Hammock
 
@@ -38,11 +38,11 @@ class Edge:
     half_width: float
     side: int
 
-    def place(self, x: Floats) -> Floats:
+    def place(self, x: FloatArray) -> FloatArray:
         """Return y, m, of the edge at ``x`` (any shape), m."""
         return self.side * (self.half_width + self.curve.height(x))
 
-    def arc_lengths(self, stations: Floats) -> Floats:
+    def arc_lengths(self, stations: FloatArray) -> FloatArray:
         """Return the length of the curve (k,), m, between each two of ``stations`` (k + 1,), m.
 
         Gauss quadrature with 12 points between stations: exact to round-off where stations are close
@@ -97,11 +97,11 @@ class Outline:
         """Return the edge on the ``left`` or on the ``right``."""
         return self.left if side == "left" else self.right
 
-    def width(self, x: Floats) -> Floats:
+    def width(self, x: FloatArray) -> FloatArray:
         """Return the width of the cloth, m, at ``x`` (any shape), m."""
         return self.left.place(x) - self.right.place(x)
 
-    def middle(self, x: Floats) -> Floats:
+    def middle(self, x: FloatArray) -> FloatArray:
         """Return y, m, half-way between the edges at ``x`` (any shape), m."""
         return (self.left.place(x) + self.right.place(x)) / 2
 

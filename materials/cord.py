@@ -1,9 +1,10 @@
 """Cords of the channels, the legs and the lines."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .home_test import BREAK_LINE, STRETCH_LINE, measure_size
+from .home_test import break_line, measure_size, stretch_line
 from .material import ListColumn, Material, quantity
 
 
@@ -41,7 +42,7 @@ class Cord(Material):
         ("linear_mass", "linear_mass"),
     )
 
-    diameter: float = quantity("length", "cord diameter", test=measure_size("pulled cord"))
+    diameter: float = quantity("length", "cord diameter", test=partial(measure_size, "pulled cord"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load", test=BREAK_LINE)
-    ea: float = quantity("force", "axial stiffness", test=STRETCH_LINE)
+    breaking_load: float = quantity("force", "breaking load", test=break_line)
+    ea: float = quantity("force", "axial stiffness", test=stretch_line)

@@ -1,9 +1,10 @@
 """Cloth of the body."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .home_test import BIAS_STRIP, NARROWING, measure_stretch, measure_tear
+from .home_test import measure_narrowing, measure_stretch, measure_tear, pull_bias_strip
 from .material import ListColumn, Material, quantity
 
 
@@ -49,12 +50,12 @@ class Fabric(Material):
     mass_from: ClassVar[tuple[str, ...]] = ("areal_mass",)
 
     areal_mass: float = quantity("areal_mass", "fabric areal mass")
-    warp: float = quantity("line_stiffness", "fabric stiffness", test=measure_stretch("warp"))
-    weft: float = quantity("line_stiffness", "fabric stiffness", test=measure_stretch("weft"))
-    poisson: float = quantity("ratio", "Poisson ratio", test=NARROWING)
-    shear: float = quantity("line_stiffness", "fabric shear stiffness", test=BIAS_STRIP)
-    strength_warp: float = quantity("line_load", "fabric strength", test=measure_tear("warp"))
-    strength_weft: float = quantity("line_load", "fabric strength", test=measure_tear("weft"))
+    warp: float = quantity("line_stiffness", "fabric stiffness", test=partial(measure_stretch, "warp"))
+    weft: float = quantity("line_stiffness", "fabric stiffness", test=partial(measure_stretch, "weft"))
+    poisson: float = quantity("ratio", "Poisson ratio", test=measure_narrowing)
+    shear: float = quantity("line_stiffness", "fabric shear stiffness", test=pull_bias_strip)
+    strength_warp: float = quantity("line_load", "fabric strength", test=partial(measure_tear, "warp"))
+    strength_weft: float = quantity("line_load", "fabric strength", test=partial(measure_tear, "weft"))
     elongation: float | None = quantity("ratio", "elongation", optional=True)
 
     def __post_init__(self) -> None:

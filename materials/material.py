@@ -1,6 +1,6 @@
 """What all materials have in common."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import Field, dataclass, field, fields
 from math import isfinite, prod
 from types import MappingProxyType
@@ -9,6 +9,8 @@ from typing import Any, ClassVar, NamedTuple
 from .printable import escape_text, join_sentences
 from .provenance import Provenance
 from .sentence import Sentence
+
+HomeTest = Callable[[], Sentence]
 
 
 class MaterialError(ValueError):
@@ -30,7 +32,7 @@ class ListColumn(NamedTuple):
     dimension: str
 
 
-def quantity(dimension: str, plausible: str, *, optional: bool = False, test: Sentence | None = None) -> Any:  # noqa: ANN401 - as field
+def quantity(dimension: str, plausible: str, *, optional: bool = False, test: HomeTest | None = None) -> Any:  # noqa: ANN401 - as field
     """Declare a quantity of a material.
 
     Parameters
@@ -41,8 +43,8 @@ def quantity(dimension: str, plausible: str, *, optional: bool = False, test: Se
         Its meaning, a key of ``PLAUSIBLE``.
     optional : bool
         Whether it may be unknown.
-    test : Sentence or None
-        How it could be measured at home.
+    test : callable or None
+        Tells how it could be measured at home; called late, since sentences look at units.
     """
     metadata = {"dimension": dimension, "plausible": plausible, "optional": optional, "test": test}
     return field(default=None, metadata=metadata) if optional else field(metadata=metadata)

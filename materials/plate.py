@@ -1,9 +1,10 @@
 """Sheet for the plates at the corners."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .home_test import BUY, measure_size
+from .home_test import buy_certified, measure_size
 from .material import ListColumn, Material, quantity
 
 
@@ -41,8 +42,8 @@ class Plate(Material):
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("thickness", "length"),)
     mass_from: ClassVar[tuple[str, ...]] = ("thickness", "density")
 
-    thickness: float = quantity("length", "plate thickness", test=measure_size("thickness"))
+    thickness: float = quantity("length", "plate thickness", test=partial(measure_size, "thickness"))
     density: float = quantity("density", "plate density")
-    tensile_strength: float = quantity("stress", "plate strength", test=BUY)
-    shear_strength: float = quantity("stress", "plate strength", test=BUY)
-    bearing_strength: float = quantity("stress", "plate strength", test=BUY)
+    tensile_strength: float = quantity("stress", "plate strength", test=buy_certified)
+    shear_strength: float = quantity("stress", "plate strength", test=buy_certified)
+    bearing_strength: float = quantity("stress", "plate strength", test=buy_certified)

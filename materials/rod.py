@@ -1,10 +1,11 @@
 """Solid rods and dowels of spreader bars."""
 
 from dataclasses import dataclass
+from functools import partial
 from math import pi
 from typing import ClassVar
 
-from .home_test import BEND_BAR, BREAK_BAR, measure_size
+from .home_test import bend_bar, break_bar, measure_size
 from .material import ListColumn, quantity
 from .section import BarSection
 
@@ -40,10 +41,10 @@ class RodSection(BarSection):
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("diameter", "length"), ("linear_mass", "linear_mass"))
     sizes: ClassVar[tuple[str, ...]] = ("diameter",)
 
-    diameter: float = quantity("length", "rod diameter", test=measure_size("diameter"))
-    modulus: float = quantity("stress", "bar modulus", test=BEND_BAR)
+    diameter: float = quantity("length", "rod diameter", test=partial(measure_size, "diameter"))
+    modulus: float = quantity("stress", "bar modulus", test=bend_bar)
     density: float = quantity("density", "bar density")
-    compression_strength: float = quantity("stress", "bar strength", test=BREAK_BAR)
+    compression_strength: float = quantity("stress", "bar strength", test=break_bar)
 
     @property
     def area(self) -> float:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .home_test import BREAK_LOOP
+from .home_test import break_loop
 from .material import ListColumn, Material, quantity
 
 
@@ -33,4 +33,4 @@ class Thread(Material):
     called_by: ClassVar[tuple[tuple[str, str], ...]] = (("linear_mass", "linear_mass"), ("breaking_load", "force"))
 
     linear_mass: float = quantity("linear_mass", "thread linear mass")
-    breaking_load: float = quantity("force", "thread breaking load", test=BREAK_LOOP)
+    breaking_load: float = quantity("force", "thread breaking load", test=break_loop)

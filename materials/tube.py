@@ -1,10 +1,11 @@
 """Tubes of spreader bars."""
 
 from dataclasses import dataclass
+from functools import partial
 from math import pi
 from typing import ClassVar
 
-from .home_test import BEND_BAR, BREAK_BAR, measure_size
+from .home_test import bend_bar, break_bar, measure_size
 from .material import ListColumn, quantity
 from .section import BarSection
 
@@ -53,11 +54,11 @@ class Tube(BarSection):
     )
     sizes: ClassVar[tuple[str, ...]] = ("outer_diameter", "wall")
 
-    outer_diameter: float = quantity("length", "tube diameter", test=measure_size("outer diameter"))
-    wall: float = quantity("length", "tube wall", test=measure_size("wall"))
-    modulus: float = quantity("stress", "bar modulus", test=BEND_BAR)
+    outer_diameter: float = quantity("length", "tube diameter", test=partial(measure_size, "outer diameter"))
+    wall: float = quantity("length", "tube wall", test=partial(measure_size, "wall"))
+    modulus: float = quantity("stress", "bar modulus", test=bend_bar)
     density: float = quantity("density", "bar density")
-    yield_strength: float = quantity("stress", "bar strength", test=BREAK_BAR)
+    yield_strength: float = quantity("stress", "bar strength", test=break_bar)
 
     def __post_init__(self) -> None:
         super().__post_init__()

@@ -1,9 +1,10 @@
 """Flat straps."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .home_test import BREAK_LINE, STRETCH_LINE, measure_size
+from .home_test import break_line, measure_size, stretch_line
 from .material import ListColumn, Material, quantity
 
 
@@ -41,8 +42,8 @@ class Webbing(Material):
         ("linear_mass", "linear_mass"),
     )
 
-    width: float = quantity("length", "strap width", test=measure_size("width"))
-    thickness: float = quantity("length", "strap thickness", test=measure_size("thickness"))
+    width: float = quantity("length", "strap width", test=partial(measure_size, "width"))
+    thickness: float = quantity("length", "strap thickness", test=partial(measure_size, "thickness"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load", test=BREAK_LINE)
-    ea: float = quantity("force", "axial stiffness", test=STRETCH_LINE)
+    breaking_load: float = quantity("force", "breaking load", test=break_line)
+    ea: float = quantity("force", "axial stiffness", test=stretch_line)

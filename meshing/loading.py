@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.load_case import LoadCase, WeightPattern
 from ..hammock.person import Person
 from ..solver import Element
@@ -39,13 +39,13 @@ class Loading:
 
     spread: PersonLoad | None
     frame: BodyFrame | None
-    places: Floats
-    forces: Floats
-    nodes: Mapping[str, Integers]
+    places: FloatArray
+    forces: FloatArray
+    nodes: Mapping[str, IntegerArray]
     elements: Mapping[str, Element]
 
 
-def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
     """Return ``person`` in a hammock whose cloth and suspension first stand at ``positions`` (n, 3).
 
     Parameters
@@ -78,7 +78,7 @@ def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Fl
     return Loading(spread, None, np.empty((0, 3)), forces, {}, {})
 
 
-def _lay_body(person: Person, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+def _lay_body(person: Person, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
     """Return the person in contact."""
     frame, first = make_frame(person), len(positions)
     spread = spread_person(person, mesh)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.load_case import WeightPattern
@@ -40,7 +40,7 @@ class PersonLoad:
         What it is made of.
     """
 
-    forces: Floats
+    forces: FloatArray
     segments: tuple[Segment, ...]
 
 
@@ -90,7 +90,7 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     return PersonLoad(forces, segments)
 
 
-def carry_weight(mesh: Mesh, points: Floats, weight: Floats) -> Floats:
+def carry_weight(mesh: Mesh, points: FloatArray, weight: FloatArray) -> FloatArray:
     """Return the dead load (n, 3), N, on the nodes of weights (p,), N, at flat points (p, 2).
 
     Barycentric shares keep the total and the first moments.
@@ -102,7 +102,7 @@ def carry_weight(mesh: Mesh, points: Floats, weight: Floats) -> Floats:
     return forces
 
 
-def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:
+def _sample(segment: Segment) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Return sample points on the left side (x from the crown, y) and the weight of both sides, N."""
     length = segment.end - segment.start
     panels = int(np.ceil(length / (2 * _STEP)))

@@ -5,7 +5,7 @@ Window, pictures and page take all of it from here; which fields there are stand
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Shape
+from ..cases.storage.shape import FloatArray, Shape
 from ..cases.unit_display import SHARE, Units, choose_unit, find_main_system, show_quantity
 from .field_list import FIELDS, NAMES, STATE, Field
 from .graphics import DisplayError
@@ -37,7 +37,7 @@ def find_field(shape: Shape, key: str) -> Field:
     raise DisplayError(f"There is no field {key!r}; there is {', '.join(known)}.")
 
 
-def take_values(shape: Shape, field: Field) -> Floats:
+def take_values(shape: Shape, field: Field) -> FloatArray:
     """Return the value (m,) of a field on every triangle, SI; of the direction the line stress it belongs to.
 
     Contact pressure is zero where nobody lies in contact, as in the empty hammock.
@@ -53,7 +53,7 @@ def take_values(shape: Shape, field: Field) -> Floats:
     return np.asarray(getattr(shape.occupant if field.of_contact else shape, field.values), dtype=np.float64)
 
 
-def measure_areas(shape: Shape) -> Floats:
+def measure_areas(shape: Shape) -> FloatArray:
     """Return twice the area of every triangle (m,), m2."""
     edges = np.diff(shape.points[shape.triangles], axis=1)
     return np.asarray(np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1))

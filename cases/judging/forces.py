@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...hammock.arrays import Floats
+from ...hammock.arrays import FloatArray
 from ...meshing import HammockModel
 from ...solver import State
 
@@ -20,7 +20,7 @@ def describe_forces(model: HammockModel, state: State) -> dict[str, float]:
     return found
 
 
-def find_cord_tension(model: HammockModel, state: State, side: str) -> Floats:
+def find_cord_tension(model: HammockModel, state: State, side: str) -> FloatArray:
     """Return the tension (k,), N, of each piece of a side cord from head to foot, one a mesh edge."""
     pieces = []
     for name in (f"head {side} lock", f"{side} side cord", f"foot {side} lock"):

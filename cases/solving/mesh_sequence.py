@@ -11,7 +11,7 @@ from ...meshing import Fineness, HammockModel, build_model, check_containment
 from ...solver import Progress, State, relax
 from ..design import Design, find_factor
 from ..judging.loaded_shape import find_hang_angle
-from ..storage.shape import Floats
+from ..storage.shape import FloatArray
 from ..unit_display import write_sentence
 from .no_equilibrium import NoEquilibriumError
 
@@ -55,7 +55,7 @@ class Start(NamedTuple):
     """
 
     model: HammockModel
-    positions: Floats
+    positions: FloatArray
     keeps_trees: bool = True
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from ...hammock.arrays import Floats, Integers
+from ...hammock.arrays import FloatArray, IntegerArray
 from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, CellTag
 from .occupant import Occupant, Packed, pack_occupant, unpack_occupant
 from .vtu import Grid, VtuError, read_vtu, write_vtu
@@ -18,8 +18,8 @@ __all__ = [
     "LINES",
     "SIDE_CORDS",
     "CellTag",
-    "Floats",
-    "Integers",
+    "FloatArray",
+    "IntegerArray",
     "Occupant",
     "Shape",
     "read_shape",
@@ -68,18 +68,18 @@ class Shape:
         The person, if he or she lies in contact; none of its points is among ``points``.
     """
 
-    points: Floats
-    flat: Floats
-    triangles: Integers
-    larger_stress: Floats
-    smaller_stress: Floats
-    direction: Floats
-    state: Integers
-    warp_share: Floats
-    weft_share: Floats
-    segments: Integers
-    part: Integers
-    force: Floats
+    points: FloatArray
+    flat: FloatArray
+    triangles: IntegerArray
+    larger_stress: FloatArray
+    smaller_stress: FloatArray
+    direction: FloatArray
+    state: IntegerArray
+    warp_share: FloatArray
+    weft_share: FloatArray
+    segments: IntegerArray
+    part: IntegerArray
+    force: FloatArray
     occupant: Occupant | None = None
 
 
@@ -108,8 +108,8 @@ def write_shape(shape: Shape, path: Path) -> None:
     >>> shape = Shape(np.eye(3), np.eye(3, 2), cloth, one, one, np.eye(3)[:1], none, one, one, cord, none + 7, one)
     >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
     """
-    cells: dict[str, Integers] = {"triangle": shape.triangles, "line": shape.segments}
-    fields: dict[str, dict[str, Floats | Integers]] = {
+    cells: dict[str, IntegerArray] = {"triangle": shape.triangles, "line": shape.segments}
+    fields: dict[str, dict[str, FloatArray | IntegerArray]] = {
         **{stored: {"triangle": getattr(shape, name)} for name, stored in _OF_CLOTH.items()},
         "tension_N": {"line": shape.force},
         "part": {"line": shape.part},

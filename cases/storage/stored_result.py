@@ -12,7 +12,7 @@ from ..design_issue import InputError
 from ..unit_display import Units
 from .cell_tag import BARS, CellTag
 from .sentence_store import restore_sentences
-from .shape import Floats, Shape, read_shape
+from .shape import FloatArray, Shape, read_shape
 
 EMPTY_LOAD = "empty"
 _NEEDED = (
@@ -30,7 +30,7 @@ class StoredHotSpot(NamedTuple):
     number: int
     place: str
     flat: tuple[float, float]
-    loaded: Floats
+    loaded: FloatArray
     thread: str
     line_stress: float
     share: float

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.storage.shape import CellTag, Floats, Shape
+from ...cases.storage.shape import CellTag, FloatArray, Shape
 from ...cases.storage.stored_result import StoredResult
 from .plot import Axis, Frame, draw_path, draw_plot
 from .pressure_map import draw_pressure
@@ -47,7 +47,7 @@ def list_figures(result: StoredResult) -> Iterator[PlotFigure]:
         yield PlotFigure(f"What the {end} bar bears", *draw_thrust(summary, f"{end} bar"))
 
 
-def trace_cord(shape: Shape, part: CellTag) -> tuple[Floats, Floats]:
+def trace_cord(shape: Shape, part: CellTag) -> tuple[FloatArray, FloatArray]:
     """Return the run of a side cord from the head (k + 1,), m, and the tension of each piece (k,), N."""
     ours = shape.segments[shape.part == part]
     lengths = np.linalg.norm(np.diff(shape.points[ours], axis=1)[:, 0], axis=1)

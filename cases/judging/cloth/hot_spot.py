@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....making import Capacity, Reductions, find_capacity
 from ....meshing import HammockModel, locate
 from ....solver import State
@@ -130,20 +130,20 @@ def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reduct
     return ClothUtilisation(tuple(_pick(model, gauge, shares)), *hottest)
 
 
-def find_nominal(model: HammockModel, state: State) -> Floats:
+def find_nominal(model: HammockModel, state: State) -> FloatArray:
     """Return the nominal stress P = F S (m, 3, 2) of the triangles, N/m; its columns are the pull on warp and weft."""
     flat, loaded = (np.swapaxes(np.diff(x, axis=1), 1, 2) for x in _list_corners(model, state))
     F = loaded @ np.linalg.inv(flat)  # its columns: where warp and weft threads have gone
     return np.asarray(F @ state[model.elements["body"]].pk2[:, [0, 2, 2, 1]].reshape(-1, 2, 2))
 
 
-def _list_corners(model: HammockModel, state: State) -> tuple[Floats, Floats]:
+def _list_corners(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
     """Return the corners of the triangles flat, along warp and weft (m, 3, 2), and loaded (m, 3, 3)."""
     mesh = model.mesh
     return mesh.flat_corners() @ _turn_to_threads(model), state.positions[mesh.triangles]
 
 
-def _turn_to_threads(model: HammockModel) -> Floats:
+def _turn_to_threads(model: HammockModel) -> FloatArray:
     """Return the matrix (2, 2) that takes flat coordinates, as rows, to those along warp and weft."""
     cos, sin = np.cos(model.hammock.body.grain), np.sin(model.hammock.body.grain)
     return np.array([[cos, -sin], [sin, cos]])
@@ -152,7 +152,7 @@ def _turn_to_threads(model: HammockModel) -> Floats:
 class _Gauge:
     """Nominal stress and the pull on both thread directions, means over every gauge square."""
 
-    def __init__(self, model: HammockModel, nominal: Floats) -> None:
+    def __init__(self, model: HammockModel, nominal: FloatArray) -> None:
         squares = lay_squares(model.mesh, _turn_to_threads(model))
         self.middle = squares.middle
         self.nominal = squares.average(nominal.reshape(-1, 6)).reshape(-1, 3, 2)
@@ -164,7 +164,7 @@ class _Gauge:
         return float(np.arctan2(abs(directions[0, 1]), abs(directions[0, 0])))
 
 
-def _pick(model: HammockModel, gauge: _Gauge, shares: Floats) -> Iterator[HotSpot]:
+def _pick(model: HammockModel, gauge: _Gauge, shares: FloatArray) -> Iterator[HotSpot]:
     """Yield the hottest places one after the other, each far enough from all before and from their mirror images."""
     left, worst = np.ones(len(shares), dtype=bool), shares.max(axis=1)
     for _ in range(_MOST):
@@ -176,12 +176,12 @@ def _pick(model: HammockModel, gauge: _Gauge, shares: Floats) -> Iterator[HotSpo
             left &= np.hypot(*(gauge.middle - taken).T) > _APART
 
 
-def _mirror(model: HammockModel, flat: Floats) -> Floats:
+def _mirror(model: HammockModel, flat: FloatArray) -> FloatArray:
     """Return the place (2,) on the other side of the middle."""
     return np.array([flat[0], 2 * float(model.mesh.outline.middle(flat[:1])[0]) - flat[1]])
 
 
-def _describe(model: HammockModel, gauge: _Gauge, shares: Floats, square: int, thread: int) -> HotSpot:
+def _describe(model: HammockModel, gauge: _Gauge, shares: FloatArray, square: int, thread: int) -> HotSpot:
     """Return the pull on one thread direction in one square."""
     spot, other = gauge.middle[square], _mirror(model, gauge.middle[square])
     twin = int(np.argmin(np.hypot(*(gauge.middle - other).T)))

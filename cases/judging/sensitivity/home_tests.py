@@ -6,7 +6,7 @@ from ....materials.home_test import WATCH
 SOURCE = "common practice, no source"
 TESTS: dict[str, Sentence] = {
     **{
-        f"{category}.{item.name}": item.metadata["test"]
+        f"{category}.{item.name}": item.metadata["test"]()
         for category, kind in CATEGORIES.items()
         for item in list_quantities(kind)
         if item.metadata["test"] is not None
