@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 DEMO := cases/larch_ridge.toml
 
-.PHONY: demo test test-slow lint bench page notebooks clean
+.PHONY: demo test test-slow lint bench figures page notebooks clean
 
 $(STAMP): pyproject.toml setup.py constraints.txt
 	$(PYTHON) -m venv $(VENV)
@@ -30,6 +30,9 @@ lint: $(STAMP)
 
 bench: $(STAMP)
 	$(BIN)/python benchmarks/run.py
+
+figures:
+	$(PYTHON) -m tests.architecture.figures
 
 page:
 	cd viewer/page && npm ci --silent --ignore-scripts && npm run --silent check && npm run --silent build

@@ -190,7 +190,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
 
 
 def find_factor(design: Design, load: LoadCase) -> float:
-    """Return the factor on the person's weight in a load case: 1 but for the sudden one.
+    """Return the factor on the person's weight in a load case: 1 but for a sudden one.
 
     Parameters
     ----------
@@ -205,7 +205,7 @@ def find_factor(design: Design, load: LoadCase) -> float:
     >>> find_factor(Record(sudden_factor=2.5), LoadCase.SUDDEN), find_factor(Record(sudden_factor=2.5), LoadCase.LYING)
     (2.5, 1.0)
     """
-    return design.sudden_factor if load is LoadCase.SUDDEN else 1.0
+    return design.sudden_factor if load.sudden else 1.0
 
 
 def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[DesignIssue]]:
@@ -251,7 +251,7 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         form.mesh.size,
         form.load.case,
         form.load.sudden_factor,
-        form.report.units.value,
+        form.report.units,
         file,
         text,
         library,

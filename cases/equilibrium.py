@@ -86,7 +86,7 @@ class Equilibrium:
     def make_case(self, cloth_utilisation: ClothUtilisation | None) -> Case:
         """Return what the checks look at, with other hot spots or none, which take long to find."""
         work = self.design.workmanship
-        if self.load is LoadCase.SUDDEN:
+        if self.load.sudden:
             work = replace(work, factors=replace(work.factors, sudden=True))
         return Case(self.model, self.state, self.forces, work, cloth_utilisation)
 

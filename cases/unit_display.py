@@ -2,16 +2,38 @@
 
 from collections.abc import Sequence
 from math import floor
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, get_args
 
 from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_number, format_quantity, list_units
 
-Units = Literal["metric", "imperial", "both"]
+Units = Literal[System, "both"]
 WIDTH = 80  # columns of the narrowest terminal that is served
-SYSTEMS: tuple[System, ...] = ("metric", "imperial")
+UNIT_SYSTEMS: tuple[Units, ...] = get_args(Units)
+SYSTEMS: tuple[System, ...] = get_args(System)
 SHARE = "share"  # a dimension of its own: a part of a whole, written in per cent
 _PER_CENT = DisplayUnit("%", 0.0, 0.01)
 _BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end
+
+
+def find_units(name: str) -> Units:
+    """Return the units of that name, such as a file keeps them; both for any other text."""
+    return next((units for units in UNIT_SYSTEMS if units == name), "both")
+
+
+def list_systems(units: Units) -> tuple[System, ...]:
+    """Return the systems that are shown, one after the other.
+
+    Examples
+    --------
+    >>> list_systems("imperial"), list_systems("both")
+    (('imperial',), ('metric', 'imperial'))
+    """
+    return SYSTEMS if units == "both" else (units,)
+
+
+def find_main_system(units: Units) -> System:
+    """Return the system of what has room for one: metric where both are asked for."""
+    return list_systems(units)[0]
 
 
 def choose_unit(value: float, dimension: str, system: System) -> DisplayUnit:
@@ -67,7 +89,7 @@ def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[st
     >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "line_load", "metric")
     (['0 N/m', '500 N/m', '1000 N/m'], ['0 N/mm', '2 N/mm'])
     """
-    systems = SYSTEMS if units == "both" else (units,)
+    systems = list_systems(units)
     chosen = list(dict.fromkeys(choose_unit(values[-1] * _BELOW, dimension, system) for system in systems))
     found = []
     for value in values:

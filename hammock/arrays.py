@@ -3,5 +3,5 @@
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Integers = NDArray[np.int64]
+FloatArray = NDArray[np.float64]
+IntegerArray = NDArray[np.int64]

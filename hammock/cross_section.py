@@ -6,10 +6,10 @@ radius :math:`w/2\varphi`, sag :math:`r(1-\cos\varphi)`.
 
 import numpy as np
 
-from .arrays import Floats
+from .arrays import FloatArray
 
 
-def find_opening(ratio: Floats) -> Floats:
+def find_opening(ratio: FloatArray) -> FloatArray:
     """Return half the opening angle, rad, for the ratio of chord to arc (any shape), 0 < ratio <= 1.
 
     Found by bisection, since sin(phi)/phi falls steadily from 1 to 0 between 0 and pi.
@@ -35,7 +35,7 @@ def find_opening(ratio: Floats) -> Floats:
     return np.where(ratio < 1, (low + high) / 2, 0.0)
 
 
-def find_sag(width: Floats, chord: Floats) -> Floats:
+def find_sag(width: FloatArray, chord: FloatArray) -> FloatArray:
     """Return the sag, m, of cloth of ``width`` m in an arc over ``chord`` m.
 
     Examples

@@ -11,17 +11,17 @@ from typing import Protocol
 import numpy as np
 
 from ..materials import make_sentence
-from .arrays import Floats
+from .arrays import FloatArray
 from .hammock import Arc, ArcShape
 
 
 class EdgeCurve(Protocol):
     """Height and slope of a curve over the distance x (any shape, m) from the head corner."""
 
-    def height(self, x: Floats) -> Floats:
+    def height(self, x: FloatArray) -> FloatArray:
         """Return the height over the head corner, m."""
 
-    def slope(self, x: Floats) -> Floats:
+    def slope(self, x: FloatArray) -> FloatArray:
         """Return the change of height per length, 1."""
 
 
@@ -33,12 +33,12 @@ class ParabolaCurve:
     rise: float
     depth: float
 
-    def height(self, x: Floats) -> Floats:
+    def height(self, x: FloatArray) -> FloatArray:
         """Return the height over the head corner, m."""
         s = x / self.span
         return self.rise * s - 4 * self.depth * s * (1 - s)
 
-    def slope(self, x: Floats) -> Floats:
+    def slope(self, x: FloatArray) -> FloatArray:
         """Return the change of height per length, 1."""
         return (self.rise - 4 * self.depth * (1 - 2 * x / self.span)) / self.span
 
@@ -53,15 +53,15 @@ class CircleCurve:
     centre_x: float
     centre_y: float
 
-    def height(self, x: Floats) -> Floats:
+    def height(self, x: FloatArray) -> FloatArray:
         """Return the height over the head corner, m."""
         return np.asarray(x * (x - 2 * self.centre_x) / (self.centre_y + self._drop(x)))
 
-    def slope(self, x: Floats) -> Floats:
+    def slope(self, x: FloatArray) -> FloatArray:
         """Return the change of height per length, 1."""
         return np.asarray((x - self.centre_x) / self._drop(x))
 
-    def _drop(self, x: Floats) -> Floats:
+    def _drop(self, x: FloatArray) -> FloatArray:
         """Return the height of the centre over the curve, m."""
         return np.sqrt(self.centre_y**2 - x * (x - 2 * self.centre_x))
 
@@ -73,12 +73,12 @@ class CatenaryCurve:
     parameter: float
     lowest: float
 
-    def height(self, x: Floats) -> Floats:
+    def height(self, x: FloatArray) -> FloatArray:
         """Return the height over the head corner, m."""
         a = self.parameter
         return np.asarray(2 * a * np.sinh(x / (2 * a)) * np.sinh((x - 2 * self.lowest) / (2 * a)))
 
-    def slope(self, x: Floats) -> Floats:
+    def slope(self, x: FloatArray) -> FloatArray:
         """Return the change of height per length, 1."""
         return np.sinh((x - self.lowest) / self.parameter)
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..materials.short_repr import write_repr, write_value
-from .arrays import Floats
+from .arrays import FloatArray
 from .hammock import Hammock
 from .hang_error import refuse_distance, refuse_heights
 
@@ -72,7 +72,7 @@ class Hang:
         drop = self.head_rope * np.sin(self.head_angle) + self.radius * (1 - np.cos(self.head_angle))
         return float(self.head_height - drop)
 
-    def trace_body(self, distance: Floats) -> tuple[Floats, Floats]:
+    def trace_body(self, distance: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Return x from the middle of the trees and height z, m, at ``distance`` m along the body."""
         turn = self.head_angle - np.asarray(distance) / self.radius
         x, z = self.trace_rope(head=True, distance=self.head_rope)

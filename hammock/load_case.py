@@ -1,17 +1,93 @@
 """What a hammock has to carry."""
 
-from enum import StrEnum
+from enum import Enum, StrEnum, auto
+from typing import Self
+
+
+class WeightPattern(Enum):
+    """How the weight of a person comes onto the cloth; see :func:`~tautlay.meshing.loading.load_person`."""
+
+    FOOTPRINT = auto()  # lying on the back: the weight of each part of the body spread over its footprint
+    SEAT = auto()  # across the middle: weight spread under seat and thighs, shanks at the edge
+    CONTACT = auto()  # a jointed body sinks into the cloth
 
 
 class LoadCase(StrEnum):
-    """Ways in which a person loads the cloth."""
+    """Ways in which a person loads the cloth: a name, and all that is known of it.
 
-    DISTRIBUTED = "distributed"  # lying: the weight of each part of the body spread over its footprint
-    LYING = "lying"  # lying in contact: a jointed body sinks into the cloth
-    SITTING = "sitting"  # across the middle to get in: weight spread under seat and thighs, shanks at the edge
-    SUDDEN = "sudden"  # letting go: the distributed weight times a factor
+    Parameters
+    ----------
+    name : str
+        In design files and commands.
+    words, meaning : str
+        In a heading, and as a sentence; ``{factor}`` stands for what the weight is multiplied with.
+    pattern : WeightPattern
+        How the load is made.
+    sudden : bool
+        Whether the weight comes at once: it is multiplied with the design's factor for that, and what a part must bear
+        has that factor in it.
+
+    Examples
+    --------
+    >>> LoadCase.SUDDEN.words.format(factor=2.0), LoadCase.LYING.in_contact
+    ('sudden, 2 x weight', True)
+    """
+
+    words: str
+    meaning: str
+    pattern: WeightPattern
+    sudden: bool
+
+    DISTRIBUTED = (
+        "distributed",
+        "spread weight",
+        "The weight of somebody lying on the back, spread over the cloth.",
+        WeightPattern.FOOTPRINT,
+    )
+    LYING = "lying", "lying", "A jointed person in contact with smooth cloth.", WeightPattern.CONTACT
+    SITTING = (
+        "sitting",
+        "sitting across",
+        "The spread weight of somebody who sits facing left, feet over the left side; how the body tips is left out.",
+        WeightPattern.SEAT,
+    )
+    SUDDEN = (
+        "sudden",
+        "sudden, {factor:g} x weight",
+        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop asks for more.",
+        WeightPattern.FOOTPRINT,
+        True,
+    )
+
+    def __new__(cls, name: str, words: str, meaning: str, pattern: WeightPattern, sudden: bool = False) -> Self:
+        """Make a case equal to its name."""
+        case = str.__new__(cls, name)
+        case._value_ = name
+        case.words, case.meaning, case.pattern, case.sudden = words, meaning, pattern, sudden
+        return case
+
+    @property
+    def in_contact(self) -> bool:
+        """Whether a person lies in it who has a shape and finds rest."""
+        return self.pattern is WeightPattern.CONTACT
 
 
+def find_load_case(name: str) -> LoadCase:
+    """Return the load case of that name.
+
+    Raises
+    ------
+    ValueError
+        If there is none; the message names those that there are.
+    """
+    for case in LoadCase:
+        if case == name:
+            return case
+    raise ValueError(f"there is no load case {name!r}; there is {', '.join(LoadCase)}.")
+
+
+HANGING = LoadCase.DISTRIBUTED  # under which a hammock is hung at its angle, and from which every other load begins
+DESIGN_LOADS = (LoadCase.LYING, LoadCase.SUDDEN)  # under which a hammock must hold, if nothing else is asked
 SUDDEN_FACTOR = 2.0
 r"""Force of a weight W let go while it just touches an elastic support, over W.
 

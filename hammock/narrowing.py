@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from .arrays import Floats
+from .arrays import FloatArray
 from .body_segments import Segment, list_segments
 from .outline import Outline
 from .person import Person
@@ -17,7 +17,7 @@ def find_narrowing(person: Person, outline: Outline) -> tuple[float, float]:
     return float(squeeze[worst]), float(x[worst])
 
 
-def find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: Floats, crown: float) -> Floats:
+def find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: FloatArray, crown: float) -> FloatArray:
     """Return by what breadths are multiplied at each ``x``, m, so that the whole body fits the cloth.
 
     Parameters

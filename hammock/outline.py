@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from ..materials.short_repr import write_repr, write_value
-from .arrays import Floats
+from .arrays import FloatArray
 from .edge_curve import EdgeCurve, fit_curve
 from .hammock import Body, Hammock
 
@@ -42,11 +42,11 @@ class Edge:
     def __repr__(self) -> str:
         return write_repr(self, "left" if self.side > 0 else "right", f"span {write_value(self.span, 'length')}")
 
-    def place(self, x: Floats) -> Floats:
+    def place(self, x: FloatArray) -> FloatArray:
         """Return y, m, of the edge at ``x`` (any shape), m."""
         return self.side * (self.half_width + self.curve.height(x))
 
-    def arc_lengths(self, stations: Floats) -> Floats:
+    def arc_lengths(self, stations: FloatArray) -> FloatArray:
         """Return the length of the curve (k,), m, between each two of ``stations`` (k + 1,), m.
 
         Gauss quadrature with 12 points between stations: exact to round-off where stations are close
@@ -108,11 +108,11 @@ class Outline:
         """Return the edge on the ``left`` or on the ``right``."""
         return self.left if side == "left" else self.right
 
-    def width(self, x: Floats) -> Floats:
+    def width(self, x: FloatArray) -> FloatArray:
         """Return the width of the cloth, m, at ``x`` (any shape), m."""
         return self.left.place(x) - self.right.place(x)
 
-    def middle(self, x: Floats) -> Floats:
+    def middle(self, x: FloatArray) -> FloatArray:
         """Return y, m, half-way between the edges at ``x`` (any shape), m."""
         return (self.left.place(x) + self.right.place(x)) / 2
 

@@ -69,8 +69,8 @@ def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
     Examples
     --------
     >>> from tautlay.making import find_capacity
-    >>> from tautlay.materials import read_library
-    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> from tautlay.materials import Cord, read_library
+    >>> cord = read_library().find(Cord, "12-strand UHMWPE 2 mm")
     >>> bent = bend_cord(find_capacity(cord, "breaking_load", "force", "breaking load"), cord, 0.006)
     >>> round(bent.value / cord.breaking_load, 3), bent.basis
     (0.75, 'memory')

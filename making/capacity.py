@@ -147,8 +147,8 @@ def find_capacity(material: Material, field: str, dimension: str, title: str) ->
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> from tautlay.materials import Cord, read_library
+    >>> cord = read_library().find(Cord, "12-strand UHMWPE 2 mm")
     >>> find_capacity(cord, "breaking_load", "force", "breaking load").steps[0].basis
     'memory'
     """

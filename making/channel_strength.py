@@ -78,8 +78,8 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cotton = read_library().fabric("cotton lawn 80 g/m2")
+    >>> from tautlay.materials import Fabric, read_library
+    >>> cotton = read_library().find(Fabric, "cotton lawn 80 g/m2")
     >>> [round(find_strip_strength(cotton, angle, Reductions()).value) for angle in (0.0, 0.2, 1.5707963)]
     [6700, 6456, 3900]
     """

@@ -200,8 +200,8 @@ def name_fibre(material: Cord | Webbing) -> str:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> [name_fibre(read_library().cord(name)) for name in ("12-strand UHMWPE 2 mm", "polyester braid 2 mm")]
+    >>> from tautlay.materials import Cord, read_library
+    >>> [name_fibre(read_library().find(Cord, name)) for name in ("12-strand UHMWPE 2 mm", "polyester braid 2 mm")]
     ['UHMWPE', 'nylon']
     """
     if isinstance(material, Webbing):
@@ -229,8 +229,8 @@ def find_share(material: Cord | Webbing, ending: CordTermination) -> RetainedStr
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cord = read_library().cord("nylon parachute cord type III")
+    >>> from tautlay.materials import Cord, read_library
+    >>> cord = read_library().find(Cord, "nylon parachute cord type III")
     >>> bowline, splice = CordTermination(TerminationType.BOWLINE), CordTermination(TerminationType.SPLICE)
     >>> find_share(cord, bowline).value, find_share(cord, splice) is None
     (0.6, True)
@@ -272,8 +272,8 @@ def measure_bury(ending: CordTermination, cord: Cord) -> tuple[float, Capacity, 
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cord = read_library().cord("12-strand UHMWPE 2 mm")
+    >>> from tautlay.materials import Cord, read_library
+    >>> cord = read_library().find(Cord, "12-strand UHMWPE 2 mm")
     >>> needed, made, rule = measure_bury(CordTermination(TerminationType.SPLICE, bury=6 * 0.0254), cord)
     >>> round(needed, 3), str(made.steps[0].text), rule.value
     (0.12, 'bury of 15.2 cm, 76 diameters of the cord', 1.0)

@@ -83,8 +83,8 @@ class CornerPlate:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> sheet = read_library().plate("6061-T6 sheet 2 mm")
+    >>> from tautlay.materials import Plate, read_library
+    >>> sheet = read_library().find(Plate, "6061-T6 sheet 2 mm")
     >>> corner = CornerPlate(sheet, 0.03, 0.01, 0.015, 0.006, 0.012, 0.001)
     >>> corner.bend_diameter, corner.tip.name
     (0.002, 'tip hole')
@@ -143,8 +143,8 @@ def find_net_section(corner: CornerPlate, hole: Hole) -> Capacity:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> sheet = read_library().plate("6061-T6 sheet 2 mm")
+    >>> from tautlay.materials import Plate, read_library
+    >>> sheet = read_library().find(Plate, "6061-T6 sheet 2 mm")
     >>> corner = CornerPlate(sheet, 0.03, 0.01, 0.015, 0.006, 0.012, 0.001)
     >>> round(find_net_section(corner, corner.cord).value)  # 24 mm x 2 mm x 289.6 MPa
     13900
@@ -163,8 +163,8 @@ def find_bearing(corner: CornerPlate, width: float) -> Capacity:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> sheet = read_library().plate("6061-T6 sheet 2 mm")
+    >>> from tautlay.materials import Plate, read_library
+    >>> sheet = read_library().find(Plate, "6061-T6 sheet 2 mm")
     >>> corner = CornerPlate(sheet, 0.03, 0.01, 0.015, 0.006, 0.012, 0.001)
     >>> round(find_bearing(corner, 0.002).value)  # 2 mm x 2 mm x 462 MPa
     1848
@@ -183,8 +183,8 @@ def find_tear_out(corner: CornerPlate, hole: Hole) -> Capacity:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> sheet = read_library().plate("6061-T6 sheet 2 mm")
+    >>> from tautlay.materials import Plate, read_library
+    >>> sheet = read_library().find(Plate, "6061-T6 sheet 2 mm")
     >>> corner = CornerPlate(sheet, 0.03, 0.01, 0.015, 0.006, 0.012, 0.001)
     >>> round(find_tear_out(corner, corner.cord).value)  # 2 x 2 mm x 9 mm x 186.2 MPa
     6702

@@ -117,8 +117,8 @@ def cut_fold(fold: Fold, layers: int, diameter: float) -> FoldSection:
     Examples
     --------
     >>> from tautlay.making import Fold, Stitching
-    >>> from tautlay.materials import read_library
-    >>> rows = Stitching(read_library().thread("nylon size E"), 0.003, rows=2)
+    >>> from tautlay.materials import Thread, read_library
+    >>> rows = Stitching(read_library().find(Thread, "nylon size E"), 0.003, rows=2)
     >>> hem = cut_fold(Fold(2, rows, finished_width=0.02), 1, 0.002)
     >>> hem.pulled, hem.sewn, round(hem.body_allowance, 4)
     (('body',), ('body', 'body', 'body'), 0.0369)

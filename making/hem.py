@@ -24,8 +24,8 @@ class Hem:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> Hem(0.03, Stitching(read_library().thread("nylon size B"), 0.003)).allowance
+    >>> from tautlay.materials import Thread, read_library
+    >>> Hem(0.03, Stitching(read_library().find(Thread, "nylon size B"), 0.003)).allowance
     0.03
     """
 

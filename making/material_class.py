@@ -33,10 +33,12 @@ def find_substance(section: BarSection) -> Substance:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
+    >>> from tautlay.materials import RodSection, Tube, read_library
     >>> library = read_library()
-    >>> find_substance(library.rod("white ash dowel 1/2 in")), find_substance(library.tube("carbon 12 x 1 mm"))
-    ('wood', 'laminate')
+    >>> find_substance(library.find(RodSection, "white ash dowel 1/2 in"))
+    'wood'
+    >>> find_substance(library.find(Tube, "carbon 12 x 1 mm"))
+    'laminate'
     """
     words = section.kind.lower().replace("-", " ").replace("/", " ").split()
     return next((name for name, known in _WORDS.items() if any(word in known for word in words)), "laminate")

@@ -42,8 +42,8 @@ class Stitching:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> stitching = Stitching(read_library().thread("nylon size E"), 0.003, rows=2)
+    >>> from tautlay.materials import Thread, read_library
+    >>> stitching = Stitching(read_library().find(Thread, "nylon size E"), 0.003, rows=2)
     >>> round(stitching.per_inch, 2)
     8.47
     """
@@ -93,8 +93,8 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> stitching = Stitching(read_library().thread("nylon size E"), 0.003, rows=2)
+    >>> from tautlay.materials import Thread, read_library
+    >>> stitching = Stitching(read_library().find(Thread, "nylon size E"), 0.003, rows=2)
     >>> round(find_seam_strength(stitching, Reductions(wet=False)).value)
     40034
     """
@@ -164,8 +164,8 @@ def find_lock_force(stitching: Stitching, length: float, reductions: Reductions)
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> stitching = Stitching(read_library().thread("nylon size E"), 0.0025)
+    >>> from tautlay.materials import Thread, read_library
+    >>> stitching = Stitching(read_library().find(Thread, "nylon size E"), 0.0025)
     >>> round(find_lock_force(stitching, 0.04, Reductions(wet=False)).value)
     961
     """

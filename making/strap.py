@@ -102,8 +102,8 @@ class TreeStrap:
 
         Examples
         --------
-        >>> from tautlay.materials import read_library
-        >>> webbing = read_library().webbing("polyester 1 in, 25 g/m")
+        >>> from tautlay.materials import Webbing, read_library
+        >>> webbing = read_library().find(Webbing, "polyester 1 in, 25 g/m")
         >>> round(TreeStrap(webbing, 1.5, Hitch.GIRTH).wrap(1.1).reach, 3)
         0.4
         >>> wrap = TreeStrap(webbing, 1.5, Hitch.BASKET).wrap(1.1)

@@ -34,8 +34,8 @@ def measure_thread(stitching: Stitching, length: float) -> Amount:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> rows = Stitching(read_library().thread("nylon size E"), 0.003, rows=2)
+    >>> from tautlay.materials import Thread, read_library
+    >>> rows = Stitching(read_library().find(Thread, "nylon size E"), 0.003, rows=2)
     >>> used = measure_thread(rows, 2.1)
     >>> round(used.value, 2), used.basis
     (11.55, 'second hand')

@@ -3,12 +3,8 @@
 from math import prod
 from typing import NamedTuple
 
-from ..materials import BarSection, Material, Plate
+from ..materials import Material
 from .capacity import BASES, Basis
-
-# Numbers a mass is worked out from. Sections scale with their density: their sizes are measured, not guessed.
-_SCALING = {"fabric": ("areal_mass",), "plate": ("thickness", "density"), "tube": ("density",), "rod": ("density",)}
-_SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}
 
 
 class UnitMass(NamedTuple):
@@ -40,27 +36,17 @@ def find_unit_mass(material: Material) -> UnitMass:
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cloth = find_unit_mass(read_library().fabric("ripstop nylon 37 g/m2"))
+    >>> from tautlay.materials import Fabric, read_library
+    >>> cloth = find_unit_mass(read_library().find(Fabric, "ripstop nylon 37 g/m2"))
     >>> [round(1e3 * value, 1) for value in cloth[:3]], cloth.basis
     ([37.3, 34.0, 37.3], 'second hand')
     """
-    value = _find_value(material)
-    names = _SCALING.get(material.category, ("linear_mass",))
-    spans = [_find_span(material, name) for name in names]
+    value = material.unit_mass
+    spans = [_find_span(material, name) for name in material.mass_from]
     least, most = (value * prod(span[end] for span in spans) for end in (0, 1))
-    origins = [material.provenance.get(name) for name in (*names, *_SIZES.get(material.category, ()))]
+    origins = [material.provenance.get(name) for name in (*material.mass_from, *material.sizes)]
     bases: list[Basis] = ["stated" if origin is None else origin.status for origin in origins]
     return UnitMass(value, least, most, max(bases, key=BASES.index))
-
-
-def _find_value(material: Material) -> float:
-    """Return the mass of one unit, kg/m2 or kg/m."""
-    if isinstance(material, Plate):
-        return material.density * material.thickness
-    if isinstance(material, BarSection):
-        return material.linear_mass
-    return float(getattr(material, _SCALING.get(material.category, ("linear_mass",))[0]))
 
 
 def _find_span(material: Material, name: str) -> tuple[float, float]:

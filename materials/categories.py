@@ -1,4 +1,4 @@
-"""Categories of materials."""
+"""Kinds of materials: to add one, write its record with its file in the library and put it here."""
 
 from collections.abc import Mapping
 
@@ -14,6 +14,9 @@ from .webbing import Webbing
 CATEGORIES: dict[str, type[Material]] = {
     noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, RodSection, Thread, Plate)
 }
+
+LINES: tuple[type[Cord | Webbing], ...] = (Cord, Webbing)  # what a line may be made of
+SECTIONS: tuple[type[Tube | RodSection], ...] = (Tube, RodSection)  # and a bar
 
 # Materials by category and name.
 Records = dict[str, dict[str, Material]]

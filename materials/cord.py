@@ -1,9 +1,11 @@
 """Cords of the channels, the legs and the lines."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .material import Material, quantity
+from .home_test import break_line, measure_size, stretch_line
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True, repr=False)
@@ -29,8 +31,18 @@ class Cord(Material):
     """
 
     category: ClassVar[str] = "cord"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("diameter", "diameter", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("diameter", "length"),
+        ("breaking_load", "force"),
+        ("linear_mass", "linear_mass"),
+    )
 
-    diameter: float = quantity("length", "cord diameter")
+    diameter: float = quantity("length", "cord diameter", test=partial(measure_size, "pulled cord"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load")
-    ea: float = quantity("force", "axial stiffness")
+    breaking_load: float = quantity("force", "breaking load", test=break_line)
+    ea: float = quantity("force", "axial stiffness", test=stretch_line)

@@ -1,9 +1,11 @@
 """Cloth of the body."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .material import Material, quantity
+from .home_test import measure_narrowing, measure_stretch, measure_tear, pull_bias_strip
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True, repr=False)
@@ -39,14 +41,21 @@ class Fabric(Material):
     """
 
     category: ClassVar[str] = "fabric"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("areal_mass", "mass", "areal_mass"),
+        ListColumn("warp", "stiffness", "line_stiffness"),
+        ListColumn("strength_warp", "strength", "line_load"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("areal_mass", "areal_mass"), ("yarn", "linear_mass"))
+    mass_from: ClassVar[tuple[str, ...]] = ("areal_mass",)
 
     areal_mass: float = quantity("areal_mass", "fabric areal mass")
-    warp: float = quantity("line_stiffness", "fabric stiffness")
-    weft: float = quantity("line_stiffness", "fabric stiffness")
-    poisson: float = quantity("ratio", "Poisson ratio")
-    shear: float = quantity("line_stiffness", "fabric shear stiffness")
-    strength_warp: float = quantity("line_load", "fabric strength")
-    strength_weft: float = quantity("line_load", "fabric strength")
+    warp: float = quantity("line_stiffness", "fabric stiffness", test=partial(measure_stretch, "warp"))
+    weft: float = quantity("line_stiffness", "fabric stiffness", test=partial(measure_stretch, "weft"))
+    poisson: float = quantity("ratio", "Poisson ratio", test=measure_narrowing)
+    shear: float = quantity("line_stiffness", "fabric shear stiffness", test=pull_bias_strip)
+    strength_warp: float = quantity("line_load", "fabric strength", test=partial(measure_tear, "warp"))
+    strength_weft: float = quantity("line_load", "fabric strength", test=partial(measure_tear, "weft"))
     elongation: float | None = quantity("ratio", "elongation", optional=True)
 
     def __post_init__(self) -> None:

@@ -37,8 +37,8 @@ def find_weakest_status(material: Material, names: Collection[str] | None = None
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> cloth = read_library().fabric("ripstop nylon 37 g/m2")
+    >>> from tautlay.materials import Fabric, read_library
+    >>> cloth = read_library().find(Fabric, "ripstop nylon 37 g/m2")
     >>> find_weakest_status(cloth), find_weakest_status(cloth, ["areal_mass", "warp", "strength_warp"])
     ('memory', 'derived')
     """

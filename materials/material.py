@@ -1,14 +1,17 @@
 """What all materials have in common."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import Field, dataclass, field, fields
-from math import isfinite
+from math import isfinite, prod
 from types import MappingProxyType
-from typing import Any, ClassVar
+from typing import Any, ClassVar, NamedTuple
 
 from .printable import escape_text, join_sentences
 from .provenance import Provenance
+from .sentence import Sentence
 from .short_repr import write_repr, write_value
+
+HomeTest = Callable[[], Sentence]
 
 
 class MaterialError(ValueError):
@@ -22,9 +25,29 @@ class MaterialError(ValueError):
         return join_sentences(self.faults)
 
 
-def quantity(dimension: str, plausible: str, *, optional: bool = False) -> Any:  # noqa: ANN401 - as dataclasses.field
-    """Declare a quantity of a material: its dimension, its meaning in ``PLAUSIBLE``, whether it may be unknown."""
-    metadata = {"dimension": dimension, "plausible": plausible, "optional": optional}
+class ListColumn(NamedTuple):
+    """A number that a maker chooses by: its name in the record, what a list is headed with, its dimension."""
+
+    name: str
+    heading: str
+    dimension: str
+
+
+def quantity(dimension: str, plausible: str, *, optional: bool = False, test: HomeTest | None = None) -> Any:  # noqa: ANN401 - as field
+    """Declare a quantity of a material.
+
+    Parameters
+    ----------
+    dimension : str
+        Of its values.
+    plausible : str
+        Its meaning, a key of ``PLAUSIBLE``.
+    optional : bool
+        Whether it may be unknown.
+    test : callable or None
+        Tells how it could be measured at home; called late, since sentences look at units.
+    """
+    metadata = {"dimension": dimension, "plausible": plausible, "optional": optional, "test": test}
     return field(default=None, metadata=metadata) if optional else field(metadata=metadata)
 
 
@@ -52,7 +75,11 @@ class Material:
         not count when two materials are compared.
     """
 
-    category: ClassVar[str]
+    category: ClassVar[str]  # the name of the kind, in files, commands and messages
+    columns: ClassVar[tuple[ListColumn, ...]]  # of a list of the kind; the rest is shown for a single material
+    called_by: ClassVar[tuple[tuple[str, str], ...]]  # number and dimension, in the order in which names have them
+    mass_from: ClassVar[tuple[str, ...]] = ("linear_mass",)  # numbers that the mass of a unit is proportional to
+    sizes: ClassVar[tuple[str, ...]] = ()  # numbers that a maker may have otherwise
 
     name: str
     kind: str
@@ -89,6 +116,11 @@ class Material:
             if not isfinite(value) or value < 0.0 or (value == 0.0 and not zero_allowed):
                 limit = "zero or a positive" if zero_allowed else "a positive"
                 raise ValueError(f"{self.label}: {item.name} = {value} must be {limit} finite number")
+
+    @property
+    def unit_mass(self) -> float:
+        """Mass of a unit: kg/m2 of cloth and sheet, kg/m of everything else."""
+        return prod(float(getattr(self, name)) for name in self.mass_from)
 
     @property
     def label(self) -> str:

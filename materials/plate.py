@@ -1,9 +1,11 @@
 """Sheet for the plates at the corners."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .material import Material, quantity
+from .home_test import buy_certified, measure_size
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True, repr=False)
@@ -32,9 +34,16 @@ class Plate(Material):
     """
 
     category: ClassVar[str] = "plate"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("thickness", "thickness", "length"),
+        ListColumn("tensile_strength", "strength", "stress"),
+        ListColumn("shear_strength", "in shear", "stress"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("thickness", "length"),)
+    mass_from: ClassVar[tuple[str, ...]] = ("thickness", "density")
 
-    thickness: float = quantity("length", "plate thickness")
+    thickness: float = quantity("length", "plate thickness", test=partial(measure_size, "thickness"))
     density: float = quantity("density", "plate density")
-    tensile_strength: float = quantity("stress", "plate strength")
-    shear_strength: float = quantity("stress", "plate strength")
-    bearing_strength: float = quantity("stress", "plate strength")
+    tensile_strength: float = quantity("stress", "plate strength", test=buy_certified)
+    shear_strength: float = quantity("stress", "plate strength", test=buy_certified)
+    bearing_strength: float = quantity("stress", "plate strength", test=buy_certified)

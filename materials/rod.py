@@ -1,10 +1,12 @@
 """Solid rods and dowels of spreader bars."""
 
 from dataclasses import dataclass
+from functools import partial
 from math import pi
 from typing import ClassVar
 
-from .material import quantity
+from .home_test import bend_bar, break_bar, measure_size
+from .material import ListColumn, quantity
 from .section import BarSection
 
 
@@ -31,11 +33,18 @@ class RodSection(BarSection):
     """
 
     category: ClassVar[str] = "rod"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("diameter", "diameter", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("compression_strength", "strength", "stress"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("diameter", "length"), ("linear_mass", "linear_mass"))
+    sizes: ClassVar[tuple[str, ...]] = ("diameter",)
 
-    diameter: float = quantity("length", "rod diameter")
-    modulus: float = quantity("stress", "bar modulus")
+    diameter: float = quantity("length", "rod diameter", test=partial(measure_size, "diameter"))
+    modulus: float = quantity("stress", "bar modulus", test=bend_bar)
     density: float = quantity("density", "bar density")
-    compression_strength: float = quantity("stress", "bar strength")
+    compression_strength: float = quantity("stress", "bar strength", test=break_bar)
 
     @property
     def area(self) -> float:

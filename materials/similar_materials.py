@@ -9,16 +9,6 @@ from .material import Material
 from .quantity import QuantityError, parse_quantity
 from .units import find_dimension
 
-# What people call a material by: fields of each category in the order in which they are written.
-_FIELDS: dict[str, tuple[tuple[str, str], ...]] = {
-    "fabric": (("areal_mass", "areal_mass"), ("yarn", "linear_mass")),
-    "cord": (("diameter", "length"), ("breaking_load", "force"), ("linear_mass", "linear_mass")),
-    "webbing": (("width", "length"), ("breaking_load", "force"), ("linear_mass", "linear_mass")),
-    "tube": (("outer_diameter", "length"), ("wall", "length"), ("linear_mass", "linear_mass")),
-    "rod": (("diameter", "length"), ("linear_mass", "linear_mass")),
-    "thread": (("linear_mass", "linear_mass"), ("breaking_load", "force")),
-    "plate": (("thickness", "length"),),
-}
 _SHORT = {"areal_mass": {"oz": "oz/yd2"}, "linear_mass": {"D": "den", "d": "den"}}  # trade's short forms
 _NUMBER = r"(?<![A-Za-z0-9.])(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _YARN = re.compile(r"([0-9]+)(?: to ([0-9]+))? den\b")
@@ -80,7 +70,7 @@ def find_likeliest(text: str, materials: Iterable[Material]) -> Material | None:
 
 def _rate(text: str, material: Material) -> tuple[float | None, int]:
     """Return how far off the quantities are (sum of logarithms; None without any) and how many words are missing."""
-    clues = _read_clues(text, material.category)
+    clues = _read_clues(text, material.called_by)
     own = f"{material.name} {material.kind}".casefold()
     missing = sum(word not in own for word in clues.words)
     if not clues.values:
@@ -106,11 +96,11 @@ def _measure_yarn(material: Material, value: float) -> float:
     return min((max(log(ends[0] / value), log(value / ends[-1]), 0.0) for ends in spans), default=float("inf"))
 
 
-def _read_clues(text: str, category: str) -> _Clues:
-    """Take the quantities a category is called by out of a text."""
+def _read_clues(text: str, called_by: tuple[tuple[str, str], ...]) -> _Clues:
+    """Take the quantities a kind is called by out of a text."""
     rest = re.sub(r"(?<=[0-9nm]) ?x ?(?=[0-9.])", " x ", text.strip())
     values: dict[str, float] = {}
-    for key, dimension in _FIELDS[category]:
+    for key, dimension in called_by:
         short = _SHORT.get(dimension, {})
         names = sorted({*find_dimension(dimension).units, *short}, key=len, reverse=True)
         units = "|".join(re.escape(name) for name in names if name)

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from .material import Material, quantity
+from .home_test import break_loop
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True, repr=False)
@@ -25,6 +26,11 @@ class Thread(Material):
     """
 
     category: ClassVar[str] = "thread"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (("linear_mass", "linear_mass"), ("breaking_load", "force"))
 
     linear_mass: float = quantity("linear_mass", "thread linear mass")
-    breaking_load: float = quantity("force", "thread breaking load")
+    breaking_load: float = quantity("force", "thread breaking load", test=break_loop)

@@ -1,10 +1,12 @@
 """Tubes of spreader bars."""
 
 from dataclasses import dataclass
+from functools import partial
 from math import pi
 from typing import ClassVar
 
-from .material import quantity
+from .home_test import bend_bar, break_bar, measure_size
+from .material import ListColumn, quantity
 from .section import BarSection
 
 
@@ -40,12 +42,23 @@ class Tube(BarSection):
     """
 
     category: ClassVar[str] = "tube"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("outer_diameter", "outside", "length"),
+        ListColumn("wall", "wall", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("outer_diameter", "length"),
+        ("wall", "length"),
+        ("linear_mass", "linear_mass"),
+    )
+    sizes: ClassVar[tuple[str, ...]] = ("outer_diameter", "wall")
 
-    outer_diameter: float = quantity("length", "tube diameter")
-    wall: float = quantity("length", "tube wall")
-    modulus: float = quantity("stress", "bar modulus")
+    outer_diameter: float = quantity("length", "tube diameter", test=partial(measure_size, "outer diameter"))
+    wall: float = quantity("length", "tube wall", test=partial(measure_size, "wall"))
+    modulus: float = quantity("stress", "bar modulus", test=bend_bar)
     density: float = quantity("density", "bar density")
-    yield_strength: float = quantity("stress", "bar strength")
+    yield_strength: float = quantity("stress", "bar strength", test=break_bar)
 
     def __post_init__(self) -> None:
         super().__post_init__()

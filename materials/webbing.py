@@ -1,9 +1,11 @@
 """Flat straps."""
 
 from dataclasses import dataclass
+from functools import partial
 from typing import ClassVar
 
-from .material import Material, quantity
+from .home_test import break_line, measure_size, stretch_line
+from .material import ListColumn, Material, quantity
 
 
 @dataclass(frozen=True, repr=False)
@@ -29,9 +31,19 @@ class Webbing(Material):
     """
 
     category: ClassVar[str] = "webbing"
+    columns: ClassVar[tuple[ListColumn, ...]] = (
+        ListColumn("width", "width", "length"),
+        ListColumn("linear_mass", "mass", "linear_mass"),
+        ListColumn("breaking_load", "break", "force"),
+    )
+    called_by: ClassVar[tuple[tuple[str, str], ...]] = (
+        ("width", "length"),
+        ("breaking_load", "force"),
+        ("linear_mass", "linear_mass"),
+    )
 
-    width: float = quantity("length", "strap width")
-    thickness: float = quantity("length", "strap thickness")
+    width: float = quantity("length", "strap width", test=partial(measure_size, "width"))
+    thickness: float = quantity("length", "strap thickness", test=partial(measure_size, "thickness"))
     linear_mass: float = quantity("linear_mass", "linear mass")
-    breaking_load: float = quantity("force", "breaking load")
-    ea: float = quantity("force", "axial stiffness")
+    breaking_load: float = quantity("force", "breaking load", test=break_line)
+    ea: float = quantity("force", "axial stiffness", test=stretch_line)

@@ -17,7 +17,7 @@ from math import pi, sqrt
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
@@ -73,17 +73,17 @@ class BodyFrame:
     """
 
     names: tuple[str, ...]
-    places: Floats
-    masses: Floats
-    bones: Integers
-    sinews: Integers
-    links: Integers
-    touching: Integers
-    gap: Floats
-    joints: Integers
-    joint_stiffness: Floats
-    capsules: Integers
-    radii: Floats
+    places: FloatArray
+    masses: FloatArray
+    bones: IntegerArray
+    sinews: IntegerArray
+    links: IntegerArray
+    touching: IntegerArray
+    gap: FloatArray
+    joints: IntegerArray
+    joint_stiffness: FloatArray
+    capsules: IntegerArray
+    radii: FloatArray
     flesh: tuple[str, ...]
 
     def __repr__(self) -> str:
@@ -242,7 +242,7 @@ class _Builder:
         raised = level == "elbow" and self.folded
         return self.size["chest depth"] / 2 if raised else self.radius[level]
 
-    def _number(self, members: list[tuple[str, ...]]) -> Integers:
+    def _number(self, members: list[tuple[str, ...]]) -> IntegerArray:
         """Return node numbers of members given by name."""
         return np.array([[self.names.index(name) for name in member] for member in members])
 
@@ -312,7 +312,7 @@ class _Builder:
         under = self.person.posture.lie is LyingSide.SIDE  # that arm lies in front of the body and carries nothing
         return [part for part in flesh if not (under and part[0] in ("right upper arm", "right forearm"))]
 
-    def _share_masses(self) -> Floats:
+    def _share_masses(self) -> FloatArray:
         """Return the mass at every node, kg; each segment's centre of mass is kept along the body."""
         masses = np.zeros(len(self.names))
         masses[self.names.index("head")] = self.segments["head and neck"].mass
@@ -324,7 +324,7 @@ class _Builder:
             self._share(masses, self.segments[name], "elbow", "waist" if self.folded else "hand")
         return masses
 
-    def _share(self, masses: Floats, segment: Segment, upper: str, lower: str) -> None:
+    def _share(self, masses: FloatArray, segment: Segment, upper: str, lower: str) -> None:
         """Add a segment's mass to the nodes of two levels."""
         start, end = self.along[upper], self.along[lower]
         share = (segment.start + segment.centre * (segment.end - segment.start) - start) / (end - start)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..solver import Contact
 from .hammock_model import HammockModel
 
@@ -10,7 +10,7 @@ _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
 _UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
 
 
-def check_containment(model: HammockModel, positions: Floats, *, arms: bool = True) -> str | None:
+def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool = True) -> str | None:
     """Return in words how the person has left the cloth, or None.
 
     Parameters
@@ -47,7 +47,7 @@ def check_containment(model: HammockModel, positions: Floats, *, arms: bool = Tr
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
 
-def _find_side(model: HammockModel, positions: Floats, place: Floats) -> str | None:
+def _find_side(model: HammockModel, positions: FloatArray, place: FloatArray) -> str | None:
     """Return beyond which long edge a place (3,) lies, if beyond either."""
     for side, sign in (("left", 1.0), ("right", -1.0)):
         edge = positions[model.nodes[f"{side} edge"]]
@@ -56,7 +56,7 @@ def _find_side(model: HammockModel, positions: Floats, place: Floats) -> str | N
     return None
 
 
-def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
+def _list_pierced(model: HammockModel, positions: FloatArray) -> list[str]:
     """Return the parts of the body through whose axis the cloth goes."""
     contact = model.elements["contact"]
     assert model.frame is not None
@@ -64,7 +64,7 @@ def _list_pierced(model: HammockModel, positions: Floats) -> list[str]:
     return [model.frame.flesh[part] for part in np.flatnonzero(contact.find_pierced(positions))]
 
 
-def _list_outside(model: HammockModel, positions: Floats, body: Floats) -> list[tuple[str, Floats]]:
+def _list_outside(model: HammockModel, positions: FloatArray, body: FloatArray) -> list[tuple[str, FloatArray]]:
     """Return name and place (3,) of points along the limbs' axes that lie below the cloth next to them."""
     from scipy.spatial import cKDTree
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..hammock.person import LyingSide, Person
 from .body_frame import BodyFrame
 from .grid import Mesh
@@ -16,10 +16,10 @@ _FARTHEST = 2.0  # times a bone's length, along the cloth, that its end may be f
 class _Trough:
     """The shaped cloth as cross-sections."""
 
-    def __init__(self, mesh: Mesh, cloth: Floats) -> None:
+    def __init__(self, mesh: Mesh, cloth: FloatArray) -> None:
         self.mesh, self.cloth = mesh, cloth
 
-    def cut(self, along: float) -> tuple[float, Floats, Floats]:
+    def cut(self, along: float) -> tuple[float, FloatArray, FloatArray]:
         """Return x of the middle, and y and z (61,) of the cross-section at a flat distance from the head bar."""
         at = np.array([np.clip(along, 0.0, self.mesh.outline.length)])
         left, right = self.mesh.outline.left.place(at)[0], self.mesh.outline.right.place(at)[0]
@@ -29,7 +29,7 @@ class _Trough:
         return float(x[len(x) // 2]), np.maximum.accumulate(y), z
 
 
-def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: Floats) -> Floats:
+def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: FloatArray) -> FloatArray:
     """Return where the nodes of ``frame`` first stand (h, 3) over the cloth (n, 3).
 
     Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of
@@ -67,12 +67,12 @@ class _Chain:
         self.trough, self.crown = trough, crown
         self.knots: list[tuple[float, float, float, float]] = []  # s from the crown, x, height, flat distance
 
-    def _lift(self, along: float, row: Floats, radii: Floats) -> tuple[float, float]:
+    def _lift(self, along: float, row: FloatArray, radii: FloatArray) -> tuple[float, float]:
         """Return x of a cut and the height at which the flesh of a row of nodes just clears it."""
         x, y, z = self.trough.cut(along)
         return x, float((np.interp(row[:, 1], y, z) + radii - row[:, 2]).max()) + _ABOVE
 
-    def add(self, row: Floats, radii: Floats, *, level: bool = False) -> None:
+    def add(self, row: FloatArray, radii: FloatArray, *, level: bool = False) -> None:
         """Set the next row at its distance from its neighbour among those that stand; ``level``: not below it."""
         from scipy.optimize import brentq
 
@@ -106,7 +106,7 @@ class _Chain:
         return x, height, along
 
 
-def turn_frame(frame: BodyFrame, person: Person) -> Floats:
+def turn_frame(frame: BodyFrame, person: Person) -> FloatArray:
     """Return the frame's places (h, 3) as the posture says: from the crown, to the left, up from the lowest flesh."""
     places = frame.places.copy()
     if person.posture.lie is LyingSide.SIDE:  # the right side down
@@ -117,7 +117,7 @@ def turn_frame(frame: BodyFrame, person: Person) -> Floats:
     return places
 
 
-def _find_radii(frame: BodyFrame) -> Floats:
+def _find_radii(frame: BodyFrame) -> FloatArray:
     """Return the radius of the thickest flesh at every node (h,), m."""
     radii = np.zeros(len(frame.names))
     np.maximum.at(radii, frame.capsules, frame.radii)

@@ -2,12 +2,12 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 
 RATIO = 1.3  # of neighbouring cells at most, where nothing else is asked for
 
 
-def grade_line(length: float, fine: float, coarse: float, ratio: float = RATIO) -> Floats:
+def grade_line(length: float, fine: float, coarse: float, ratio: float = RATIO) -> FloatArray:
     r"""Return stations 0 ... ``length`` with cells of about ``fine`` at both ends and ``coarse`` between.
 
     Cell size as a function of the distance s to the nearer end: :math:`h(s) = \min(h_1, h_0 + g s)`,
@@ -45,7 +45,7 @@ def grade_line(length: float, fine: float, coarse: float, ratio: float = RATIO) 
     return np.concatenate([half, [length / 2], length - half[::-1]])
 
 
-def grade_between(breaks: Floats, fine: float, coarse: float, ratio: float = RATIO) -> Floats:
+def grade_between(breaks: FloatArray, fine: float, coarse: float, ratio: float = RATIO) -> FloatArray:
     """Return stations through every one of ``breaks`` (b,), m, ascending, fine next to each of them.
 
     Pieces too short for many cells make the whole line as fine as they need, so that sizes stay smooth
@@ -81,7 +81,7 @@ def _count(distance: float, fine: float, coarse: float, growth: float) -> float:
     return float(np.log1p(growth * near / fine) / growth + (distance - near) / coarse)
 
 
-def _invert(count: Floats, fine: float, coarse: float, growth: float) -> Floats:
+def _invert(count: FloatArray, fine: float, coarse: float, growth: float) -> FloatArray:
     """Return the distances from an end up to which ``count`` cells lie."""
     ramp_count = np.log(coarse / fine) / growth
     near = fine / growth * np.expm1(growth * np.minimum(count, ramp_count))

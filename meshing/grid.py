@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.outline import Outline
 from ..materials import make_sentence
 from ..materials.short_repr import write_repr, write_value
@@ -62,10 +62,10 @@ class Mesh:
     """
 
     outline: Outline
-    stations: Floats
-    levels: Floats
-    points: Floats
-    triangles: Integers
+    stations: FloatArray
+    levels: FloatArray
+    points: FloatArray
+    triangles: IntegerArray
 
     def __repr__(self) -> str:
         return write_repr(
@@ -75,23 +75,23 @@ class Mesh:
             f"body {write_value(self.outline.length, 'length')} long",
         )
 
-    def column(self, index: int) -> Integers:
+    def column(self, index: int) -> IntegerArray:
         """Return the nodes (ny + 1,) of one column, right to left; -1 is the foot edge."""
         return np.asarray(self.numbers()[index])
 
-    def level(self, index: int) -> Integers:
+    def level(self, index: int) -> IntegerArray:
         """Return the nodes (nx + 1,) of one level, head to foot; -1 is the left edge."""
         return np.asarray(self.numbers()[:, index])
 
-    def numbers(self) -> Integers:
+    def numbers(self) -> IntegerArray:
         """Return all node numbers as (nx + 1, ny + 1)."""
         return np.arange(len(self.points)).reshape(len(self.stations), len(self.levels))
 
-    def flat_corners(self) -> Floats:
+    def flat_corners(self) -> FloatArray:
         """Return the flat corners of the triangles (m, 3, 2), m."""
         return self.points[self.triangles]
 
-    def find_areas(self) -> Floats:
+    def find_areas(self) -> FloatArray:
         """Return the flat areas of the triangles (m,), m2, positive."""
         sides = np.diff(self.flat_corners(), axis=1)
         return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
@@ -143,7 +143,7 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
     return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
 
 
-def _divide(outline: Outline, fineness: Fineness, lock_length: float) -> tuple[Floats, Floats]:
+def _divide(outline: Outline, fineness: Fineness, lock_length: float) -> tuple[FloatArray, FloatArray]:
     """Return stations along, m, and levels across, -1 to 1, of the whole body."""
     mean_width, (rim, ratio) = outline.area / outline.length, fineness.find_rim()
     stations = grade_between(_find_breaks(outline, lock_length), rim, fineness.size, ratio)
@@ -183,7 +183,7 @@ def _check_size(outline: Outline, fineness: Fineness, lock_length: float) -> Non
         )
 
 
-def _find_breaks(outline: Outline, lock_length: float) -> Floats:
+def _find_breaks(outline: Outline, lock_length: float) -> FloatArray:
     """Return the x, m, at which a column must stand."""
     ends = [0.0, outline.length]
     if lock_length == 0.0:
@@ -196,14 +196,14 @@ def _find_breaks(outline: Outline, lock_length: float) -> Floats:
     return np.array(sorted({*ends, head, foot}))
 
 
-def _leans_back(stations: Floats, levels: Floats) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _leans_back(stations: FloatArray, levels: FloatArray) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     """Return for each cell (nx, ny) whether its diagonal falls from right-foot to left-head."""
     towards_head = (stations[:-1] + stations[1:]) / 2 > stations[-1] / 2
     towards_right = (levels[:-1] + levels[1:]) / 2 > 0
     return np.asarray(towards_head[:, None] ^ towards_right)
 
 
-def _join_triangles(stations: Floats, levels: Floats) -> Integers:
+def _join_triangles(stations: FloatArray, levels: FloatArray) -> IntegerArray:
     """Return the triangles (m, 3)."""
     numbers = np.arange(len(stations) * len(levels)).reshape(len(stations), len(levels))
     a, b = numbers[:-1, :-1], numbers[1:, :-1]  # right side: head, foot

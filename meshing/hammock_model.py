@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.geometry_checks import HammockError, find_geometry_issues
 from ..hammock.hammock import Attachment, Hammock
 from ..hammock.hang import Hang, hang_hammock, reach_of_legs
@@ -61,7 +61,7 @@ class HammockModel:
     mesh: Mesh
     structure: Structure
     elements: Mapping[str, Element]
-    nodes: Mapping[str, Integers]
+    nodes: Mapping[str, IntegerArray]
     hang: Hang
     loading: Loading
     parts: tuple[Part, ...]
@@ -82,7 +82,7 @@ class HammockModel:
         return self.loading.frame
 
     @property
-    def start(self) -> Floats:
+    def start(self) -> FloatArray:
         """Positions (n, 3), m, from which to solve."""
         return self.structure.positions
 
@@ -96,7 +96,7 @@ class HammockModel:
         """Mass of the hammock with bars and suspension, without seams and knots, kg."""
         return sum(part.mass for part in self.parts)
 
-    def carry_over(self, coarse: "HammockModel", positions: Floats) -> Floats:
+    def carry_over(self, coarse: "HammockModel", positions: FloatArray) -> FloatArray:
         """Return start positions (n, 3) for this model from the solved ``positions`` of another, mostly coarser one.
 
         A person in contact is taken over. Another person lies as the first one does: laid upon the same cloth, with
@@ -230,7 +230,7 @@ def _check_symmetry(hammock: Hammock) -> None:
         )
 
 
-def _hold(mesh: Mesh, nodes: Mapping[str, Integers], count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+def _hold(mesh: Mesh, nodes: Mapping[str, IntegerArray], count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
     """Return which directions are held (n, 3): the trees, and the plane of symmetry of a half."""
     held = np.zeros((count, 3), dtype=bool)
     for name in ("head tree", "foot tree"):
@@ -241,7 +241,7 @@ def _hold(mesh: Mesh, nodes: Mapping[str, Integers], count: int) -> np.ndarray[t
     return held
 
 
-def _add_dead_weight(forces: Floats, hammock: Hammock, nodes: Mapping[str, Integers], mesh: Mesh) -> None:
+def _add_dead_weight(forces: FloatArray, hammock: Hammock, nodes: Mapping[str, IntegerArray], mesh: Mesh) -> None:
     """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
     for (end, bar, _, leg), area in zip(hammock.ends, measure_extensions(hammock), strict=True):

@@ -13,7 +13,7 @@ and so is the stretch of the cloth: D comes out 3 cm short at the most up to 45 
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..hammock.geometry_issue import GeometryIssue
 from ..hammock.hammock import Hammock
 from ..hammock.hang import find_distance_limits, reach_of_legs
@@ -78,7 +78,7 @@ def find_angle_limits(hammock: Hammock, person: Person) -> tuple[float, float]:
     return (float(fits[0]), float(fits[-1])) if len(fits) else (0.0, np.pi / 2)
 
 
-def estimate_distances(hammock: Hammock, person: Person, angles: Floats) -> Floats:
+def estimate_distances(hammock: Hammock, person: Person, angles: FloatArray) -> FloatArray:
     """Return the distance of the trees (k,), m, at mean ``angles`` (k,) of the loaded lines, rad."""
     mesh = make_mesh(draw_outline(hammock.body), _coarsen(hammock))
     columns = mesh.numbers()

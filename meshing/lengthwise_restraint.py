@@ -6,7 +6,7 @@ from typing import NamedTuple, Self
 import numpy as np
 from numpy.typing import NDArray
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..solver import Element, StiffnessColumn, StiffnessModel
 
 
@@ -40,10 +40,10 @@ class LengthwiseRestraint(Element):
 
     def __init__(  # things that stand side by side in the formula
         self,
-        body: Integers,
-        cloth: Integers,
-        body_shares: Floats,
-        cloth_shares: Floats,
+        body: IntegerArray,
+        cloth: IntegerArray,
+        body_shares: FloatArray,
+        cloth_shares: FloatArray,
         axis: int,
         stiffness: float,
         *,
@@ -56,23 +56,23 @@ class LengthwiseRestraint(Element):
         self.stiffness = stiffness
         self.offset = offset
 
-    def _slip(self, positions: Floats) -> float:
+    def _slip(self, positions: FloatArray) -> float:
         """Return how far the body has moved along the axis over the cloth from where it is held, m."""
         return float(np.vdot(self._gradient, positions[self._path])) - self.offset
 
-    def energy(self, positions: Floats) -> float:
+    def energy(self, positions: FloatArray) -> float:
         """Return the stored energy, J."""
         return 0.5 * self.stiffness * self._slip(positions) ** 2
 
-    def add_force(self, positions: Floats, force: Floats) -> None:
+    def add_force(self, positions: FloatArray, force: FloatArray) -> None:
         """Add the hold to ``force`` (n, 3) N."""
         np.add.at(force, self._path, -self.stiffness * self._slip(positions) * self._gradient)
 
-    def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
+    def blocks(self, positions: FloatArray, model: StiffnessModel) -> FloatArray:
         """Return empty blocks: all the stiffness is in one rank-one column."""
         return np.zeros((len(self._path), 3, 3))
 
-    def columns(self, positions: Floats, model: StiffnessModel) -> Iterator[StiffnessColumn]:
+    def columns(self, positions: FloatArray, model: StiffnessModel) -> Iterator[StiffnessColumn]:
         """Yield the one spring."""
         yield StiffnessColumn(self._path, self._gradient, self.stiffness)
 
@@ -80,11 +80,11 @@ class LengthwiseRestraint(Element):
         """Return the one spring if it touches one of ``nodes`` (n,)."""
         return self if nodes[self._path].any() else None
 
-    def column_nodes(self) -> list[Integers]:
+    def column_nodes(self) -> list[IntegerArray]:
         """Return the nodes of the one spring."""
         return [self._path]
 
-    def result(self, positions: Floats) -> LengthwiseRestraintResult:
+    def result(self, positions: FloatArray) -> LengthwiseRestraintResult:
         """Return force on the person and slip."""
         slip = self._slip(positions)
         return LengthwiseRestraintResult(-self.stiffness * slip, slip)

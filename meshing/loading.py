@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
-from ..hammock.load_case import LoadCase
+from ..hammock.arrays import FloatArray, IntegerArray
+from ..hammock.load_case import LoadCase, WeightPattern
 from ..hammock.person import Person
 from ..materials.short_repr import write_repr, write_value
 from ..solver import Element
@@ -15,8 +15,7 @@ from .first_posture import lay_frame
 from .grid import Mesh
 from .numbering import is_half
 from .occupant import make_occupant
-from .person_load import GRAVITY, PersonLoad, spread_person
-from .seat_load import spread_sitter
+from .person_load import GRAVITY, SPREADERS, PersonLoad, spread_person
 
 
 @dataclass(frozen=True)
@@ -41,9 +40,9 @@ class Loading:
 
     spread: PersonLoad | None
     frame: BodyFrame | None
-    places: Floats
-    forces: Floats
-    nodes: Mapping[str, Integers]
+    places: FloatArray
+    forces: FloatArray
+    nodes: Mapping[str, IntegerArray]
     elements: Mapping[str, Element]
 
     def __repr__(self) -> str:
@@ -54,7 +53,7 @@ class Loading:
         )
 
 
-def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
     """Return ``person`` in a hammock whose cloth and suspension first stand at ``positions`` (n, 3).
 
     Parameters
@@ -77,17 +76,17 @@ def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Fl
     """
     if person is None:
         return Loading(None, None, np.empty((0, 3)), np.zeros_like(positions), {}, {})
-    if is_half(mesh) and case in (LoadCase.LYING, LoadCase.SITTING):
+    if is_half(mesh) and case.pattern is not WeightPattern.FOOTPRINT:
         raise ValueError(f"the load case {case} needs the whole hammock.")
-    if case is LoadCase.LYING:
+    if case.in_contact:
         return _lay_body(person, mesh, positions, factor)
-    spread = spread_sitter(person, mesh) if case is LoadCase.SITTING else spread_person(person, mesh)
+    spread = SPREADERS[case.pattern](person, mesh)
     forces = np.zeros_like(positions)
     forces[: len(mesh.points)] = factor * spread.forces
     return Loading(spread, None, np.empty((0, 3)), forces, {}, {})
 
 
-def _lay_body(person: Person, mesh: Mesh, positions: Floats, factor: float) -> Loading:
+def _lay_body(person: Person, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
     """Return the person in contact."""
     frame, first = make_frame(person), len(positions)
     spread = spread_person(person, mesh)

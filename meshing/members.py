@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ..hammock.arrays import Integers
+from ..hammock.arrays import IntegerArray
 from ..hammock.hammock import Attachment, Body, Channel, Hammock, HammockEnd, Suspension
 from ..hammock.outline import Edge
 from ..hammock.suspension_line import compose_line
@@ -13,7 +13,7 @@ from .grid import Mesh
 from .mirrored_strut import MirroredStrut
 from .numbering import is_half
 
-Nodes = Mapping[str, Integers]
+Nodes = Mapping[str, IntegerArray]
 
 # Cloth gathered on a sliding cord packs solid: an edge shrinks to this share of its cut length and no
 # further. Judgement, no source; halving or doubling it moves the side cord's tension by half a per cent.
@@ -48,7 +48,7 @@ def make_membrane(body: Body, mesh: Mesh) -> Membrane:
     return Membrane(mesh.triangles, flat[mesh.triangles], law, mass=fabric.areal_mass * layers)
 
 
-def make_side_cord(channel: Channel, mesh: Mesh, edge: Edge, path: Integers) -> dict[str, Element]:
+def make_side_cord(channel: Channel, mesh: Mesh, edge: Edge, path: IntegerArray) -> dict[str, Element]:
     """Return one side cord: its length is shared out along the edge in proportion to the cut edge."""
     side = "left" if edge.side > 0 else "right"
     cord = channel.cord
@@ -69,7 +69,7 @@ def make_side_cord(channel: Channel, mesh: Mesh, edge: Edge, path: Integers) -> 
     }
 
 
-def _make_gather(path: Integers, mesh: Mesh, edge: Edge, first: int) -> Strut:
+def _make_gather(path: IntegerArray, mesh: Mesh, edge: Edge, first: int) -> Strut:
     """Return what keeps the nodes of a sliding edge from running together; it starts at column ``first``."""
     flat = edge.arc_lengths(mesh.stations[first : first + len(path)])
     return Strut(np.stack([path[:-1], path[1:]], axis=1), _PACKED_EA, _PACKED * flat)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..solver import Element, StiffnessModel, StrutResult
 
 
@@ -28,23 +28,23 @@ class MirroredStrut(Element):
         self.rest_length = rest_length
         self.connectivity = np.array([[node]])
 
-    def _thrust(self, positions: Floats) -> float:
+    def _thrust(self, positions: FloatArray) -> float:
         """Return the thrust, N."""
         return max(self.ea * (1 - 2 * float(positions[self.node, 1]) / self.rest_length), 0.0)
 
-    def energy(self, positions: Floats) -> float:
+    def energy(self, positions: FloatArray) -> float:
         """Return half the energy of the bar, J."""
         return self._thrust(positions) ** 2 * self.rest_length / (4 * self.ea)
 
-    def add_force(self, positions: Floats, force: Floats) -> None:
+    def add_force(self, positions: FloatArray, force: FloatArray) -> None:
         """Add the thrust to ``force`` (n, 3) N."""
         force[self.node, 1] += self._thrust(positions)
 
-    def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
+    def blocks(self, positions: FloatArray, model: StiffnessModel) -> FloatArray:
         """Return the stiffness (1, 3, 3), N/m."""
         stiff = model is StiffnessModel.TAUT or self._thrust(positions) > 0
         return np.diag([0.0, 2 * self.ea / self.rest_length if stiff else 0.0, 0.0])[None]
 
-    def result(self, positions: Floats) -> StrutResult:
+    def result(self, positions: FloatArray) -> StrutResult:
         """Return thrust and length of the whole bar."""
         return StrutResult(np.array([self._thrust(positions)]), np.array([2 * positions[self.node, 1]]))

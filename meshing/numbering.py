@@ -5,13 +5,13 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..hammock.arrays import Integers
+from ..hammock.arrays import IntegerArray
 from .grid import Mesh
 
 SUSPENSION = ("head apex", "foot apex", "head tree", "foot tree")  # in this order after the cloth's nodes
 
 
-def name_nodes(mesh: Mesh) -> Mapping[str, Integers]:
+def name_nodes(mesh: Mesh) -> Mapping[str, IntegerArray]:
     """Return sets of node numbers by name.
 
     Names are "head edge" and "foot edge" (right to left), "left edge" and "right edge" (head to foot),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.person import LyingSide, Person
 from ..solver import Contact, Element, Joint, Rod, Strut
 from .body_frame import BodyFrame
@@ -28,7 +28,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     off the middle. Whoever lies on the back in the middle is not held across.
     """
 
-    def length(pairs: Integers) -> Floats:
+    def length(pairs: IntegerArray) -> FloatArray:
         return np.asarray(np.linalg.norm(frame.places[pairs[:, 1]] - frame.places[pairs[:, 0]], axis=1))
 
     body = first + np.arange(len(frame.names))
@@ -55,7 +55,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     return elements
 
 
-def make_side_push(frame: BodyFrame, nodes: Mapping[str, Integers], shift: float) -> LengthwiseRestraint:
+def make_side_push(frame: BodyFrame, nodes: Mapping[str, IntegerArray], shift: float) -> LengthwiseRestraint:
     """Return what holds a person ``shift`` m to the left of the middle between both side cords.
 
     The force acts between person and side cords, as when one pushes oneself off, and nothing outside takes it.

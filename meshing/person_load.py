@@ -1,17 +1,20 @@
-r"""The weight of a person lying on the back, spread over the cloth as a dead load.
+r"""The weight of a person spread over the cloth as a dead load, in every pattern there is.
 
-Each segment's weight has a line density along the body that varies linearly,
+Of somebody lying on the back each segment's weight has a line density along the body that varies linearly,
 :math:`w(t) = (m g/l)\,(1 + k(2t-1))` with :math:`k = 6(c - 1/2)` and t from 0 to 1, so that its centre
 lies at the published fraction c; across, it is even over the breadth. The density is never negative for
 c from 1/3 to 2/3, which all segments keep.
 """
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..hammock.body_segments import Segment, list_segments
+from ..hammock.body_size import measure_body
+from ..hammock.load_case import WeightPattern
 from ..hammock.narrowing import find_squeeze
 from ..hammock.person import Person
 from ..materials.short_repr import write_repr, write_value
@@ -22,6 +25,8 @@ from .transfer import locate
 GRAVITY = -STANDARD_GRAVITY[2]  # m/s2
 _STEP = 0.008  # between sample points, m, at most
 _GAUSS = 0.5 / np.sqrt(3.0)  # two points a panel: exact for the moment of a linear density
+_SEAT_DEPTH = 0.25  # m from the back of the seat to the front of the bearing surface; judgement
+_ROW = 24  # points along a row under who sits
 
 
 @dataclass(frozen=True)
@@ -36,7 +41,7 @@ class PersonLoad:
         What it is made of.
     """
 
-    forces: Floats
+    forces: FloatArray
     segments: tuple[Segment, ...]
 
     def __repr__(self) -> str:
@@ -93,7 +98,7 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     return PersonLoad(forces, segments)
 
 
-def carry_weight(mesh: Mesh, points: Floats, weight: Floats) -> Floats:
+def carry_weight(mesh: Mesh, points: FloatArray, weight: FloatArray) -> FloatArray:
     """Return the dead load (n, 3), N, on the nodes of weights (p,), N, at flat points (p, 2).
 
     Barycentric shares keep the total and the first moments.
@@ -105,7 +110,7 @@ def carry_weight(mesh: Mesh, points: Floats, weight: Floats) -> Floats:
     return forces
 
 
-def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:
+def _sample(segment: Segment) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Return sample points on the left side (x from the crown, y) and the weight of both sides, N."""
     length = segment.end - segment.start
     panels = int(np.ceil(length / (2 * _STEP)))
@@ -118,3 +123,46 @@ def _sample(segment: Segment) -> tuple[Floats, Floats, Floats]:
     weight = segment.mass * GRAVITY * density / density.size / across
     x = segment.start + length * middles
     return np.repeat(x, across), y.ravel(), np.repeat(weight, across)
+
+
+def spread_sitter(person: Person, mesh: Mesh) -> PersonLoad:
+    """Return the weight of ``person`` sitting across, facing the left side, where the hips lie when lying down.
+
+    Head, trunk and arms bear on a seat as wide as the hips about the middle of the cloth; the thighs reach from
+    there to the left edge; what lies beyond the edge, with shanks and feet, bears on the edge. An even
+    spread: how the body tips is not part of it.
+
+    Parameters
+    ----------
+    person : Person
+        Who sits.
+    mesh : Mesh
+        Whole body.
+    """
+    segments = list_segments(person)
+    weight = {segment.name: segment.mass * GRAVITY for segment in segments}
+    thighs = next(segment for segment in segments if segment.name == "thighs")
+    along = person.head_from_bar + thighs.start
+    breadth = measure_body(person.sex, person.stature, person.mass)["hip breadth"]
+    edge = float(mesh.outline.left.place(np.array([along]))[0]) * (1 - 1e-6)
+    legs = weight["thighs"] + weight["shanks"] + weight["feet"]
+    length = thighs.end - thighs.start
+    x = along + breadth * ((np.arange(_ROW) + 0.5) / _ROW - 0.5)
+    seat = _SEAT_DEPTH * ((np.arange(_ROW) + 0.5) / _ROW - 0.5)
+    thigh = np.minimum(length * (np.arange(_ROW) + 0.5) / _ROW, edge)
+    rows = (
+        (seat, np.full(_ROW, (sum(weight.values()) - legs) / _ROW)),
+        (thigh, np.full(_ROW, weight["thighs"] / _ROW)),
+        (np.array([edge]), np.array([weight["shanks"] + weight["feet"]])),
+    )
+    y, carried = (np.concatenate(part) for part in zip(*rows, strict=True))
+    points = np.column_stack([np.repeat(x, len(y)), np.tile(np.minimum(y, edge), len(x))])
+    limit = mesh.outline.left.place(points[:, 0]) * (1 - 1e-6)
+    points[:, 1] = np.minimum(points[:, 1], limit)
+    return PersonLoad(carry_weight(mesh, points, np.tile(carried, len(x)) / len(x)), segments)
+
+
+SPREADERS: Mapping[WeightPattern, Callable[[Person, Mesh], PersonLoad]] = {
+    WeightPattern.FOOTPRINT: spread_person,
+    WeightPattern.SEAT: spread_sitter,
+}

@@ -2,14 +2,14 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats
+from ..hammock.arrays import FloatArray
 from ..hammock.cross_section import find_opening
 from ..hammock.hammock import Hammock
 from ..hammock.hang import Hang
 from .grid import Mesh
 
 
-def drape_cloth(hammock: Hammock, mesh: Mesh, hang: Hang) -> Floats:
+def drape_cloth(hammock: Hammock, mesh: Mesh, hang: Hang) -> FloatArray:
     """Return where the nodes of the cloth first stand (n, 3), m; x = 0 half-way between the trees.
 
     Lengthwise the cloth follows the arc of the side view without stretch, so that the side cords, longer
@@ -31,7 +31,7 @@ def drape_cloth(hammock: Hammock, mesh: Mesh, hang: Hang) -> Floats:
     return positions.reshape(-1, 3)
 
 
-def place_suspension(hammock: Hammock, hang: Hang) -> Floats:
+def place_suspension(hammock: Hammock, hang: Hang) -> FloatArray:
     """Return where head apex, foot apex, head tree and foot tree stand (4, 3), m."""
     line = hammock.suspension.line_length
     rows = [hang.trace_rope(head=head, distance=distance) for distance in (line, 0.0) for head in (True, False)]

@@ -2,13 +2,13 @@
 
 import numpy as np
 
-from ..hammock.arrays import Floats, Integers
+from ..hammock.arrays import FloatArray, IntegerArray
 from .grid import Mesh
 
 _MARGIN = 1e-9  # of the half width: a point this far outside still counts as on the edge
 
 
-def locate(mesh: Mesh, points: Floats) -> tuple[Integers, Floats]:
+def locate(mesh: Mesh, points: FloatArray) -> tuple[IntegerArray, FloatArray]:
     """Return in which triangle each point lies, and where in it.
 
     Parameters
@@ -51,7 +51,7 @@ def locate(mesh: Mesh, points: Floats) -> tuple[Integers, Floats]:
     return _choose_triangle(mesh, column, level, points)
 
 
-def interpolate(coarse: Mesh, values: Floats, fine: Mesh) -> Floats:
+def interpolate(coarse: Mesh, values: FloatArray, fine: Mesh) -> FloatArray:
     """Return nodal ``values`` of a coarse mesh at the nodes of a finer one of the same body.
 
     The cell is found by normalised coordinates, so that a node on an edge is served by the cells along
@@ -84,7 +84,7 @@ def interpolate(coarse: Mesh, values: Floats, fine: Mesh) -> Floats:
     return np.asarray(np.einsum("pa,pak->pk", weights, values[coarse.triangles[triangle]]))
 
 
-def _find_columns(mesh: Mesh, x: Floats) -> tuple[Integers, Floats]:
+def _find_columns(mesh: Mesh, x: FloatArray) -> tuple[IntegerArray, FloatArray]:
     """Return the column of cells and the fraction across it."""
     last = len(mesh.stations) - 2
     column = np.clip(np.searchsorted(mesh.stations, x, side="right") - 1, 0, last)
@@ -92,7 +92,9 @@ def _find_columns(mesh: Mesh, x: Floats) -> tuple[Integers, Floats]:
     return column, (x - start) / (mesh.stations[column + 1] - start)
 
 
-def _choose_triangle(mesh: Mesh, column: Integers, level: Floats, points: Floats) -> tuple[Integers, Floats]:
+def _choose_triangle(
+    mesh: Mesh, column: IntegerArray, level: FloatArray, points: FloatArray
+) -> tuple[IntegerArray, FloatArray]:
     """Return which of the two triangles of its cell serves each point, and the weights in it."""
     rows = len(mesh.levels) - 1
     row = np.clip(np.searchsorted(mesh.levels, level, side="right") - 1, 0, rows - 1)
@@ -102,7 +104,7 @@ def _choose_triangle(mesh: Mesh, column: Integers, level: Floats, points: Floats
     return triangle + better, np.where(better[:, None], second, first)
 
 
-def _find_weights(mesh: Mesh, triangle: Integers, points: Floats) -> Floats:
+def _find_weights(mesh: Mesh, triangle: IntegerArray, points: FloatArray) -> FloatArray:
     """Return barycentric coordinates (p, 3), negative beyond a side."""
     a, b, c = np.moveaxis(mesh.points[mesh.triangles[triangle]], 1, 0)
     u, v, w = b - a, c - a, points - a

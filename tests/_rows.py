@@ -1,11 +1,13 @@
 """Invented designs of a sweep."""
 
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
 
 def make_row(number, choices=None, failed=(), **figures):
     """Return a solved design; figures as keywords."""
-    return SweepRow(number, choices or {}, Status.SOLVED, figures=figures, governs="cord breaks", failed=tuple(failed))
+    return SweepRow(
+        number, choices or {}, RowStatus.SOLVED, figures=figures, governs="cord breaks", failed=tuple(failed)
+    )
 
 
 def make_grid():
@@ -17,7 +19,7 @@ def make_grid():
                 number += 1
                 choices = {"cloth": cloth, "cord": cord, "body.arc.depth": f"{depth} cm"}
                 if (cord, depth) == ("thick", 20) and mass < 0.1:
-                    rows.append(SweepRow(number, choices, Status.REFUSED, "the arcs meet."))
+                    rows.append(SweepRow(number, choices, RowStatus.REFUSED, "the arcs meet."))
                     continue
                 margin = strength + 5 * extra - 0.02 * (depth - 12)
                 failed = ("cord breaks",) if margin < 1 else ()

@@ -6,7 +6,8 @@ from typing import NamedTuple
 from ..cases.storage.atomic import write_beside
 from ..cases.storage.stored_result import StoredResult, read_result
 from ..cases.unit_display import Units
-from .field import FIELDS, NAMES, Field, find_field
+from .field import find_field
+from .field_list import FIELDS, NAMES, Field
 from .graphics import DisplayKind, find_screen
 from .picture import DOTS
 from .render import Renderer

@@ -5,15 +5,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import Floats
+from ..cases.storage.shape import FloatArray
 
 
 class Camera(NamedTuple):
     """Unit vectors of the picture: to its right, to its top, and towards the eye; each (3,)."""
 
-    right: Floats
-    top: Floats
-    eye: Floats
+    right: FloatArray
+    top: FloatArray
+    eye: FloatArray
 
 
 def aim_camera(azimuth: float, elevation: float) -> Camera:
@@ -42,7 +42,7 @@ def aim_camera(azimuth: float, elevation: float) -> Camera:
     return Camera(right, np.cross(eye, right), eye)
 
 
-def project_points(camera: Camera, points: Floats) -> Floats:
+def project_points(camera: Camera, points: FloatArray) -> FloatArray:
     """Return where points (..., 3) appear (..., 2), m.
 
     Parameters

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units
-from .field import Field
+from .field_list import Field
 from .ghost import GHOST_COLOUR, find_ghost
 from .look import ColourScheme
 from .picture import SHEET

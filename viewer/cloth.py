@@ -33,7 +33,7 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: ColourScheme) -> N
     >>> corners = np.array([[0, 1, 2]])
     >>> cloth = Shape(np.eye(3), np.eye(3, 2), corners, one, one, np.eye(3)[:1], one.astype(int), *[one] * 5)
     >>> from tautlay.viewer.camera import aim_camera
-    >>> from tautlay.viewer.field import FIELDS
+    >>> from tautlay.viewer.field_list import FIELDS
     >>> draw_cloth(Figure().add_subplot(), cloth, aim_camera(0, 45), ColourScheme(FIELDS[0], 1.0, 1.0, 1.0, {}))
     """
     from matplotlib.collections import PolyCollection

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, FloatArray, Shape
 from .camera import Camera, project_points
 
 EXTENSION_COLOUR = "#d9c9ae"
@@ -31,7 +31,7 @@ def draw_extensions(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: A
         )
 
 
-def find_extensions(shape: Shape) -> Floats:
+def find_extensions(shape: Shape) -> FloatArray:
     """Return the corners (e, 4, 3), m, of the cloth beyond each bar that is set in: bar, then free edge.
 
     Parameters

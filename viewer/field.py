@@ -1,46 +1,24 @@
-"""What can be seen on the cloth: one value for each triangle, its name, its unit and its scale.
+"""Values and scales of what can be seen on the cloth, one value for each triangle.
 
-Window, pictures and page take all of it from here.
+Window, pictures and page take all of it from here; which fields there are stands in ``field_list.py``.
 """
-
-from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Shape
-from ..cases.unit_display import SHARE, Units, choose_unit, show_quantity
+from ..cases.storage.shape import FloatArray, Shape
+from ..cases.unit_display import SHARE, Units, choose_unit, find_main_system, show_quantity
+from .field_list import FIELDS, NAMES, STATE, Field
 from .graphics import DisplayError
 from .scale import find_high, list_ticks, pick_step
 
 TAUT, WRINKLED, SLACK = 2, 1, 0  # Shape.state
 STATES = {TAUT: "taut", WRINKLED: "wrinkled", SLACK: "slack"}
-STATE = "state"  # dimension of the field that is no quantity
 _LEAST = {"line_load": 1.0, SHARE: 0.01, "stress": 100.0, "force": 1.0}  # end of a scale: N/m, 1, Pa, N
 
 
-class Field(NamedTuple):
-    """A field: its name in a command, its name in words, and its dimension (``STATE`` for what is no quantity)."""
-
-    key: str
-    title: str
-    dimension: str
-
-
-FIELDS = (
-    Field("larger-stress", "larger line stress", "line_load"),
-    Field("smaller-stress", "smaller line stress", "line_load"),
-    Field("direction", "direction of larger pull", "line_load"),
-    Field("state", "taut, wrinkled, slack", STATE),
-    Field("warp", "warp: pull over strength", SHARE),
-    Field("weft", "weft: pull over strength", SHARE),
-    Field("pressure", "contact pressure", "stress"),
-)
-NAMES = {field.key: field for field in FIELDS}
-
-
 def list_fields(shape: Shape) -> tuple[Field, ...]:
-    """Return the fields a shape has: contact pressure only with a person in contact."""
-    return FIELDS if shape.occupant is not None else FIELDS[:-1]
+    """Return the fields a shape has: those of contact only with a person in contact."""
+    return tuple(field for field in FIELDS if shape.occupant is not None or not field.of_contact)
 
 
 def find_field(shape: Shape, key: str) -> Field:
@@ -59,7 +37,7 @@ def find_field(shape: Shape, key: str) -> Field:
     raise DisplayError(f"There is no field {key!r}; there is {', '.join(known)}.")
 
 
-def take_values(shape: Shape, field: Field) -> Floats:
+def take_values(shape: Shape, field: Field) -> FloatArray:
     """Return the value (m,) of a field on every triangle, SI; of the direction the line stress it belongs to.
 
     Contact pressure is zero where nobody lies in contact, as in the empty hammock.
@@ -70,20 +48,12 @@ def take_values(shape: Shape, field: Field) -> Floats:
     >>> take_values(SimpleNamespace(warp_share=np.array([0.1])), NAMES["warp"])
     array([0.1])
     """
-    if field.key == "pressure":
-        return np.zeros(len(shape.triangles)) if shape.occupant is None else shape.occupant.pressure
-    name = {
-        "larger-stress": "larger_stress",
-        "smaller-stress": "smaller_stress",
-        "direction": "larger_stress",
-        "state": "state",
-        "warp": "warp_share",
-        "weft": "weft_share",
-    }[field.key]
-    return np.asarray(getattr(shape, name), dtype=np.float64)
+    if field.of_contact and shape.occupant is None:
+        return np.zeros(len(shape.triangles))
+    return np.asarray(getattr(shape.occupant if field.of_contact else shape, field.values), dtype=np.float64)
 
 
-def measure_areas(shape: Shape) -> Floats:
+def measure_areas(shape: Shape) -> FloatArray:
     """Return twice the area of every triangle (m,), m2."""
     edges = np.diff(shape.points[shape.triangles], axis=1)
     return np.asarray(np.linalg.norm(np.cross(edges[:, 0], edges[:, 1]), axis=1))
@@ -148,7 +118,7 @@ def place_ticks(end: float, dimension: str, units: Units) -> list[float]:
 
 def _find_unit(dimension: str, units: Units) -> float:
     """Return in what the numbers of a scale are round, SI."""
-    return choose_unit(0.0, dimension, "imperial" if units == "imperial" else "metric").factor
+    return choose_unit(0.0, dimension, find_main_system(units)).factor
 
 
 def show_value(field: Field, value: float, units: Units) -> str:

@@ -4,7 +4,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Shape
+from ..cases.storage.shape import FloatArray, Shape
 from .hatching import find_normals
 from .mannequin import Balls, shape_mannequin
 
@@ -66,7 +66,7 @@ def flatten_skin(skin: Any, shape: Shape) -> Any:  # noqa: ANN401
     return flat
 
 
-def measure_depth(balls: Balls) -> tuple[Floats, Floats]:
+def measure_depth(balls: Balls) -> tuple[FloatArray, FloatArray]:
     """Return how deep under the skin of a crowd of balls each point of a grid lies.
 
     Parameters

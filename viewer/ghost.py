@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, Floats, Integers, Shape
+from ..cases.storage.shape import BARS, FloatArray, IntegerArray, Shape
 from ..cases.storage.stored_result import StoredResult
 
 GHOST_COLOUR = "#6f6f78"
@@ -14,7 +14,7 @@ EMPTY, FLAT = "empty hammock,\ncomputed", "cloth as cut, laid flat\nbetween the 
 class UnloadedShape(NamedTuple):
     """Where the cloth lies unloaded (n, 3), m, and what that is in words."""
 
-    points: Floats
+    points: FloatArray
     words: str
 
 
@@ -25,7 +25,7 @@ def find_ghost(result: StoredResult) -> UnloadedShape:
     return UnloadedShape(lay_flat(result.shape), FLAT)
 
 
-def lay_flat(shape: Shape) -> Floats:
+def lay_flat(shape: Shape) -> FloatArray:
     """Return the cloth as cut (n, 3), m, level, as far from both bars and as high as the two are on average."""
     bars = shape.points[shape.segments[np.isin(shape.part, BARS)]].reshape(-1, 3).mean(axis=0)
     ends = shape.flat[np.unique(shape.triangles)]
@@ -33,7 +33,7 @@ def lay_flat(shape: Shape) -> Floats:
     return np.asarray(np.column_stack([shape.flat[:, 0] - middle, shape.flat[:, 1], np.zeros(len(shape.flat))]) + bars)
 
 
-def find_rim(triangles: Integers) -> Integers:
+def find_rim(triangles: IntegerArray) -> IntegerArray:
     """Return the nodes (k,) round the cloth, one after the other, the first again at the end.
 
     Parameters

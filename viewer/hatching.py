@@ -5,8 +5,9 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from ..cases.storage.shape import Floats, Integers, Shape
-from .field import SLACK, TAUT, WRINKLED, Field, take_values
+from ..cases.storage.shape import FloatArray, IntegerArray, Shape
+from .field import SLACK, TAUT, WRINKLED, take_values
+from .field_list import STATE, Field, MarkRule
 
 MARK_CELL = 0.065  # m, one mark in each cube of this size
 STROKE, WIDTH, DIAMOND, SQUARE = 0.022, 0.0022, 0.006, 0.013  # m, half sizes of marks
@@ -17,19 +18,8 @@ _FAINTEST = 0.04  # of the scale: smaller values carry no mark that grows with t
 class Marks(NamedTuple):
     """Corners (q, 4, 3), m, and whether they are dark (q,)."""
 
-    corners: Floats
+    corners: FloatArray
     dark: NDArray[np.bool_]
-
-
-RULES = {  # which marks a field has; the page places them by the same rules (viewer/page/src/cloth.ts)
-    "larger-stress": "wrinkles",
-    "smaller-stress": "across",
-    "direction": "along",
-    "state": "wrinkles",
-    "warp": "squares",
-    "weft": "squares",
-    "pressure": "squares",
-}
 
 
 def place_marks(shape: Shape, field: Field, end: float) -> Marks:
@@ -49,12 +39,12 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     _, chosen = np.unique(np.floor(middle / MARK_CELL).astype(int), axis=0, return_index=True)
     share = np.clip(take_values(shape, field) / end, 0.0, 1.0)
     state = shape.state
-    rule = RULES[field.key]
-    if rule == "wrinkles":
+    rule = field.marks
+    if rule is MarkRule.WRINKLES:
         lists = [(chosen[state[chosen] == WRINKLED], "along", np.ones(len(state)))]
-    elif rule == "along":
+    elif rule is MarkRule.ALONG:
         lists = [(chosen[state[chosen] != SLACK], "along", np.ones(len(state)))]
-    elif rule == "across":
+    elif rule is MarkRule.ACROSS:
         lists = [(chosen[(state[chosen] == TAUT) & (share[chosen] > _FAINTEST)], "across", share)]
     else:
         return _place_squares(shape, chosen[share[chosen] > _FAINTEST], share)
@@ -62,12 +52,12 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
     slack = chosen[state[chosen] == SLACK]
     everywhere = np.concatenate([*rows, slack])
     dark = (state[everywhere] == SLACK) | (share[everywhere] > DARK_FROM)
-    if field.key == "state":
+    if field.dimension == STATE:
         dark = state[everywhere] != TAUT
     return Marks(np.concatenate([*quads, _place_diamonds(shape, slack)]), dark)
 
 
-def _place_strokes(shape: Shape, rows: Integers, way: str, length: Floats) -> tuple[Floats, Integers]:
+def _place_strokes(shape: Shape, rows: IntegerArray, way: str, length: FloatArray) -> tuple[FloatArray, IntegerArray]:
     """Return strokes along or across the larger pull, and the triangles they lie in."""
     normal = find_normals(shape)[rows]
     along = shape.direction[rows] if way == "along" else np.cross(normal, shape.direction[rows])
@@ -75,14 +65,14 @@ def _place_strokes(shape: Shape, rows: Integers, way: str, length: Floats) -> tu
     return _span(shape, rows, STROKE * length[rows, None] * normalise(along), WIDTH * normalise(side)), rows
 
 
-def _place_diamonds(shape: Shape, rows: Integers) -> Floats:
+def _place_diamonds(shape: Shape, rows: IntegerArray) -> FloatArray:
     """Return diamonds."""
     edge = np.diff(shape.points[shape.triangles[rows]], axis=1)[:, 0]
     side = np.cross(find_normals(shape)[rows], edge)
     return _span(shape, rows, DIAMOND * normalise(edge), DIAMOND * normalise(side))
 
 
-def _place_squares(shape: Shape, rows: Integers, share: Floats) -> Marks:
+def _place_squares(shape: Shape, rows: IntegerArray, share: FloatArray) -> Marks:
     """Return squares whose area grows with the value; each stands on an edge along the hammock."""
     normal = find_normals(shape)[rows]
     side = normalise(np.cross(normal, np.array([1.0, 0.0, 0.0]) - normal[:, [0]] * normal))
@@ -91,18 +81,18 @@ def _place_squares(shape: Shape, rows: Integers, share: Floats) -> Marks:
     return Marks(_span(shape, rows, half * (along + side), half * (along - side)), share[rows] > DARK_FROM)
 
 
-def _span(shape: Shape, rows: Integers, along: Floats, across: Floats) -> Floats:
+def _span(shape: Shape, rows: IntegerArray, along: FloatArray, across: FloatArray) -> FloatArray:
     """Return patches (q, 4, 3) around the middles of triangles."""
     at = shape.points[shape.triangles[rows]].mean(1)
     return np.stack([at + along, at + across, at - along, at - across], 1)
 
 
-def find_normals(shape: Shape) -> Floats:
+def find_normals(shape: Shape) -> FloatArray:
     """Return the unit normal (m, 3) of every triangle, up where the cloth lies flat."""
     edges = np.diff(shape.points[shape.triangles], axis=1)
     return normalise(np.cross(edges[:, 0], edges[:, 1]))
 
 
-def normalise(vectors: Floats) -> Floats:
+def normalise(vectors: FloatArray) -> FloatArray:
     """Return unit vectors (q, 3)."""
     return np.asarray(vectors / np.maximum(np.linalg.norm(vectors, axis=1, keepdims=True), 1e-300))

@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, SIDE_CORDS, CellTag, Floats, Shape
+from ..cases.storage.shape import BARS, SIDE_CORDS, CellTag, FloatArray, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 
@@ -26,7 +26,7 @@ class Label(NamedTuple):
     """Words and the point in space (3,) they belong to."""
 
     text: str
-    at: Floats
+    at: FloatArray
 
 
 def describe_parts(shape: Shape, parts: tuple[CellTag, ...], units: Units = "both") -> Label | None:

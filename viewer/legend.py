@@ -7,7 +7,8 @@ import numpy as np
 
 from ..cases.storage.shape import Shape
 from ..cases.unit_display import Units, show_ticks
-from .field import STATE, place_ticks, show_value
+from .field import place_ticks, show_value
+from .field_list import STATE
 from .legend_words import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
 from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, ColourScheme
 

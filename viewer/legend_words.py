@@ -5,9 +5,9 @@ from typing import NamedTuple
 import numpy as np
 
 from ..cases.storage.shape import BARS, EXTENSIONS, Shape
-from ..cases.unit_display import SHARE
 from .extension import EXTENSION_COLOUR
-from .field import SLACK, STATE, STATES, TAUT, WRINKLED, Field
+from .field import SLACK, STATES, TAUT, WRINKLED
+from .field_list import STATE, Field, MarkRule
 from .look import BAR_COLOUR, CLOTH_MAP, PLAIN_COLOUR, SLACK_COLOUR, STATE_COLOURS
 from .person import FLESH_COLOUR
 
@@ -30,7 +30,7 @@ def list_signs(field: Field) -> list[Sign]:
 
     Examples
     --------
-    >>> from .field import NAMES
+    >>> from .field_list import NAMES
     >>> [sign.form for sign in list_signs(NAMES["larger-stress"])], list_signs(NAMES["weft"])[0].words
     (['', 'stroke', 'diamond'], 'larger for more')
     """
@@ -41,17 +41,17 @@ def list_signs(field: Field) -> list[Sign]:
     if field.dimension == STATE:
         taut, wrinkled = (to_hex(STATE_COLOURS[state]) for state in (TAUT, WRINKLED))
         return [Sign("", taut, f"{STATES[TAUT]} (no mark)"), Sign("stroke", wrinkled, _WRINKLED), slack]
-    if field.key == "larger-stress":
+    if field.marks is MarkRule.WRINKLES:
         sample = to_hex(colormaps[CLOTH_MAP](_TAUT_SAMPLE))
         return [Sign("", sample, f"{STATES[TAUT]} (no mark)"), Sign("stroke", "", _WRINKLED), slack]
-    if field.key == "smaller-stress":
+    if field.marks is MarkRule.ACROSS:
         return [Sign("stroke", "", "along the smaller pull, longer for more"), slack]
-    if field.key == "direction":
+    if field.marks is MarkRule.ALONG:
         return [Sign("stroke", "", "along the larger pull"), slack]
     plain = Sign("", to_hex(SLACK_COLOUR), STATES[SLACK])
     return [
         Sign("square", "", "larger for more"),
-        plain if field.dimension == SHARE else Sign("", to_hex(PLAIN_COLOUR), "not pressed"),
+        Sign("", to_hex(PLAIN_COLOUR), "not pressed") if field.of_contact else plain,
     ]
 
 

@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Integers, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, FloatArray, IntegerArray, Shape
 from ..cases.unit_display import Units
-from .field import SLACK, STATE, TAUT, WRINKLED, Field, find_scale, round_end, take_values
+from .field import SLACK, TAUT, WRINKLED, find_scale, round_end, take_values
+from .field_list import STATE, Field
 
 CLOTH_MAP = "viridis"  # perceptually uniform, and readable in grey, as are the others
 CORD_MAP, CORD_LIGHTEST = "plasma", 0.85  # the rest is too pale on white
@@ -75,7 +76,7 @@ def find_cord_end(shape: Shape, units: Units) -> float:
     return round_end(float(np.abs(shape.force[cords]).max(initial=0.0)), "force", units)
 
 
-def paint_cloth(shape: Shape, look: ColourScheme) -> Floats:
+def paint_cloth(shape: Shape, look: ColourScheme) -> FloatArray:
     """Return the colour (m, 4) of every triangle; slack cloth is grey, and so is cloth that nobody presses."""
     from matplotlib import colormaps
 
@@ -83,19 +84,19 @@ def paint_cloth(shape: Shape, look: ColourScheme) -> Floats:
     if look.field.dimension == STATE:
         return np.array([STATE_COLOURS[int(state)] for state in shape.state])
     colours = np.asarray(colormaps[CLOTH_MAP](np.clip(values / look.end, 0.0, 1.0)))
-    if look.field.dimension == "stress":
+    if look.field.of_contact:
         return np.where((values > 0.0)[:, None], colours, PLAIN_COLOUR)
     return np.where((shape.state == SLACK)[:, None], SLACK_COLOUR, colours)
 
 
-def paint_cords(force: Floats, look: ColourScheme) -> Floats:
+def paint_cords(force: FloatArray, look: ColourScheme) -> FloatArray:
     """Return the colour (k, 4) of cords with a tension (k,), N."""
     from matplotlib import colormaps
 
     return np.asarray(colormaps[CORD_MAP](CORD_LIGHTEST * np.clip(np.abs(force) / look.cord_end, 0.0, 1.0)))
 
 
-def widen_cords(force: Floats, look: ColourScheme) -> Floats:
+def widen_cords(force: FloatArray, look: ColourScheme) -> FloatArray:
     """Return how wide (k,) cords with a tension (k,), N, are drawn, in points of a sheet."""
     return np.asarray(GROWTH[0] + GROWTH[1] * np.clip(np.abs(force) / look.cord_end, 0.0, 1.0))
 
@@ -111,7 +112,7 @@ def find_bar_share(part: int, force: float, look: ColourScheme) -> float | None:
     return share * abs(force) / max(thrust, 1e-300)
 
 
-def paint_bars(part: Integers, force: Floats, look: ColourScheme) -> Floats:
+def paint_bars(part: IntegerArray, force: FloatArray, look: ColourScheme) -> FloatArray:
     """Return the colour (k, 4) of bars."""
     from matplotlib import colormaps
     from matplotlib.colors import to_rgba

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import CellTag, Floats, Occupant
+from ..cases.storage.shape import CellTag, FloatArray, Occupant
 
 TRUNK = (CellTag.SHOULDERS, CellTag.CHEST, CellTag.WAIST, CellTag.HIPS)
 _CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is then smooth to a thousandth of it
@@ -21,15 +21,15 @@ _FOOT, _TOE, _BALL_OF_FOOT, _POINTED, _TURNED_OUT = 0.6, 0.65, 0.4, 22.0, 14.0
 class Balls(NamedTuple):
     """Middles (b, 3) and radii (b,), m."""
 
-    middle: Floats
-    radius: Floats
+    middle: FloatArray
+    radius: FloatArray
 
 
 class Capsule(NamedTuple):
     """The hull of two balls: their middles (3,) and radii, m."""
 
-    start: Floats
-    end: Floats
+    start: FloatArray
+    end: FloatArray
     first: float
     last: float
 
@@ -142,12 +142,12 @@ class _Body:
             found.extend(_fill_panel(*ends, np.full(2, radius), np.full(2, _TOE * radius)))
         return found
 
-    def _find_spine(self) -> Floats:
+    def _find_spine(self) -> FloatArray:
         """Return the direction from the shoulders to the hips (3,)."""
         middle = [self.parts[part][0].mean(axis=0) for part in (CellTag.SHOULDERS, CellTag.HIPS)]
         return _normalise(middle[1] - middle[0])
 
-    def _find_front(self, along: Floats) -> Floats:
+    def _find_front(self, along: FloatArray) -> FloatArray:
         """Return the direction (3,) the person faces, square to ``along``."""
         left, right = self.parts[CellTag.HIPS][0]
         front = np.cross(self._find_spine(), left - right)
@@ -162,7 +162,7 @@ def _fill_rod(rod: Capsule) -> Balls:
     return Balls(rod.start + share[:, None] * (rod.end - rod.start), rod.first + share * (rod.last - rod.first))
 
 
-def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> list[Capsule]:
+def _fill_panel(first: FloatArray, last: FloatArray, thick: FloatArray, thin: FloatArray) -> list[Capsule]:
     """Return the rods between ``first`` (2, 3) with radii ``thick`` (2,) and ``last`` with ``thin``."""
     reach = np.linalg.norm(last - first, axis=1).max()
     count = 1 + int(np.ceil(reach / (2 * _CLOSE * min(*thick, *thin))))
@@ -170,6 +170,6 @@ def _fill_panel(first: Floats, last: Floats, thick: Floats, thin: Floats) -> lis
     return [Capsule(*(first + share * (last - first)), *map(float, thick + share * (thin - thick))) for share in shares]
 
 
-def _normalise(vector: Floats) -> Floats:
+def _normalise(vector: FloatArray) -> FloatArray:
     """Return a unit vector (3,)."""
     return np.asarray(vector / np.linalg.norm(vector))

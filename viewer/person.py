@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Integers, Shape
+from ..cases.storage.shape import FloatArray, IntegerArray, Shape
 from .camera import Camera
 from .mannequin import Balls, shape_mannequin
 from .raster import NOTHING, Raster, frame_balls, look_at_balls, look_at_cloth, measure_cover
@@ -77,7 +77,7 @@ def draw_outline(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN4
         axes.contour(*screen.middles, inside, levels=[0.0], colors=[colour], linewidths=width, zorder=4.6)
 
 
-def _look_coarsely(screen: Raster, corners: Floats) -> Floats:
+def _look_coarsely(screen: Raster, corners: FloatArray) -> FloatArray:
     """Return how near the cloth is, found for groups of squares that make one dot of the sheet."""
     rows, columns = (-(-count // _SQUARES) for count in screen.size)
     coarse = Raster(screen.camera, screen.low, screen.step * _SQUARES, (rows, columns))
@@ -85,7 +85,7 @@ def _look_coarsely(screen: Raster, corners: Floats) -> Floats:
     return fine[: screen.size[0], : screen.size[1]]
 
 
-def _push_cloth(shape: Shape) -> tuple[Floats, Floats]:
+def _push_cloth(shape: Shape) -> tuple[FloatArray, FloatArray]:
     """Return the corners of the triangles (m, 3, 3), and where they are once the cloth is pushed outwards, m."""
     corners = shape.points[shape.triangles]
     face = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])  # up where the cloth lies flat
@@ -95,7 +95,7 @@ def _push_cloth(shape: Shape) -> tuple[Floats, Floats]:
     return corners, corners - _PRESSED * normal[shape.triangles]
 
 
-def _shade(screen: Raster, balls: Balls, depth: Floats, owner: Integers) -> Floats:
+def _shade(screen: Raster, balls: Balls, depth: FloatArray, owner: IntegerArray) -> FloatArray:
     """Return colours (rows, columns, 3) of round flesh under a light."""
     camera = screen.camera
     at = np.stack(np.meshgrid(*screen.middles), -1)
@@ -108,7 +108,7 @@ def _shade(screen: Raster, balls: Balls, depth: Floats, owner: Integers) -> Floa
     return np.asarray(FLESH_DARK + (0.1 + 0.9 * light) * (np.array(FLESH_COLOUR) - np.array(FLESH_DARK)))
 
 
-def _colour(colours: Floats, depth: Floats, opacity: Floats, rims: Floats) -> Floats:
+def _colour(colours: FloatArray, depth: FloatArray, opacity: FloatArray, rims: FloatArray) -> FloatArray:
     """Return colours with opacity (rows, columns, 4), and with a dark rim of opacity ``rims`` where depth jumps."""
     body = depth > NOTHING
     level = np.where(body, depth, -10.0)
@@ -119,7 +119,7 @@ def _colour(colours: Floats, depth: Floats, opacity: Floats, rims: Floats) -> Fl
     return np.concatenate([painted, (np.where(rim, rims, opacity) * body)[..., None]], -1)
 
 
-def _shrink(image: Floats) -> Floats:
+def _shrink(image: FloatArray) -> FloatArray:
     """Return the mean of each group of squares (rows, columns, 4), colours weighed by their opacity."""
     rows, columns = (count - count % _SQUARES for count in image.shape[:2])
     image = image[:rows, :columns]

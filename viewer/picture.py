@@ -14,7 +14,7 @@ from ..cases.storage.shape import CellTag, Shape, read_shape
 from ..cases.storage.stored_result import find_bar_shares
 from ..cases.unit_display import Units
 from .camera import aim_camera, project_points
-from .field import FIELDS
+from .field_list import FIELDS
 from .labels import draw_labels
 from .legend import draw_key, draw_line_scales, draw_scale
 from .look import ColourScheme, make_look

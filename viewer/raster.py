@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Integers
+from ..cases.storage.shape import FloatArray, IntegerArray
 from .camera import Camera, project_points
 from .mannequin import Balls
 
@@ -16,7 +16,7 @@ class Raster(NamedTuple):
     """Squares of side ``step`` m from the lower left corner ``low`` (2,) m; ``size`` rows and columns."""
 
     camera: Camera
-    low: Floats
+    low: FloatArray
     step: float
     size: tuple[int, int]
 
@@ -32,12 +32,12 @@ class Raster(NamedTuple):
         )
 
     @property
-    def middles(self) -> tuple[Floats, Floats]:
+    def middles(self) -> tuple[FloatArray, FloatArray]:
         """Middles of the squares to the right (columns,) and up (rows,), m."""
         rows, columns = (np.arange(count) + 0.5 for count in self.size)
         return self.low[0] + self.step * columns, self.low[1] + self.step * rows
 
-    def find_square(self, seen: Floats) -> Integers:
+    def find_square(self, seen: FloatArray) -> IntegerArray:
         """Return row and column (n, 2) of points of the view (n, 2); outside they are below 0 or beyond ``size``."""
         return np.floor((seen - self.low) / self.step).astype(np.int64)[:, ::-1]
 
@@ -63,7 +63,7 @@ def frame_balls(camera: Camera, balls: Balls, step: float, margin: int = 4) -> R
     return Raster(camera, low, step, (int(rows), int(columns)))
 
 
-def look_at_balls(screen: Raster, balls: Balls) -> tuple[Floats, Integers]:
+def look_at_balls(screen: Raster, balls: Balls) -> tuple[FloatArray, IntegerArray]:
     """Return how near the nearest skin is to the eye in every square, m, and whose it is.
 
     Parameters
@@ -90,7 +90,7 @@ def look_at_balls(screen: Raster, balls: Balls) -> tuple[Floats, Integers]:
     return depth, owner
 
 
-def measure_cover(screen: Raster, balls: Balls) -> Floats:
+def measure_cover(screen: Raster, balls: Balls) -> FloatArray:
     """Return how far inside the outline of ``balls`` each square lies, m; negative outside, zero on the outline.
 
     Parameters
@@ -111,7 +111,7 @@ def measure_cover(screen: Raster, balls: Balls) -> Floats:
     return inside
 
 
-def _cover_squares(screen: Raster, balls: Balls) -> Iterator[tuple[tuple[slice, slice], Floats]]:
+def _cover_squares(screen: Raster, balls: Balls) -> Iterator[tuple[tuple[slice, slice], FloatArray]]:
     """Yield for each ball the squares around it and there its radius squared less the distance squared, m2."""
     seen = project_points(screen.camera, balls.middle)
     first = np.maximum(screen.find_square(seen - balls.radius[:, None]) - 1, 0)
@@ -122,7 +122,7 @@ def _cover_squares(screen: Raster, balls: Balls) -> Iterator[tuple[tuple[slice, 
         yield np.s_[row:top, column:end], balls.radius[ball] ** 2 - rise[:, None] ** 2 - run**2
 
 
-def look_at_cloth(screen: Raster, corners: Floats) -> Floats:
+def look_at_cloth(screen: Raster, corners: FloatArray) -> FloatArray:
     """Return how near the nearest cloth is to the eye in every square, m.
 
     Parameters
@@ -150,7 +150,7 @@ def look_at_cloth(screen: Raster, corners: Floats) -> Floats:
     return depth
 
 
-def _spread_shares(count: int) -> Floats:
+def _spread_shares(count: int) -> FloatArray:
     """Return barycentric shares (s, 3) of points all over a triangle, ``count`` along each side."""
     a, b = np.meshgrid(np.arange(count), np.arange(count))
     kept = a + b < count

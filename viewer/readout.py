@@ -2,9 +2,10 @@
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, FloatArray, Shape
 from ..cases.unit_display import Units, show_quantity
 from .field import STATES, list_fields, show_value, take_values
+from .field_list import STATE
 from .look import ColourScheme, find_bar_share
 
 
@@ -27,12 +28,12 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     lines += [
         f"{field.title} {show_value(field, float(take_values(shape, field)[triangle]), units)}"
         for field in list_fields(shape)
-        if field.key not in ("direction", "state")
+        if field.dimension != STATE and not field.same_as
     ]
     return "\n".join([*lines, STATES[int(shape.state[triangle])]])
 
 
-def describe_segment(shape: Shape, look: ColourScheme, point: Floats, units: Units) -> str:
+def describe_segment(shape: Shape, look: ColourScheme, point: FloatArray, units: Units) -> str:
     """Return what the cord, line or bar nearest to a point (3,), m, carries."""
     ends = shape.points[shape.segments]
     run = ends[:, 1] - ends[:, 0]

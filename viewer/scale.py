@@ -4,13 +4,13 @@ from math import ceil, floor, log10
 
 import numpy as np
 
-from ..cases.storage.shape import Floats
+from ..cases.storage.shape import FloatArray
 
 _STEPS = (1.0, 2.0, 5.0, 10.0)
 _SHARE = 0.99 - 1e-9
 
 
-def find_high(values: Floats, areas: Floats) -> float:
+def find_high(values: FloatArray, areas: FloatArray) -> float:
     """Return the value that 99 % of what is above 0, by area, does not exceed; 0 for nothing.
 
     Parameters

@@ -5,7 +5,7 @@ from typing import Any
 import numpy as np
 
 from ..cases.judging.cloth.hot_spot import HotSpot
-from ..cases.storage.shape import BARS, EXTENSIONS, Floats, Integers, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, FloatArray, IntegerArray, Shape
 from .extension import EXTENSION_COLOUR, find_extensions
 from .ghost import GHOST_COLOUR, UnloadedShape, find_rim
 from .hatching import place_marks
@@ -33,7 +33,7 @@ _THROUGH = -20000.0  # offset of depth by which the person shines through cloth,
 _EDGE = 0.12  # opacity of the lines of the mesh
 
 Plotter = Any  # pyvista carries no types
-Mesh = Any
+DrawnMesh = Any
 
 
 def add_cloth(plotter: Plotter, shape: Shape, look: ColourScheme) -> Any:  # noqa: ANN401
@@ -58,7 +58,7 @@ def add_cloth(plotter: Plotter, shape: Shape, look: ColourScheme) -> Any:  # noq
     return actor
 
 
-def find_normals_of(corners: Floats) -> Floats:
+def find_normals_of(corners: FloatArray) -> FloatArray:
     """Return the unit normals (q, 3) of patches (q, 4, 3)."""
     across = np.cross(corners[:, 2] - corners[:, 0], corners[:, 3] - corners[:, 1])
     return np.asarray(across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), 1e-300))
@@ -92,7 +92,7 @@ def add_lines(plotter: Plotter, shape: Shape, look: ColourScheme, point: float =
     return actor
 
 
-def _make_tubes(pieces: Floats, radius: Floats, colours: Floats) -> Mesh:
+def _make_tubes(pieces: FloatArray, radius: FloatArray, colours: FloatArray) -> DrawnMesh:
     """Return round pieces (k, 2, 3), each of its radius (k,), m, and colour (k, 4)."""
     import pyvista
 
@@ -104,7 +104,7 @@ def _make_tubes(pieces: Floats, radius: Floats, colours: Floats) -> Mesh:
     return ends.tube(scalars="radius", absolute=True, n_sides=12, capping=True)
 
 
-def add_person(plotter: Plotter, skin: Mesh | None) -> None:
+def add_person(plotter: Plotter, skin: DrawnMesh | None) -> None:
     """Show a person with the skin of :func:`make_skin` translucent, paler behind cloth; nobody for None."""
     if skin is None:
         for name in ("person", "shine"):
@@ -119,7 +119,7 @@ def add_person(plotter: Plotter, skin: Mesh | None) -> None:
         actor.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(0.0, offset)
 
 
-def add_ghost(plotter: Plotter, triangles: Integers, ghost: UnloadedShape) -> None:
+def add_ghost(plotter: Plotter, triangles: IntegerArray, ghost: UnloadedShape) -> None:
     """Show the unloaded cloth, nearly invisible, within a grey line."""
     import pyvista
 
@@ -179,6 +179,6 @@ def add_surroundings(plotter: Plotter, shape: Shape) -> None:
         )
 
 
-def _to_bytes(colours: Floats) -> Any:  # noqa: ANN401
+def _to_bytes(colours: FloatArray) -> Any:  # noqa: ANN401
     """Return colours from 0 to 255."""
     return np.round(255 * colours).astype(np.uint8)

@@ -7,7 +7,7 @@ from ..cases.storage.shape import Shape
 from ..cases.storage.stored_result import EMPTY_LOAD, StoredResult
 from ..cases.unit_display import Units
 from .camera import Camera, project_points
-from .field import Field
+from .field_list import Field
 from .ghost import GHOST_COLOUR, find_ghost, find_rim
 from .labels import draw_labels
 from .legend import draw_key, draw_line_scales, draw_scale

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from ..cases.storage.stored_result import StoredResult, read_result
 from ..cases.unit_display import Units
-from .field import FIELDS, find_field
+from .field import find_field
+from .field_list import FIELDS
 from .graphics import DisplayError, find_screen, use_screen
 from .picture import DOTS
 

@@ -8,7 +8,8 @@ from ..cases.judging.cloth.hot_spot import HotSpot
 from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units, write_sentence
 from .camera import project_points
-from .field import FIELDS, NAMES, show_value
+from .field import show_value
+from .field_list import FIELDS, NAMES
 from .ghost import find_rim
 from .viewpoint import Viewpoint
 

@@ -4,7 +4,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, LINES, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, LINES, FloatArray, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 from .cloth import draw_cloth
@@ -29,7 +29,7 @@ class Inset(NamedTuple):
     top: float = 0.04
 
 
-def fit_view(axes: Any, seen: Floats, inset: Inset) -> None:  # noqa: ANN401
+def fit_view(axes: Any, seen: FloatArray, inset: Inset) -> None:  # noqa: ANN401
     """Choose the limits so that the points seen (n, 2) fill the view inside ``inset`` at one scale both ways.
 
     Parameters
@@ -137,7 +137,7 @@ def format_clearance(shape: Shape, units: Units) -> str:
     return f"lowest point {show_quantity(abs(lowest), 'length', units)} {side} the ground"
 
 
-def find_trees(shape: Shape) -> Floats:
+def find_trees(shape: Shape) -> FloatArray:
     """Return where the lines end on the trees (t, 3), m: the ends of lines to which nothing else is tied.
 
     Parameters

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..cases.judging.cloth.hot_spot import HotSpot
-from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, Floats, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, FloatArray, Shape
 from .camera import Camera, aim_camera, project_points
 from .hatching import find_normals
 from .view import Inset, find_trees
@@ -41,7 +41,7 @@ class Viewpoint(NamedTuple):
     title: str
     camera: Camera
     shape: Shape
-    frame: Floats
+    frame: FloatArray
     inset: Inset
     labels: bool = False
     trees: bool = False
@@ -109,7 +109,7 @@ def view_spot(shape: Shape, number: int, spot: HotSpot) -> Viewpoint:
     )
 
 
-def _frame(shape: Shape, camera: Camera) -> Floats:
+def _frame(shape: Shape, camera: Camera) -> FloatArray:
     """Return what is seen of everything that is drawn, m."""
     used = np.unique(np.concatenate([shape.triangles.ravel(), shape.segments.ravel()]))
     seen = [shape.points[used]]

@@ -5,11 +5,12 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import Floats, Shape
+from ..cases.storage.shape import FloatArray, Shape
 from ..cases.storage.stored_result import StoredResult
 from ..cases.unit_display import Units
 from .caption import BUTTONS, ROW, SLIDER, Caption, CaptionText, place_view
-from .field import Field, find_field, list_fields, take_values
+from .field import find_field, list_fields, take_values
+from .field_list import Field
 from .flesh import make_skin
 from .ghost import find_ghost
 from .interrupt import close_on_signal
@@ -117,7 +118,7 @@ class Window:
             self.slider.GetRepresentation().SetTitleText(self.result.stages[kept].words)
         self.redraw()
 
-    def pick(self, point: Floats, picker: Any) -> None:  # noqa: ANN401
+    def pick(self, point: FloatArray, picker: Any) -> None:  # noqa: ANN401
         """Tell what is known of the point that was clicked."""
         if picker.GetActor() is self.cloth:
             self.tell(describe_triangle(self.shape, picker.GetCellId(), self.units))

@@ -1,29 +1,26 @@
 """The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
 
-from functools import partial
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 
-from .exit_codes import CHECK_FAILED, INTERRUPTED, STOPPED, explain_error
+from .check_command import check
+from .exit_codes import INTERRUPTED, STOPPED, explain_error
 from .hang_command import hang
 from .lighten_command import lighten
-from .lying_commands import tip, trim
-from .option import parse_option
+from .materials_command import materials
+from .new_command import new
 from .rank_command import rank
 from .report_command import report
+from .solve_command import solve
 from .sweep_command import sweep
+from .tip_command import tip
+from .trim_command import trim
 from .view_command import view
 from .weigh_command import weigh
 
-if TYPE_CHECKING:
-    from ..unit_display import Units
-
-UNITS = click.Choice(["metric", "imperial", "both"])
-CATEGORIES = click.Choice(["fabric", "cord", "webbing", "tube", "rod", "thread", "plate"])
-LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
-FILE = click.Path(path_type=Path)
+# To add a command, write a module with it and put it here.
+COMMANDS = (check, hang, lighten, materials, new, rank, report, solve, sweep, tip, trim, view, weigh)
 
 
 class Commands(click.Group):
@@ -47,11 +44,6 @@ class Commands(click.Group):
             ctx.exit(code)
 
 
-def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:
-    """Return the mesh size in m; a length that cannot be read is bad usage."""
-    return None if value is None else parse_option(value, "length", "mesh size", ctx, param)
-
-
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="tautlay")
 def main() -> None:
@@ -62,145 +54,5 @@ def main() -> None:
     """
 
 
-@main.command()
-@click.argument("design", type=FILE)
-@click.option("--load", type=LOADS, help="What the person does; left out: as in the design.")
-@click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
-@click.option(
-    "--mesh-size",
-    callback=read_mesh_size,
-    metavar="LENGTH",
-    help='Side of a triangle, such as "25 mm"; left out: as in the design.',
-)
-@click.option(
-    "--load-steps",
-    type=click.IntRange(0, 20),
-    default=0,
-    metavar="N",
-    help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
-)
-@click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
-@click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
-@click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
-@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
-@click.option("--no-picture", is_flag=True, help="Draw no pictures.")
-@click.option("--no-page", is_flag=True, help="Write no report page.")
-@click.pass_context
-def solve(
-    ctx: click.Context,
-    design: Path,
-    *,
-    load: str | None,
-    output: Path | None,
-    mesh_size: float | None,
-    load_steps: int,
-    units: "Units | None",
-    quiet: bool,
-    strict: bool,
-    how_sure: bool,
-    no_picture: bool,
-    no_page: bool,
-) -> None:
-    """Find the loaded shape of DESIGN and what every part carries.
-
-    Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
-    design; with --load-steps also load_step_0.vtu and so on.
-    """
-    from ..design import read_design
-    from ..mesh_size import MeshSizeError, count_triangles, foretell_wait
-
-    try:
-        plan = read_design(design, mesh_size=mesh_size)
-    except MeshSizeError as error:
-        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
-    folder = output or Path("results") / (f"{design.stem}-{load}" if load else design.stem)
-    from ..storage.result_folder import check_folder
-
-    check_folder(folder)
-    from ..judging.clearance import Clearance
-    from ..judging.cloth.hot_spot import RIM
-    from ..solving.no_equilibrium import name_file
-    from ..studies.solved_case import solve_case
-    from .progress import show_line, show_progress
-    from .result_pictures import draw_result
-
-    if not quiet and (sentence := foretell_wait(count_triangles(plan.hammock, plan.mesh_size, RIM, units=plan.units))):
-        click.echo(sentence, err=True)
-    with show_progress(not quiet) as listener, name_file(design):
-        result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
-    if how_sure:
-        from ..studies.sensitivity.range_search import find_factor_ranges
-
-        with show_line(not quiet, "how sure") as tell, name_file(design):
-            result = result.add_factor_ranges(find_factor_ranges(result, progress=tell))
-    asked = units or plan.units
-    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
-    if not quiet:
-        from rich.console import Console
-
-        from .printing.summary import print_summary
-
-        print_summary(result.record, result.findings, asked, Console(highlight=False), result.factor_ranges)
-        click.echo(f"\nWritten to {folder}")
-    clearance = Clearance(result.shape.ground_clearance)
-    if strict and (result.findings.failed or not clearance.passed):
-        ctx.exit(CHECK_FAILED)
-
-
-@main.command()
-@click.argument("design", type=FILE)
-def check(design: Path) -> None:
-    """Read DESIGN and tell everything that is wrong with it, without solving."""
-    from ..design import read_design
-
-    plan = read_design(design)
-    click.echo(f"{design}: no fault found in {plan.name}.")
-
-
-@main.command()
-@click.argument("path", type=FILE, default=Path("my_hammock.toml"))
-@click.option("--force", is_flag=True, help="Replace the file if it is there already.")
-def new(path: Path, *, force: bool) -> None:
-    """Write a commented design to start from to PATH (left out: my_hammock.toml)."""
-    from ..new_design import write_starter
-
-    click.echo(f"Written to {write_starter(path, force=force)}")
-
-
-@main.command()
-@click.argument("category", type=CATEGORIES, required=False)
-@click.option("--find", help="Only entries with this text in name or kind.")
-@click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
-@click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
-def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
-    """List what can be built with, with sources and how sure each value is.
-
-    Status: seen in the source named, second hand, derived, or from memory.
-    """
-    from rich.console import Console
-
-    from ...materials import CATEGORIES as KNOWN
-    from ...materials import read_library
-    from .printing.material_table import print_categories, print_stock
-
-    library, console = read_library(*files), Console(highlight=False)
-    if category is None and find is None:
-        print_categories(library, console)
-        return
-    found = {name: library.select(name, text=find) for name in ([category] if category else KNOWN)}
-    if not any(found.values()):
-        raise click.UsageError(f"nothing in the library matches {find!r}; `tautlay materials` tells what there is.")
-    for name, entries in found.items():
-        if entries:
-            print_stock(name, entries, library, units, console)
-
-
-main.add_command(hang)
-main.add_command(lighten)
-main.add_command(rank)
-main.add_command(report)
-main.add_command(sweep)
-main.add_command(tip)
-main.add_command(trim)
-main.add_command(view)
-main.add_command(weigh)
+for command in COMMANDS:
+    main.add_command(command)

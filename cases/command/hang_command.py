@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING
 import click
 
 from .exit_codes import CHECK_FAILED
-from .option import parse_option
+from .option import FILE, UNITS, parse_option
 
 if TYPE_CHECKING:
     from ..studies.hang.hang_sheet import HangSheet
     from ..unit_display import Units
 
-FILE = click.Path(path_type=Path)
 _STEPS = 6  # distances of a range
 _MOST = 40  # distances and girths of one call
 
@@ -59,7 +58,7 @@ def read_height(ctx: click.Context, param: click.Parameter, text: str | None) ->
 @click.option(
     "--clearance", callback=read_height, metavar="LENGTH", help="Height above ground to keep; left out: as it is."
 )
-@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--units", type=UNITS, help="Left out: as in the design.")
 @click.option("--json", "file", type=FILE, help="Write the sheet to this file as well.")
 @click.option("--quiet", "-q", is_flag=True, help="Print only the sheet, no progress.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if it does not fit somewhere.")

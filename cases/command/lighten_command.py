@@ -5,11 +5,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from ...hammock.load_case import DESIGN_LOADS
+from .option import FILE, LOADS, UNITS
+
 if TYPE_CHECKING:
     from ..unit_display import Units
-
-FILE = click.Path(path_type=Path)
-LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
 
 
 @click.command()
@@ -18,7 +18,11 @@ LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
     "--part", "keys", multiple=True, metavar="KEY", help="That may change, such as body.fabric; may be repeated."
 )
 @click.option(
-    "--load", "loads", multiple=True, type=LOADS, help="It must hold; may be repeated; left out: lying, sudden."
+    "--load",
+    "loads",
+    multiple=True,
+    type=LOADS,
+    help=f"It must hold; may be repeated; left out: {', '.join(DESIGN_LOADS)}.",
 )
 @click.option(
     "--limit", "limits", multiple=True, metavar="TEXT", help='To keep, such as "back_sag_m < 25 cm"; may be repeated.'
@@ -33,7 +37,7 @@ LOADS = click.Choice(["distributed", "lying", "sitting", "sudden"])
 @click.option("--output", "-o", type=FILE, help="File of results; left out: results/NAME OF THE DESIGN-lighter.sqlite.")
 @click.option("--processes", type=click.IntRange(1, 256), help="On this machine; left out: one for each core.")
 @click.option("--scheduler", metavar="ADDRESS", help="Let the workers of a dask scheduler do it.")
-@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--units", type=UNITS, help="Left out: as in the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Show no progress.")
 def lighten(
     design: Path,
@@ -55,7 +59,6 @@ def lighten(
     """
     from rich.console import Console
 
-    from ..studies.lighten.lightening import LOADS as USUAL
     from ..studies.lighten.lightening import LightenSettings, lighten_design
     from ..studies.sweep.worker_pool import PoolSettings
     from .printing.lighten_table import print_lightening
@@ -63,7 +66,7 @@ def lighten(
 
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
     with show_designs(not quiet) as listener:
-        terms = LightenSettings(keys, loads or USUAL, limits, most)
+        terms = LightenSettings(keys, loads or DESIGN_LOADS, limits, most)
         found = lighten_design(design, target, terms, hands=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
     click.echo(f"\nWritten to {target}")

@@ -1,6 +1,15 @@
-"""Quantities among the options of a command."""
+"""What commands have in common: options, each made from the one list of what can be named."""
+
+from pathlib import Path
 
 import click
+
+from ...hammock.load_case import LoadCase
+from ..unit_display import UNIT_SYSTEMS
+
+FILE = click.Path(path_type=Path)
+LOADS = click.Choice([case.value for case in LoadCase])
+UNITS = click.Choice(UNIT_SYSTEMS)
 
 
 def parse_option(text: str, dimension: str, plausible: str | None, ctx: click.Context, param: click.Parameter) -> float:

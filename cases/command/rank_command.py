@@ -5,13 +5,13 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..studies.compare.ranking import Ranking
     from ..studies.sweep.store import SweepRecord
     from ..studies.sweep.sweep_row import SweepRow
     from ..unit_display import Units
-
-FILE = click.Path(path_type=Path)
 
 
 @click.command()
@@ -43,7 +43,7 @@ FILE = click.Path(path_type=Path)
     metavar="N FILE",
     help="Write design N as a design file, with its comments.",
 )
-@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--units", type=UNITS, help="Left out: as in the design.")
 def rank(
     file: Path,
     *,
@@ -74,7 +74,7 @@ def rank(
     from ..studies.compare.ranking import rank_rows
     from ..studies.compare.reload_sweep import summarise_sweep
     from ..studies.sweep.mesh_warning import note_mesh
-    from ..unit_display import WIDTH, write_sentence
+    from ..unit_display import WIDTH, find_units, write_sentence
     from .printing.rank_table import print_effects, print_ranking
 
     written = (csv_file, parquet_file, page_file, write_design and write_design[1])
@@ -85,7 +85,7 @@ def rank(
     if against:
         find_pareto_front(rows, keys)  # what is asked of all designs makes sense, even if no design is left
     unbeaten = find_pareto_front(ranking.rows, keys) if ranking.rows and (against or len(keys) >= LEAST) else None
-    asked, console = units or _choose_units(heading), Console(highlight=False)
+    asked, console = units or find_units(heading.units), Console(highlight=False)
     print_ranking(heading, ranking, unbeaten, console, units=asked, most=most, against=bool(against))
     summary = summarise_sweep(heading)
     note = note_mesh(summary.mesh_size, hot_spots=summary.hot_spots)
@@ -143,11 +143,6 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[SweepRecord, list[SweepR
             raise RankingError(f"{file} has no sweep {show_value(name)}; {listed}.")
         heading = headings[names.index(name) if name is not None else 0]
         return heading, store.list_rows(heading.name)
-
-
-def _choose_units(heading: "SweepRecord") -> "Units":
-    """Return the units a kept sweep asks for."""
-    return "metric" if heading.units == "metric" else "imperial" if heading.units == "imperial" else "both"
 
 
 def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, path: Path) -> None:

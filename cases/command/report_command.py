@@ -5,19 +5,17 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..unit_display import Units
 
-FOLDER = click.Path(path_type=Path)
-
 
 @click.command()
-@click.argument("result", type=FOLDER)
-@click.argument("other", type=FOLDER, required=False)
-@click.option("--output", "-o", type=FOLDER, help="File to write; left out: see above.")
-@click.option(
-    "--units", type=click.Choice(["metric", "imperial", "both"]), help="Units shown first; left out: as in the design."
-)
+@click.argument("result", type=FILE)
+@click.argument("other", type=FILE, required=False)
+@click.option("--output", "-o", type=FILE, help="File to write; left out: see above.")
+@click.option("--units", type=UNITS, help="Units shown first; left out: as in the design.")
 def report(result: Path, other: Path | None, *, output: Path | None, units: "Units | None") -> None:
     """Write the page of RESULT, a folder that `tautlay solve` wrote.
 

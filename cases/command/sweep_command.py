@@ -5,8 +5,7 @@ from pathlib import Path
 import click
 
 from .exit_codes import NO_EQUILIBRIUM
-
-FILE = click.Path(path_type=Path)
+from .option import FILE
 
 
 @click.command()
@@ -59,6 +58,6 @@ def sweep(
     if not quiet:
         click.echo(f"\n{write_end(rows, asked)}")
         click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
-    if any(row.status in ("broken", "lost", "open") for row in rows):
+    if any(row.status.is_owed for row in rows):
         click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)
         ctx.exit(NO_EQUILIBRIUM)

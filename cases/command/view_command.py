@@ -5,12 +5,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from ...viewer.field_list import FIELDS, NAMES
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..unit_display import Units
-
-FILE = click.Path(path_type=Path)
-UNITS = click.Choice(["metric", "imperial", "both"])
-FIELDS = click.Choice(["larger-stress", "smaller-stress", "direction", "state", "warp", "weft", "pressure"])
 
 
 @click.command()
@@ -22,7 +21,13 @@ FIELDS = click.Choice(["larger-stress", "smaller-stress", "direction", "state", 
     metavar="[FOLDER]",
     help="Open no window but draw pictures into FOLDER; left out: the folder of the result.",
 )
-@click.option("--field", type=FIELDS, default="larger-stress", show_default=True, help="What the cloth shows at first.")
+@click.option(
+    "--field",
+    type=click.Choice(list(NAMES)),
+    default=FIELDS[0].key,
+    show_default=True,
+    help="What the cloth shows at first.",
+)
 @click.option("--units", type=UNITS, help="Units of all words; left out: as in the design.")
 def view(result: Path, *, pictures: str | None, field: str, units: "Units | None") -> None:
     """Show RESULT, a folder that solve has written, in a window; with --pictures draw it without one."""

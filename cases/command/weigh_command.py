@@ -5,15 +5,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .option import FILE, UNITS
+
 if TYPE_CHECKING:
     from ..unit_display import Units
-
-FILE = click.Path(path_type=Path)
 
 
 @click.command()
 @click.argument("design", type=FILE)
-@click.option("--units", type=click.Choice(["metric", "imperial", "both"]), help="Left out: as in the design.")
+@click.option("--units", type=UNITS, help="Left out: as in the design.")
 @click.option("--json", "file", type=FILE, help="Write every part to this file as well.")
 def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     """Weigh every part of DESIGN, without solving it.

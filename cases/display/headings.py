@@ -12,20 +12,6 @@ class PrintHeading(NamedTuple):
     meaning: str
 
 
-_CASES = {
-    "distributed": ("spread weight", "The weight of somebody lying on the back, spread over the cloth."),
-    "lying": ("lying", "A jointed person in contact with smooth cloth."),
-    "sitting": (
-        "sitting across",
-        "The spread weight of somebody who sits facing left, feet over the left side; how the body tips is left out.",
-    ),
-    "sudden": (
-        "sudden, {factor:g} x weight",
-        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop asks for more.",
-    ),
-}
-
-
 def write_heading(name: str, load: LoadCase | None = None, factor: float = 1.0) -> PrintHeading:
     """Return how a result is headed.
 
@@ -51,5 +37,5 @@ def write_heading(name: str, load: LoadCase | None = None, factor: float = 1.0) 
     title = f"{name}: loaded shape"
     if load is None:
         return PrintHeading(title, "")
-    words, meaning = (text.format(factor=factor) for text in _CASES[load])
+    words, meaning = (text.format(factor=factor) for text in (load.words, load.meaning))
     return PrintHeading(f"{title}, {words}", meaning)

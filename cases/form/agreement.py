@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from typing import Any, NamedTuple
 
+from ...hammock.hammock import Attachment
 from ...materials import nearest_line, show_value
 from ..design_issue import DesignIssue, write_path
 from .bar import find_part_disagreements, find_size_disagreements
@@ -149,10 +150,10 @@ def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, s
 
 def _check_lock(channel: dict[str, Any]) -> str | None:
     """Return what is wrong between ``attachment`` and ``lock_length``."""
-    locked = channel.get("attachment") == "locked"
+    locked = channel.get("attachment") == Attachment.LOCKED
     if locked and "lock_length" not in channel:
         return 'is missing; a locked channel needs the length sewn at each corner, for example lock_length = "40 cm".'
-    if not locked and channel.get("attachment") in ("sewn", "free") and "lock_length" in channel:
+    if not locked and channel.get("attachment") in list(Attachment) and "lock_length" in channel:
         held = channel["attachment"]
         return f'only a locked channel has one; remove it, or write attachment = "locked" instead of "{held}".'
     return None

@@ -8,13 +8,12 @@ from pydantic import Field
 
 from ...hammock.hammock import Bar
 from ...making import BarPart, ThrustPath
-from ...materials import RodSection, Tube
+from ...materials import SECTIONS, RodSection, Tube
 from .fields import ChoiceField, QuantityField, find_material
 from .job import Line
 from .toml_table import TomlTable, UpToMetre
 
-SectionField = Annotated[Tube | RodSection | None, find_material("tube", "rod")]
-_SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}
+SectionField = Annotated[Tube | RodSection | None, find_material(*SECTIONS)]
 _OF_JOINT = ("overlap", "play", "joint_stiffness", "rests_on", "holding_force")
 
 
@@ -85,7 +84,7 @@ def build_section(table: BarPartTable) -> Tube | RodSection:
     """Return the section of a part, of its own size where it is only like one of the library."""
     base = table.section or table.like
     assert base is not None
-    sizes = {key: value for key in _SIZES[base.category] if (value := getattr(table, key)) is not None}
+    sizes = {key: value for key in base.sizes if (value := getattr(table, key)) is not None}
     if not sizes:
         return base
     known = {key: origin for key, origin in base.provenance.items() if key not in sizes}
@@ -117,7 +116,7 @@ def find_part_disagreements(raw: dict[str, Any]) -> Iterator[tuple[tuple[str | i
 
 def _check_size(part: dict[str, Any]) -> Iterator[tuple[str, str]]:
     """Yield what is wrong with how a section is told."""
-    sizes = [key for keys in _SIZES.values() for key in keys if key in part]
+    sizes = [key for kind in SECTIONS for key in kind.sizes if key in part]
     if "section" in part and "like" in part:
         yield "like", "section and like contradict each other; keep one and remove the other."
     elif "section" not in part and "like" not in part:
@@ -143,10 +142,10 @@ def find_size_disagreements(table: BarTable) -> Iterator[tuple[tuple[str | int, 
     for place, part in enumerate(table.part):
         if part.like is None:
             continue
-        foreign = [key for kind, keys in _SIZES.items() if kind != part.like.category for key in keys]
+        foreign = [key for kind in SECTIONS if not isinstance(part.like, kind) for key in kind.sizes]
         for key in foreign:
             if getattr(part, key) is not None:
-                right = " and ".join(_SIZES[part.like.category])
+                right = " and ".join(part.like.sizes)
                 yield ("part", place, key), f"a {part.like.category} has no {key}; its size is {right}."
         if isinstance(part.like, Tube):
             outer, wall = part.outer_diameter or part.like.outer_diameter, part.wall or part.like.wall

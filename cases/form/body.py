@@ -38,7 +38,7 @@ class BodyTable(TomlTable):
     length: BodyLength = Field(description="flat length from bar to bar", examples=['"2.05 m"'])
     head_width: BodyWidth = Field(description="flat width under the head bar", examples=['"1.22 m"'])
     foot_width: BodyWidth = Field(description="flat width under the foot bar", examples=['"1.12 m"'])
-    fabric: Annotated[Fabric, find_material("fabric")] = Field(
+    fabric: Annotated[Fabric, find_material(Fabric)] = Field(
         description="name of a fabric of the library", examples=['"ripstop nylon 37 g/m2"']
     )
     layers: int = Field(default=1, ge=1, le=4)

@@ -15,7 +15,7 @@ from .toml_table import TomlTable, UpToMetre
 class ChannelTable(TomlTable):
     """``[channel]``."""
 
-    cord: Annotated[Cord, find_material("cord")] = Field(
+    cord: Annotated[Cord, find_material(Cord)] = Field(
         description="name of the side cord in the library", examples=['"12-strand UHMWPE 2 mm"']
     )
     attachment: Annotated[Attachment, ChoiceField(Attachment)] = Field(

@@ -30,7 +30,7 @@ class CornerTable(TomlTable):
         description="way the corner is made, plate or loop", examples=['"loop"']
     )
     tip: Annotated[float, QuantityField("length", low=0.0005, high=0.06)] | None = None  # as thick as a bar may be
-    plate: Annotated[Plate, find_material("plate")] | None = None
+    plate: Annotated[Plate, find_material(Plate)] | None = None
     width: Small | None = None
     tip_hole: Small | None = None
     tip_edge: Small | None = None

@@ -1,15 +1,15 @@
 """Kinds of values in a design file: quantities, words of a choice, names of materials."""
 
 import re
+from collections.abc import Iterable
 from difflib import get_close_matches
-from enum import StrEnum
 from typing import Any
 
 from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 
 from ...hammock.body_size import PERCENTILES
 from ...hammock.person import Sex
-from ...materials import Library, parse_quantity, show_value
+from ...materials import Library, Material, parse_quantity, show_value
 from ..design_issue import suggest_name
 from ..unit_display import show_quantity
 
@@ -55,8 +55,8 @@ class ChoiceField(BeforeValidator):
 
     Parameters
     ----------
-    words : type of StrEnum
-        What may be written.
+    words : iterable of str
+        What may be written: a StrEnum, of which the value is a member, or plain words.
 
     Examples
     --------
@@ -67,13 +67,13 @@ class ChoiceField(BeforeValidator):
     'FEMALE'
     """
 
-    def __init__(self, words: type[StrEnum]) -> None:
-        known = [word.value for word in words]
+    def __init__(self, words: Iterable[str]) -> None:
+        known = {str(word): word for word in words}
 
-        def choose(value: Any) -> StrEnum:  # noqa: ANN401
+        def choose(value: Any) -> str:  # noqa: ANN401
             if isinstance(value, str) and value in known:
-                return words(value)
-            guess = suggest_name(value, known) if isinstance(value, str) else ""
+                return known[value]
+            guess = suggest_name(value, list(known)) if isinstance(value, str) else ""
             raise ValueError(f"{show_value(value)} is no word known here; {guess}allowed are {', '.join(known)}.")
 
         super().__init__(choose)
@@ -106,30 +106,32 @@ def _read_percentile(value: Any) -> tuple[Sex, float]:  # noqa: ANN401
     return Sex.MALE if found["sex"] == "man" else Sex.FEMALE, percentile
 
 
-def find_material(*categories: str) -> PlainValidator:
+def find_material(*kinds: type[Material]) -> PlainValidator:
     """Return a validator that looks a name up in the library given as context.
 
     Parameters
     ----------
-    categories : str
-        Categories of the library, such as ``"tube"`` and ``"rod"``; the name must be in one of them.
+    kinds : type of Material
+        Such as ``Tube`` and ``RodSection``; the name must be one of one of them.
 
     Returns
     -------
     PlainValidator
         To be put into ``Annotated``.
     """
+    categories = [kind.category for kind in kinds]
 
     def find(value: Any, info: ValidationInfo) -> Any:  # noqa: ANN401
         library: Library = (info.context or {})["library"]
         noun = " or ".join(categories)
         if not isinstance(value, str):
             raise ValueError(f"{show_value(value)} is no name; write the name of a {noun} in quotes.")
-        homes = [category for category in categories if value in library.names(category)]
+        homes = [kind for kind in kinds if value in library.names(kind.category)]
         if len(homes) == 1:
-            return getattr(library, homes[0])(value)
+            return library.find(homes[0], value)
         if homes:
-            raise ValueError(f"{show_value(value)} is the name of a {' and of a '.join(homes)}; rename one of them.")
+            both = " and of a ".join(kind.category for kind in homes)
+            raise ValueError(f"{show_value(value)} is the name of a {both}; rename one of them.")
         known = [name for category in categories for name in library.names(category)]
         lists = " and ".join(f"`tautlay materials {category}`" for category in categories)
         guess = suggest_name(value, known)

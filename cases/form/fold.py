@@ -18,7 +18,7 @@ class FoldTable(StitchingTable):
     folds: int = Field(ge=1, le=2, description="how often the edge is folded over, 1 or 2", examples=["2"])
     finished_width: ChannelWidth | None = None
     stitching_width: ChannelWidth | None = None
-    strip: Annotated[Fabric, find_material("fabric")] | None = None
+    strip: Annotated[Fabric, find_material(Fabric)] | None = None
     strip_width: Annotated[float, QuantityField("length", "strip of cloth")] | None = None
     strip_inset: Annotated[float, QuantityField("length", "seam inset")] | None = None
     strip_rows: Annotated[int, Field(ge=1, le=8)] | None = None

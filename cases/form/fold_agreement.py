@@ -5,6 +5,7 @@ from math import pi
 from typing import Any
 
 from ...hammock import GeometryIssue, Hammock
+from ...hammock.hammock import Attachment
 from ...making import Fold, Workmanship, flatten_cord
 from ...making.fold import SPACING
 from ...materials import make_sentence
@@ -42,10 +43,10 @@ def list_fold_disagreements(channel: dict[str, Any]) -> Iterator[tuple[tuple[str
         if "finished_width" not in fold and not (given and fold.get("folds") == 2):
             words = 'is missing; write how wide the sewn channel lies flat, for example finished_width = "20 mm".'
             yield ("channel", "fold", "finished_width"), words
-    if isinstance(lock, dict) and held == "free":
+    if isinstance(lock, dict) and held == Attachment.FREE:
         words = 'stitches through the cord hold it; remove the table, or write attachment = "sewn" or "locked".'
         yield ("channel", "lock"), words
-    elif isinstance(lock, dict) and held == "locked" and "corner_length" in lock:
+    elif isinstance(lock, dict) and held == Attachment.LOCKED and "corner_length" in lock:
         words = "a locked channel is sewn over its lock_length at each corner; remove this key."
         yield ("channel", "lock", "corner_length"), words
 

@@ -1,23 +1,15 @@
 """``[design]``, ``[materials]``, ``[load]``, ``[mesh]`` and ``[report]``: what is computed, and how it is told."""
 
-from enum import StrEnum
 from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
 from ...hammock.load_case import SUDDEN_FACTOR, LoadCase
+from ..unit_display import UNIT_SYSTEMS, Units
 from .fields import ChoiceField, QuantityField
 from .toml_table import TomlTable
 
 MOST_FILES = 20  # of materials
-
-
-class UnitSystem(StrEnum):
-    """Units of reports."""
-
-    METRIC = "metric"
-    IMPERIAL = "imperial"
-    BOTH = "both"
 
 
 def _check_line(text: str) -> str:
@@ -59,4 +51,4 @@ class MeshTable(TomlTable):
 class ReportTable(TomlTable):
     """``[report]``."""
 
-    units: Annotated[UnitSystem, ChoiceField(UnitSystem)] = UnitSystem.BOTH
+    units: Annotated[Units, ChoiceField(UNIT_SYSTEMS)] = "both"

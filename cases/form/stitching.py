@@ -15,7 +15,7 @@ StitchLength = Annotated[float, QuantityField("length", "stitch length")]
 class StitchingTable(TomlTable):
     """Thread and rows."""
 
-    thread: Annotated[Thread, find_material("thread")] = Field(
+    thread: Annotated[Thread, find_material(Thread)] = Field(
         description="name of a thread of the library", examples=['"nylon size E"']
     )
     stitch_length: StitchLength = Field(

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ...materials import Cord, Webbing
+from ...materials import LINES, Cord, Webbing
 from .fields import QuantityField, find_material
 from .toml_table import TomlTable
 
@@ -16,13 +16,13 @@ StrapHeight = Annotated[float, QuantityField("length", "strap height")]
 class SuspensionTable(TomlTable):
     """``[suspension]``; legs and straps are given together or one by one."""
 
-    leg: Annotated[Cord, find_material("cord")] = Field(
+    leg: Annotated[Cord, find_material(Cord)] = Field(
         description="name of the legs' cord in the library", examples=['"12-strand UHMWPE 2 mm"']
     )
     leg_length: LegLength | None = None
     head_leg_length: LegLength | None = None
     foot_leg_length: LegLength | None = None
-    line: Annotated[Cord | Webbing, find_material("cord", "webbing")] = Field(
+    line: Annotated[Cord | Webbing, find_material(*LINES)] = Field(
         description="name of a cord or webbing of the library", examples=['"12-strand UHMWPE 3 mm"']
     )
     line_length: Annotated[float, QuantityField("length", "line length")] = Field(

@@ -19,7 +19,7 @@ class TreesTable(TomlTable):
     girth: Girth | None = None
     head_girth: Girth | None = None
     foot_girth: Girth | None = None
-    strap: Annotated[Webbing, find_material("webbing")] | None = None
+    strap: Annotated[Webbing, find_material(Webbing)] | None = None
     strap_length: Annotated[float, QuantityField("length", low=0.2, high=15.0)] | None = None
     hitch: Annotated[Hitch, ChoiceField(Hitch)] | None = None
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...hammock.arrays import Floats
+from ...hammock.arrays import FloatArray
 from ...meshing import HammockModel
 from ...solver import State
 from ..record import ForceVector, Newtons, Record
@@ -114,7 +114,7 @@ def find_forces(model: HammockModel, state: State) -> Forces:
     )
 
 
-def find_cord_tension(model: HammockModel, state: State, side: str) -> Floats:
+def find_cord_tension(model: HammockModel, state: State, side: str) -> FloatArray:
     """Return the tension (k,), N, of each piece of a side cord from head to foot, one a mesh edge."""
     pieces = []
     for name in (f"head {side} lock", f"{side} side cord", f"foot {side} lock"):

@@ -77,8 +77,8 @@ def record_materials(sources: Mapping[str, Material]) -> tuple[MaterialRecord, .
 
     Examples
     --------
-    >>> from tautlay.materials import read_library
-    >>> (cord,) = record_materials({"channel.cord": read_library().cord("12-strand UHMWPE 2 mm")})
+    >>> from tautlay.materials import Cord, read_library
+    >>> (cord,) = record_materials({"channel.cord": read_library().find(Cord, "12-strand UHMWPE 2 mm")})
     >>> cord.name, cord.used_for, cord.values[0].quantity
     ('12-strand UHMWPE 2 mm', ('channel.cord',), 'diameter')
     """

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from ...making import Workmanship
+from ...making import TerminationType, Workmanship
 from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
 from ...materials import Cord, Material, Sentence, make_sentence
 from ...meshing import HammockModel
@@ -132,7 +132,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
                 least=LEAST_BURY,
                 most=UNCOATED_BURY,
             )
-        if ending.method == "spliced eye" and not ending.locked:
+        if ending.method is TerminationType.SPLICE and not ending.locked:
             yield make_sentence(
                 "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack; a lock adds "
                 "no strength, it holds the bury (engineering note).",

@@ -4,14 +4,15 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple
 
-from ...hammock import GeometryIssue, HammockError, LoadCase
+from ...hammock import GeometryIssue, HammockError
+from ...hammock.load_case import HANGING, LoadCase
 from ...materials import make_sentence
 from ...materials.short_repr import write_repr, write_value
 from ...meshing import Fineness, HammockModel, build_model, check_containment
 from ...solver import Progress, State, relax
 from ..design import Design, find_factor
 from ..judging.loaded_shape import find_hang_angle
-from ..storage.shape import Floats
+from ..storage.shape import FloatArray
 from ..unit_display import write_sentence
 from .no_equilibrium import NoEquilibriumError
 
@@ -55,7 +56,7 @@ class Start(NamedTuple):
     """
 
     model: HammockModel
-    positions: Floats
+    positions: FloatArray
     keeps_trees: bool = True
 
     def __repr__(self) -> str:
@@ -76,7 +77,7 @@ def list_mesh_levels(size: float, load: LoadCase, rim: float | None = None) -> l
     sizes = [size]
     while sizes[0] * 2 <= _COARSEST:
         sizes.insert(0, sizes[0] * 2)
-    first = [MeshLevel(Fineness(sizes[0]), LoadCase.DISTRIBUTED)] if load is not LoadCase.DISTRIBUTED else []
+    first = [MeshLevel(Fineness(sizes[0]), HANGING)] if load is not HANGING else []
     meshes = [Fineness(each) for each in sizes]
     if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
         meshes.append(Fineness(size, rim))
@@ -120,7 +121,7 @@ class MeshSequence:
             loose = tolerance if stage == last else max(tolerance, _COARSE_TOLERANCE)
             before = start if stage == last and start is not None else _start_from(found)
             found = self._solve(stage, loose, before, distance)
-            if suspension.hang_angle is not None and rung.load is LoadCase.DISTRIBUTED:
+            if suspension.hang_angle is not None and rung.load is HANGING:
                 found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
             distance = found[0].tree_distance
         assert found is not None  # there is always a rung

@@ -2,7 +2,7 @@
 
 import time
 
-from ...hammock import LoadCase
+from ...hammock.load_case import find_load_case
 from ..design import Design
 from ..judging.cloth.hot_spot import RIM
 from ..mesh_size import count_triangles
@@ -53,7 +53,7 @@ def solve_equilibrium(
     NoEquilibriumError
         If the solver ends without an equilibrium.
     """
-    wanted = _find_load(load, design)
+    wanted = design.load if load is None else find_load_case(load)
     begun = time.perf_counter()
     size = design.mesh_size if mesh_size is None else mesh_size
     rim = RIM if hot_spots else None
@@ -67,12 +67,3 @@ def solve_equilibrium(
     model, state = ladder.climb(tolerance, start)
     seconds = time.perf_counter() - begun
     return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
-
-
-def _find_load(name: str | None, design: Design) -> LoadCase:
-    """Return the load case of that name, or the design's own."""
-    if name is None:
-        return design.load
-    if name not in list(LoadCase):
-        raise ValueError(f"there is no load case {name!r}; there is {', '.join(LoadCase)}.")
-    return LoadCase(name)

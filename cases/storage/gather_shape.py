@@ -8,7 +8,7 @@ from ...meshing import HammockModel
 from ...solver import ContactResult, MembraneResult, State
 from ..judging.cloth.hot_spot import THREADS, find_nominal, find_strength
 from ..judging.forces import find_cord_tension
-from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, CellTag, Floats, Integers, Occupant, Shape
+from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, CellTag, FloatArray, IntegerArray, Occupant, Shape
 
 
 def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> Shape:
@@ -63,7 +63,7 @@ def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
     return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure)
 
 
-def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[Integers, Floats]:
+def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[IntegerArray, FloatArray]:
     """Return the pieces (k, 2) of a cord, line or bar and what each carries (k,), N, a thrust negative."""
     if part in SIDE_CORDS:
         side = part.title.split()[0]
@@ -74,7 +74,7 @@ def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[Inte
     return element.connectivity, -found.thrust if part in BARS else found.tension
 
 
-def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> Floats:
+def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> FloatArray:
     """Return the ends (2, 3), m, of the free edge of an extension on its legs; (0, 3) where there is none.
 
     The model hangs an extension on the legs, so that it has no shape of its own.

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ...hammock.arrays import Floats, Integers
+from ...hammock.arrays import FloatArray, IntegerArray
 from ...materials.short_repr import write_repr, write_value
 
 
@@ -26,10 +26,10 @@ class Occupant:
         Contact pressure on each triangle of the cloth, Pa.
     """
 
-    axes: Floats
-    radii: Floats
-    part: Integers
-    pressure: Floats
+    axes: FloatArray
+    radii: FloatArray
+    part: IntegerArray
+    pressure: FloatArray
 
     def __repr__(self) -> str:
         return write_repr(
@@ -46,10 +46,10 @@ class Packed(NamedTuple):
     their first points.
     """
 
-    points: Floats
-    radius: Floats
-    cells: Mapping[str, Integers]
-    part: Mapping[str, Integers]
+    points: FloatArray
+    radius: FloatArray
+    cells: Mapping[str, IntegerArray]
+    part: Mapping[str, IntegerArray]
 
     def __repr__(self) -> str:
         return write_repr(self, f"{len(self.points)} points")
@@ -85,7 +85,7 @@ def pack_occupant(occupant: Occupant, first: int) -> Packed:
     )
 
 
-def unpack_occupant(packed: Packed, pressure: Floats) -> Occupant:
+def unpack_occupant(packed: Packed, pressure: FloatArray) -> Occupant:
     """Return the occupant that was packed.
 
     Parameters

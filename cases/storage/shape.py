@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from ...hammock.arrays import Floats, Integers
+from ...hammock.arrays import FloatArray, IntegerArray
 from ...materials.short_repr import write_repr, write_value
 from .cell_tag import BARS, EXTENSIONS, FLESH, LINES, SIDE_CORDS, CellTag
 from .occupant import Occupant, Packed, pack_occupant, unpack_occupant
@@ -19,13 +19,23 @@ __all__ = [
     "LINES",
     "SIDE_CORDS",
     "CellTag",
-    "Floats",
-    "Integers",
+    "FloatArray",
+    "IntegerArray",
     "Occupant",
     "Shape",
     "read_shape",
     "write_shape",
 ]  # fmt: skip
+
+# What every triangle of the cloth has: name in a shape, name in a file.
+_OF_CLOTH = {
+    "larger_stress": "line_stress_larger_N_per_m",
+    "smaller_stress": "line_stress_smaller_N_per_m",
+    "direction": "line_stress_direction",
+    "state": "taut_2_wrinkled_1_slack_0",
+    "warp_share": "warp_share_of_strength",
+    "weft_share": "weft_share_of_strength",
+}
 
 
 @dataclass(frozen=True)
@@ -59,18 +69,18 @@ class Shape:
         The person, if he or she lies in contact; none of its points is among ``points``.
     """
 
-    points: Floats
-    flat: Floats
-    triangles: Integers
-    larger_stress: Floats
-    smaller_stress: Floats
-    direction: Floats
-    state: Integers
-    warp_share: Floats
-    weft_share: Floats
-    segments: Integers
-    part: Integers
-    force: Floats
+    points: FloatArray
+    flat: FloatArray
+    triangles: IntegerArray
+    larger_stress: FloatArray
+    smaller_stress: FloatArray
+    direction: FloatArray
+    state: IntegerArray
+    warp_share: FloatArray
+    weft_share: FloatArray
+    segments: IntegerArray
+    part: IntegerArray
+    force: FloatArray
     occupant: Occupant | None = None
 
     def __repr__(self) -> str:
@@ -109,14 +119,9 @@ def write_shape(shape: Shape, path: Path) -> None:
     >>> shape = Shape(np.eye(3), np.eye(3, 2), cloth, one, one, np.eye(3)[:1], none, one, one, cord, none + 7, one)
     >>> write_shape(shape, Path(tempfile.mkdtemp()) / "shape.vtu")
     """
-    cells: dict[str, Integers] = {"triangle": shape.triangles, "line": shape.segments}
-    fields: dict[str, dict[str, Floats | Integers]] = {
-        "line_stress_larger_N_per_m": {"triangle": shape.larger_stress},
-        "line_stress_smaller_N_per_m": {"triangle": shape.smaller_stress},
-        "line_stress_direction": {"triangle": shape.direction},
-        "taut_2_wrinkled_1_slack_0": {"triangle": shape.state},
-        "warp_share_of_strength": {"triangle": shape.warp_share},
-        "weft_share_of_strength": {"triangle": shape.weft_share},
+    cells: dict[str, IntegerArray] = {"triangle": shape.triangles, "line": shape.segments}
+    fields: dict[str, dict[str, FloatArray | IntegerArray]] = {
+        **{stored: {"triangle": getattr(shape, name)} for name, stored in _OF_CLOTH.items()},
         "tension_N": {"line": shape.force},
         "part": {"line": shape.part},
     }
@@ -168,19 +173,14 @@ def read_shape(path: Path) -> Shape:
         ours = fields["part"]["line"] < min(FLESH)
         nodes = grid.point_fields["radius_m"] == 0.0 if "radius_m" in grid.point_fields else slice(None)
         return Shape(
-            grid.points[nodes],
-            grid.point_fields["flat_position_m"][nodes, :2],
-            grid.cells["triangle"],
-            fields["line_stress_larger_N_per_m"]["triangle"],
-            fields["line_stress_smaller_N_per_m"]["triangle"],
-            fields["line_stress_direction"]["triangle"],
-            fields["taut_2_wrinkled_1_slack_0"]["triangle"],
-            fields["warp_share_of_strength"]["triangle"],
-            fields["weft_share_of_strength"]["triangle"],
-            grid.cells["line"][ours],
-            fields["part"]["line"][ours],
-            fields["tension_N"]["line"][ours],
-            _read_occupant(grid, ~ours),
+            points=grid.points[nodes],
+            flat=grid.point_fields["flat_position_m"][nodes, :2],
+            triangles=grid.cells["triangle"],
+            segments=grid.cells["line"][ours],
+            part=fields["part"]["line"][ours],
+            force=fields["tension_N"]["line"][ours],
+            occupant=_read_occupant(grid, ~ours),
+            **{name: fields[stored]["triangle"] for name, stored in _OF_CLOTH.items()},
         )
     except KeyError as error:
         raise VtuError(

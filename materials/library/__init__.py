@@ -10,21 +10,14 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from ..categories import CATEGORIES, Known, Records
-from ..cord import Cord
 from ..display import System
-from ..fabric import Fabric
 from ..listing import TextTable, list_materials, list_values
 from ..material import Material, MaterialError, list_quantities
-from ..plate import Plate
 from ..quantity import parse_quantity
 from ..record_reader import read_records
-from ..rod import RodSection
 from ..short_repr import write_repr
 from ..similar_materials import find_alike, find_likeliest
 from ..suggestion import suggest
-from ..thread import Thread
-from ..tube import Tube
-from ..webbing import Webbing
 
 FOLDER = Path(__file__).parent
 Bound = float | str  # SI number, or a quantity with its unit
@@ -42,8 +35,9 @@ class Library:
 
     Examples
     --------
+    >>> from tautlay.materials import Fabric
     >>> library = read_library()
-    >>> library.fabric("ripstop nylon 37 g/m2").provenance["strength_warp"].text
+    >>> library.find(Fabric, "ripstop nylon 37 g/m2").provenance["strength_warp"].text
     '42 lbf/in'
     >>> [cord.name for cord in library.select("cord", text="UHMWPE", maximum={"diameter": "2 mm"})]
     ['12-strand UHMWPE 1.75 mm', '12-strand UHMWPE 2 mm']
@@ -61,33 +55,27 @@ class Library:
     def __setstate__(self, records: Records) -> None:
         object.__setattr__(self, "records", _guard(records))
 
-    def fabric(self, name: str) -> Fabric:
-        """Return a fabric; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Fabric, name)
+    def find(self, noun: type[_M], name: str) -> _M:
+        """Return the material of a kind and name.
 
-    def cord(self, name: str) -> Cord:
-        """Return a cord; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Cord, name)
+        Parameters
+        ----------
+        noun : type of Material
+            Such as ``Cord``.
+        name : str
+            Its name in the library.
 
-    def webbing(self, name: str) -> Webbing:
-        """Return a webbing; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Webbing, name)
-
-    def tube(self, name: str) -> Tube:
-        """Return a tube; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Tube, name)
-
-    def rod(self, name: str) -> RodSection:
-        """Return a rod; MaterialError with the nearest names if there is none of that name."""
-        return self._find(RodSection, name)
-
-    def thread(self, name: str) -> Thread:
-        """Return a thread; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Thread, name)
-
-    def plate(self, name: str) -> Plate:
-        """Return a plate; MaterialError with the nearest names if there is none of that name."""
-        return self._find(Plate, name)
+        Raises
+        ------
+        MaterialError
+            If there is none; the message tells the nearest name.
+        """
+        found = self._category(noun.category).get(name)
+        if isinstance(found, noun):
+            return found
+        likeliest = self.find_likeliest(str(name), noun.category)
+        near = f"did you mean {likeliest!r}?" if likeliest else suggest(str(name), self.names(noun.category))
+        raise MaterialError([f"unknown {noun.category} {name!r}; {near}"])
 
     def names(self, category: str) -> tuple[str, ...]:
         """Return all names of a category; MaterialError for an unknown category."""
@@ -97,14 +85,6 @@ class Library:
         if category not in CATEGORIES:
             raise MaterialError([f"unknown category {category!r}; {suggest(category, tuple(CATEGORIES))}"])
         return self.records.get(category, {})
-
-    def _find(self, noun: type[_M], name: str) -> _M:
-        found = self._category(noun.category).get(name)
-        if isinstance(found, noun):
-            return found
-        likeliest = self.find_likeliest(str(name), noun.category)
-        near = f"did you mean {likeliest!r}?" if likeliest else suggest(str(name), self.names(noun.category))
-        raise MaterialError([f"unknown {noun.category} {name!r}; {near}"])
 
     def find_likeliest(self, name: str, *categories: str) -> str | None:
         """Return the name that was most probably meant by one with a quantity in it, or None.
@@ -133,7 +113,7 @@ class Library:
         Parameters
         ----------
         category : str
-            ``fabric``, ``cord``, ``webbing``, ``tube``, ``rod``, ``thread`` or ``plate``.
+            A key of ``CATEGORIES``.
         text : str or None
             Part of the name or kind, capital or small letters. Where no name has it, a quantity in it counts as
             such: ``"1.1 oz"`` finds the fabrics of about that mass, ``"5/64 in"`` the cords of about that diameter.
@@ -185,7 +165,7 @@ class Library:
     def details(self, category: str, name: str, system: System = "metric") -> TextTable:
         """Return headers and rows of text, one number a row, with range, status, source and note."""
         self._category(category)
-        return list_values(self._find(CATEGORIES[category], name), system)
+        return list_values(self.find(CATEGORIES[category], name), system)
 
 
 def _read_bound(category: str, key: str, bound: Bound) -> float:

@@ -5,7 +5,7 @@ import dataclasses
 import numpy as np
 import pytest
 
-from tautlay.materials import parse_quantity, read_library
+from tautlay.materials import Cord, parse_quantity, read_library
 from tautlay.meshing import build_model
 
 from .conftest import solve
@@ -88,7 +88,7 @@ def test_line_tension_is_weight_over_twice_the_sine(design):
 
 def test_side_cord_of_2_mm_runs_far_below_its_breaking_load(demo):
     """Common practice, no source: 2 mm UHMWPE holds about 1000 lbf; lying in it takes less than a fifth."""
-    cord = read_library().cord("12-strand UHMWPE 2 mm")
+    cord = read_library().find(Cord, "12-strand UHMWPE 2 mm")
     assert cord.breaking_load == pytest.approx(parse_quantity("1000 lbf", "force"), rel=0.05)
     assert max(demo.tension("left side cord")) < cord.breaking_load / 5
 

@@ -13,7 +13,7 @@ from tautlay.cases.display.safety_cautions import list_cautions
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock.body_size import find_percentile
 from tautlay.hammock.person import Arms, LyingSide, Sex
-from tautlay.materials import read_library
+from tautlay.materials import Cord, Fabric, read_library
 
 ROOT = Path(__file__).parents[2]
 
@@ -48,12 +48,12 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     design = design.replace('cord = "12-strand UHMWPE 2 mm"', 'cord = "spool of 2 mm, white"')
     (tmp_path / "a.toml").write_text(design + '\n[materials]\nfiles = ["my_materials.toml"]\n', encoding="utf-8")
     hammock, library = read_design(tmp_path / "a.toml").hammock, read_library()
-    plain = library.cord("12-strand UHMWPE 2 mm")
+    plain = library.find(Cord, "12-strand UHMWPE 2 mm")
     assert hammock.channel.cord.breaking_load == pytest.approx(3600.0)
     assert (hammock.channel.cord.ea, hammock.channel.cord.diameter) == (plain.ea, plain.diameter)
     assert hammock.suspension.leg == plain
     fabric = hammock.body.fabric
-    assert (fabric.warp, fabric.shear) == (pytest.approx(26e3), library.fabric("ripstop nylon 37 g/m2").shear)
+    assert (fabric.warp, fabric.shear) == (pytest.approx(26e3), library.find(Fabric, "ripstop nylon 37 g/m2").shear)
     assert fabric.weft == pytest.approx(150 * 4.4482216152605 / 0.0254)  # lbf, in: NIST SP 811 B.8
 
 

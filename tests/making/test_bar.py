@@ -26,8 +26,8 @@ E = 70e9
 TUBE = Tube("16 x 1", "aluminium", 0.016, 0.001, E, 2700.0, 240e6)
 SLEEVE = Tube("13.9 x 1", "aluminium", 0.0139, 0.001, E, 2700.0, 240e6)
 WHOLE = BarBuild((BarPart(TUBE, 0.9),))
-POLE = LIBRARY.tube("walking-pole section 7075-T6 18 x 1 mm")
-BIRCH = LIBRARY.rod("yellow birch dowel 5/8 in")
+POLE = LIBRARY.find(Tube, "walking-pole section 7075-T6 18 x 1 mm")
+BIRCH = LIBRARY.find(RodSection, "yellow birch dowel 5/8 in")
 
 
 def column(bar, bow=0.0, eccentricity=0.0, **options):
@@ -276,7 +276,7 @@ def test_a_crookeder_bar_bears_less():
 
 
 def test_long_thin_tube_buckles():
-    bar = BarBuild((BarPart(LIBRARY.tube("7075-T6 12 x 0.8 mm"), 1.2),))
+    bar = BarBuild((BarPart(LIBRARY.find(Tube, "7075-T6 12 x 0.8 mm"), 1.2),))
     assert weakest(bar).mechanism == "buckles and yields"
     assert 0.9 < weakest(bar).capacity.value / limits(bar)["buckles"] < 1.0
 
@@ -381,7 +381,7 @@ def test_laminate_and_unknown_kinds_are_asked_the_most():
         for kind in ("carbon/epoxy", "unobtainium", "Ti-3Al-2.5V titanium")
     }
     assert kinds == {"carbon/epoxy": ("laminate",), "unobtainium": ("laminate",), "Ti-3Al-2.5V titanium": ("metal",)}
-    steps = weakest(BarBuild((BarPart(LIBRARY.tube("carbon 16 x 1 mm"), 0.9),))).capacity.steps
+    steps = weakest(BarBuild((BarPart(LIBRARY.find(Tube, "carbon 16 x 1 mm"), 0.9),))).capacity.steps
     assert any("splinters" in step.text for step in steps)
 
 
@@ -404,7 +404,10 @@ def test_pole_as_a_bar_of_36_inches_is_sane(rod, inside):
 
 def test_rod_that_is_too_thick_does_not_go_in():
     """1/2 in is 12.7 mm; the bore of 14 x 0.8 mm is 12.4 mm."""
-    pole, rod = LIBRARY.tube("walking-pole section 7075-T6 14 x 0.8 mm"), LIBRARY.rod("yellow birch dowel 1/2 in")
+    pole, rod = (
+        LIBRARY.find(Tube, "walking-pole section 7075-T6 14 x 0.8 mm"),
+        LIBRARY.find(RodSection, "yellow birch dowel 1/2 in"),
+    )
     (fault,) = find_bar_issues(BarBuild((BarPart(pole, 0.8), BarPart(rod, 0.15, 0.05))), 0.9)
     assert (fault.part, fault.key) == (1, "overlap")
     assert "12.70 mm thick, does not go into part 1: where it must fit it is 0.300 mm too thick" in fault.sentence

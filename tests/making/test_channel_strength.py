@@ -19,17 +19,17 @@ from tautlay.making import (
     find_seam_strength,
     find_strip_strength,
 )
-from tautlay.materials import Thread, read_library
+from tautlay.materials import Fabric, Thread, read_library
 
 LBF, INCH = 4.4482216152605, 0.0254  # N, m: NIST SP 811 B.8
 LIBRARY = read_library()
 DRY = Reductions(wet=False)
-COTTON = LIBRARY.fabric("cotton lawn 80 g/m2")
-NYLON = LIBRARY.fabric("ripstop nylon 37 g/m2")
+COTTON = LIBRARY.find(Fabric, "cotton lawn 80 g/m2")
+NYLON = LIBRARY.find(Fabric, "ripstop nylon 37 g/m2")
 
 
 def make_sewn(fabric, *, rows=2, strip=None, folds=2, layers=1, efficiency=None):
-    seam = Stitching(LIBRARY.thread("nylon size E"), 0.003, rows)
+    seam = Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003, rows)
     fold = Fold(folds, seam, None if strip and folds == 2 else 0.02, None, strip, efficiency)
     return SewnChannel(fold, cut_fold(fold, layers, 0.002), fabric, layers)
 
@@ -46,10 +46,10 @@ def test_seam_bears_what_the_trade_reckons():
 
 def test_library_holds_published_strengths():
     """A-A-52109, 2.2, seen: nylon thread size E 9.0 lbf, B 6.0 lbf; MIL-C-7020H Table I, second hand: type I 42, II 50 lbf/in."""
-    assert LIBRARY.thread("nylon size E").breaking_load == pytest.approx(9.0 * LBF)
-    assert LIBRARY.thread("nylon size B").breaking_load == pytest.approx(6.0 * LBF)
+    assert LIBRARY.find(Thread, "nylon size E").breaking_load == pytest.approx(9.0 * LBF)
+    assert LIBRARY.find(Thread, "nylon size B").breaking_load == pytest.approx(6.0 * LBF)
     for name, strength in (("ripstop nylon 37 g/m2", 42), ("ripstop nylon 54 g/m2", 50)):
-        fabric = LIBRARY.fabric(name)
+        fabric = LIBRARY.find(Fabric, name)
         for turn in (0.0, pi / 2):
             assert find_strip_strength(fabric, turn, DRY).value == pytest.approx(strength * LBF / INCH, rel=0.005)
 
@@ -91,8 +91,8 @@ def test_layers_round_the_cord_add_up():
 def test_wet_and_aged_count_for_thread_and_cloth():
     """Tension Technology International, Table 1: nylon loses 10 to 15 % when wet; cotton and polyester are not named."""
     worn = Reductions(wet=True, aged=0.5)
-    seam = Stitching(LIBRARY.thread("nylon size E"), 0.003)
-    polyester = Stitching(LIBRARY.thread("bonded polyester 70 tex"), 0.003)
+    seam = Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003)
+    polyester = Stitching(LIBRARY.find(Thread, "bonded polyester 70 tex"), 0.003)
     for stitching, share in ((seam, 0.85 * 0.5), (polyester, 0.5)):
         new = find_seam_strength(stitching, DRY).value
         assert find_seam_strength(stitching, worn).value == pytest.approx(share * new)
@@ -102,13 +102,13 @@ def test_wet_and_aged_count_for_thread_and_cloth():
 
 
 def test_laminate_has_no_usual_seam():
-    laminate = LIBRARY.fabric("UHMWPE laminate 35 g/m2")
+    laminate = LIBRARY.find(Fabric, "UHMWPE laminate 35 g/m2")
     with pytest.raises(ValueError, match="laminate"):
         find_seam_cloth(make_sewn(laminate), 0.0, DRY)
     assert find_seam_cloth(make_sewn(laminate, efficiency=0.4), 0.0, DRY).value == pytest.approx(0.4 * 17e3)
 
 
 def test_lock_holds_by_its_length():
-    stitching = Stitching(LIBRARY.thread("nylon size E"), 0.0025, rows=2)
+    stitching = Stitching(LIBRARY.find(Thread, "nylon size E"), 0.0025, rows=2)
     # 16 stitches a row, two rows, 9.0 lbf, factor 1.5
     assert find_lock_force(stitching, 0.04, DRY).value == pytest.approx(2 * 16 * 9.0 * LBF * 1.5)

@@ -12,12 +12,12 @@ from tautlay.making import (
     measure_bury,
 )
 from tautlay.making.cord_termination import SLIP
-from tautlay.materials import read_library
+from tautlay.materials import Cord, Webbing, read_library
 
 LIBRARY = read_library()
-UHMWPE = LIBRARY.cord("12-strand UHMWPE 2 mm")
-NYLON = LIBRARY.cord("nylon parachute cord type III")
-STRAP = LIBRARY.webbing("polyester 1 in, 25 g/m")
+UHMWPE = LIBRARY.find(Cord, "12-strand UHMWPE 2 mm")
+NYLON = LIBRARY.find(Cord, "nylon parachute cord type III")
+STRAP = LIBRARY.find(Webbing, "polyester 1 in, 25 g/m")
 INCH, LBF = 0.0254, 4.4482216152605  # NIST SP 811 B.8
 
 
@@ -73,9 +73,9 @@ def test_a_bend_below_the_table_is_a_judgement():
         (NYLON, TerminationType.FIGURE_EIGHT, 0.65, "memory"),
         (NYLON, TerminationType.OVERHAND, 0.55, "memory"),
         (NYLON, TerminationType.KNOT, 0.50, "seen"),
-        (LIBRARY.cord("aramid braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
-        (LIBRARY.cord("liquid-crystal polyester braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
-        (LIBRARY.cord("polyester braid 2 mm"), TerminationType.BOWLINE, 0.60, "memory"),
+        (LIBRARY.find(Cord, "aramid braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
+        (LIBRARY.find(Cord, "liquid-crystal polyester braid 2 mm"), TerminationType.BOWLINE, 0.50, "seen"),
+        (LIBRARY.find(Cord, "polyester braid 2 mm"), TerminationType.BOWLINE, 0.60, "memory"),
         (STRAP, TerminationType.SEWN, 0.80, "memory"),
         (STRAP, TerminationType.WATER_KNOT, 0.60, "memory"),
         (STRAP, TerminationType.HITCH, 0.70, "memory"),
@@ -100,10 +100,10 @@ def test_nothing_is_made_up_where_nothing_is_published(material, method):
 # MIL-C-5040H, Table II: minimum breaking strength of types I, IIA and III.
 @pytest.mark.parametrize(("name", "pounds"), [("type I", 100), ("type IIA", 225), ("type III", 550)])
 def test_parachute_cord_is_that_of_the_specification(name, pounds):
-    assert LIBRARY.cord(f"nylon parachute cord {name}").breaking_load == pytest.approx(pounds * LBF, rel=1e-3)
+    assert LIBRARY.find(Cord, f"nylon parachute cord {name}").breaking_load == pytest.approx(pounds * LBF, rel=1e-3)
 
 
 # MIL-W-5625K, Table I.
 @pytest.mark.parametrize(("name", "pounds"), [("9/16 in", 1500), ("1 in", 4000)])
 def test_tubular_webbing_is_that_of_the_specification(name, pounds):
-    assert LIBRARY.webbing(f"tubular nylon {name}").breaking_load == pytest.approx(pounds * LBF, rel=1e-3)
+    assert LIBRARY.find(Webbing, f"tubular nylon {name}").breaking_load == pytest.approx(pounds * LBF, rel=1e-3)

@@ -6,9 +6,9 @@ import pytest
 
 from tautlay.making import CornerPlate, TipLoop
 from tautlay.making.corner import find_bearing, find_net_section, find_tear_out
-from tautlay.materials import read_library
+from tautlay.materials import Plate, read_library
 
-SHEET = read_library().plate("6061-T6 sheet 2 mm")
+SHEET = read_library().find(Plate, "6061-T6 sheet 2 mm")
 CORNER = CornerPlate(SHEET, 0.03, 0.01, 0.015, 0.006, 0.012, 0.001)
 KSI = 6.894757293168e6  # NIST SP 811 B.8
 

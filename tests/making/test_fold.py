@@ -5,13 +5,13 @@ from math import pi
 import pytest
 
 from tautlay.making import Fold, Stitching, Strip, cut_fold, flatten_cord
-from tautlay.materials import read_library
+from tautlay.materials import Fabric, Thread, read_library
 
 INCH = 0.0254  # m, NIST SP 811 B.8
 LIBRARY = read_library()
-ROWS = Stitching(LIBRARY.thread("nylon size E"), 0.003, rows=2)
-COATED = LIBRARY.fabric("coated ripstop nylon 45 g/m2")
-BODY = LIBRARY.fabric("ripstop nylon 54 g/m2")
+ROWS = Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003, rows=2)
+COATED = LIBRARY.find(Fabric, "coated ripstop nylon 45 g/m2")
+BODY = LIBRARY.find(Fabric, "ripstop nylon 54 g/m2")
 CORD = 0.0028
 
 ONCE = Fold(1, ROWS, finished_width=0.02)

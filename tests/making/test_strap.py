@@ -5,9 +5,9 @@ from math import acos, cos, pi, sin, sqrt
 import pytest
 
 from tautlay.making import Hitch, Trees, TreeStrap
-from tautlay.materials import read_library
+from tautlay.materials import Webbing, read_library
 
-WEBBING = read_library().webbing("polyester 1 in, 25 g/m")
+WEBBING = read_library().find(Webbing, "polyester 1 in, 25 g/m")
 
 
 def strap(length, hitch=Hitch.BASKET):

@@ -12,7 +12,7 @@ from tautlay.making import (
     measure_hem,
     measure_thread,
 )
-from tautlay.materials import CATEGORIES, read_library
+from tautlay.materials import CATEGORIES, Plate, RodSection, Thread, read_library
 
 LIBRARY = read_library()
 
@@ -20,14 +20,14 @@ LIBRARY = read_library()
 @pytest.mark.parametrize(("stitch", "least", "most"), [(Stitch.LOCK, 2.5, 3.0), (Stitch.CHAIN, 4.8, 6.0)])
 def test_thread_is_a_multiple_of_its_rows(stitch, least, most):
     """Trade rule, second hand: 2.5 to 3 times the seam in a lock stitch; a chain stitch that was unpicked took 5.4."""
-    used = measure_thread(Stitching(LIBRARY.thread("nylon size E"), 0.003, 2, stitch), 1.5)
+    used = measure_thread(Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003, 2, stitch), 1.5)
     assert used.range == pytest.approx((least * 3.0, most * 3.0))
     assert used.range[0] < used.value < used.range[1]
 
 
 def test_lock_stitch_takes_at_least_its_geometry():
     """Needle and bobbin lie along the seam and cross half of it each: 2 + 2 t/s, here 0.8 mm of cloth and 3 mm."""
-    used = measure_thread(Stitching(LIBRARY.thread("nylon size E"), 0.003), 1.0)
+    used = measure_thread(Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003), 1.0)
     assert used.range[0] <= 2 + 2 * 0.8 / 3 <= used.range[1]
 
 
@@ -52,14 +52,14 @@ def test_hems_by_hand():
 def test_every_material_of_the_library_can_be_weighed():
     for category in CATEGORIES:
         for name in LIBRARY.names(category):
-            unit = find_unit_mass(getattr(LIBRARY, category)(name))
+            unit = find_unit_mass(LIBRARY.find(CATEGORIES[category], name))
             assert 0 < unit.least <= unit.value * (1 + 1e-12), name
             assert unit.value <= unit.most * (1 + 1e-12), name
 
 
 def test_sheet_and_rod_by_hand():
     # 1/8 in of 0.098 lb/in3; 694 kg/m3 in a half-inch rod: NIST SP 811 B.8
-    sheet = find_unit_mass(LIBRARY.plate("6061-T6 sheet 1/8 in"))
+    sheet = find_unit_mass(LIBRARY.find(Plate, "6061-T6 sheet 1/8 in"))
     assert sheet.value == pytest.approx(0.0254 / 8 * 0.098 * 0.45359237 / 0.0254**3)
-    rod = find_unit_mass(LIBRARY.rod("yellow birch dowel 1/2 in"))
+    rod = find_unit_mass(LIBRARY.find(RodSection, "yellow birch dowel 1/2 in"))
     assert rod.least / rod.value == pytest.approx(590 / 694)

@@ -6,7 +6,18 @@ from math import isclose
 
 import pytest
 
-from tautlay.materials import CATEGORIES, STATUSES, MaterialError, QuantityError, parse_quantity, read_library
+from tautlay.materials import (
+    CATEGORIES,
+    STATUSES,
+    Cord,
+    Fabric,
+    MaterialError,
+    QuantityError,
+    RodSection,
+    Tube,
+    parse_quantity,
+    read_library,
+)
 from tautlay.materials.material import list_quantities
 
 LIBRARY = read_library()
@@ -112,7 +123,7 @@ def test_uhmwpe_braid_stretches_as_a_data_sheet_says(cord):
 
 def test_uhmwpe_2_mm_holds_a_thousand_pounds():
     # common practice, no source
-    assert isclose(LIBRARY.cord("12-strand UHMWPE 2 mm").breaking_load, 4448.2, rel_tol=1e-4)
+    assert isclose(LIBRARY.find(Cord, "12-strand UHMWPE 2 mm").breaking_load, 4448.2, rel_tol=1e-4)
 
 
 @pytest.mark.parametrize("cord", LIBRARY.select("cord"), ids=lambda m: m.name)
@@ -144,7 +155,7 @@ def test_thread_is_no_stronger_than_its_fibre(thread):
 
 def test_alloy_is_that_of_the_handbook():
     # MIL-HDBK-5J (2003), Table 3.6.2.0(c1): Ec 10.1 Msi = 69.6 GPa, Fcy 34 ksi = 234 MPa, 0.098 lb/in3 = 2713 kg/m3
-    tube = LIBRARY.tube("6061-T6 3/4 in x 0.035 in")
+    tube = LIBRARY.find(Tube, "6061-T6 3/4 in x 0.035 in")
     assert isclose(tube.modulus, 69.6e9, rel_tol=1e-3)
     assert isclose(tube.yield_strength, 234e6, rel_tol=2e-3)
     assert isclose(tube.density, 2713.0, rel_tol=1e-3)
@@ -152,7 +163,7 @@ def test_alloy_is_that_of_the_handbook():
 
 def test_wood_is_that_of_the_handbook():
     # Wood Handbook FPL-GTR-282 (2021), Table 5-3b, yellow birch: MOE 13.86 GPa, compression 56.33 MPa, SG 0.62
-    dowel = LIBRARY.rod("yellow birch dowel 1/2 in")
+    dowel = LIBRARY.find(RodSection, "yellow birch dowel 1/2 in")
     assert isclose(dowel.modulus, 13.86e9, rel_tol=1e-3)
     assert isclose(dowel.compression_strength, 0.70 * 56.33e6, rel_tol=1e-3)
     assert isclose(dowel.density, 1120 * 0.62, rel_tol=1e-3)
@@ -160,9 +171,9 @@ def test_wood_is_that_of_the_handbook():
 
 def test_unknown_name_gets_the_nearest():
     with pytest.raises(MaterialError, match="did you mean 'ripstop nylon 37 g/m2'"):
-        LIBRARY.fabric("ripstop nylon 38 g/m2")
+        LIBRARY.find(Fabric, "ripstop nylon 38 g/m2")
     with pytest.raises(MaterialError, match="unknown cord 'xyzzyq'; allowed are '12-strand"):
-        LIBRARY.cord("xyzzyq")
+        LIBRARY.find(Cord, "xyzzyq")
     with pytest.raises(MaterialError, match="unknown category 'rope'"):
         LIBRARY.names("rope")
 
@@ -229,21 +240,21 @@ def write(folder, text, name="mine.toml"):
 
 def test_file_of_the_user_adds_and_replaces(tmp_path):
     mine = read_library(write(tmp_path, MINE))
-    cloth, base = mine.fabric("my cloth"), LIBRARY.fabric("ripstop nylon 37 g/m2")
+    cloth, base = mine.find(Fabric, "my cloth"), LIBRARY.find(Fabric, "ripstop nylon 37 g/m2")
     assert cloth.warp == pytest.approx(28e3)
     assert cloth.provenance["warp"].source == "strip test of my own, 50 mm wide"
     assert (cloth.weft, cloth.kind, cloth.provenance["weft"]) == (base.weft, base.kind, base.provenance["weft"])
-    cord = mine.cord("12-strand UHMWPE 2 mm")
+    cord = mine.find(Cord, "12-strand UHMWPE 2 mm")
     assert cord.breaking_load == pytest.approx(900 * 4.4482216)
     assert (cord.provenance["ea"].status, cord.provenance["ea"].source) == ("memory", "label on the spool")
     assert len(mine.names("cord")) == len(LIBRARY.names("cord"))
-    assert mine.fabric("ripstop nylon 54 g/m2") is LIBRARY.fabric("ripstop nylon 54 g/m2")
-    assert LIBRARY.cord("12-strand UHMWPE 2 mm").breaking_load > cord.breaking_load  # built-in left alone
+    assert mine.find(Fabric, "ripstop nylon 54 g/m2") is LIBRARY.find(Fabric, "ripstop nylon 54 g/m2")
+    assert LIBRARY.find(Cord, "12-strand UHMWPE 2 mm").breaking_load > cord.breaking_load  # built-in left alone
 
 
 def test_later_file_may_build_on_an_earlier_one(tmp_path):
     second = write(tmp_path, '[fabric."lighter"]\nbase = "my cloth"\nkind = "mine"\n', "second.toml")
-    cloth = read_library(write(tmp_path, MINE), second).fabric("lighter")
+    cloth = read_library(write(tmp_path, MINE), second).find(Fabric, "lighter")
     assert (cloth.warp, cloth.kind) == (pytest.approx(28e3), "mine")
 
 

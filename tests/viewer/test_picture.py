@@ -21,7 +21,8 @@ from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
 from tautlay.viewer.cloth import draw_cloth
 from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
-from tautlay.viewer.field import FIELDS, find_scale
+from tautlay.viewer.field import find_scale
+from tautlay.viewer.field_list import FIELDS
 from tautlay.viewer.legend_words import BAR_TITLE, CORDS
 from tautlay.viewer.look import BAR_COLOUR, ColourScheme
 from tautlay.viewer.mannequin import Balls, shape_mannequin

@@ -13,7 +13,7 @@ from tautlay.cases import read_design, solve_case
 from tautlay.cases.storage.stored_result import read_result
 from tautlay.cases.unit_display import show_quantity
 from tautlay.viewer import draw_shape, write_comparison, write_report
-from tautlay.viewer.field import FIELDS
+from tautlay.viewer.field_list import FIELDS
 from tautlay.viewer.legend_words import BAR_TITLE, CORDS
 from tautlay.viewer.look import make_look, paint_cloth
 from tautlay.viewer.sheet import compose_view

@@ -21,7 +21,8 @@ from tautlay.cases.storage.shape import BARS, CellTag
 from tautlay.cases.storage.stored_result import StoredLoadStep, read_result
 from tautlay.cases.unit_display import show_quantity
 from tautlay.making import WeightGroup
-from tautlay.viewer.field import NAMES, list_fields
+from tautlay.viewer.field import list_fields
+from tautlay.viewer.field_list import NAMES
 from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_changes, list_differences

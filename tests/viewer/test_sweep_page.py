@@ -12,7 +12,7 @@ from tautlay.cases.command.cli import main
 from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.cases.studies.sweep.result_value import RESULT_VALUES
 from tautlay.cases.studies.sweep.store import SweepRecord, open_store
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 from tautlay.viewer.sweep_page import compose_sweep_page
 
 from .._rows import make_grid, make_row
@@ -99,7 +99,7 @@ def test_what_counts_if_asked_for_is_told_in_words():
 
 @pytest.mark.parametrize("combine", ["grid", "one at a time", "paired"])
 def test_pages_of_nothing_and_of_little_are_whole(combine):
-    for rows in ([], [SweepRow(1, {}, Status.OPEN, "not solved yet")], [make_row(1, packed_kg=0.2)]):
+    for rows in ([], [SweepRow(1, {}, RowStatus.OPEN, "not solved yet")], [make_row(1, packed_kg=0.2)]):
         page = compose_sweep_page(make_heading(combine=combine), rank_rows(rows), units="imperial")
         reader = Reader(page)
         assert (reader.open, reader.wrong) == ([], [])
@@ -140,7 +140,7 @@ def make_thousand():
         )
         failed = ("head leg, left breaks at the splice",) if figures["least_margin"] < 1 else ()
         rows.append(
-            SweepRow(number, choices, Status.SOLVED, "", figures, "head leg, left breaks at the splice", failed)
+            SweepRow(number, choices, RowStatus.SOLVED, "", figures, "head leg, left breaks at the splice", failed)
         )
     return rows
 

@@ -18,7 +18,8 @@ from tautlay.viewer import DisplayError, draw_album, graphics, show
 from tautlay.viewer.album import WAYS
 from tautlay.viewer.camera import project_points
 from tautlay.viewer.caption import CaptionText, draw_words
-from tautlay.viewer.field import FIELDS, NAMES, find_scale, list_fields, show_value, take_values
+from tautlay.viewer.field import find_scale, list_fields, show_value, take_values
+from tautlay.viewer.field_list import FIELDS, NAMES
 from tautlay.viewer.flesh import flatten_skin, make_skin, measure_depth
 from tautlay.viewer.ghost import EMPTY, FLAT, find_ghost, find_rim, lay_flat
 from tautlay.viewer.hatching import place_marks
@@ -45,7 +46,7 @@ class Blank:
 @pytest.fixture
 def coarse(monkeypatch):
     """Few dots, so that pictures come quickly."""
-    for module in ("album", "sheet"):
+    for module in ("album", "sheet", "show_result"):
         monkeypatch.setattr(f"tautlay.viewer.{module}.DOTS", 40)
 
 

@@ -6,13 +6,13 @@ from typing import NamedTuple
 import numpy as np
 from markupsafe import Markup, escape
 
-from ...cases.storage.shape import Floats
+from ...cases.storage.shape import FloatArray
 from ...cases.unit_display import SYSTEMS, choose_unit
 from ..scale import list_ticks
 
 WIDTH = 360.0  # of every plot, in its own units: text of 11 is then read on a telephone
 LEFT, RIGHT, TOP, BOTTOM = 46.0, 12.0, 12.0, 40.0
-Limits = tuple[float, float]
+AxisLimits = tuple[float, float]
 
 
 class Axis(NamedTuple):
@@ -20,7 +20,7 @@ class Axis(NamedTuple):
 
     title: str
     dimension: str
-    limits: Limits
+    limits: AxisLimits
 
 
 class Frame(NamedTuple):
@@ -30,7 +30,7 @@ class Frame(NamedTuple):
     up: Axis
     height: float
 
-    def place(self, points: Floats) -> Floats:
+    def place(self, points: FloatArray) -> FloatArray:
         """Return where points (..., 2), SI, lie on the sheet."""
         (left, right), (low, high) = self.across.limits, self.up.limits
         x = LEFT + (points[..., 0] - left) / (right - left) * (WIDTH - LEFT - RIGHT)
@@ -38,7 +38,7 @@ class Frame(NamedTuple):
         return np.stack([x, y], -1)
 
 
-def frame_alike(points: Floats, titles: tuple[str, str], room: float = 0.05) -> Frame:
+def frame_alike(points: FloatArray, titles: tuple[str, str], room: float = 0.05) -> Frame:
     """Return a frame in which lengths across and up have one scale.
 
     Parameters
@@ -58,12 +58,12 @@ def frame_alike(points: Floats, titles: tuple[str, str], room: float = 0.05) -> 
     return Frame(across, up, height)
 
 
-def draw_path(frame: Frame, points: Floats, kind: str, *, closed: bool = False) -> Markup:
+def draw_path(frame: Frame, points: FloatArray, kind: str, *, closed: bool = False) -> Markup:
     """Return a line through points (n, 2), SI; ``kind`` is its class in the style sheet."""
     return Markup('<path class="{}" d="{}"/>').format(kind, trace_path(frame.place(points), closed=closed))
 
 
-def trace_path(seen: Floats, *, closed: bool = False) -> str:
+def trace_path(seen: FloatArray, *, closed: bool = False) -> str:
     """Return points (n, 2) of a sheet as the outline of a path.
 
     Examples

@@ -7,7 +7,7 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.judging.forces import Forces
-from ...cases.storage.shape import CellTag, Floats, Shape
+from ...cases.storage.shape import CellTag, FloatArray, Shape
 from ...cases.storage.stored_result import StoredResult
 from .plot import Axis, Frame, draw_path, draw_plot
 from .pressure_map import draw_pressure
@@ -49,7 +49,7 @@ def list_figures(result: StoredResult) -> Iterator[PlotFigure]:
         yield PlotFigure(f"What the {end} bar bears", *draw_thrust(checks, f"{end} bar", thrust))
 
 
-def trace_cord(shape: Shape, part: CellTag) -> tuple[Floats, Floats]:
+def trace_cord(shape: Shape, part: CellTag) -> tuple[FloatArray, FloatArray]:
     """Return the run of a side cord from the head (k + 1,), m, and the tension of each piece (k,), N."""
     ours = shape.segments[shape.part == part]
     lengths = np.linalg.norm(np.diff(shape.points[ours], axis=1)[:, 0], axis=1)

@@ -3,8 +3,9 @@
 import numpy as np
 from markupsafe import Markup
 
-from ...cases.storage.shape import CellTag, Floats, Shape
-from ..field import NAMES, find_scale
+from ...cases.storage.shape import CellTag, FloatArray, Shape
+from ..field import find_scale
+from ..field_list import NAMES
 from ..look import CLOTH_MAP
 from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
 from .wording import mark_quantity
@@ -37,7 +38,7 @@ def draw_pressure(shape: Shape) -> tuple[Markup, Markup]:
     return drawing, words
 
 
-def _draw_level(frame: Frame, corners: Floats, number: int) -> Markup:
+def _draw_level(frame: Frame, corners: FloatArray, number: int) -> Markup:
     """Draw all triangles (m, 3, 2) of one colour."""
     outlines = "".join(trace_path(corner, closed=True) for corner in frame.place(corners).round(1))
     return Markup('<path fill="{0}" stroke="{0}" stroke-width=".4" d="{1}"/>').format(_colour(number), outlines)
@@ -51,7 +52,7 @@ def _colour(number: int) -> str:
     return to_hex(colormaps[CLOTH_MAP]((number - 0.5) / _LEVELS))
 
 
-def _list_edges(shape: Shape) -> list[Floats]:
+def _list_edges(shape: Shape) -> list[FloatArray]:
     """Return the side cords and bars from above (k, 2)."""
     parts = (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD, CellTag.HEAD_BAR, CellTag.FOOT_BAR)
     return [piece[:, :2] for piece in shape.points[shape.segments[np.isin(shape.part, parts)]]]

@@ -10,8 +10,8 @@ from ...cases.storage.shape import BARS, CellTag, Shape
 from ...cases.storage.stored_result import StoredResult
 from ...cases.unit_display import SYSTEMS, tabulate_units, write_sentence
 from ..extension import EXTENSION_COLOUR, find_extensions
-from ..field import FIELDS, STATE, STATES, Field, find_scale, list_fields, place_ticks, take_values
-from ..hatching import RULES
+from ..field import STATES, find_scale, list_fields, place_ticks, take_values
+from ..field_list import FIELDS, STATE, Field
 from ..labels import ABOVE, BELOW, describe_parts
 from ..legend_words import BAR_TITLE, CORDS, NOT_CHECKED, list_signs, list_things
 from ..look import (
@@ -37,7 +37,6 @@ from ..viewpoint import cut_lines
 
 _STEPS = 256  # of a colour map
 _LINE = 0.3  # m from the apex
-_SAME = {"direction": "larger-stress"}  # fields with the values of another
 
 
 def pack_scene(results: list[StoredResult]) -> dict[str, Any]:
@@ -95,10 +94,12 @@ def _pack_field(shapes: list[Shape], field: Field) -> dict[str, Any]:
     ends = {system: max(find_scale(shape, field, system)[0] for shape in shapes) for system in SYSTEMS}
     state = field.dimension == STATE
     return {
-        **field._asdict(),
-        "values": _SAME.get(field.key, field.key),
+        "key": field.key,
+        "title": field.title,
+        "dimension": field.dimension,
+        "values": field.same_as or field.key,
         "ticks": {system: [] if state else place_ticks(ends[system], field.dimension, system) for system in SYSTEMS},
-        "rule": RULES[field.key],
+        "rule": field.marks,
         "signs": [sign._asdict() for sign in list_signs(field)],
     }
 
@@ -116,7 +117,7 @@ def _pack_shape(result: StoredResult) -> dict[str, Any]:
         "fields": {
             field.key: encode_array(take_values(shape, field), "f4")
             for field in list_fields(shape)
-            if field.dimension != STATE and field.key not in _SAME
+            if field.dimension != STATE and not field.same_as
         },
         "segments": encode_array(shape.segments, "u4"),
         "bar": encode_array(np.isin(shape.part, BARS), "u1"),

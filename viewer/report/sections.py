@@ -7,7 +7,7 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.judging.comfort.cloth_slice import cut_cloth
-from ...cases.storage.shape import CellTag, Floats, Shape
+from ...cases.storage.shape import CellTag, FloatArray, Shape
 from ..mannequin import Capsule, list_rods
 from .plot import Frame, draw_path, draw_plot, frame_alike
 from .wording import mark_quantity
@@ -23,7 +23,7 @@ class _Cut(NamedTuple):
     title: str
     x: float
     words: str
-    bar: Floats | None
+    bar: FloatArray | None
 
 
 def draw_sections(shape: Shape) -> Iterator[tuple[str, Markup, Markup]]:
@@ -83,9 +83,9 @@ def _list_cuts(shape: Shape) -> Iterator[_Cut]:
     yield _Cut("Under the foot bar", float(foot[:, 0].mean()) - _INBOARD, inboard, foot)
 
 
-def _find_bar(shape: Shape, part: CellTag) -> Floats:
+def _find_bar(shape: Shape, part: CellTag) -> FloatArray:
     """Return the ends of a bar (2, 3), m."""
-    ends: Floats = shape.points[shape.segments[shape.part == part]].reshape(-1, 3)
+    ends: FloatArray = shape.points[shape.segments[shape.part == part]].reshape(-1, 3)
     return ends[np.argsort(ends[:, 1])][[0, -1]]
 
 
@@ -100,7 +100,7 @@ def _list_flesh(shape: Shape) -> list[Capsule]:
     return [] if shape.occupant is None else list_rods(shape.occupant)
 
 
-def _cut_rod(rod: Capsule, x: float) -> Iterator[Floats]:
+def _cut_rod(rod: Capsule, x: float) -> Iterator[FloatArray]:
     """Yield the circles (n, 2) in which a plane square to the hammock cuts a rod."""
     for share in _SLICES:
         middle = rod.start + share * (rod.end - rod.start)
@@ -109,7 +109,7 @@ def _cut_rod(rod: Capsule, x: float) -> Iterator[Floats]:
             yield middle[1:] + np.sqrt(under) * np.stack([np.cos(_ROUND), np.sin(_ROUND)], -1)
 
 
-def _outline_rod(rod: Capsule) -> Floats:
+def _outline_rod(rod: Capsule) -> FloatArray:
     """Return the outline (n, 2) of a rod from the side: the hull of its two circles."""
     from scipy.spatial import ConvexHull
 
@@ -121,13 +121,13 @@ def _outline_rod(rod: Capsule) -> Floats:
     return np.asarray(points[ConvexHull(points).vertices])
 
 
-def _draw_flesh(frame: Frame, outlines: list[Floats]) -> Markup:
+def _draw_flesh(frame: Frame, outlines: list[FloatArray]) -> Markup:
     """Draw flesh, alike where outlines overlap."""
     drawn = Markup("").join(draw_path(frame, outline, "", closed=True) for outline in outlines)
     return Markup('<g class="flesh">{}</g>').format(drawn)
 
 
-def _draw_dot(frame: Frame, at: Floats) -> Markup:
+def _draw_dot(frame: Frame, at: FloatArray) -> Markup:
     """Draw a bar seen from its end."""
     x, y = frame.place(np.asarray(at))
     return Markup('<circle class="bar-end" cx="{:.5g}" cy="{:.5g}" r="4"/>').format(x, y)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ...cases.studies.compare.row_verdict import format_reason
 from ...cases.studies.compare.value_columns import show_figure
 from ...cases.studies.sweep.result_value import ResultValue
-from ...cases.studies.sweep.sweep_row import Status, SweepRow
+from ...cases.studies.sweep.sweep_row import RowStatus, SweepRow
 from ...cases.unit_display import Units
 
 KINDS = ("holds", "fails", "open")  # in the order in which they are listed
@@ -40,7 +40,7 @@ class DesignLine(NamedTuple):
 
 def find_kind(row: SweepRow) -> str:
     """Return whether a design holds, fails or is open, which is anything that is not solved."""
-    return "holds" if row.holds else "fails" if row.status is Status.SOLVED else "open"
+    return "holds" if row.holds else "fails" if row.status is RowStatus.SOLVED else "open"
 
 
 def list_lines(

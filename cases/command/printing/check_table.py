@@ -9,7 +9,7 @@ from rich.text import Text
 from ....materials import System
 from ...judging.checks.check import Check, name_part, write_factor
 from ...judging.checks.findings import Findings
-from ...unit_display import Units, show_alike, write_sentence
+from ...unit_display import Units, find_main_system, show_alike, write_sentence
 from .footnotes import MARKS, explain_marks
 
 
@@ -37,7 +37,7 @@ def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
 
 def _build_table(findings: Findings, units: Units) -> Table:
     """Return what fails, and of every other part its weakest way, left and right as one."""
-    system: System = "imperial" if units == "imperial" else "metric"
+    system: System = find_main_system(units)
     table = Table(title="\nWhat gives way first", title_justify="left", title_style="bold", box=None, pad_edge=False)
     for heading in ("part", "how it fails"):
         table.add_column(heading)

@@ -10,7 +10,7 @@ from ....materials import System, format_quantity, make_sentence
 from ...judging.trees import HIGHEST_STRAP
 from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
 from ...studies.hang.hang_sheet import HangSheet
-from ...unit_display import WIDTH, Units, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, write_sentence
 
 
 def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
@@ -25,7 +25,7 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
     console : Console
         Where to; nothing is wider than 80 columns.
     """
-    system: System = "imperial" if units == "imperial" else "metric"
+    system: System = find_main_system(units)
     parts: list[RenderableType] = [
         Text(write_sentence(_write_heading(sheet), units), style="bold"),
         _list_spots(sheet, system),

@@ -8,7 +8,7 @@ from ...studies.lighten.combination_search import SearchResult
 from ...studies.lighten.evaluation import Evaluation, select_one
 from ...studies.lighten.lightening import MESH_SIZE, LightenResult
 from ...studies.lighten.part_swaps import ReplaceablePart
-from ...unit_display import WIDTH, Units, show_quantity
+from ...unit_display import WIDTH, Units, find_main_system, show_quantity
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -119,7 +119,7 @@ def _write_row(trial: Evaluation, base: Evaluation, material: str, saved: float,
 
 def _one(units: Units) -> Units:
     """Return one system, for narrow columns."""
-    return "metric" if units == "both" else units
+    return find_main_system(units)
 
 
 def _sign(change: float, units: Units) -> str:

@@ -5,42 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ....materials import CATEGORIES, Library, Material, find_weakest_status
-from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
-
-# What a maker chooses by: attribute, heading, dimension. The rest is shown for a single material.
-COLUMNS: dict[str, tuple[tuple[str, str, str], ...]] = {
-    "fabric": (
-        ("areal_mass", "mass", "areal_mass"),
-        ("warp", "stiffness", "line_stiffness"),
-        ("strength_warp", "strength", "line_load"),
-    ),
-    "cord": (
-        ("diameter", "diameter", "length"),
-        ("linear_mass", "mass", "linear_mass"),
-        ("breaking_load", "break", "force"),
-    ),
-    "webbing": (
-        ("width", "width", "length"),
-        ("linear_mass", "mass", "linear_mass"),
-        ("breaking_load", "break", "force"),
-    ),
-    "tube": (
-        ("outer_diameter", "outside", "length"),
-        ("wall", "wall", "length"),
-        ("linear_mass", "mass", "linear_mass"),
-    ),
-    "rod": (
-        ("diameter", "diameter", "length"),
-        ("linear_mass", "mass", "linear_mass"),
-        ("compression_strength", "strength", "stress"),
-    ),
-    "plate": (
-        ("thickness", "thickness", "length"),
-        ("tensile_strength", "strength", "stress"),
-        ("shear_strength", "in shear", "stress"),
-    ),
-    "thread": (("linear_mass", "mass", "linear_mass"), ("breaking_load", "break", "force")),
-}
+from ...unit_display import WIDTH, Units, list_systems, show_quantity
 
 
 def print_categories(library: Library, console: Console) -> None:
@@ -88,7 +53,7 @@ def print_stock(
             f"{category}: {len(materials)} entries; name one with --find to see all its numbers;\n"
             "least sure is the weakest status among the numbers shown here"
         )
-        table = _list_names(category, materials, units, notes)
+        table = _list_names(materials, units, notes)
     parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
@@ -108,9 +73,9 @@ class _Footnotes:
         return [Text(f"{number:>3} {text}") for text, number in self.numbers.items()]
 
 
-def _list_names(category: str, materials: tuple[Material, ...], units: Units, notes: _Footnotes) -> Table:
+def _list_names(materials: tuple[Material, ...], units: Units, notes: _Footnotes) -> Table:
     """Return one row for each material: the numbers it is chosen by, the status of the least sure, its sources."""
-    columns = COLUMNS[category]
+    columns = materials[0].columns
     table = Table(box=None, pad_edge=False, row_styles=("", "dim"))
     table.add_column("name", ratio=1)
     for _, heading, _ in columns:
@@ -130,7 +95,7 @@ def _list_values(category: str, material: Material, library: Library, units: Uni
     table = Table(box=None, pad_edge=False)
     for heading in ("quantity", "value", "likely range", "as written", "status", "source"):
         table.add_column(heading, justify="right" if heading == "value" else "left")
-    systems = [system for system in SYSTEMS if units in (system, "both")]
+    systems = list_systems(units)
     details = [library.details(category, material.name, system).rows for system in systems]
     for rows in zip(*details, strict=True):
         quantity, _, _, written, status, source, note = rows[0]

@@ -13,7 +13,7 @@ from ...judging.sensitivity.factor_range import FactorRange, InputEffect
 from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
 from ...judging.sensitivity.home_tests import SOURCE, TESTS
 from ...judging.sensitivity.range_input import Input
-from ...unit_display import Units, write_sentence
+from ...unit_display import Units, find_main_system, write_sentence
 
 _LITTLE = 0.005  # of a band, below which an input is not worth a line
 _NARROW = 0.05  # width of a band, as a logarithm, that is not worth narrowing
@@ -34,7 +34,7 @@ def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableTyp
     list of renderable
         Nothing is wider than 80 columns.
     """
-    system: System = "imperial" if units == "imperial" else "metric"
+    system: System = find_main_system(units)
     if not ranges.ranges:
         return [Text("\nHow sure: nothing was checked.")]
     first = ranges.ranges[0]

@@ -17,7 +17,7 @@ from ...studies.compare.value_columns import find_column, find_common, name_desi
 from ...studies.sweep.result_value import ResultValue, find_result_value
 from ...studies.sweep.store import SweepRecord
 from ...studies.sweep.sweep_row import SweepRow, list_unchecked
-from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity
+from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity
 
 MOST_COLUMNS = 4  # of figures, what fits beside the choices
 _MARK = "u"
@@ -136,7 +136,7 @@ def _build_table(
 
 def _show_lines(value: float | None, figure: ResultValue, units: Units) -> str:
     """Return a figure, each system of units on a line of its own."""
-    shown = [show_figure(value, figure, system) for system in SYSTEMS if units in (system, "both")]
+    shown = [show_figure(value, figure, system) for system in list_systems(units)]
     return "\n".join(dict.fromkeys(shown))
 
 
@@ -189,9 +189,7 @@ def _find_fitting(rows: Sequence[SweepRow], build: Callable[[int], Table], conso
 
 def _list_cells(effect: ChoiceEffect, figure: ResultValue, units: Units) -> tuple[str, ...]:
     """Return one line of effects."""
-    system: Units = "imperial" if units == "imperial" else "metric"
-    mean = show_change(effect.mean, figure, system)
-    if units == "both":
-        mean = "\n".join(dict.fromkeys(show_change(effect.mean, figure, each) for each in SYSTEMS))
+    system: Units = find_main_system(units)
+    mean = "\n".join(dict.fromkeys(show_change(effect.mean, figure, each) for each in list_systems(units)))
     ends = (show_change(end, figure, system) for end in (effect.least, effect.most))
     return (escape_text(effect.label), mean, *ends, str(effect.size))

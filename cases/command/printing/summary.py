@@ -29,7 +29,7 @@ from ...judging.comfort.side_stability import StabilityRecord
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.weighing import Weights
 from ...result_record import ResultRecord, SolutionRecord
-from ...unit_display import SYSTEMS, WIDTH, Units, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, write_sentence
 from .check_table import list_factors, show_checks
 from .range_table import show_factor_ranges
 from .weight_table import write_total
@@ -102,7 +102,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     """
     table = Table(title=f"\n{title}", title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=False)
-    systems = [system for system in SYSTEMS if units in (system, "both")]
+    systems = list_systems(units)
     for system in systems:
         table.add_column("SI" if system == "metric" else "maker's", justify="right", no_wrap=True)
     table.add_column("")
@@ -116,7 +116,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
 
 def _build_spots(spots: tuple[HotSpot, ...], units: Units) -> Table:
     """Return where the cloth is pulled hardest."""
-    system: System = "imperial" if units == "imperial" else "metric"
+    system: System = find_main_system(units)
     title = f"\nWhere the cloth is pulled hardest, over a width of {show_quantity(GAUGE, 'length', units)}"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=True)

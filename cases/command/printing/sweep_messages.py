@@ -10,7 +10,7 @@ from ...studies.sweep.mesh_warning import note_mesh
 from ...studies.sweep.plan import Job
 from ...studies.sweep.queue import SweepCallback, SweepProgress
 from ...studies.sweep.sweep import Sweep
-from ...studies.sweep.sweep_row import Status, SweepRow, find_lightest, list_unchecked
+from ...studies.sweep.sweep_row import RowStatus, SweepRow, find_lightest, list_unchecked
 from ...unit_display import WIDTH, show_quantity, write_sentence
 
 _REASONS = 3  # of one kind that are told
@@ -42,13 +42,13 @@ def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
     """Return how the designs of a sweep ended, the lightest that holds, and what that does not tell."""
     count = Counter(row.status for row in rows)
     holding = [row for row in rows if row.holds]
-    lines = [f"{len(rows)} designs: {count[Status.SOLVED]} solved, {len(holding)} of them hold."]
+    lines = [f"{len(rows)} designs: {count[RowStatus.SOLVED]} solved, {len(holding)} of them hold."]
     words = {
-        Status.REFUSED: "cannot be made",
-        Status.NO_REST: "found no rest",
-        Status.BROKEN: "made the program fail, please report it",
-        Status.LOST: "were given up, since their process ended again and again",
-        Status.OPEN: "are left for another run",
+        RowStatus.REFUSED: "cannot be made",
+        RowStatus.NO_REST: "found no rest",
+        RowStatus.BROKEN: "made the program fail, please report it",
+        RowStatus.LOST: "were given up, since their process ended again and again",
+        RowStatus.OPEN: "are left for another run",
     }
     for status, what in words.items():
         if count[status]:

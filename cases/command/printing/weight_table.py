@@ -11,7 +11,7 @@ from ....making import WeightGroup as Part
 from ....materials import System, format_quantity, parse_quantity
 from ...judging.weighing.weight import Weight
 from ...judging.weighing.weight_list import Total, WeightList
-from ...unit_display import SYSTEMS, WIDTH, Units, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, list_systems, write_sentence
 from .footnotes import MARKS, explain_marks
 
 _UNITS: dict[System, tuple[str, int]] = {"metric": ("g", 1), "imperial": ("oz", 2)}  # and digits after the point
@@ -63,7 +63,7 @@ def write_total(total: float, packed: float, units: Units) -> str:
 
 def _build_table(scales: WeightList, units: Units) -> Table:
     """Return the parts by groups, with subtotals and totals."""
-    systems = [system for system in SYSTEMS if units in (system, "both")]
+    systems = list_systems(units)
     table = Table(box=None, pad_edge=False)
     table.add_column("part", ratio=5)
     table.add_column("of", ratio=4)
@@ -75,7 +75,7 @@ def _build_table(scales: WeightList, units: Units) -> Table:
         rows = list(_join_pairs([weight for weight in scales.weights if weight.group is group]))
         for weight in rows:
             title = f"{weight.part}, {_ANYWAY}" if weight.carried else weight.part
-            amount = _write_amount(weight, "imperial" if units == "imperial" else "metric")
+            amount = _write_amount(weight, find_main_system(units))
             cells = (title, weight.material, amount, *_write_cells(weight.mass, systems))
             table.add_row(*map(Text, (*cells, MARKS.get(weight.basis, ""))))
         if rows:
@@ -86,7 +86,7 @@ def _build_table(scales: WeightList, units: Units) -> Table:
     return table
 
 
-def _add_sum(table: Table, title: str, total: Total, systems: list[System]) -> None:
+def _add_sum(table: Table, title: str, total: Total, systems: tuple[System, ...]) -> None:
     """Add a line with a sum."""
     table.add_row(*map(Text, (title, "", "", *_write_cells(total.mass, systems))), style="bold")
 
@@ -122,7 +122,7 @@ def _write_amount(weight: Weight, system: System) -> str:
     return format_quantity(weight.amount.value, weight.amount.dimension, system)
 
 
-def _write_cells(mass: float, systems: list[System]) -> list[str]:
+def _write_cells(mass: float, systems: tuple[System, ...]) -> list[str]:
     """Return a mass in the units of each column, without the unit."""
     cells = []
     for system in systems:
@@ -133,7 +133,7 @@ def _write_cells(mass: float, systems: list[System]) -> list[str]:
 
 def _write_mass(mass: float, units: Units) -> str:
     """Return a mass with its unit."""
-    systems = [system for system in SYSTEMS if units in (system, "both")]
+    systems = list_systems(units)
     written = [f"{cell} {_UNITS[system][0]}" for cell, system in zip(_write_cells(mass, systems), systems, strict=True)]
     return written[0] if len(written) == 1 else f"{written[0]} ({written[1]})"
 

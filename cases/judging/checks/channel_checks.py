@@ -6,7 +6,7 @@ from functools import partial
 import numpy as np
 
 from ....hammock import Attachment
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....making import (
     Capacity,
     Fold,
@@ -113,7 +113,7 @@ def _check_lock(case: Case, lock: Lock, pulls: Pulls) -> Iterator[Check | Unchec
         yield Check(f"corner, {jump.end} {jump.side}", "lock stitch tears", jump.force, holds, asked)
 
 
-def _find_angles(case: Case, side: str, pull: Pull) -> Floats:
+def _find_angles(case: Case, side: str, pull: Pull) -> FloatArray:
     """Return the angle from the warp to the pull of the cord (w,) in the flat cloth, rad."""
     edge = case.model.mesh.outline.pick_edge(side)
     along = np.arctan(edge.side * edge.curve.slope(trace_edge(case.model, side, pull.middle)))

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ....hammock.arrays import Floats, Integers
+from ....hammock.arrays import FloatArray, IntegerArray
 from ....meshing import Mesh
 
 
@@ -21,9 +21,9 @@ class AreaPoints(NamedTuple):
         Whose pieces they are.
     """
 
-    points: Floats
-    area: Floats
-    triangle: Integers
+    points: FloatArray
+    area: FloatArray
+    triangle: IntegerArray
 
 
 def scatter_points(mesh: Mesh, spacing: float) -> AreaPoints:
@@ -63,7 +63,7 @@ def scatter_points(mesh: Mesh, spacing: float) -> AreaPoints:
     return AreaPoints(*(np.concatenate(column) for column in zip(*pieces, strict=True)))
 
 
-def _divide(count: int) -> Floats:
+def _divide(count: int) -> FloatArray:
     """Return the barycentric middles (count^2, 3) of the pieces of a triangle with ``count`` pieces a side."""
     i, j = np.meshgrid(np.arange(count), np.arange(count), indexing="ij")
     upright, turned = i + j < count, i + j < count - 1

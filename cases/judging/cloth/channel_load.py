@@ -6,7 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ....hammock import Attachment
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....meshing import HammockModel
 from ....meshing.person_load import GRAVITY
 from ....solver import State
@@ -27,12 +27,12 @@ class Pull(NamedTuple):
         N per metre of cut edge along the cord; positive where the cloth pulls the cord towards the foot.
     """
 
-    middle: Floats
-    across: Floats
-    along: Floats
+    middle: FloatArray
+    across: FloatArray
+    along: FloatArray
 
     @property
-    def whole(self) -> Floats:
+    def whole(self) -> FloatArray:
         """Across and along together (w,), N/m."""
         return np.hypot(self.across, self.along)
 
@@ -59,26 +59,26 @@ class ChannelLoad:
         Of the cord, m.
     """
 
-    stations: Floats
-    bounds: Floats
-    spans: Floats
-    force: Floats
-    tangent: Floats
-    tension: Floats
+    stations: FloatArray
+    bounds: FloatArray
+    spans: FloatArray
+    force: FloatArray
+    tangent: FloatArray
+    tension: FloatArray
     diameter: float
 
     @property
-    def widths(self) -> Floats:
+    def widths(self) -> FloatArray:
         """Length of cut edge that belongs to each node (n,), m."""
         return np.diff(self.bounds)
 
     @property
-    def along(self) -> Floats:
+    def along(self) -> FloatArray:
         """Load along the cord (n,), N per metre of cut edge, positive towards the foot."""
         return np.asarray(np.einsum("ij,ij->i", self.force, self.tangent)) / self.widths
 
     @property
-    def across(self) -> Floats:
+    def across(self) -> FloatArray:
         """Load square to the cord (n, 3), N per metre of cut edge."""
         return self.force / self.widths[:, None] - self.along[:, None] * self.tangent
 
@@ -96,7 +96,7 @@ class ChannelLoad:
         along, *across = _share(self.bounds, [self.along * self.widths, *(self.across * self.widths[:, None]).T], gauge)
         return Pull(_list_starts(self.bounds, gauge) + gauge / 2, np.linalg.norm(across, axis=0) / gauge, along / gauge)
 
-    def press(self, gauge: float = GAUGE) -> Floats:
+    def press(self, gauge: float = GAUGE) -> FloatArray:
         r"""Return the pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of the loaded edge.
 
         Load per length over the cord's diameter, which for a cord of tension T and curvature :math:`\kappa` is
@@ -112,12 +112,12 @@ class ChannelLoad:
         return np.asarray(np.linalg.norm(across, axis=0) / gauge / self.diameter)
 
 
-def _list_starts(bounds: Floats, gauge: float) -> Floats:
+def _list_starts(bounds: FloatArray, gauge: float) -> FloatArray:
     """Return where gauge lengths start (w,) that begin or end at one of ``bounds`` (n + 1,), all inside them."""
     return np.unique(np.clip([bounds, bounds - gauge], bounds[0], bounds[-1] - gauge))
 
 
-def _share(bounds: Floats, per_node: list[Floats], gauge: float) -> list[Floats]:
+def _share(bounds: FloatArray, per_node: list[FloatArray], gauge: float) -> list[FloatArray]:
     """Return how much of each row of values, spread between ``bounds`` (n + 1,), falls into each gauge length."""
     start = _list_starts(bounds, gauge)
     ends = np.stack([start, start + gauge])
@@ -164,17 +164,17 @@ def find_channel_load(model: HammockModel, state: State, side: str) -> ChannelLo
     return _drop_corners(found) if model.hammock.channel.attachment is Attachment.FREE else found
 
 
-def trace_edge(model: HammockModel, side: str, distance: Floats) -> Floats:
+def trace_edge(model: HammockModel, side: str, distance: FloatArray) -> FloatArray:
     """Return x on the flat cloth (any shape), m, of places ``distance`` metres along a cut edge from the head."""
     return np.asarray(np.interp(distance, _measure_edge(model, side), model.mesh.stations))
 
 
-def _measure_edge(model: HammockModel, side: str) -> Floats:
+def _measure_edge(model: HammockModel, side: str) -> FloatArray:
     """Return how far along the cut edge each of its nodes lies from the head corner (n,), m."""
     return np.concatenate([np.zeros(1), np.cumsum(model.mesh.outline.pick_edge(side).arc_lengths(model.mesh.stations))])
 
 
-def _find_cloth_force(model: HammockModel, state: State) -> Floats:
+def _find_cloth_force(model: HammockModel, state: State) -> FloatArray:
     """Return what the cloth and everything on it does to each node (n, 3), N."""
     force = model.loading.forces.copy()
     mass = np.zeros(len(force))
@@ -186,7 +186,7 @@ def _find_cloth_force(model: HammockModel, state: State) -> Floats:
     return force
 
 
-def _find_tangents(units: Floats) -> Floats:
+def _find_tangents(units: FloatArray) -> FloatArray:
     """Return the direction at each node (n, 3) between those of its two pieces (n - 1, 3)."""
     both = np.concatenate([units[:1], units[:-1] + units[1:], units[-1:]])
     return np.asarray(both / np.linalg.norm(both, axis=1, keepdims=True))

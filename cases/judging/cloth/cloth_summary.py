@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from ....solver import MembraneResult, State
@@ -73,7 +73,7 @@ def measure_fabric(model: HammockModel, state: State) -> FabricRecord:
     )
 
 
-def _stretch_threads(cloth: MembraneResult) -> Floats:
+def _stretch_threads(cloth: MembraneResult) -> FloatArray:
     """Return the stretch (m, 2) of warp and weft threads in every triangle."""
     return np.asarray(np.sqrt(1 + 2 * cloth.strain[:, :2]) - 1)
 

@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 from scipy.sparse import csr_array
 
-from ....hammock.arrays import Floats, Integers
+from ....hammock.arrays import FloatArray, IntegerArray
 from ....meshing import Mesh
 from .area_points import scatter_points
 
@@ -38,13 +38,13 @@ class Squares(NamedTuple):
         Cells along warp and weft.
     """
 
-    middle: Floats
-    area: Floats
-    place: tuple[Integers, ...]
+    middle: FloatArray
+    area: FloatArray
+    place: tuple[IntegerArray, ...]
     overlap: csr_array
     shape: tuple[int, int]
 
-    def average(self, values: Floats) -> Floats:
+    def average(self, values: FloatArray) -> FloatArray:
         """Return the mean (s, k) of values (m, k) of the triangles over the cloth in each square."""
         sums = [_add_up(column.reshape(self.shape))[self.place] for column in (self.overlap @ values).T]
         return np.stack(sums, axis=1) / self.area[:, None]
@@ -53,7 +53,7 @@ class Squares(NamedTuple):
 class _Flat:
     """A flat mesh and its threads, alike if their numbers are."""
 
-    def __init__(self, mesh: Mesh, turn: Floats) -> None:
+    def __init__(self, mesh: Mesh, turn: FloatArray) -> None:
         self.mesh, self.turn = mesh, turn
         self.content = (mesh.points.tobytes(), mesh.triangles.tobytes(), turn.tobytes())
 
@@ -64,7 +64,7 @@ class _Flat:
         return isinstance(other, _Flat) and self.content == other.content
 
 
-def lay_squares(mesh: Mesh, turn: Floats) -> Squares:
+def lay_squares(mesh: Mesh, turn: FloatArray) -> Squares:
     """Return the gauge squares of a flat mesh.
 
     Parameters
@@ -106,7 +106,7 @@ def _lay(flat: _Flat) -> Squares:
     return Squares(middle, area[place], place, overlap, shape)
 
 
-def _add_up(cells: Floats) -> Floats:
+def _add_up(cells: FloatArray) -> FloatArray:
     """Return the sums over all squares of cells."""
     total = np.pad(cells.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
     n = _CELLS

@@ -11,7 +11,7 @@ from typing import Annotated, NamedTuple
 
 import numpy as np
 
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....making import Capacity, Reductions, find_capacity
 from ....meshing import HammockModel, locate
 from ....solver import State
@@ -126,20 +126,20 @@ def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reduct
     return ClothUtilisation(tuple(_pick(model, gauge, shares)), *hottest)
 
 
-def find_nominal(model: HammockModel, state: State) -> Floats:
+def find_nominal(model: HammockModel, state: State) -> FloatArray:
     """Return the nominal stress P = F S (m, 3, 2) of the triangles, N/m; its columns are the pull on warp and weft."""
     flat, loaded = (np.swapaxes(np.diff(x, axis=1), 1, 2) for x in _list_corners(model, state))
     F = loaded @ np.linalg.inv(flat)  # its columns: where warp and weft threads have gone
     return np.asarray(F @ state[model.elements["body"]].pk2[:, [0, 2, 2, 1]].reshape(-1, 2, 2))
 
 
-def _list_corners(model: HammockModel, state: State) -> tuple[Floats, Floats]:
+def _list_corners(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
     """Return the corners of the triangles flat, along warp and weft (m, 3, 2), and loaded (m, 3, 3)."""
     mesh = model.mesh
     return mesh.flat_corners() @ _turn_to_threads(model), state.positions[mesh.triangles]
 
 
-def _turn_to_threads(model: HammockModel) -> Floats:
+def _turn_to_threads(model: HammockModel) -> FloatArray:
     """Return the matrix (2, 2) that takes flat coordinates, as rows, to those along warp and weft."""
     cos, sin = np.cos(model.hammock.body.grain), np.sin(model.hammock.body.grain)
     return np.array([[cos, -sin], [sin, cos]])
@@ -160,7 +160,7 @@ class _Gauge:
         return float(np.arctan2(abs(directions[0, 1]), abs(directions[0, 0])))
 
 
-def _pick(model: HammockModel, gauge: _Gauge, shares: Floats) -> Iterator[HotSpot]:
+def _pick(model: HammockModel, gauge: _Gauge, shares: FloatArray) -> Iterator[HotSpot]:
     """Yield the hottest places one after the other, each far enough from all before and from their mirror images."""
     left, worst = np.ones(len(shares), dtype=bool), shares.max(axis=1)
     for _ in range(_MOST):
@@ -172,12 +172,12 @@ def _pick(model: HammockModel, gauge: _Gauge, shares: Floats) -> Iterator[HotSpo
             left &= np.hypot(*(gauge.middle - taken).T) > _APART
 
 
-def _mirror(model: HammockModel, flat: Floats) -> Floats:
+def _mirror(model: HammockModel, flat: FloatArray) -> FloatArray:
     """Return the place (2,) on the other side of the middle."""
     return np.array([flat[0], 2 * float(model.mesh.outline.middle(flat[:1])[0]) - flat[1]])
 
 
-def _describe(model: HammockModel, gauge: _Gauge, shares: Floats, square: int, thread: int) -> HotSpot:
+def _describe(model: HammockModel, gauge: _Gauge, shares: FloatArray, square: int, thread: int) -> HotSpot:
     """Return the pull on one thread direction in one square."""
     spot, other = gauge.middle[square], _mirror(model, gauge.middle[square])
     twin = int(np.argmin(np.hypot(*(gauge.middle - other).T)))
@@ -197,7 +197,7 @@ def _describe(model: HammockModel, gauge: _Gauge, shares: Floats, square: int, t
     )
 
 
-def _find_loaded(model: HammockModel, gauge: _Gauge, spot: Floats) -> tuple[int, tuple[float, float, float]]:
+def _find_loaded(model: HammockModel, gauge: _Gauge, spot: FloatArray) -> tuple[int, tuple[float, float, float]]:
     """Return the triangle in which a point (2,) of the flat cloth lies, and where the load has taken it, m."""
     triangles, weights = locate(model.mesh, spot[None])
     triangle = int(triangles[0])

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....hammock.hammock import Attachment
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
@@ -46,7 +46,7 @@ class Peak(NamedTuple):
     words: Sentence
 
 
-def find_peak(model: HammockModel, values: Floats) -> Peak:
+def find_peak(model: HammockModel, values: FloatArray) -> Peak:
     """Return where the values of the triangles are highest; on both sides, if they are alike there.
 
     Of places that are equally high the one nearest to the head bar is taken, so that rounding does not choose.
@@ -80,7 +80,7 @@ def find_peak(model: HammockModel, values: Floats) -> Peak:
     return Peak(place, describe_place(model, flat, both=place.both_sides))
 
 
-def describe_place(model: HammockModel, flat: Floats, *, both: bool = False) -> Sentence:
+def describe_place(model: HammockModel, flat: FloatArray, *, both: bool = False) -> Sentence:
     """Return where a point of the flat cloth lies.
 
     Parameters
@@ -135,12 +135,12 @@ def _name_lock(model: HammockModel, along: float, side: str) -> str:
     return ", where the lock ends" if min(abs(along - end) for end in ends) < _NEAR_LOCK else ""
 
 
-def _find_corner(model: HammockModel, flat: Floats) -> str | None:
+def _find_corner(model: HammockModel, flat: FloatArray) -> str | None:
     """Return the corner a place is near to, such as ``head left``."""
     corners = (f"{end} {side}" for end in ("head", "foot") for side in ("left", "right"))
     return next((corner for corner in corners if _measure_corner(model, flat, corner) < _NEAR_CORNER), None)
 
 
-def _measure_corner(model: HammockModel, flat: Floats, corner: str) -> float:
+def _measure_corner(model: HammockModel, flat: FloatArray, corner: str) -> float:
     """Return how far a place is from a corner, m."""
     return float(np.hypot(*(flat - model.mesh.points[model.nodes[f"{corner} corner"][0]])))

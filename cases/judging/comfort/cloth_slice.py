@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ....hammock.arrays import Floats, Integers
+from ....hammock.arrays import FloatArray, IntegerArray
 
 WINDOW = 0.05  # m to either side over which a slope is taken
 
@@ -16,17 +16,17 @@ class ClothSlice(NamedTuple):
     pieces (s, 2, 2): y and z of the ends of each cut through a triangle, m, right end first; triangles (s,): which.
     """
 
-    pieces: Floats
-    triangles: Integers
+    pieces: FloatArray
+    triangles: IntegerArray
 
     @property
-    def line(self) -> Floats:
+    def line(self) -> FloatArray:
         """Points (k, 2), m, from the right side cord to the left one."""
         corners = np.unique(self.pieces.reshape(-1, 2), axis=0)
         return np.asarray(corners[np.argsort(corners[:, 0], kind="stable")])
 
 
-def cut_cloth(points: Floats, triangles: Integers, x: float) -> ClothSlice:
+def cut_cloth(points: FloatArray, triangles: IntegerArray, x: float) -> ClothSlice:
     """Cut the cloth at a distance along the hammock.
 
     Parameters
@@ -71,7 +71,7 @@ def cut_cloth(points: Floats, triangles: Integers, x: float) -> ClothSlice:
     return ClothSlice(pieces[along], cut[along])
 
 
-def _meet(a: Floats, b: Floats, x: float) -> Floats:
+def _meet(a: FloatArray, b: FloatArray, x: float) -> FloatArray:
     """Return y and z (s, 2) where the ways from a to b (s, 3) pass ``x``."""
     share = (x - a[:, 0]) / (b[:, 0] - a[:, 0])
     return np.asarray(a[:, 1:] + share[:, None] * (b[:, 1:] - a[:, 1:]))

@@ -4,7 +4,7 @@ from math import atan2
 
 import numpy as np
 
-from ....hammock.arrays import Floats
+from ....hammock.arrays import FloatArray
 from ....meshing import HammockModel, LengthwiseRestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
@@ -43,7 +43,7 @@ class _Sleeper:
         self.contact: ContactResult = state[model.elements["contact"]]
         self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
 
-    def place(self, name: str) -> Floats:
+    def place(self, name: str) -> FloatArray:
         """Return where a node stands (3,), or the middle between left and right."""
         names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
         found = [self.state.positions[self.model.nodes[f"person {one}"][0]] for one in names]
@@ -58,7 +58,7 @@ class _Sleeper:
         return cut_cloth(self.state.positions, self.model.mesh.triangles, x)
 
 
-def _pitch(low: Floats, high: Floats, along: float) -> float:
+def _pitch(low: FloatArray, high: FloatArray, along: float) -> float:
     """Return the angle above the horizontal of the line from ``low`` to ``high``, walking towards ``along``."""
     step = high - low
     return atan2(step[2], along * step[0])
@@ -115,7 +115,7 @@ def _press_arms(body: _Sleeper) -> float:
     return float(np.mean(np.abs(contact.by_segment[arms, 1]) / contact.touched[arms])) if arms else 0.0
 
 
-def _ramp(inside: Floats) -> Floats:
+def _ramp(inside: FloatArray) -> FloatArray:
     """Return 1 well inside a border and 0 well outside, so that no triangle counts all or nothing."""
     return np.asarray(np.clip(inside / (2 * WINDOW) + 0.5, 0.0, 1.0))
 
@@ -133,7 +133,7 @@ def _measure_pressure(body: _Sleeper) -> dict[str, float]:
     }
 
 
-def _press_parts(body: _Sleeper) -> Floats:
+def _press_parts(body: _Sleeper) -> FloatArray:
     """Return the pressure (c,), Pa, on each part of the body: force over touched cloth, 0 where it hardly touches."""
     contact = body.contact
     force = np.linalg.norm(contact.by_segment, axis=1)
@@ -163,7 +163,7 @@ def _measure_head(body: _Sleeper) -> dict[str, float]:
     }
 
 
-def _measure_gap(point: Floats, a: Floats, b: Floats) -> float:
+def _measure_gap(point: FloatArray, a: FloatArray, b: FloatArray) -> float:
     """Return the distance of a point (3,) from the straight piece from a to b."""
     step = b - a
     share = np.clip((point - a) @ step / (step @ step), 0.0, 1.0)

@@ -151,8 +151,8 @@ def list_multipliers(steps: tuple[CapacityStep, ...]) -> tuple[Input, ...]:
     --------
     >>> from tautlay.making import CordTermination, TerminationType, RetainedStrength, find_share
     >>> from tautlay.making import Capacity
-    >>> from tautlay.materials import read_library
-    >>> webbing = read_library().webbing("polyester 1 in, 25 g/m")
+    >>> from tautlay.materials import Webbing, read_library
+    >>> webbing = read_library().find(Webbing, "polyester 1 in, 25 g/m")
     >>> share = find_share(webbing, CordTermination(TerminationType.HITCH))
     >>> hitched = share.leave(Capacity(1000.0, "force", ()), "girth hitch")
     >>> [(each.title, each.range) for each in list_multipliers(hitched.steps)]

@@ -79,8 +79,8 @@ def weigh_amount(part: str, material: Material, amount: Amount, group: WeightGro
     Examples
     --------
     >>> from tautlay.making import CapacityStep
-    >>> from tautlay.materials import read_library
-    >>> cloth = read_library().fabric("ripstop nylon 37 g/m2")
+    >>> from tautlay.materials import Fabric, read_library
+    >>> cloth = read_library().find(Fabric, "ripstop nylon 37 g/m2")
     >>> amount = Amount(2.0, "area", (CapacityStep("cut", "the design", "stated"),))
     >>> body = weigh_amount("body", cloth, amount, WeightGroup.HAMMOCK)
     >>> round(body.mass * 1e3, 1), body.basis

@@ -119,8 +119,8 @@ def find_effects(rows: Sequence[SweepRow], key: str, combine: Combine) -> Choice
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.sweep_row import Status
-    >>> rows = [SweepRow(n, {"depth": d}, Status.SOLVED, figures={"sag_m": sag})
+    >>> from tautlay.cases.studies.sweep.sweep_row import RowStatus
+    >>> rows = [SweepRow(n, {"depth": d}, RowStatus.SOLVED, figures={"sag_m": sag})
     ...         for n, d, sag in ((1, "12 cm", 0.5), (2, "16 cm", 0.625))]
     >>> find_effects(rows, "sag_m", Combine.GRID).influences[0].effects[0].mean
     0.125

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from ....materials import QuantityError, escape_text, parse_quantity, show_value
 from ...design_issue import suggest_name
 from ..sweep.result_value import ResultValue
-from ..sweep.sweep_row import Status, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow
 from .value_columns import WORDS, RankingError, find_column, find_scale, name_choices
 
 _ORDERS: dict[str, Callable[[float, float], bool]] = {
@@ -20,8 +20,8 @@ _SPLIT = re.compile(r"<=|>=|!=|<|>|==?|~")
 _BARE: dict[str, Callable[[SweepRow], bool]] = {
     "holds": lambda row: row.holds,
     "not holds": lambda row: not row.holds,
-    "solved": lambda row: row.status is Status.SOLVED,
-    "not solved": lambda row: row.status is not Status.SOLVED,
+    "solved": lambda row: row.status is RowStatus.SOLVED,
+    "not solved": lambda row: row.status is not RowStatus.SOLVED,
 }
 _DIGITS = 9  # of the number of a design
 _EXAMPLES = '"packed_kg < 300 g", "governs ~ splice" or "holds"'
@@ -64,7 +64,7 @@ def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
 
     Examples
     --------
-    >>> rows = [SweepRow(1, {"depth": "16 cm"}, Status.SOLVED, figures={"packed_kg": 0.25})]
+    >>> rows = [SweepRow(1, {"depth": "16 cm"}, RowStatus.SOLVED, figures={"packed_kg": 0.25})]
     >>> [read_condition(each, rows).meets(rows[0]) for each in ("packed_kg < 300 g", "depth > 17 cm", "holds")]
     [True, False, True]
     """
@@ -129,9 +129,9 @@ def _compare_words(column: str, sign: str, value: str) -> Callable[[SweepRow], b
     """Return whether what is told of a design is, is not, or has in it a text."""
     if sign in _ORDERS:
         raise RankingError(f"{column} is text; write =, != or ~ (has it in it).")
-    if column == "status" and sign != "~" and value not in list(Status):
-        near = suggest_name(value, list(Status))
-        raise RankingError(f"{show_value(value)} is no status; {near}allowed are {', '.join(Status)}.")
+    if column == "status" and sign != "~" and value not in list(RowStatus):
+        near = suggest_name(value, list(RowStatus))
+        raise RankingError(f"{show_value(value)} is no status; {near}allowed are {', '.join(RowStatus)}.")
 
     def meets(row: SweepRow) -> bool:
         told = getattr(row, column)

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from ....materials.short_repr import write_repr
 from ..sweep.result_value import ResultValue
-from ..sweep.sweep_row import Status, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow
 from .value_columns import RankingError, find_figure_column, list_figures, name_figure
 
 DIGITS = (
@@ -96,14 +96,14 @@ def find_pareto_front(
     --------
     >>> kept = {"packed_kg": 0.30, "least_margin": 1.2}
     >>> light, heavy, stout = kept, kept | {"packed_kg": 0.32}, {"packed_kg": 0.35, "least_margin": 1.5}
-    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures=each) for n, each in enumerate([light, heavy, stout], 1)]
+    >>> rows = [SweepRow(n, {}, RowStatus.SOLVED, figures=each) for n, each in enumerate([light, heavy, stout], 1)]
     >>> [row.number for row in find_pareto_front(rows, ["packed_kg", "least_margin"]).rows]
     [1, 3]
     """
     figures = tuple(_find_judged(key, rows) for key in dict.fromkeys(keys))
     if len(figures) < LEAST:
         raise RankingError("one figure alone has a best design, no set; name two or more that differ.")
-    solved = [row for row in rows if row.status is Status.SOLVED]
+    solved = [row for row in rows if row.status is RowStatus.SOLVED]
     asked = [row for row in solved if failing or row.holds]
     taken = [row for row in asked if all(each.key in row.figures for each in figures)]
     costs = count_costs(taken, figures, digits)

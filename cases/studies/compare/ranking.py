@@ -6,7 +6,7 @@ from typing import Any
 
 from ....materials.short_repr import write_repr
 from ..sweep.result_value import ResultValue
-from ..sweep.sweep_row import Status, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow
 from .condition import read_condition
 from .pareto_front import LEAST, choose_figures, find_pareto_front
 from .value_columns import WORDS, find_column, list_figures, name_choices, order_labels
@@ -65,7 +65,7 @@ class Ranking:
 
         Examples
         --------
-        >>> rows = [SweepRow(1, {"cloth": "nylon"}, Status.SOLVED, figures={"packed_kg": 0.25, "least_margin": 1.1})]
+        >>> rows = [SweepRow(1, {"cloth": "nylon"}, RowStatus.SOLVED, figures={"packed_kg": 0.25, "least_margin": 1.1})]
         >>> columns = rank_rows(rows).to_columns()
         >>> columns["cloth"], columns["unbeaten"], columns["packed_kg"]
         (['nylon'], [True], [0.25])
@@ -118,7 +118,7 @@ def rank_rows(
 
     Examples
     --------
-    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> rows = [SweepRow(n, {}, RowStatus.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
     >>> [row.number for row in rank_rows(rows).rows]
     [2, 1]
     """
@@ -133,7 +133,7 @@ def rank_rows(
 
 def _judge(row: SweepRow) -> int:
     """Return 0 for a design that holds, 1 for one that does not, 2 for one that is not solved."""
-    return 0 if row.holds else 1 if row.status is Status.SOLVED else 2
+    return 0 if row.holds else 1 if row.status is RowStatus.SOLVED else 2
 
 
 def _choose_place(key: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], tuple[Any, ...]]:

@@ -46,8 +46,8 @@ def name_choices(rows: Sequence[SweepRow]) -> dict[str, str]:
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.sweep_row import Status
-    >>> name_choices([SweepRow(1, {"cloth": "nylon", "status": "new"}, Status.OPEN)])
+    >>> from tautlay.cases.studies.sweep.sweep_row import RowStatus
+    >>> name_choices([SweepRow(1, {"cloth": "nylon", "status": "new"}, RowStatus.OPEN)])
     {'cloth': 'cloth', 'chosen status': 'status'}
     """
     names: dict[str, str] = {}
@@ -71,8 +71,8 @@ def name_design(row: SweepRow, known: Mapping[str, str] | None = None) -> str:
 
     Examples
     --------
-    >>> from tautlay.cases.studies.sweep.sweep_row import Status
-    >>> row = SweepRow(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, Status.OPEN)
+    >>> from tautlay.cases.studies.sweep.sweep_row import RowStatus
+    >>> row = SweepRow(1, {"cloth": "nylon", "cord": "as designed", "bar": "short"}, RowStatus.OPEN)
     >>> name_design(row, {"bar": "short"})
     'nylon'
     """

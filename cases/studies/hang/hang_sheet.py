@@ -22,6 +22,7 @@ import numpy as np
 
 from ....hammock import HammockError
 from ....hammock.hang import find_distance_limits
+from ....hammock.load_case import HANGING
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
@@ -32,6 +33,7 @@ from ...record import Key, Metres, Record
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
+from ..line_callback import LineCallback
 from .hang_option import FLATTEST, STEEPEST, HangOption, ImpossibleHang, find_spot
 
 USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
@@ -40,8 +42,6 @@ _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range i
 _SAMPLES = 7
 _CLOSE = 0.005  # m, of the ends of the range
 _LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the ends
-
-LineCallback = Callable[[str], None]
 
 
 @dataclass(frozen=True, repr=False)
@@ -202,7 +202,7 @@ class _Hanger:
         self._tell(make_sentence("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
-            found = solve_equilibrium(self.design.hang(ropes), load="distributed", mesh_size=self.mesh_size)
+            found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
         except HammockError as error:
             raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
         self.known[found.model.tree_distance] = found
@@ -216,7 +216,7 @@ class _Hanger:
             changed = self.design.hang_between(distance)
             try:
                 self.known[distance] = solve_equilibrium(
-                    changed, load="distributed", mesh_size=self.mesh_size, start=self.known[nearest]
+                    changed, load=HANGING, mesh_size=self.mesh_size, start=self.known[nearest]
                 )
             except HammockError as error:
                 return ImpossibleHang(distance, error.faults[0].sentence)

@@ -8,7 +8,6 @@ from math import prod
 
 import tomlkit
 
-from ....hammock.load_case import LoadCase
 from ....making import Factors
 from ....materials import TomlFile
 from ....materials.short_repr import write_repr
@@ -21,7 +20,7 @@ from ..sweep.result_value import find_result_value
 from ..sweep.run import SweepRunner
 from ..sweep.setting import apply_settings
 from ..sweep.sweep import Sweep
-from ..sweep.sweep_row import Status, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow
 from ..sweep.variant import Variant
 from .part_swaps import ReplaceablePart
 
@@ -187,7 +186,7 @@ class SwapEvaluator:
 
     def _find_reason(self, picks: Selection, row: SweepRow) -> str:
         """Return why a design does not do under a load."""
-        if row.status is not Status.SOLVED:
+        if row.status is not RowStatus.SOLVED:
             return row.reason
         if picks == self.as_designed:
             self.unchecked |= set(row.unchecked)
@@ -209,7 +208,7 @@ class SwapEvaluator:
     def find_factors(self, load: int) -> Factors:
         """Return the factors of safety asked under one of the loads."""
         asked = self.design.workmanship.factors
-        return replace(asked, sudden=self.sweeps[load].base.load is LoadCase.SUDDEN)
+        return replace(asked, sudden=self.sweeps[load].base.load.sudden)
 
     def list_all(self) -> list[Selection]:
         """Return every combination of swaps that can be made one by one, the design as it is included."""

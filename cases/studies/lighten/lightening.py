@@ -4,6 +4,7 @@ from os import PathLike
 from pathlib import Path
 from typing import NamedTuple
 
+from ....hammock.load_case import DESIGN_LOADS
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design, compose_design
 from ...design_text import read_text
@@ -14,7 +15,6 @@ from .combination_search import FEW, SearchResult, find_best
 from .evaluation import Evaluation, Selection, SwapEvaluator
 from .part_swaps import ReplaceablePart, list_parts
 
-LOADS = ("lying", "sudden")
 MESH_SIZE = 0.1  # m, of all that is only compared; what is told as the answer has the mesh of the design
 MOST = 60  # combinations that are solved where there are many
 
@@ -36,7 +36,7 @@ class LightenSettings(NamedTuple):
     """
 
     keys: tuple[str, ...] = ()
-    loads: tuple[str, ...] = LOADS
+    loads: tuple[str, ...] = DESIGN_LOADS
     limits: tuple[str, ...] = ()
     most: int = MOST
     few: int = FEW

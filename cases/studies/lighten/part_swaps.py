@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ....materials import TomlFile
+from ....materials import LINES, SECTIONS, TomlFile
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design, compose_design
 from ...design_issue import DesignError, InputError, suggest_name
@@ -11,7 +11,6 @@ from ...judging.weighing import weigh_design
 from ..sweep.setting import apply_settings, read_key
 from ..sweep.sweep_variable import Option, SweepVariable
 
-_ALSO = {"cord": ("cord", "webbing"), "webbing": ("cord", "webbing"), "tube": ("tube", "rod"), "rod": ("tube", "rod")}
 _BOTH = ("suspension.line",)  # a line may be cord or webbing; sections of bars are tubes or rods
 _LEAST = 5e-5  # kg: a kitchen scale does not show less
 
@@ -131,8 +130,9 @@ def _list_others(design: Design, key: str, now: str) -> Iterator[str]:
     """Yield the names of the other materials of the library that the key takes."""
     source = design.sources.get(key) or design.sources[key.rpartition(".")[0]]
     both = key in _BOTH or key.endswith("section")
-    for category in _ALSO[source.category] if both else (source.category,):
-        yield from (name for name in design.library.names(category) if name != now)
+    kinds = next(group for group in (LINES, SECTIONS) if type(source) in group) if both else (type(source),)
+    for kind in kinds:
+        yield from (name for name in design.library.names(kind.category) if name != now)
 
 
 def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) -> Swap:

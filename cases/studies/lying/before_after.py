@@ -15,13 +15,9 @@ from ...judging.forces import Forces
 from ...result import Result
 from ...unit_display import WIDTH, Units, show_quantity, write_sentence
 from .trim import Trim
+from .varied_length import VARIED
 
 STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
-_LENGTHS = {
-    "head_strap_height": "head strap height",
-    "foot_strap_height": "foot strap height",
-    "line_length": "length of each line",
-}
 _FORCES: dict[str, Callable[[Forces], float]] = {
     "head line": lambda forces: forces.head_line,
     "foot line": lambda forces: forces.foot_line,
@@ -91,7 +87,7 @@ def _say_answer(trim: Trim) -> Sentence:
     """Return what to change."""
     return make_sentence(
         "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
-        title=_LENGTHS[trim.key],
+        title=VARIED[trim.key],
         key=trim.key,
         after=trim.value,
         before=getattr(trim.before.design.hammock.suspension, trim.key),
@@ -102,7 +98,7 @@ def _say_answer(trim: Trim) -> Sentence:
 def _list_titles() -> list[str]:
     """Return what the numbers are."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES, *lay, "held lengthwise, of weight"]
+    return [*VARIED.values(), "lowest point above ground", *_FORCES, *lay, "held lengthwise, of weight"]
 
 
 def _list_values(result: Result, units: Units) -> list[str]:
@@ -111,7 +107,7 @@ def _list_values(result: Result, units: Units) -> list[str]:
     assert comfort is not None  # whoever lies is in contact
     slide = comfort.slide
     return [
-        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in _LENGTHS),
+        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in VARIED),
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),

@@ -1,6 +1,6 @@
 """Push a person who lies in the middle to the side, and see what it takes."""
 
-from ....hammock import LyingSide
+from ....hammock import LoadCase, LyingSide
 from ....solver import count_negative_pivots
 from ...judging.comfort.side_stability import SideStability
 from ...result import Result
@@ -51,7 +51,7 @@ def assess_side_stability(resting: Result) -> SideStability | None:
 def _hang_coarsely(resting: Result) -> Result:
     """Return the same on a coarser mesh, between the same trees."""
     design = resting.design.hang_between(resting.model.tree_distance)
-    return solve_equilibrium(design, load="lying", mesh_size=_MESH, hot_spots=False, start=resting)
+    return solve_equilibrium(design, load=LoadCase.LYING, mesh_size=_MESH, hot_spots=False, start=resting)
 
 
 def _list_sides(resting: Result) -> tuple[float, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import degrees
 
-from ....hammock import LyingSide
+from ....hammock import LoadCase, LyingSide
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
@@ -84,7 +84,7 @@ def find_tip_margin(
     NoEquilibriumError
         For one on the side who does not stay there: there is no margin to speak of.
     """
-    resting = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    resting = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
     roll = degrees(resting.comfort.roll)
     if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import degrees
 from typing import Any
 
-from ....hammock import HammockError
+from ....hammock import HammockError, LoadCase
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
@@ -15,8 +15,8 @@ from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from ...unit_display import write_sentence
 from .target import Wish, WishError, read_wish
+from .varied_length import VARIED
 
-VARIED = ("foot_strap_height", "head_strap_height", "line_length")
 _FIRST = 0.05  # m: the first change
 _LONGEST = 0.2  # m: the longest
 _FARTHEST = 0.6  # m from where the design has it
@@ -80,7 +80,7 @@ def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mes
     wanted = read_wish(wish)
     if vary not in VARIED:
         raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
-    before = solve_equilibrium(design, load="lying", mesh_size=mesh_size, hot_spots=False)
+    before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
     found = search.step() or search.halve()
     if found is None:
@@ -119,7 +119,9 @@ class _TrimSearch:
         changed = self.design.hang(replace(ropes, **changes))
         mesh_size = start.result.mesh_size
         try:
-            found = solve_equilibrium(changed, load="lying", mesh_size=mesh_size, hot_spots=False, start=start.result)
+            found = solve_equilibrium(
+                changed, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False, start=start.result
+            )
         except (HammockError, NoEquilibriumError):
             return None
         return _Try(value, found)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from ....hammock import HammockError
 from ....making import WET
+from ....materials import BarSection
 from ...judging.checks import Case, Check
 from ...judging.sensitivity.factor_range import FactorRange, InputEffect
 from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
@@ -14,8 +15,9 @@ from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import Input, MaterialInput, list_capacities, list_mechanical, list_multipliers
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
+from ..line_callback import LineCallback
 from .tracked_checks import CheckId, choose_checks, list_checkers, run_checks
-from .variation import LineCallback, Variation
+from .variation import Variation
 
 MOST = 5  # checks
 _NOTHING = 1e-6  # by which a factor changes where it does not depend on an input
@@ -120,7 +122,7 @@ def _try_value(case: Case, found: Mapping[CheckId, Check], source: MaterialInput
     hammock = swap_material(case.hammock, source.material, material)
     work = swap_material(case.workmanship, source.material, material)
     varied = case._replace(model=replace(case.model, hammock=hammock), workmanship=work)
-    bars = source.material.category in ("tube", "rod")
+    bars = isinstance(source.material, BarSection)
     return RangeEndResult(source, value, _compare(varied, found, bars=bars))
 
 

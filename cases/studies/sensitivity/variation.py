@@ -1,6 +1,6 @@
 """One result solved again with its stiffnesses varied, between the same trees."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from ....materials import Material
@@ -13,10 +13,10 @@ from ...judging.sensitivity.range_input import MaterialInput
 from ...result import Result
 from ...solving.mesh_sequence import CaseProgress
 from ...solving.solution import solve_equilibrium
+from ..line_callback import LineCallback
 from .tracked_checks import CheckId, list_checkers, run_checks
 
 COARSE = 0.08  # m: tensions and thrusts then shift by what they do at 0.04 m, to 2 in 10,000 of themselves
-LineCallback = Callable[[str], None]
 
 
 class Variation:

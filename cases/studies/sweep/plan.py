@@ -1,6 +1,6 @@
 """In which order the designs of a sweep are solved, and from whose shape each starts."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
@@ -10,11 +10,10 @@ from ....materials.short_repr import write_repr
 from ...design import Design
 from ...design_issue import DesignError, DesignIssue
 from ...form import MOST_FILES
+from ..line_callback import LineCallback
 from .result_key import make_key
 from .sweep import Sweep
 from .variant import Variant
-
-LineCallback = Callable[[str], None]
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from .plan import Job
 from .result_key import find_engine
-from .store import Store
-from .sweep_row import Status
+from .store import SweepStore
+from .sweep_row import RowStatus
 from .task import StartShape, Task, TaskResult
 
 _TRIES = 5  # of a design over which a worker was lost
@@ -31,7 +31,7 @@ class Queue:
     """Jobs on their way: those that wait for a shape, those that can be solved, and what is done."""
 
     jobs: list[Job]
-    store: Store
+    store: SweepStore
     hot_spots: bool
     progress: SweepCallback | None
     ready: deque[Job] = field(default_factory=deque)
@@ -47,7 +47,7 @@ class Queue:
             if job.key in known:
                 continue
             if job.design is None:
-                self.finish(TaskResult(job.key, Status.REFUSED, job.refusal))
+                self.finish(TaskResult(job.key, RowStatus.REFUSED, job.refusal))
             elif job.parent in unique and job.parent not in known:
                 self.waiting.setdefault(job.parent, []).append(job)
             else:
@@ -83,7 +83,7 @@ class Queue:
     def finish(self, outcome: TaskResult) -> None:
         """Keep an outcome and let go who waited for it."""
         self.store.save_outcome(outcome)
-        if outcome.status is not Status.LOST:  # else who waited stays open: its start would be another one
+        if outcome.status is not RowStatus.LOST:  # else who waited stays open: its start would be another one
             self.ready.extend(self.waiting.pop(outcome.key, []))
         self.done += 1
         if self.progress is not None:
@@ -102,4 +102,4 @@ class Queue:
             self.put_back(job)
             return
         words = f"the process that solved it ended {_TRIES} times; perhaps there was too little memory. Run it again."
-        self.finish(TaskResult(job.key, Status.LOST, words))
+        self.finish(TaskResult(job.key, RowStatus.LOST, words))

@@ -8,7 +8,7 @@ from pathlib import Path
 from .plan import Job, StartFrom, plan_jobs
 from .queue import Queue, SweepCallback
 from .result_key import find_engine
-from .store import Store, SweepRecord, open_store
+from .store import SweepRecord, SweepStore, open_store
 from .sweep import Sweep
 from .sweep_row import SweepRow
 from .task import EngineError, TaskResult, solve_task
@@ -70,13 +70,13 @@ class SweepRunner:
 
     Parameters
     ----------
-    store : Store
+    store : SweepStore
         Where results are kept.
     hands : PoolSettings
         Who is to do the work.
     """
 
-    def __init__(self, store: Store, hands: PoolSettings) -> None:
+    def __init__(self, store: SweepStore, hands: PoolSettings) -> None:
         self.store, self.hands = store, hands
         self.crew: WorkerPool | None = None
         self.executor: Executor | None = None

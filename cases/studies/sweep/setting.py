@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator
 from copy import deepcopy
 from typing import Any
 
+from ....materials.toml_lines import KeyPath
 from ...design_issue import suggest_name
 from ...form import ALTERNATIVES, find_field
 
-KeyPath = tuple[str | int, ...]
 Setting = tuple[KeyPath, Any]
 FIXED = {
     "design": "it only names the design",

@@ -16,7 +16,7 @@ from pydantic import TypeAdapter
 from ....materials import escape_text
 from ....materials.short_repr import write_repr
 from ...design_issue import InputError
-from .sweep_row import Status, SweepRow
+from .sweep_row import RowStatus, SweepRow
 from .sweep_values import SweepValues
 from .task import TaskResult
 
@@ -81,7 +81,7 @@ class SweepRecord(NamedTuple):
 _HEADING = ", ".join(SweepRecord._fields)
 
 
-class Store:
+class SweepStore:
     """An open file of results.
 
     Parameters
@@ -107,7 +107,7 @@ class Store:
     def list_keys(self) -> set[str]:
         """Return the keys of all results that stand; those a worker was lost over are tried anew."""
         rows = self.connection.execute(
-            "SELECT key FROM result WHERE status NOT IN (?, ?)", (Status.LOST, Status.BROKEN)
+            "SELECT key FROM result WHERE status NOT IN (?, ?)", (RowStatus.LOST, RowStatus.BROKEN)
         )
         return {key for (key,) in rows}
 
@@ -125,7 +125,7 @@ class Store:
     def find_shape(self, key: str) -> tuple[float, bytes] | None:
         """Return tree distance, m, and positions of a solved design; None if it found no rest."""
         row = self.connection.execute(
-            "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?", (key, Status.SOLVED)
+            "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?", (key, RowStatus.SOLVED)
         ).fetchone()
         return None if row is None else (float(row[0]), bytes(row[1]))
 
@@ -190,9 +190,9 @@ def _read_row(number: int, labels: str, status: str | None, reason: str | None, 
     """Return a row from what stands in the file."""
     choices = _LABELS.validate_json(labels)
     if status is None or measured is None:
-        return SweepRow(number, choices, Status.OPEN, "not solved yet")
+        return SweepRow(number, choices, RowStatus.OPEN, "not solved yet")
     figures, governs, failed, unchecked = _MEASUREMENT.validate_json(measured)
-    return SweepRow(number, choices, Status(status), reason or "", figures, governs, failed, unchecked)
+    return SweepRow(number, choices, RowStatus(status), reason or "", figures, governs, failed, unchecked)
 
 
 def _identify(path: Path) -> tuple[int, int] | None:
@@ -217,7 +217,7 @@ def _format_damage(path: Path, what: str) -> str:
 
 
 @contextmanager
-def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
+def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
     """Give an open file of results.
 
     Parameters
@@ -229,7 +229,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
 
     Yields
     ------
-    Store
+    SweepStore
         Closed at the end of the block.
 
     Raises
@@ -257,7 +257,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[Store]:
         raise StoreError(f"{path}: the file cannot be opened: {reason[:1].lower()}{reason[1:]}.") from None
     try:
         _prepare(connection, path, make=make)
-        yield Store(connection, path)
+        yield SweepStore(connection, path)
     except sqlite3.Error as error:
         code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK)
         if code == sqlite3.SQLITE_NOTADB:

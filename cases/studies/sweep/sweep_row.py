@@ -7,7 +7,7 @@ from enum import StrEnum
 from ....materials.short_repr import write_repr
 
 
-class Status(StrEnum):
+class RowStatus(StrEnum):
     """How a design of a sweep ended; the value is what stands in the file of results."""
 
     SOLVED = "solved"
@@ -16,6 +16,11 @@ class Status(StrEnum):
     BROKEN = "broken"  # the program failed, which is a fault of the program
     LOST = "lost"  # the process that solved it ended, again and again
     OPEN = "open"  # not solved yet
+
+    @property
+    def is_owed(self) -> bool:
+        """Whether the program or the machine still owes an answer."""
+        return self in (RowStatus.BROKEN, RowStatus.LOST, RowStatus.OPEN)
 
 
 @dataclass(frozen=True)
@@ -28,7 +33,7 @@ class SweepRow:
         In the order of the sweep file, from 1.
     choices : mapping of str to str
         What was chosen, by the name of each thing that varies.
-    status : Status
+    status : RowStatus
         How it ended.
     reason : str
         Why it is not solved; empty if it is.
@@ -42,7 +47,7 @@ class SweepRow:
 
     number: int
     choices: Mapping[str, str]
-    status: Status
+    status: RowStatus
     reason: str = ""
     figures: Mapping[str, float] = field(default_factory=dict)
     governs: str = ""
@@ -63,7 +68,7 @@ class SweepRow:
     @property
     def holds(self) -> bool:
         """Whether it is solved and every check that could be made is met, the height above the ground included."""
-        return self.status is Status.SOLVED and not self.failed
+        return self.status is RowStatus.SOLVED and not self.failed
 
     @property
     def title(self) -> str:
@@ -71,7 +76,7 @@ class SweepRow:
 
         Examples
         --------
-        >>> SweepRow(1, {"cloth": "nylon", "cord": "2 mm"}, Status.OPEN).title
+        >>> SweepRow(1, {"cloth": "nylon", "cord": "2 mm"}, RowStatus.OPEN).title
         'nylon, 2 mm'
         """
         return ", ".join(self.choices.values()) or "as it is"
@@ -82,7 +87,7 @@ def find_lightest(rows: Iterable[SweepRow]) -> SweepRow | None:
 
     Examples
     --------
-    >>> rows = [SweepRow(n, {}, Status.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
+    >>> rows = [SweepRow(n, {}, RowStatus.SOLVED, figures={"packed_kg": kg}) for n, kg in ((1, 0.3), (2, 0.2))]
     >>> find_lightest(rows).number
     2
     """

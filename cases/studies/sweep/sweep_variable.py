@@ -7,8 +7,9 @@ from typing import Any, NamedTuple
 
 from ....materials import DIMENSIONS, Library, Material, MaterialError, QuantityError, parse_quantity, show_value
 from ....materials.short_repr import write_repr
+from ....materials.toml_lines import KeyPath
 from ....materials.units import find_dimension
-from .setting import KeyPath, Setting, read_key
+from .setting import Setting, read_key
 from .sweep_form import FindTable, VaryTable
 
 _DIGITS = 9  # of values between two ends

@@ -17,7 +17,7 @@ from ...solving.mesh_sequence import Start
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from .result_key import find_engine
-from .sweep_row import Status
+from .sweep_row import RowStatus
 from .sweep_values import SweepValues, measure_result
 
 _NOTHING = SweepValues({}, "", (), ())
@@ -68,7 +68,7 @@ class TaskResult(NamedTuple):
     ----------
     key : str
         Of the task.
-    status : Status
+    status : RowStatus
         How it ended.
     reason : str
         Why it is not solved.
@@ -87,7 +87,7 @@ class TaskResult(NamedTuple):
     """
 
     key: str
-    status: Status
+    status: RowStatus
     reason: str = ""
     measurement: SweepValues = _NOTHING
     started: str = ""
@@ -122,14 +122,14 @@ def solve_task(task: Task) -> TaskResult:
             result, started = _solve(task)
             measurement = measure_result(result)
     except (NoEquilibriumError, HammockError) as error:
-        return TaskResult(task.key, Status.NO_REST, str(error), seconds=time.process_time() - begun)
+        return TaskResult(task.key, RowStatus.NO_REST, str(error), seconds=time.process_time() - begun)
     except Exception as error:
         words = f"the program failed: {type(error).__name__}: {error}"
-        return TaskResult(task.key, Status.BROKEN, words, detail=traceback.format_exc())
+        return TaskResult(task.key, RowStatus.BROKEN, words, detail=traceback.format_exc())
     seconds = time.process_time() - begun
     positions = np.ascontiguousarray(result.state.positions, dtype=np.float64).tobytes()
     distance = result.model.tree_distance
-    return TaskResult(task.key, Status.SOLVED, "", measurement, started, distance, positions, seconds)
+    return TaskResult(task.key, RowStatus.SOLVED, "", measurement, started, distance, positions, seconds)
 
 
 def _solve(task: Task) -> tuple[Result, str]:

@@ -8,7 +8,7 @@ import pytest
 
 from tautlay.cases import DesignError, read_design, solve_case
 from tautlay.making import ThrustPath
-from tautlay.materials import read_library
+from tautlay.materials import RodSection, read_library
 
 HOME = Path(str(files("tautlay.cases")))
 GOOD = (HOME / "larch_ridge.toml").read_text(encoding="utf-8")
@@ -56,7 +56,7 @@ def test_parts_are_read_in_si(tmp_path):
     assert (rod.section.diameter, rod.overlap, rod.play) == (pytest.approx(0.0155), pytest.approx(0.06), None)
     assert (rod.rests_on, rod.holding_force) == (ThrustPath.LOCK, 900.0)
     assert rod.joint_stiffness == pytest.approx(10 * 180 / np.pi)
-    birch = read_library().rod("yellow birch dowel 5/8 in")
+    birch = read_library().find(RodSection, "yellow birch dowel 5/8 in")
     assert (rod.section.modulus, rod.section.provenance["modulus"]) == (birch.modulus, birch.provenance["modulus"])
     assert "diameter" not in rod.section.provenance  # the design's own
     assert design.sources["head_bar.part.1"] == pole.section

@@ -13,11 +13,11 @@ from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.cases.judging.trees import note_trees
 from tautlay.hammock.suspension_line import compose_line
 from tautlay.making import CordTermination, Hitch, Rigging, TerminationType, Trees, TreeStrap, Workmanship
-from tautlay.materials import read_library
+from tautlay.materials import Cord, Webbing, read_library
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
 LIBRARY = read_library()
-WEBBING, CORD = LIBRARY.webbing("polyester 1 in, 25 g/m"), LIBRARY.cord("12-strand UHMWPE 2.5 mm")
+WEBBING, CORD = LIBRARY.find(Webbing, "polyester 1 in, 25 g/m"), LIBRARY.find(Cord, "12-strand UHMWPE 2.5 mm")
 TREES = Trees(1.1, 1.1, TreeStrap(WEBBING, 1.5, Hitch.GIRTH))
 
 

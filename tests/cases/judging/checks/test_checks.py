@@ -8,7 +8,7 @@ from tautlay.cases.judging.forces import Forces
 from tautlay.cases.storage.codec import encode
 from tautlay.hammock import example_hammock, example_person
 from tautlay.making import BASES, FACTORS, Capacity, CapacityStep, Factors, Reductions, Workmanship, find_capacity
-from tautlay.materials import read_library
+from tautlay.materials import Webbing, read_library
 from tautlay.meshing import build_model
 
 FORCES = Forces(*[400.0] * 9, 250.0)
@@ -55,7 +55,7 @@ def test_a_factor_of_the_design_is_asked_and_says_so():
 # Tension Technology International, Table 1: nylon loses 10 to 15 % when wet, polyester nothing is listed.
 @pytest.mark.parametrize(("name", "left"), [("tubular nylon 1 in", 0.85), ("polyester 1 in, 25 g/m", 1.0)])
 def test_wet_nylon_is_weaker(name, left):
-    strap = read_library().webbing(name)
+    strap = read_library().find(Webbing, name)
     new = find_capacity(strap, "breaking_load", "force", "breaking load")
     assert Reductions(wet=True).apply(new, strap.kind).value == pytest.approx(left * strap.breaking_load)
     assert Reductions(wet=False).apply(new, strap.kind).value == strap.breaking_load

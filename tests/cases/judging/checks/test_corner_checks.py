@@ -9,10 +9,10 @@ import pytest
 from tautlay.cases import DesignError, read_design
 from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.making import CornerPlate, TipLoop, Workmanship
-from tautlay.materials import read_library
+from tautlay.materials import Plate, read_library
 
 OTTER = Path(str(files("tautlay.cases"))) / "otter_creek.toml"
-PLATE = CornerPlate(read_library().plate("6061-T6 sheet 1/8 in"), 0.032, 0.0095, 0.016, 0.0064, 0.0127, 0.0016)
+PLATE = CornerPlate(read_library().find(Plate, "6061-T6 sheet 1/8 in"), 0.032, 0.0095, 0.016, 0.0064, 0.0127, 0.0016)
 
 
 def find(result, corner):

@@ -10,7 +10,7 @@ import pytest
 from tautlay.cases import DesignError, read_design
 from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.making import FACTORS, CordTermination, Rigging, TerminationType, Workmanship
-from tautlay.materials import read_library
+from tautlay.materials import Cord, read_library
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
 SPLICE = CordTermination(TerminationType.SPLICE, bury=0.15, coated=True, locked=True, over=0.01)
@@ -27,7 +27,7 @@ def find(result, rigging, cord=None):
     """Return what is found with other endings, and with other legs if wanted."""
     model = result.model
     if cord is not None:
-        suspension = replace(model.hammock.suspension, leg=read_library().cord(cord))
+        suspension = replace(model.hammock.suspension, leg=read_library().find(Cord, cord))
         model = replace(model, hammock=replace(model.hammock, suspension=suspension))
     work = Workmanship(rigging=rigging)
     return list_checks(Case(model, result.state, result.forces, work))

@@ -20,7 +20,7 @@ from tautlay.hammock import list_parts
 from tautlay.hammock.hammock import Attachment
 from tautlay.hammock.outline import draw_outline
 from tautlay.making import WeightGroup, cut_fold
-from tautlay.materials import read_library
+from tautlay.materials import Webbing, read_library
 
 FOOT, OUNCE = 0.3048, 0.028349523125  # exact, NIST SP 811 B.8
 HOME = Path(str(files("tautlay.cases")))
@@ -97,7 +97,7 @@ def test_two_straps_of_six_feet_at_six_grams_a_foot_weigh_72_g(tmp_path):
 
 def test_inch_straps_of_polyester_run_from_5_4_to_10_grams_a_foot():
     """Common practice, no source."""
-    straps = [LIBRARY.webbing(name) for name in LIBRARY.names("webbing")]
+    straps = [LIBRARY.find(Webbing, name) for name in LIBRARY.names("webbing")]
     inch = [strap for strap in straps if strap.kind == "polyester" and strap.width == pytest.approx(0.0254)]
     assert len(inch) >= 3
     assert all(5.4e-3 * 0.999 <= strap.linear_mass * FOOT <= 10e-3 * 1.001 for strap in inch)

@@ -10,7 +10,7 @@ import pytest
 from tautlay.cases.studies.compare.export import write_csv, write_parquet
 from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.cases.studies.compare.value_columns import RankingError
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
 from ...._rows import make_grid, make_row
 
@@ -21,7 +21,7 @@ ODD = {"cloth": 'taffeta, "60" g/m2\nred', "cord": "=1+1", "body.arc.depth": "ü
 def columns():
     odd = make_row(90, ODD, ("a", "b"), packed_kg=0.1 + 0.2, least_margin=5e-324, sag_m=-1.7976931348623157e308)
     third = make_row(91, ODD, packed_kg=1 / 3, least_margin=1e22, sag_m=0.1)
-    return rank_rows([*make_grid(), odd, third, SweepRow(92, ODD, Status.LOST, "gone")]).to_columns()
+    return rank_rows([*make_grid(), odd, third, SweepRow(92, ODD, RowStatus.LOST, "gone")]).to_columns()
 
 
 def check(frame, columns):

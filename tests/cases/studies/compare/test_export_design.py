@@ -11,7 +11,7 @@ from tautlay.cases.studies.compare.export_design import extract_design, write_ex
 from tautlay.cases.studies.compare.reload_sweep import restore_sweep, summarise_sweep
 from tautlay.cases.studies.compare.value_columns import RankingError
 from tautlay.cases.studies.sweep.store import SweepRecord
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
 KEYS = """
@@ -66,7 +66,7 @@ def make_sweep(folder, design, vary, combine="one at a time"):
 
 def make_row(sweep, variant):
     pairs = zip(sweep.choices, variant.options, strict=True)
-    return SweepRow(variant.number, {choice.name: option.label for choice, option in pairs}, Status.SOLVED)
+    return SweepRow(variant.number, {choice.name: option.label for choice, option in pairs}, RowStatus.SOLVED)
 
 
 def find_comments(text):
@@ -166,4 +166,4 @@ def test_a_file_that_is_there_is_never_replaced(with_materials, tmp_path):
 def test_a_design_whose_choices_mean_something_else_by_now_is_not_written(with_materials, tmp_path):
     _, heading = with_materials
     with pytest.raises(RankingError, match="has changed since; run the sweep again"):
-        extract_design(heading, SweepRow(2, {"body.fabric": "gone"}, Status.SOLVED), tmp_path)
+        extract_design(heading, SweepRow(2, {"body.fabric": "gone"}, RowStatus.SOLVED), tmp_path)

@@ -7,7 +7,7 @@ from hypothesis import strategies as some
 from tautlay.cases.studies.compare.pareto_front import choose_figures, find_pareto_front
 from tautlay.cases.studies.compare.value_columns import RankingError
 from tautlay.cases.studies.sweep.result_value import find_result_value
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
 from ...._rows import make_grid, make_row
 
@@ -91,7 +91,7 @@ def test_rows_without_a_figure_are_counted_and_not_compared():
     rows = [
         make_row(1, packed_kg=0.3, least_margin=1.2),
         make_row(2, packed_kg=0.1),
-        SweepRow(3, {}, Status.LOST, "gone"),
+        SweepRow(3, {}, RowStatus.LOST, "gone"),
     ]
     found = find_pareto_front(rows, KEYS[:2])
     assert ([row.number for row in found.rows], found.lacking) == ([1], 2)

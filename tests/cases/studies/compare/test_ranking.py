@@ -4,7 +4,7 @@ import pytest
 
 from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.cases.studies.compare.value_columns import RankingError, find_scale, order_labels
-from tautlay.cases.studies.sweep.sweep_row import Status, SweepRow
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
 from ...._rows import make_grid, make_row
 
@@ -118,7 +118,7 @@ def test_unknown_keys_are_refused_with_the_nearest(rows):
     with pytest.raises(RankingError, match=r"there is nothing called sag; did you mean sag_m\? known here are cloth"):
         rank_rows(rows, sort="sag")
     with pytest.raises(RankingError, match="no design of this sweep is solved yet"):
-        rank_rows([SweepRow(1, {}, Status.OPEN)], sort="packed_kg")
+        rank_rows([SweepRow(1, {}, RowStatus.OPEN)], sort="packed_kg")
 
 
 def test_columns_hold_everything_in_order(rows):

@@ -14,7 +14,7 @@ from tautlay.cases.judging.clearance import MARGIN
 from tautlay.cases.studies.hang.hang_option import FLATTEST, STEEPEST, ImpossibleHang, find_spot
 from tautlay.cases.studies.hang.hang_sheet import set_girth
 from tautlay.making import Hitch, Trees, TreeStrap
-from tautlay.materials import read_library
+from tautlay.materials import Cord, Webbing, read_library
 
 LARCH, OTTER = (str(files("tautlay.cases") / f"{name}.toml") for name in ("larch_ridge", "otter_creek"))
 MESH = 0.15
@@ -111,7 +111,10 @@ def test_trees_out_of_reach_are_told_apart(design):
 
 
 def test_thicker_trunk_takes_from_the_strap(design):
-    cord, webbing = read_library().cord("12-strand UHMWPE 2.5 mm"), read_library().webbing("polyester 1 in, 25 g/m")
+    cord, webbing = (
+        read_library().find(Cord, "12-strand UHMWPE 2.5 mm"),
+        read_library().find(Webbing, "polyester 1 in, 25 g/m"),
+    )
     strapped = change(design, line=cord, trees=Trees(1.1, 1.1, TreeStrap(webbing, 1.6, Hitch.GIRTH)))
     thick, thin = set_girth(strapped, 1.3), set_girth(strapped, 0.9)
     lines = [each.hammock.suspension.line_length for each in (thick, strapped, thin)]

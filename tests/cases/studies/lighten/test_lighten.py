@@ -15,6 +15,7 @@ from tautlay.cases.studies.lighten.part_swaps import PartError, list_keys, list_
 from tautlay.cases.studies.sweep.run import open_runner
 from tautlay.cases.studies.sweep.store import open_store
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
+from tautlay.materials import Fabric
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
 # INVENTED materials: three cloths and three cords, some of which cannot hold
@@ -73,8 +74,8 @@ def test_every_lighter_material_of_the_library_is_a_swap_and_saves_what_the_scal
     plan = read_design(design, mesh_size=MESH_SIZE)
     (part,) = list_parts(plan, read_text(design), ["body.fabric"])
     library = plan.library
-    now = library.fabric(part.material).areal_mass
-    lighter = {name for name in library.names("fabric") if library.fabric(name).areal_mass < now - 1e-6}
+    now = library.find(Fabric, part.material).areal_mass
+    lighter = {name for name in library.names("fabric") if library.find(Fabric, name).areal_mass < now - 1e-6}
     assert {swap.material for swap in part.swaps if not swap.refusal} == lighter
     for swap in part.swaps:
         text = design.read_text(encoding="utf-8").replace(f'fabric = "{part.material}"', f'fabric = "{swap.material}"')

@@ -21,7 +21,7 @@ from tautlay.cases.studies.sensitivity import variation
 from tautlay.cases.studies.sensitivity.tracked_checks import choose_checks, run_checks
 from tautlay.hammock import Attachment
 from tautlay.making import FACTORS, Capacity
-from tautlay.materials import CATEGORIES, read_library
+from tautlay.materials import CATEGORIES, Fabric, read_library
 from tautlay.materials.material import list_quantities
 
 HOME = files("tautlay.cases")
@@ -286,7 +286,7 @@ def test_a_bias_strip_gives_the_shear_stiffness(name):
 
     Stiffness of orthotropic sheet off its axes, R. M. Jones, Mechanics of Composite Materials (1975), ch. 2, from memory.
     """
-    cloth = read_library().fabric(name)
+    cloth = read_library().find(Fabric, name)
     gives = (1 / cloth.warp + 1 / cloth.weft - 2 * cloth.poisson / cloth.warp + 1 / cloth.shear) / 4
     pull = 0.04 * 9.80665 / 0.05
     assert pull / (4 * pull * gives) == pytest.approx(cloth.shear, rel=0.05)

@@ -11,7 +11,7 @@ from tautlay.cases.command.cli import main
 from tautlay.cases.studies.sweep import run, task
 from tautlay.cases.studies.sweep.plan import plan_jobs
 from tautlay.cases.studies.sweep.store import StoreError, open_store
-from tautlay.cases.studies.sweep.sweep_row import Status
+from tautlay.cases.studies.sweep.sweep_row import RowStatus
 from tautlay.cases.studies.sweep.worker_pool import ProcessPool
 
 from ._quick import COUNT, DEMO, VARY, read_results, write_sweep
@@ -31,7 +31,7 @@ def lying(tmp_path_factory):
 def test_every_design_is_a_row_in_the_order_of_the_file(lying):
     sweep, _, rows = lying
     assert [row.number for row in rows] == list(range(1, COUNT + 1))
-    assert [row.status for row in rows] == [Status.SOLVED] * COUNT
+    assert [row.status for row in rows] == [RowStatus.SOLVED] * COUNT
     assert rows[1].choices == {"cloth": "ripstop nylon 37 g/m2", "legs": "12-strand UHMWPE 2.5 mm"}
     assert len(sweep.variants) == COUNT
 
@@ -126,7 +126,7 @@ key = "person.head_from_bar"
 values = ["10 cm", "90 cm"]
 """
     rows = run_sweep(read_sweep(write_sweep(tmp_path, text)), tmp_path / "a.sqlite", processes=1)
-    assert [row.status for row in rows] == [Status.SOLVED, Status.REFUSED]
+    assert [row.status for row in rows] == [RowStatus.SOLVED, RowStatus.REFUSED]
     assert "head_from_bar" in rows[1].reason
     assert not rows[1].figures
 
@@ -154,7 +154,7 @@ values = ["55 cm", "100 cm"]
     source = (DEMO.parent / "starter.toml").read_text(encoding="utf-8")
     design.write_text(source, encoding="utf-8")
     rows = run_sweep(read_sweep(write_sweep(tmp_path, text, design=design)), tmp_path / "a.sqlite", processes=1)
-    lost = [row for row in rows if row.status is Status.NO_REST]
+    lost = [row for row in rows if row.status is RowStatus.NO_REST]
     assert lost, [row.status for row in rows]
     assert all(row.reason.startswith(("The person", "No equilibrium")) for row in lost)
     assert len(rows) == 2
@@ -185,7 +185,7 @@ def test_a_full_disk_ends_in_a_sentence_and_loses_no_row(tmp_path, monkeypatch):
     monkeypatch.undo()
     assert {row[0] for row in read_results(store)} == set(saved)
     rows = run_sweep(sweep, store, processes=1)
-    assert [row.status for row in rows] == [Status.SOLVED] * COUNT
+    assert [row.status for row in rows] == [RowStatus.SOLVED] * COUNT
 
 
 def test_a_disk_without_room_is_told_before_anything_is_solved(tmp_path, monkeypatch):
@@ -201,7 +201,7 @@ def test_a_fault_of_the_program_is_told_with_its_traceback_and_tried_anew(tmp_pa
     job = plan_jobs(sweep)[0]
     monkeypatch.setattr(task, "measure_result", lambda result: 1 / 0)
     outcome = task.solve_task(task.Task(job.key, run.find_engine(), job.design, False, None))
-    assert outcome.status is Status.BROKEN
+    assert outcome.status is RowStatus.BROKEN
     assert "ZeroDivisionError" in outcome.detail
     with open_store(tmp_path / "a.sqlite", make=True) as store:
         store.save_outcome(outcome)

@@ -8,7 +8,7 @@ import pytest
 
 from tautlay.cases import DesignError, read_sweep
 from tautlay.cases.studies.sweep.sweep_variable import _find_span
-from tautlay.materials import parse_quantity
+from tautlay.materials import Fabric, parse_quantity
 
 from ._quick import COUNT, DEMO, HEAD, VARY, write_sweep
 
@@ -104,8 +104,8 @@ def test_a_find_takes_everything_that_meets_it(tmp_path):
     text = ONE.format("body.fabric", 'find = { text = "coated", maximum = { areal_mass = "60 g/m2" } }')
     sweep = read_sweep(write_sweep(tmp_path, text))
     library = sweep.base.library
-    coated = {name for name in library.names("fabric") if "coated" in f"{name} {library.fabric(name).kind}"}
-    wanted = {name for name in coated if library.fabric(name).areal_mass <= 0.060}
+    coated = {name for name in library.names("fabric") if "coated" in f"{name} {library.find(Fabric, name).kind}"}
+    wanted = {name for name in coated if library.find(Fabric, name).areal_mass <= 0.060}
     assert {option.label for option in sweep.choices[0].options} == wanted != set()
 
 

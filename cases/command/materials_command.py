@@ -1,0 +1,39 @@
+"""The command that lists what can be built with."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from ...materials import CATEGORIES
+from .option import FILE, UNITS
+
+if TYPE_CHECKING:
+    from ..unit_display import Units
+
+
+@click.command()
+@click.argument("category", type=click.Choice(list(CATEGORIES)), required=False)
+@click.option("--find", help="Only entries with this text in name or kind.")
+@click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
+@click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
+def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
+    """List what can be built with, with sources and how sure each value is.
+
+    Status: seen in the source named, second hand, derived, or from memory.
+    """
+    from rich.console import Console
+
+    from ...materials import read_library
+    from .printing.material_table import print_categories, print_stock
+
+    library, console = read_library(*files), Console(highlight=False)
+    if category is None and find is None:
+        print_categories(library, console)
+        return
+    found = {name: library.select(name, text=find) for name in ([category] if category else CATEGORIES)}
+    if not any(found.values()):
+        raise click.UsageError(f"nothing in the library matches {find!r}; `tautlay materials` tells what there is.")
+    for name, entries in found.items():
+        if entries:
+            print_stock(name, entries, library, units, console)

@@ -1,0 +1,103 @@
+"""The command that solves a design."""
+
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from .exit_codes import CHECK_FAILED
+from .option import FILE, LOADS, UNITS, parse_option
+
+if TYPE_CHECKING:
+    from ..unit_display import Units
+
+
+def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None) -> float | None:
+    """Return the mesh size in m; a length that cannot be read is bad usage."""
+    return None if value is None else parse_option(value, "length", "mesh size", ctx, param)
+
+
+@click.command()
+@click.argument("design", type=FILE)
+@click.option("--load", type=LOADS, help="What the person does; left out: as in the design.")
+@click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
+@click.option(
+    "--mesh-size",
+    callback=read_mesh_size,
+    metavar="LENGTH",
+    help='Side of a triangle, such as "25 mm"; left out: as in the design.',
+)
+@click.option(
+    "--load-steps",
+    type=click.IntRange(0, 20),
+    default=0,
+    metavar="N",
+    help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
+)
+@click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
+@click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
+@click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
+@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
+@click.option("--no-picture", is_flag=True, help="Draw no pictures.")
+@click.option("--no-page", is_flag=True, help="Write no report page.")
+@click.pass_context
+def solve(
+    ctx: click.Context,
+    design: Path,
+    *,
+    load: str | None,
+    output: Path | None,
+    mesh_size: float | None,
+    load_steps: int,
+    units: "Units | None",
+    quiet: bool,
+    strict: bool,
+    how_sure: bool,
+    no_picture: bool,
+    no_page: bool,
+) -> None:
+    """Find the loaded shape of DESIGN and what every part carries.
+
+    Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
+    design; with --load-steps also load_step_0.vtu and so on.
+    """
+    from ..design import read_design
+    from ..mesh_size import MeshSizeError, count_triangles, foretell_wait
+
+    try:
+        plan = read_design(design, mesh_size=mesh_size)
+    except MeshSizeError as error:
+        raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
+    folder = output or Path("results") / (f"{design.stem}-{load}" if load else design.stem)
+    from ..storage.result_folder import check_folder
+
+    check_folder(folder)
+    from ..judging.clearance import Clearance
+    from ..judging.cloth.hot_spot import RIM
+    from ..solving.no_equilibrium import name_file
+    from ..studies.solved_case import solve_case
+    from .progress import show_line, show_progress
+    from .result_pictures import draw_result
+
+    if not quiet and (sentence := foretell_wait(count_triangles(plan.hammock, plan.mesh_size, RIM, units=plan.units))):
+        click.echo(sentence, err=True)
+    with show_progress(not quiet) as listener, name_file(design):
+        result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
+    if how_sure:
+        from ..studies.sensitivity.range_search import find_factor_ranges
+
+        with show_line(not quiet, "how sure") as tell, name_file(design):
+            result = result.add_factor_ranges(find_factor_ranges(result, progress=tell))
+    asked = units or plan.units
+    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
+    if not quiet:
+        from rich.console import Console
+
+        from .printing.summary import print_summary
+
+        print_summary(result.record, result.findings, asked, Console(highlight=False), result.factor_ranges)
+        click.echo(f"\nWritten to {folder}")
+    clearance = Clearance(result.shape.ground_clearance)
+    if strict and (result.findings.failed or not clearance.passed):
+        ctx.exit(CHECK_FAILED)
