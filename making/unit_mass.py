@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ..materials import BarSection, Material, Plate
 from .capacity import BASES, Basis
 
-# Numbers a mass is worked out from. Sections scale with their density: their sizes are measured, not guessed.
+# Numbers a mass is computed from. Sections scale with their density: their sizes are measured, not guessed.
 _SCALING = {"fabric": ("areal_mass",), "plate": ("thickness", "density"), "tube": ("density",), "rod": ("density",)}
 _SIZES = {"tube": ("outer_diameter", "wall"), "rod": ("diameter",)}
 
@@ -21,7 +21,7 @@ class UnitMass(NamedTuple):
     least, most : float
         The same at the ends of its likely range; the value itself where none is stated.
     basis : Basis
-        Of the least sure number it is worked out from; a size of the maker's own is stated.
+        Of the least certain number it is computed from; a size of the maker's own is stated.
     """
 
     value: float

@@ -1,4 +1,4 @@
-"""How each bar is put together, in numbers and words."""
+"""How each bar is assembled, in numbers and words."""
 
 from typing import Any
 
@@ -7,7 +7,7 @@ from ...making import describe_path
 
 
 def describe_bars(hammock: Hammock) -> dict[str, dict[str, Any]]:
-    """Return how each bar is put together: the way of the thrust in words, its length, masses and axial stiffness."""
+    """Return how each bar is assembled: thrust path in words, length, masses and axial stiffness."""
     found = {}
     for end in hammock.ends:
         build = end.bar.build

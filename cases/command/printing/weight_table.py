@@ -9,6 +9,7 @@ from rich.text import Text
 
 from ....making import WeightGroup as Part
 from ....materials import System, format_quantity, parse_quantity
+from ...judging.checks.check import name_part
 from ...judging.weighing.weight import Weight
 from ...judging.weighing.weight_list import Total, WeightList
 from ...unit_display import SYSTEMS, WIDTH, Units, write_sentence
@@ -106,7 +107,7 @@ def _join_pairs(weights: list[Weight]) -> Iterator[Weight]:
     """Yield weights in which left and right of the same size are one."""
     joined: dict[tuple[str, str, float], list[Weight]] = {}
     for weight in weights:
-        part = weight.part.removeprefix("left ").replace(" left ", " ").removeprefix("right ").replace(" right ", " ")
+        part = name_part(weight.part)
         joined.setdefault((part, weight.material, weight.mass), []).append(weight)
     for (part, _, mass), same in joined.items():
         first, count = same[0], sum(weight.count for weight in same)

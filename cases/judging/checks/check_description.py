@@ -29,13 +29,13 @@ def describe_checks(checks: Iterable[Check]) -> list[dict[str, Any]]:
     Returns
     -------
     list of dict
-        One for each check; the factor found is None where nothing is carried.
+        One for each check; the factor found is None where there is no demand.
 
     Examples
     --------
     >>> from tautlay.making import FACTORS, Capacity, CapacityStep
     >>> cord = Capacity(4448.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
-    >>> described = describe_checks([Check("head leg, left", "breaks", 1000.0, cord, FACTORS["cord"])])[0]
+    >>> described = describe_checks([Check("left head leg", "breaks", 1000.0, cord, FACTORS["cord"])])[0]
     >>> described["passed"], described["demand_N"], described["capacity_N"], described["basis"]
     (False, 1000.0, 4448.0, 'memory')
     """
@@ -88,7 +88,7 @@ def describe_unchecked(unchecked: Iterable[Unchecked]) -> list[dict[str, str]]:
 
     Examples
     --------
-    >>> describe_unchecked([Unchecked("channel", "the design does not say how it is sewn")])[0]["part"]
+    >>> describe_unchecked([Unchecked("channel", "the design does not state how it is sewn")])[0]["part"]
     'channel'
     """
     return [{"part": each.part, "reason": each.reason} for each in unchecked]

@@ -1,4 +1,4 @@
-"""Channels as plain numbers: what cloth and cord do to each other, how the fold is made, what the corners hold."""
+"""Channels as plain numbers: load between cloth and cord, the fold, the cord force to anchor at the corners."""
 
 from typing import Any
 
@@ -28,7 +28,7 @@ def describe_channel(model: HammockModel, state: State, workmanship: Workmanship
     Returns
     -------
     dict
-        Plain numbers; the end of each key names the SI unit. ``fold`` is None where nothing is told of it.
+        Plain numbers; the end of each key names the SI unit. ``fold`` is None where the design does not describe it.
     """
     return {
         "gauge_m": GAUGE,
@@ -53,7 +53,7 @@ def _describe_load(model: HammockModel, state: State, side: str) -> dict[str, fl
 
 
 def _describe_corners(model: HammockModel, state: State, workmanship: Workmanship) -> dict[str, dict[str, float]]:
-    """Return the jump of the cord's tension at each corner, and what length of lock stitches it asks for."""
+    """Return the cord force to anchor at each corner, and the length of anchor stitching it needs."""
     found, lock = {}, workmanship.lock
     sewn = model.hammock.channel.attachment is not Attachment.FREE
     for jump in list_jumps(model, state):

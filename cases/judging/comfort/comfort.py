@@ -1,4 +1,4 @@
-"""How one lies: measures of comfort from the equilibrium of a person in contact."""
+"""Lay and comfort: measures from the equilibrium of a person in contact."""
 
 from math import atan2
 from typing import Any
@@ -12,7 +12,7 @@ from ..cloth.place import EVEN
 from .cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend
 from .measures import MEASURES
 
-_LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
+_LEAST_TOUCH = 1e-3  # m2: a part that touches less is ignored
 
 
 def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
@@ -29,7 +29,7 @@ def describe_comfort(model: HammockModel, state: State) -> dict[str, Any]:
     -------
     dict
         SI, keys in the order of ``MEASURES``; ``high_pressure_part``, the name of a part of the body; and ``slide``,
-        what holds the person lengthwise over the weight.
+        the friction needed against sliding over the weight.
     """
     body = _Sleeper(model, state)
     found = _describe_posture(body) | _describe_shoulders(body) | _describe_pressure(body) | _describe_head(body)
@@ -94,7 +94,7 @@ def _find_roll(body: _Sleeper) -> float:
 
 
 def _describe_shoulders(body: _Sleeper) -> dict[str, float]:
-    """Return how flat and how tight it is at the shoulders."""
+    """Return wrap angle, depth and squeeze at the shoulders."""
     left, right, elbow = body.place("left shoulder"), body.place("right shoulder"), body.place("elbow")
     section = body.cut((left[0] + right[0]) / 2)
     z = section.line[:, 1]
@@ -124,7 +124,7 @@ def _ramp(inside: Floats) -> Floats:
 
 
 def _describe_pressure(body: _Sleeper) -> dict[str, float]:
-    """Return area and pressures of the contact, and the hold against sliding."""
+    """Return area and pressures of the contact, and the friction needed against sliding."""
     contact = body.contact
     weight = -contact.force[2]
     return {
@@ -137,7 +137,7 @@ def _describe_pressure(body: _Sleeper) -> dict[str, float]:
 
 
 def _press_parts(body: _Sleeper) -> Floats:
-    """Return the pressure (c,), Pa, on each part of the body: force over touched cloth, 0 where it hardly touches."""
+    """Return the pressure (c,), Pa, on each part of the body: force over touched cloth, 0 where it barely touches."""
     contact = body.contact
     force = np.linalg.norm(contact.by_segment, axis=1)
     mean = force / np.maximum(contact.touched, np.finfo(float).tiny)

@@ -1,4 +1,4 @@
-"""Bands as plain numbers and words, for ``result.json``."""
+"""Factor ranges as plain numbers and words, for ``result.json``."""
 
 from typing import Any
 
@@ -9,10 +9,10 @@ from .home_tests import SOURCE, TESTS
 from .range_input import Input
 
 _RULE = (
-    "least = found x exp(-sqrt(sum of a^2)), most = found x exp(sqrt(sum of b^2)), worst = found x exp(-sum of a); a "
-    "and b are the logarithms by which one input at an end of its range lowers and raises the factor, all others as "
-    "they were. Inputs count as independent, ends of ranges as equally likely, effects as "
-    "multiplying; only worst has all at once."
+    "least = found x exp(-sqrt(sum of a^2)), most = found x exp(sqrt(sum of b^2)), worst = found x exp(-sum of a). "
+    "a and b: logarithms by which one input at an end of its range lowers and raises the factor, all others nominal. "
+    "Inputs are taken as independent, both ends of a range as equally likely, effects as multiplying. Only worst has "
+    "all inputs at their worse end."
 )
 
 
@@ -27,7 +27,7 @@ def describe_factor_ranges(ranges: FactorRanges) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``checks`` in the order of their margin, each with the effect of every input, the largest share first.
+        ``checks`` in the order of their utilisation, each with the effect of every input, the largest share first.
 
     Examples
     --------

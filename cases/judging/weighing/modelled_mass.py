@@ -1,4 +1,4 @@
-"""What the structure carries as against what is on the scales."""
+"""Masses in the structure, and masses in the weight list."""
 
 from typing import Any
 
@@ -8,7 +8,7 @@ from .weight_list import WeightList
 
 
 def describe_weights(model: HammockModel, person: Person, scales: WeightList) -> dict[str, Any]:
-    """Return the masses the structure carries, kg, part by part, and what is on the scales."""
+    """Return the masses in the structure, kg, part by part, and the weight list."""
     return {
         "person_kg": person.mass,
         "hammock_kg": model.mass,
