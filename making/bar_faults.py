@@ -9,7 +9,7 @@ from .bar import BarBuild, BarJoint, BarPart, find_outer
 
 _TOLERANCE = 1e-6  # m: a micrometre is not an error
 _MISMATCH = 1e-3  # m between the sum of the parts and the stated length: accuracy of a tape measure
-_LIGHTEST = 0.5  # of its computed mass that a part may weigh; engineering judgement, no source: wood varies by a third, walls less
+_LIGHTEST = 0.5  # of its computed mass; engineering judgement, no source: wood varies by a third, walls less
 
 
 class BarIssue(NamedTuple):
@@ -137,8 +137,8 @@ def _check_butt(part: BarPart, place: int) -> Iterator[BarIssue]:
     """Yield what is wrong with two parts that meet end to end."""
     if part.joint_stiffness is None:
         sentence = make_sentence(
-            "Part {number} meets part {before} end to end: without an overlap the joint is a hinge, and the bar folds; "
-            "give an overlap, or the joint_stiffness of what connects them.",
+            "Part {number} meets part {before} end to end: the joint is a hinge, and the bar folds. Add an overlap, or "
+            "the joint_stiffness of the connector.",
             number=place + 1,
             before=place,
         )
@@ -163,8 +163,8 @@ def _refuse_fit(bar: BarBuild, place: int, joint: BarJoint) -> BarIssue:
         return BarIssue(sentence, place, "overlap")
     thick = max(find_outer(inner.section), inner.taper_to or 0.0)
     sentence = make_sentence(
-        "Part {inner}, up to {thick:length.4} thick, does not fit into part {outer}: it is {excess:length} thicker than "
-        "the bore. Change one of the diameters.",
+        "Part {inner}, up to {thick:length.4} thick, does not fit into part {outer}: it is {excess:length} thicker "
+        "than the bore. Change one of the diameters.",
         inner=joint.inner + 1,
         thick=thick,
         outer=joint.outer + 1,

@@ -13,7 +13,7 @@ from math import exp, sqrt
 from ..materials import Tube, make_sentence
 from .bar import BarBuild, find_outer
 from .bar_column import build_column
-from .bar_end import crush_face, rest_joint, stand_proud
+from .bar_end import crush_face, list_cantilever_modes, list_joint_modes
 from .capacity import Capacity, CapacityStep
 from .column import Column, Strain
 from .failure_mode import SQUEEZES, FailureMode, find_strength, name_strength, trace, trace_sizes, warn
@@ -38,8 +38,8 @@ def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     Yields
     ------
     FailureMode
-        Elastic buckling; bending up to the strength, by substance; thin walls; rods that stick out of tubes; ends, plugs and
-        rims; locks with a holding force.
+        Elastic buckling; bending up to the strength, by substance; thin walls; rods that stick out of tubes; ends,
+        plugs and rims; locks with a holding force.
 
     Examples
     --------

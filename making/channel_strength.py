@@ -151,7 +151,7 @@ def is_usual(sewn: SewnChannel) -> bool:
 
 
 def _add_layers(sewn: SewnChannel, cloths: tuple[str, ...], angle: float, reductions: Reductions) -> Capacity:
-    """Return the strength of several layers together; a strip counts with its weaker direction: no key gives its grain."""
+    """Return the strength of several layers together; a strip counts with its weaker direction."""
     total, steps = 0.0, []
     for cloth in dict.fromkeys(cloths):
         count = cloths.count(cloth)

@@ -36,9 +36,9 @@ class Fold:
     """A channel, folded and sewn down.
 
     Without a strip the body's edge is folded over once, or twice so that the raw edge is folded under. A strip is sewn
-    under the body, ``inset`` inboard of the body's edge, and wrapped round that edge to the upper side: folded once, the
-    cord lies in the turn of the strip; folded twice, strip, body and strip are then folded over in half, and the cord
-    lies in that fold.
+    under the body, ``inset`` inboard of the body's edge, and wrapped round that edge to the upper side: folded once,
+    the cord lies in the turn of the strip; folded twice, strip, body and strip are then folded over in half, and the
+    cord lies in that fold.
 
     Parameters
     ----------

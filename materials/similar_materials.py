@@ -1,4 +1,4 @@
-"""Materials that resemble what somebody wrote: by their words, and by the quantities in it."""
+"""Materials that resemble a text: by its words, and by the quantities in it."""
 
 import re
 from collections.abc import Iterable
@@ -9,7 +9,7 @@ from .material import Material
 from .quantity import QuantityError, parse_quantity
 from .units import find_dimension
 
-# What people call a material by: fields of each category in the order in which they are written.
+# Quantities by which materials are named: fields of each category in the order in which they are written.
 _FIELDS: dict[str, tuple[tuple[str, str], ...]] = {
     "fabric": (("areal_mass", "areal_mass"), ("yarn", "linear_mass")),
     "cord": (("diameter", "length"), ("breaking_load", "force"), ("linear_mass", "linear_mass")),
@@ -59,7 +59,7 @@ def find_alike(text: str, materials: Iterable[Material]) -> tuple[Material, ...]
 
 
 def find_likeliest(text: str, materials: Iterable[Material]) -> Material | None:
-    """Return the material that was most probably meant by a name with a quantity in it, or None if none is near.
+    """Return the most probable material for a name with a quantity in it, or None if none is near.
 
     Parameters
     ----------

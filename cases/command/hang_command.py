@@ -20,7 +20,7 @@ _MOST = 40  # distances and girths of one call
 
 def read_lengths(ctx: click.Context, param: click.Parameter, texts: tuple[str, ...]) -> list[float]:
     """Return lengths, m; ``"4 m to 5 m"`` is six of them. What cannot be read is bad usage."""
-    what = "tree distance" if param.name == "distances" else "girth of a trunk"
+    what = "tree distance" if param.name == "distances" else "tree girth"
     found: list[float] = []
     for text in texts:
         written = re.split(r"\s+to\s+", text.strip(), maxsplit=1)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from ...materials import Sentence, make_sentence
 
-# Engineering judgement, no source. The person is computed lying still. Sitting down can double the load, which alone lowers
-# larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps slip,
-# knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
+# Engineering judgement, no source. The person is computed lying still. Sitting down can double the load, which alone
+# lowers larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps
+# slip, knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
 MARGIN = 0.30  # m
 
 
@@ -56,8 +56,8 @@ class Clearance:
                 depth=-self.height,
             )
         return make_sentence(
-            "TOO LOW: the lowest point is {height:length} above the ground, less than {margin:length}. Raise the straps "
-            "or shorten the lines.",
+            "TOO LOW: the lowest point is {height:length} above the ground, less than {margin:length}. Raise the "
+            "straps or shorten the lines.",
             height=self.height,
             margin=MARGIN,
         )

@@ -104,7 +104,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
         diameters = ending.bury / cord.diameter
         if ending.coated is None and LEAST_BURY <= diameters < UNCOATED_BURY:
             yield make_sentence(
-                "{name}: a bury of {bury:length} ({diameters:.0f} diameters) is enough for coated cord ({least:.0f}) but "
+                "{name}: a bury of {bury:length} ({diameters:.0f} diameters) is enough for coated cord ({least:.0f}), "
                 "not for uncoated ({most:.0f}). Add coated = true or false.",
                 name=name.capitalize(),
                 bury=ending.bury,
@@ -114,7 +114,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
             )
         if ending.method == "spliced eye" and not ending.locked:
             yield make_sentence(
-                "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack. Lock it; that "
-                "adds no strength but keeps the bury in place (engineering note).",
+                "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack. Lock it; "
+                "that adds no strength but keeps the bury in place (engineering note).",
                 name=name.capitalize(),
             )

@@ -18,8 +18,8 @@ def check_bars(case: Case) -> Iterator[Check | Unchecked]:
     Yields
     ------
     Check or Unchecked
-        See :func:`~tautlay.making.list_weaknesses`; what the design does not state about a joint is not checked. Of several
-        materials that fail together the largest factor is required.
+        See :func:`~tautlay.making.list_weaknesses`; what the design does not state about a joint is not checked. Of
+        several materials that fail together the largest factor is required.
     """
     for end in case.hammock.ends:
         name, bar = f"{end.name} bar", end.bar.build

@@ -120,9 +120,9 @@ def write_factor(factor: float) -> str:
 
 
 def write_utilisation(margin: float) -> str:
-    """Return the utilisation that belongs to a reserve factor, rounded up: a check that fails never shows 100 %.
+    r"""Return the utilisation that belongs to a reserve factor, rounded up: a check that fails never shows 100 %.
 
-    .. math:: u = \\lceil 100 / m \\rceil
+    .. math:: u = \lceil 100 / m \rceil
 
     Parameters
     ----------

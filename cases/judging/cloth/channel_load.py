@@ -86,7 +86,8 @@ class ChannelLoad:
         """Return the load averaged over every gauge length that begins or ends where a node's piece does.
 
         The load of a node counts as even over its piece; then the largest average of all is among these. A single
-        node's load grows without limit with a finer mesh at a corner or at the end of an anchored length; an average does not.
+        node's load grows without limit with a finer mesh at a corner or at the end of an anchored length; an average
+        does not.
 
         Parameters
         ----------
@@ -97,7 +98,7 @@ class ChannelLoad:
         return Pull(_list_starts(self.bounds, gauge) + gauge / 2, np.linalg.norm(across, axis=0) / gauge, along / gauge)
 
     def press(self, gauge: float = GAUGE) -> Floats:
-        r"""Return the bearing pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of the loaded edge.
+        r"""Return the bearing pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of loaded edge.
 
         Load per length over the cord's diameter, which for a cord of tension T and curvature :math:`\kappa` is
         :math:`T\kappa/d`.

@@ -1,8 +1,8 @@
 """Highest cloth tension, measured as in a strip test: over a gauge width of 25 mm.
 
-The stress of a single triangle grows without limit as the mesh is refined at a corner or at the end of an anchored length. The load
-over a width does not: it is a force, and the strength of cloth is a force over the width of a strip, too
-(ASTM D5035: strips of 25 or 50 mm, unverified).
+The stress of a single triangle grows without limit as the mesh is refined at a corner or at the end of an anchored
+length. The load over a width does not: it is a force, and the strength of cloth is a force over the width of a strip,
+too (ASTM D5035: strips of 25 or 50 mm, unverified).
 """
 
 from collections.abc import Iterator

@@ -21,7 +21,8 @@ class SideStability:
     shift : float
         Off the middle, m.
     push : float
-        Sideways force between person and side cords that it takes, N; negative where it keeps the person from rolling further.
+        Sideways force between person and side cords that it takes, N; negative where it keeps the person from rolling
+        further.
     work : float
         Work of the push on the way, J.
     end : str or None

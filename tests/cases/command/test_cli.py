@@ -170,9 +170,9 @@ def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
         (["solve", "nowhere.toml"], "nowhere.toml: there is no such file"),
         (["check", "."], "this is a folder"),
         (["solve"], "Missing argument 'DESIGN'"),
-        (["solve", LARCH, "--mesh-size", "25"], "the unit is missing"),
-        (["solve", LARCH, "--mesh-size", "25 m"], "did you mean 25 mm?"),
-        (["solve", LARCH, "--mesh-size", "49 cm"], "mesh size must lie between"),
+        (["solve", LARCH, "--mesh-size", "25"], "needs a unit"),
+        (["solve", LARCH, "--mesh-size", "25 m"], "Did you mean 25 mm?"),
+        (["solve", LARCH, "--mesh-size", "49 cm"], "mesh size must be between"),
         (
             ["solve", LARCH, "--mesh-size", "3 mm"],
             "got 3.00 mm (0.118 in): a finer mesh has more than 100,000 triangles",

@@ -88,7 +88,7 @@ def test_places_are_named_and_stand_apart():
     spots = result.cloth_utilisation.spots
     assert len(spots) == 5
     assert "both channels" in spots[0].place
-    assert "where the lock ends" in spots[0].place
+    assert "where the anchored length ends" in spots[0].place
     for i, spot in enumerate(spots):
         assert all(np.hypot(*np.subtract(spot.flat, other.flat)) > 0.15 for other in spots[:i])
         assert spot.share <= spots[0].share

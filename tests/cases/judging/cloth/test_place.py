@@ -25,7 +25,7 @@ def test_even_sides_are_told_together_whichever_is_a_little_higher(model, lift):
     place = find_peak(model, values)
     assert place.both_sides
     assert place.y > 0
-    assert place.words.endswith("left and right of the middle")
+    assert place.words.endswith("either side of centre")
     assert (place.x, place.y) == pytest.approx((1.0, 0.25), abs=0.1)
 
 
@@ -46,8 +46,8 @@ def test_corners_are_named(model, end, x):
     away = np.hypot(*(find_middles(model) - corner).T)
     one = find_peak(model, -away)
     assert (one.corner, one.both_sides) == (f"{end} right", False)
-    assert one.words.startswith(f"{end} right corner, ")
+    assert one.words.startswith(f"right {end} corner, ")
     mirrored = np.hypot(*(find_middles(model) - corner * [1, -1]).T)
     both = find_peak(model, -np.minimum(away, mirrored) - 1.0)
     assert (both.corner, both.both_sides) == (f"{end} left", True)
-    assert both.words.startswith(f"{end} corners, left and right, ")
+    assert both.words.startswith(f"both {end} corners, ")

@@ -142,14 +142,14 @@ def test_angles_stay_below_a_half_turn(lying):
 
 
 def test_notes_tell_of_rolling_and_sliding(lying):
-    """Raised at the head one slides to the feet; who does not stay on the side is told where he or she ends."""
+    """Raised at the head one slides to the feet; who rolls off the side is told where he or she ends."""
     side = dataclasses.replace(lying.design.person, posture=Posture(lie=LyingSide.SIDE))
     model = dataclasses.replace(lying.model, person=side)
     found = dict(lying.summary["comfort"])
     found["knee_flexion_rad"] = 0.0
     assert note_lay(lying.model, found) == []
     (note,) = note_lay(model, found)
-    assert "does not stay on the side" in note
+    assert "rolls off the side" in note
     assert note_lay(model, found | {"roll_rad": radians(80)}) == []
     (note,) = note_lay(lying.model, found | {"slide": -0.2})
     assert "20% of the weight" in note
@@ -160,7 +160,7 @@ def test_notes_tell_of_rolling_and_sliding(lying):
 def test_knees_past_straight_are_told_with_what_to_try(lying):
     found = dict(lying.summary["comfort"])
     (note,) = note_lay(lying.model, found | {"knee_flexion_rad": radians(-3.4)})
-    assert note.startswith("The knees are bent 3 degrees past straight")
+    assert note.startswith("The knees are bent 3 deg backwards")
     assert all(words in note for words in ("a pad under them (knee_pad)", "foot strap higher or lower"))
     assert note_lay(lying.model, found | {"knee_flexion_rad": radians(0.1)}) == []
 

@@ -133,7 +133,7 @@ def test_cloth_of_the_channels_is_that_of_their_cross_section(designs, scales, n
 def test_cords_reach_round_their_ends(scales):
     """Finished length, both buries and tails; 2.6 g/m. A line of its own goes once round its tree."""
     heron, larch = list_masses(scales["heron_ford"]), list_masses(scales["larch_ridge"])
-    assert heron["head left leg"] == pytest.approx(2.6e-3 * (0.70 + 0.15 + 0.03 + 0.30 + 0.36), rel=1e-9)
+    assert heron["left head leg"] == pytest.approx(2.6e-3 * (0.70 + 0.15 + 0.03 + 0.30 + 0.36), rel=1e-9)
     assert heron["foot line"] == pytest.approx(2.6e-3 * (0.75 - 0.35 + 0.15 + 0.03 + 0.15 + 0.05), rel=1e-9)
     assert heron["head strap"] == pytest.approx(13e-3 * (1.40 + 2 * 0.13), rel=1e-9)
     assert larch["head line"] == pytest.approx(25e-3 * (0.80 + 1.10 + 0.14 + 0.19), rel=1e-9)
@@ -190,13 +190,13 @@ def test_second_layer_doubles_what_is_cut_from_it(tmp_path, scales):
     ("table", "part", "key"),
     [
         ("channel.fold", "channels", "[channel.fold]"),
-        ("channel.lock", "stitches in the cords", "[channel.lock]"),
+        ("channel.lock", "anchor stitching", "[channel.lock]"),
         ("body.hem", "seams of the hems", "[body.hem]"),
         ("ends.side_cord", "side cord ends", "[ends.side_cord]"),
         ("ends.line_at_tree", "straps round the trees", "[trees]"),
         ("trees", "straps round the trees", "[trees]"),
         ("corner", "corners", "[corner]"),
-        ("[extra]", "rings, bags, cords beside", "[[extra]]"),
+        ("[extra]", "rings, bags, other cords", "[[extra]]"),
     ],
 )
 def test_what_is_not_told_is_named_and_not_guessed(tmp_path, scales, table, part, key):
@@ -219,8 +219,8 @@ def test_hem_that_is_not_told_is_a_judgement_of_3_cm(tmp_path):
     ("old", "new", "part", "key"),
     [
         ('strip_rows = 1\n', "", "seams of the strips", "strip_rows"),
-        ('length = "42 mm"\n', "", "corner plates", "length in [corner]"),
-        ('tail = "36 cm"\n', "", "legs, apex ends", "tail in [ends.leg_at_apex]"),
+        ('length = "42 mm"\n', "", "corner plates", "length to [corner]"),
+        ('tail = "36 cm"\n', "", "leg ends at the apexes", "tail in [ends.leg_at_apex]"),
         ('strap = "UHMWPE/polyester 1 in"', "", "straps round the trees", "strap"),
     ],
 )  # fmt: skip
@@ -286,7 +286,7 @@ def test_json_keeps_every_part_with_its_steps(tmp_path, scales):
     assert told["design"]["name"] == "Heron Ford"
     assert told["total_kg"] == scales["heron_ford"].add().mass
     assert sum(row["mass_kg"] for row in told["weighed"]) == pytest.approx(told["total_kg"])
-    (leg,) = (row for row in told["weighed"] if row["part"] == "head left leg")
+    (leg,) = (row for row in told["weighed"] if row["part"] == "left head leg")
     assert [step["text"] for step in leg["amount_from"]][1:] == [
         "spliced eye: bury of 15.0 cm, tail of 3.00 cm",
         "adjustable splice: bury of 30.0 cm, tail of 36.0 cm",
@@ -313,10 +313,10 @@ def test_weighing_loads_nothing_that_draws_or_solves():
 @pytest.mark.parametrize(
     ("text", "table", "old", "new", "words"),
     [
-        (LARCH, "[[extra]]", 'mass = "7.4 g"', 'mass = "7.4"', "number is not enough"),
-        (LARCH, "[[extra]]", 'group = "suspension"', 'group = "cords"', "allowed are hammock, suspension, straps, bars"),
+        (LARCH, "[[extra]]", 'mass = "7.4 g"', 'mass = "7.4"', "needs a unit"),
+        (LARCH, "[[extra]]", 'group = "suspension"', 'group = "cords"', "Choose hammock, suspension, straps or bars"),
         (LARCH, "[body.hem]", 'allowance = "3 cm"', "", "missing"),
-        (LARCH, "[channel.fold]", "folds = 2", "folds = 2\nstrip_rows = 1", "there is no strip"),
+        (LARCH, "[channel.fold]", "folds = 2", "folds = 2\nstrip_rows = 1", "has no effect without a strip"),
         (LARCH, "[corner]", 'made = "loop"', 'made = "loop"\nlength = "4 cm"', "belongs to a corner made as a plate"),
         (HERON, "[corner]", 'length = "42 mm"', 'length = "22 mm"', "no room between its holes"),
     ],

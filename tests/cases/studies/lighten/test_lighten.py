@@ -92,7 +92,7 @@ def test_what_is_carried_anyway_saves_nothing(design):
 
 def test_an_unknown_part_is_told_with_those_there_are(design):
     plan = read_design(design, mesh_size=MESH_SIZE)
-    with pytest.raises(PartError, match=r"body\.fabrc names no material .* did you mean body\.fabric\?"):
+    with pytest.raises(PartError, match=r"body\.fabrc names no material .* Did you mean body\.fabric\?"):
         list_parts(plan, read_text(design), ["body.fabrc"])
 
 
