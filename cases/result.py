@@ -1,4 +1,4 @@
-"""What was found for a design: the record, its summary in numbers, and the files it is kept in."""
+"""The result of a design: the record, its summary in numbers, and its files."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -60,11 +60,11 @@ class Result:
     seconds : float
         Wall time.
     side_stability : SideStability or None
-        How hard a person in contact is held against rolling aside; None was not asked, or does not apply.
+        Sideways stability of a person in contact; None was not requested, or does not apply.
     factor_ranges : FactorRanges or None
-        How sure the checks are; None was not asked.
+        Uncertainty of the checks; None was not requested.
     load_steps : LoadSteps
-        Equilibria under parts of the weight, if they were asked for.
+        Equilibria under parts of the weight, if requested.
     """
 
     design: Design
@@ -80,7 +80,7 @@ class Result:
     load_steps: LoadSteps = NO_STEPS
 
     def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
-        """Return the same result that also tells how sure its checks are."""
+        """Return the same result with the uncertainty of its checks."""
         sure = replace(self, factor_ranges=factor_ranges)
         known = {key: value for key, value in vars(self).items() if key in ("cloth_utilisation", "findings")}
         vars(sure).update(known)  # they do not change, and take seconds to find
@@ -88,16 +88,16 @@ class Result:
 
     @cached_property
     def findings(self) -> Findings:
-        """Every check of what was found, least margin first, and what could not be checked."""
+        """Every check, highest utilisation first, and what could not be checked."""
         return list_checks(self.case)
 
     @property
     def case(self) -> Case:
-        """What the checks look at."""
+        """The input of the checks."""
         return self.make_case(self.cloth_utilisation)
 
     def make_case(self, cloth_utilisation: ClothUtilisation | None) -> Case:
-        """Return what the checks look at, with other hot spots or none, which take long to find."""
+        """Return the input of the checks, with other hot spots or none, which take long to find."""
         forces, work = describe_forces(self.model, self.state), self.design.workmanship
         if self.load is LoadCase.SUDDEN:
             work = replace(work, factors=replace(work.factors, sudden=True))
@@ -105,14 +105,14 @@ class Result:
 
     @cached_property
     def cloth_utilisation(self) -> ClothUtilisation | None:
-        """Where the cloth is pulled hardest; None if the mesh is too coarse along channels and bars to tell."""
+        """Highest cloth tension; None if the mesh is too coarse along channels and bars."""
         if not is_fine_enough(self.model):
             return None
         return find_cloth_utilisation(self.model, self.state, self.design.workmanship.reductions)
 
     @cached_property
     def comfort(self) -> dict[str, Any]:
-        """How a person in contact lies, as in ``summary["comfort"]``; empty for any other load."""
+        """Lay and comfort of a person in contact, as in ``summary["comfort"]``; empty for any other load."""
         return describe_comfort(self.model, self.state) if self.model.frame is not None else {}
 
     @cached_property
@@ -182,13 +182,13 @@ class Result:
         folder : path
             Made if it is not there; the result of an earlier solve in it is replaced as a whole.
         draw : callable or None
-            Told the folder with the other files and the picture ``shape.png`` to write, others beside it; None draws
-            none.
+            Receives the folder with the other files and the picture ``shape.png`` to write, others beside it; None
+            draws none.
 
         Raises
         ------
         OSError
-            If the folder cannot be written, or holds anything but a result.
+            If the folder cannot be written, or has anything but a result.
         """
         with replace_folder(Path(folder)) as place:
             reductions = self.design.workmanship.reductions

@@ -1,4 +1,4 @@
-"""What a hammock is: cloth, channels, bars, suspension, person; its outline, how it hangs, what cannot be made."""
+"""A hammock: cloth, channels, bars, suspension, person; its outline, its hang, its geometry checks."""
 
 from .body_segments import Segment, list_segments
 from .body_size import find_percentile, measure_body

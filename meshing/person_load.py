@@ -25,7 +25,7 @@ _GAUSS = 0.5 / np.sqrt(3.0)  # two points a panel: exact for the moment of a lin
 
 @dataclass(frozen=True)
 class PersonLoad:
-    """What a person puts on the nodes of a mesh.
+    """Weight of a person on the nodes of a mesh.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
+"""The command line ``tautlay``. Everything heavy is imported where it is used: the help must be fast."""
 
 from functools import partial
 from pathlib import Path
@@ -30,14 +30,14 @@ class Commands(click.Group):
     """A group whose commands end with a sentence and an exit code instead of a traceback."""
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401
-        """Run a command; an error that is no fault of the user keeps its traceback."""
+        """Run a command; an error that is not caused by the user keeps its traceback."""
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
             click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
         except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
-            raise  # the last one is told to nobody: it is what reads the output that went away
+            raise  # the last one is not reported: the reader of the output is gone
         except Exception as error:
             known = explain_error(error)
             if known is None:
@@ -64,13 +64,13 @@ def main() -> None:
 
 @main.command()
 @click.argument("design", type=FILE)
-@click.option("--load", type=LOADS, help="What the person does; left out: as in the design.")
-@click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
+@click.option("--load", type=LOADS, help="Load case; default: from the design.")
+@click.option("--output", "-o", type=FILE, help="Folder for the result; default: results/DESIGN.")
 @click.option(
     "--mesh-size",
     callback=read_mesh_size,
     metavar="LENGTH",
-    help='Side of a triangle, such as "25 mm"; left out: as in the design.',
+    help='Side of a triangle, such as "25 mm"; default: from the design.',
 )
 @click.option(
     "--load-steps",
@@ -79,10 +79,12 @@ def main() -> None:
     metavar="N",
     help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
 )
-@click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
+@click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
-@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
+@click.option(
+    "--how-sure", is_flag=True, help="Estimate the range of each factor of safety and what to measure first (slower)."
+)
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
@@ -101,7 +103,7 @@ def solve(
     no_picture: bool,
     no_page: bool,
 ) -> None:
-    """Find the loaded shape of DESIGN and what every part carries.
+    """Compute loaded shape, forces and strength checks of DESIGN.
 
     Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
     design; with --load-steps also load_step_0.vtu and so on.
@@ -131,16 +133,16 @@ def solve(
     if how_sure:
         from ..studies.sensitivity.range_search import find_factor_ranges
 
-        with show_line(not quiet, "how sure") as tell, name_file(design):
-            result = result.add_factor_ranges(find_factor_ranges(result, progress=tell))
-    asked = units or plan.units
-    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
+        with show_line(not quiet, "uncertainty") as write, name_file(design):
+            result = result.add_factor_ranges(find_factor_ranges(result, progress=write))
+    shown = units or plan.units
+    result.save(folder, draw=partial(draw_result, units=shown, pictures=not no_picture, page=not no_page))
     if not quiet:
         from rich.console import Console
 
         from .printing.summary import print_summary
 
-        print_summary(result.summary, result.findings, asked, Console(highlight=False), result.factor_ranges)
+        print_summary(result.summary, result.findings, shown, Console(highlight=False), result.factor_ranges)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.summary["shape"]["ground_clearance_m"])
     if strict and (result.findings.failed or not clearance.passed):
@@ -150,18 +152,21 @@ def solve(
 @main.command()
 @click.argument("design", type=FILE)
 def check(design: Path) -> None:
-    """Read DESIGN and tell everything that is wrong with it, without solving."""
+    """Check DESIGN for errors without solving it."""
     from ..design import read_design
 
     plan = read_design(design)
-    click.echo(f"{design}: no fault found in {plan.name}.")
+    click.echo(f"OK: {plan.name} ({design}) has no errors.")
 
 
 @main.command()
 @click.argument("path", type=FILE, default=Path("my_hammock.toml"))
-@click.option("--force", is_flag=True, help="Replace the file if it is there already.")
+@click.option("--force", is_flag=True, help="Replace an existing file.")
 def new(path: Path, *, force: bool) -> None:
-    """Write a commented design to start from to PATH (left out: my_hammock.toml)."""
+    """Write a commented starter design to PATH.
+
+    Default: my_hammock.toml.
+    """
     from ..new_design import write_starter
 
     click.echo(f"Written to {write_starter(path, force=force)}")
@@ -173,15 +178,15 @@ def new(path: Path, *, force: bool) -> None:
 @click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
 @click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
 def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
-    """List what can be built with, with sources and how sure each value is.
+    """List the material library and its sources.
 
-    Status: seen in the source named, second hand, derived, or from memory.
+    Status of a value: checked in the source, secondary source, derived, or unverified.
     """
     from rich.console import Console
 
     from ...materials import CATEGORIES as KNOWN
     from ...materials import read_library
-    from .printing.material_table import print_categories, print_stock
+    from .printing.material_table import print_categories, print_materials
 
     library, console = read_library(*files), Console(highlight=False)
     if category is None and find is None:
@@ -189,10 +194,10 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
         return
     found = {name: library.select(name, text=find) for name in ([category] if category else KNOWN)}
     if not any(found.values()):
-        raise click.UsageError(f"nothing in the library matches {find!r}; `tautlay materials` tells what there is.")
+        raise click.UsageError(f"nothing in the library matches {find!r}. `tautlay materials` lists all categories.")
     for name, entries in found.items():
         if entries:
-            print_stock(name, entries, library, units, console)
+            print_materials(name, entries, library, units, console)
 
 
 main.add_command(hang)

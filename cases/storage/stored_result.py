@@ -64,7 +64,7 @@ class StoredResult:
     design_text : str
         Design file as solved.
     spots : tuple of StoredHotSpot
-        Hot spots, hardest pulled first; none if the mesh was too coarse to tell.
+        Hot spots, highest tension first; none if the mesh was too coarse.
     bar_shares : mapping of CellTag to float
         As :func:`find_bar_shares`.
     """
@@ -99,7 +99,7 @@ class StoredResult:
 
 
 class ResultError(InputError):
-    """A result that cannot be read back; the message is one sentence."""
+    """A result that cannot be read back; the message says why."""
 
 
 def read_result(folder: Path) -> StoredResult:
@@ -118,7 +118,7 @@ def read_result(folder: Path) -> StoredResult:
     Raises
     ------
     ResultError
-        If it is no result folder, or one of another version of the program.
+        If it is not a result folder, or one of another version of the program.
     VtuError
         If a shape is damaged.
 
@@ -126,28 +126,28 @@ def read_result(folder: Path) -> StoredResult:
     --------
     >>> read_result(Path("x"))
     Traceback (most recent call last):
-    tautlay.cases.storage.stored_result.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.stored_result.ResultError: x has no result.json. Choose a folder that `tautlay solve` wrote.
     """
     file = folder / "result.json"
     if folder.is_file():
-        raise ResultError(f"{folder} is a file; name the folder it lies in.")
+        raise ResultError(f"{folder} is a file. Choose its folder.")
     if not file.is_file():
-        raise ResultError(f"{folder} holds no result.json; name the folder that `tautlay solve` wrote.")
+        raise ResultError(f"{folder} has no result.json. Choose a folder that `tautlay solve` wrote.")
     try:
         summary = json.loads(file.read_text(encoding="utf-8"))
         design_text = (folder / "design.toml").read_text(encoding="utf-8")
     except (ValueError, RecursionError):
-        raise ResultError(f"{file} or the design.toml beside it is damaged; solve the design again.") from None
+        raise ResultError(f"{file} or the design.toml beside it is damaged. Solve the design again.") from None
     missing = [key for key in _NEEDED if not isinstance(summary, dict) or key not in summary]
     if missing:
-        raise ResultError(f"{file} is of another version: it lacks {missing[0]}; solve the design again.")
+        raise ResultError(f"{file} is of another version: {missing[0]} is missing. Solve the design again.")
     try:
         whole = restore_sentences(summary, summary["sentences"])
         steps = [(float(row["share_of_weight"]), str(row["file"])) for row in whole["load_steps"]]
         spots = tuple(_read_spot(number, row) for number, row in enumerate(whole["hot_spots"], 1))
         bars = find_bar_shares(whole["checks"])
     except (ValueError, KeyError, TypeError, AttributeError, IndexError, ZeroDivisionError) as error:
-        raise ResultError(f"{file} is damaged ({error}); solve the design again.") from None
+        raise ResultError(f"{file} is damaged ({error}). Solve the design again.") from None
     return StoredResult(folder, whole, _read_stages(folder, steps), design_text, spots, bars)
 
 
@@ -156,7 +156,7 @@ def _read_stages(folder: Path, steps: list[tuple[float, str]]) -> tuple[StoredLo
     stages = [StoredLoadStep(share, read_shape(folder / Path(name).name)) for share, name in steps]
     whole = StoredLoadStep(1.0, read_shape(folder / "shape.vtu"))
     if any(stage.shape.triangles.shape != whole.shape.triangles.shape for stage in stages):
-        raise ResultError(f"{folder} holds load steps of another mesh than shape.vtu; solve the design again.")
+        raise ResultError(f"{folder} has load steps of another mesh than shape.vtu. Solve the design again.")
     return (*stages, whole)
 
 
@@ -192,6 +192,6 @@ def find_bar_shares(checks: list[Mapping[str, Any]]) -> dict[CellTag, float]:
     for row in checks:
         if row["part"] in names:
             bar = names[row["part"]]
-            factor = row["safety_factor_found"]  # None: it carries nothing
+            factor = row["safety_factor_found"]  # None: there is no demand
             shares[bar] = max(shares.get(bar, 0.0), 0.0 if factor is None else 1.0 / float(factor))
     return shares

@@ -161,7 +161,7 @@ def test_wood_is_that_of_the_handbook():
 def test_unknown_name_gets_the_nearest():
     with pytest.raises(MaterialError, match="Did you mean 'ripstop nylon 37 g/m2'"):
         LIBRARY.fabric("ripstop nylon 38 g/m2")
-    with pytest.raises(MaterialError, match="unknown cord 'xyzzyq'. Choose one of '12-strand"):
+    with pytest.raises(MaterialError, match=r"unknown cord 'xyzzyq'\. Choose one of '12-strand"):
         LIBRARY.cord("xyzzyq")
     with pytest.raises(MaterialError, match="unknown category 'rope'"):
         LIBRARY.names("rope")

@@ -34,7 +34,7 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
         yield Unweighed("anchor stitching", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
-        yield _weigh_rows("thread, anchor stitching", work.lock.stitching, length)
+        yield _weigh_rows("thread of anchor stitching", work.lock.stitching, length)
     if work.hem is None:
         yield Unweighed("seams of the hems", "their thread is missing. Add [body.hem].")
     else:

@@ -1,4 +1,4 @@
-"""What hanging a hammock otherwise does: the same numbers before and after, for a terminal."""
+"""The effect of another hang: the same numbers before and after, for a terminal."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -14,20 +14,20 @@ from ...judging.comfort.measures import find_measure
 from ...judging.forces import describe_forces
 from ...judging.loaded_shape import describe_shape
 from ...result import Result
-from ...unit_display import WIDTH, Units, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, show_quantity, show_tape, write_sentence
 from .trim import Trim
 
 STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
 _LENGTHS = {
     "head_strap_height": "head strap height",
     "foot_strap_height": "foot strap height",
-    "line_length": "length of each line",
+    "line_length": "line length",
 }
 _FORCES = {
     "head_line_N": "head line",
     "foot_line_N": "foot line",
-    "head_bar_thrust_N": "thrust of the head bar",
-    "foot_bar_thrust_N": "thrust of the foot bar",
+    "head_bar_thrust_N": "head bar thrust",
+    "foot_bar_thrust_N": "foot bar thrust",
 }
 _LAY = ("trunk_pitch_rad", "leg_pitch_rad")
 
@@ -41,7 +41,7 @@ class BeforeAfter(NamedTuple):
 
 
 def print_trim(trim: Trim, units: Units, console: Console) -> None:
-    """Print what to change, and what that does.
+    """Print what to change, and its effect.
 
     Parameters
     ----------
@@ -59,7 +59,7 @@ def print_trim(trim: Trim, units: Units, console: Console) -> None:
     for change in list_changes(trim, units):
         table.add_row(*map(Text, change))
     parts: list[RenderableType] = [
-        Text(f"{trim.result.design.name}: {write_sentence(_say_answer(trim), units)}\n"),
+        Text(f"{trim.result.design.name}: {_format_answer(trim, units)}\n"),
         table,
         Text(),
         *(Text(write_sentence(sentence, units)) for sentence in _list_remarks(trim.result)),
@@ -68,7 +68,7 @@ def print_trim(trim: Trim, units: Units, console: Console) -> None:
 
 
 def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
-    """Yield strap heights, clearance, forces and how one lies, before and after.
+    """Yield strap heights, clearance, forces and lay, before and after.
 
     Parameters
     ----------
@@ -88,47 +88,42 @@ def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
         yield BeforeAfter(title, first, second)
 
 
-def _say_answer(trim: Trim) -> Sentence:
-    """Return what to change."""
-    return make_sentence(
-        "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
-        title=_LENGTHS[trim.key],
-        key=trim.key,
-        after=trim.value,
-        before=getattr(trim.before.design.hammock.suspension, trim.key),
-        trees=trim.result.model.tree_distance,
-    )
+def _format_answer(trim: Trim, units: Units) -> str:
+    """Return what to change, with lengths as they are tied."""
+    before = getattr(trim.before.design.hammock.suspension, trim.key)
+    trees = show_quantity(trim.result.model.tree_distance, "length", units)
+    return f"set {trim.key} to {show_tape(trim.value, units)} (now {show_tape(before, units)}), trees {trees} apart."
 
 
 def _list_titles() -> list[str]:
-    """Return what the numbers are."""
+    """Return the titles of the rows."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES.values(), *lay, "held lengthwise, of weight"]
+    return [*_LENGTHS.values(), "lowest point above ground", *_FORCES.values(), *lay, "friction needed, of weight"]
 
 
 def _list_values(result: Result, units: Units) -> list[str]:
-    """Return the numbers in words, in the order of the titles."""
+    """Return the cells, in the order of the titles."""
     ropes, comfort = result.design.hammock.suspension, result.comfort
     height = describe_shape(result.model, result.state)["ground_clearance_m"]
     forces = describe_forces(result.model, result.state)
     slide = comfort["slide"]
     return [
-        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in _LENGTHS),
+        *(show_tape(getattr(ropes, key), units) for key in _LENGTHS),
         show_quantity(height, "length", units),
         *(show_quantity(forces[key], "force", units) for key in _FORCES),
         *(show_quantity(comfort[key], "angle", units) for key in _LAY),
-        f"{abs(slide):.1%}, toward the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "nothing",
+        f"{abs(slide):.1%}, towards the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "none",
     ]
 
 
 def _list_remarks(result: Result) -> list[Sentence]:
-    """Return what is to be minded about straps and ground."""
+    """Return remarks on straps and ground."""
     ropes = result.design.hammock.suspension
     high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
-    verdict = f"above it: the {' and the '.join(high)} strap" if high else "both straps keep to it"
+    verdict = f"The {' and '.join(high)} strap is above it" if high else "Both straps are below it"
     low = Clearance(describe_shape(result.model, result.state)["ground_clearance_m"]).sentence
     limit = make_sentence(
-        "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft); {verdict}.",
+        "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft). {verdict}.",
         limit=STRAP_LIMIT,
         verdict=verdict,
     )

@@ -1,4 +1,4 @@
-"""What is kept of a solved design: its figures, what governs, what does not hold."""
+"""Result values of a solved design: numbers, governing check, failed checks."""
 
 from math import isfinite
 from typing import NamedTuple
@@ -25,7 +25,7 @@ class SweepValues(NamedTuple):
 
 
 def measure_result(result: Result) -> SweepValues:
-    """Return what a sweep keeps of a result.
+    """Return what a sweep stores of a result.
 
     Parameters
     ----------
@@ -61,14 +61,14 @@ def measure_result(result: Result) -> SweepValues:
 
 
 def _weigh(result: Result) -> dict[str, float]:
-    """Return the masses of what is not carried anyway, kg."""
+    """Return the masses of what is not dual-use, kg."""
     scales = weigh_design(result.design)
     groups = {f"{group}_kg": scales.add(group, carried=False).mass for group in WeightGroup}
     return {"packed_kg": scales.packed.mass, **groups}
 
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
-    """Return the least margin, and the least factor found of each kind of part."""
+    """Return the lowest reserve factor, and the lowest factor found of each kind of part."""
     least = {"least_margin": checks[0].margin} if checks else {}
     for check in checks:
         key = f"factor_{check.asked.kind}"

@@ -13,8 +13,7 @@ from click.testing import CliRunner
 from tautlay.cases import DesignError, DesignIssue, NoEquilibriumError, read_design
 from tautlay.cases.command.cli import main
 from tautlay.cases.command.exit_codes import explain_error
-from tautlay.cases.solving import mesh_sequence as ladder
-from tautlay.cases.solving import solution
+from tautlay.cases.solving import mesh_sequence, solution
 
 HOME = Path(str(files("tautlay.cases")))
 LARCH = str(HOME / "larch_ridge.toml")
@@ -217,7 +216,7 @@ def test_interrupt_while_solving_ends_with_130_and_one_line(tmp_path, monkeypatc
     def interrupt(*args, **kwargs):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(ladder, "relax", interrupt)
+    monkeypatch.setattr(mesh_sequence, "relax", interrupt)
     outcome = run("solve", LARCH, *COARSE, "-o", str(tmp_path / "out"))
     assert (outcome.exit_code, outcome.stdout) == (130, "")
     assert outcome.stderr == "Stopped; no file was left half-written.\n"

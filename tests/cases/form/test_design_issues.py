@@ -80,7 +80,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
 @pytest.mark.parametrize(
     ("old", "new", "key", "words"),
     [
-        ('length = "2.02 m"\n', "", "body.length", 'is missing; write the flat length from bar to bar, for example'),
+        ('length = "2.02 m"\n', "", "body.length", 'is missing: flat length from bar to bar. Example: length = "2.05 m"'),
         ('hang_angle = "30 deg"', 'hang_angle = "30 deg"\ntree_distance = "5 m"', "suspension.tree_distance", "conflicts"),
         ('hang_angle = "30 deg"', "", "suspension", "hang_angle or tree_distance is missing"),
         ('hang_angle = "30 deg"', 'hang_angle = "89 deg"', "suspension.hang_angle", "between 1.00 deg and 80.0 deg"),

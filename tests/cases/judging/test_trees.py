@@ -126,9 +126,9 @@ def test_land_managers_are_quoted(design):
     for changes, words in (
         ({"trees": Trees(0.8, 1.1)}, "The head tree is 25.5 cm thick"),
         ({"foot_strap_height": 1.9}, "The foot strap is 190 cm"),
-        ({"line": replace(WEBBING, width=0.02)}, "land managers ask for 25.4 mm"),
-        ({"line": WEBBING}, "some parks ask for 5.08 cm"),
-        ({"line": CORD}, "no rope"),
+        ({"line": replace(WEBBING, width=0.02)}, "Some parks require 25.4 mm"),
+        ({"line": WEBBING}, "Some parks require 5.08 cm"),
+        ({"line": CORD}, "forbid rope"),
     ):
         notes = note_trees(replace(suspension, **{"line": wide, **changes}))
         assert len(notes) == 1

@@ -121,7 +121,7 @@ def test_hot_spots_settle_while_the_peak_grows(name):
     design = lock_shortly(read_design(f"cases/{name}.toml"))
     found = []
     for size, rim in ((0.055, RIM), (0.03, 0.8 * RIM), (0.015, 0.6 * RIM)):
-        model, state = MeshSequence(design, list_mesh_levels(size, LoadCase.DISTRIBUTED, rim), None).climb(1e-6)
+        model, state = MeshSequence(design, list_mesh_levels(size, LoadCase.DISTRIBUTED, rim), None).refine(1e-6)
         heat = find_cloth_utilisation(model, state, DRY)
         found.append((heat.spots[0].line_stress, state[model.elements["body"]].nominal.max()))
     means, peaks = zip(*found, strict=True)

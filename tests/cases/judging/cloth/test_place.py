@@ -35,7 +35,7 @@ def test_one_side_is_named_where_it_is_clearly_higher(model, side, word):
     place = find_peak(model, 5.0 - (x - 1.0) ** 2 - (y - side * 0.25) ** 2)
     assert not place.both_sides
     assert np.sign(place.y) == side
-    assert f" {word} of the middle" in place.words
+    assert place.words.endswith(f" {word} of centre")
     assert "and" not in place.words
     assert place.corner is None
 

@@ -96,7 +96,7 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
 
 def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     """Pull of both lines, upward parts together: overall statics."""
-    from tautlay.cases.judging.loaded_shape import describe_anchors
+    from tautlay.cases.judging.forces import describe_anchors
 
     spot = sheet.spots[3]
     result = solve_case(change(design, hang_angle=None, tree_distance=spot.distance), mesh_size=MESH, hot_spots=False)
