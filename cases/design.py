@@ -45,17 +45,17 @@ class Design:
     Parameters
     ----------
     name, note : str
-        What the maker calls it and says of it.
+        Name and note of the maker.
     hammock : Hammock
         Everything that is sewn, spread and hung.
     workmanship : Workmanship
-        How its parts are made, and the factors of safety asked.
+        How its parts are made, and the factors of safety required.
     person : Person
         Who lies in it.
     mesh_size : float
         Edge of a triangle in the middle of the cloth, m.
     load : LoadCase
-        What the person does, unless a solve is told otherwise.
+        Load case, unless a solve names another.
     sudden_factor : float
         On the person's weight in the sudden load case.
     units : {"metric", "imperial", "both"}
@@ -67,8 +67,8 @@ class Design:
     library : Library
         Built-in materials with those of the design's own files.
     sources : mapping of key to Material
-        The material that stands behind each key, such as ``body.fabric``; its ``provenance`` tells where each
-        number comes from.
+        The material that stands behind each key, such as ``body.fabric``; its ``provenance`` is the
+        source of each number.
     """
 
     name: str
@@ -122,8 +122,8 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     Raises
     ------
     DesignError
-        With every fault at once: file, line, key, value, what is allowed. Faults of the geometry as a whole are
-        looked for once every single value is good.
+        With every issue at once: file, line, key, value, what is allowed. The geometry as a whole is checked once
+        every single value is valid.
     MeshSizeError
         If ``mesh_size`` does not fit the body.
 
@@ -131,7 +131,7 @@ def read_design(path: str | PathLike[str], *, mesh_size: float | None = None) ->
     --------
     >>> read_design("nowhere.toml")
     Traceback (most recent call last):
-    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
+    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file. Write one: `tautlay new nowhere.toml`.
     """
     file = Path(path)
     return compose_design(read_text(file), file, mesh_size=mesh_size)
@@ -143,7 +143,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     Parameters
     ----------
     content : TomlFile
-        Text, for line numbers, and tables, which may say something else than the text.
+        Text, for line numbers, and tables, which may differ from the text.
     file : Path
         The file it comes from; files of materials are looked for beside it.
     mesh_size : float or None
@@ -209,11 +209,11 @@ def find_factor(design: Design, load: LoadCase) -> float:
 
 
 def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library, list[DesignIssue]]:
-    """Return the library with the design's own files, and what is wrong with them."""
+    """Return the library with the design's own files, and the issues of these."""
     table = raw.get("materials")
     names = table.get("files") if isinstance(table, dict) else None
     if not isinstance(names, list) or len(names) > MOST_FILES or not all(isinstance(name, str) for name in names):
-        return read_library(), []  # what else it may be is told by the schema
+        return read_library(), []  # the schema reports what else it may be
     try:
         return read_library(*(file.parent / name for name in names)), []
     except MaterialError as error:
@@ -222,7 +222,7 @@ def _read_materials(raw: dict[str, Any], text: str, file: Path) -> tuple[Library
 
 
 def _find_flaws(design: Design) -> list[GeometryIssue]:
-    """Return what keeps the hammock from being sewn, rigged or hung."""
+    """Return everything that keeps the hammock from being sewn, rigged or hung."""
     from ..hammock import find_geometry_issues
 
     hammock, work = design.hammock, design.workmanship

@@ -1,35 +1,44 @@
 """What is wrong with a design file, and where."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from ..materials import escape_text, join_sentences
 
+_PREDICATES = (
+    "is ",
+    "has ",
+    "must ",
+    "needs ",
+    "does ",
+    "divides ",
+    "conflicts ",
+)  # a message that goes on from its key
 LONGEST_NAME = 60  # characters of a name that is compared with others
 
 
 @dataclass(frozen=True)
 class DesignIssue:
-    """One fault of a design file.
+    """One issue of a design file.
 
     Parameters
     ----------
     file : str
         The file as the user named it.
     message : str
-        One sentence: what is wrong, what is allowed, what to do. It may go on from the key: ``is missing; ...``.
+        What is wrong, and what to do. It may be a predicate of the key: ``is missing: ...``.
     line : int or None
-        Counted from 1; None where the fault belongs to no line.
+        Counted from 1; None where the issue belongs to no line.
     key : str
-        Dotted key, such as ``body.length``; empty where the fault belongs to no key.
+        Dotted key, such as ``body.length``; empty where the issue belongs to no key.
     value : str
         The value as written; empty where there is none or the message shows it.
 
     Examples
     --------
-    >>> print(DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"))
-    larch.toml:4: body.length = 2.05: the unit is missing.
+    >>> print(DesignIssue("larch.toml", "needs a unit.", 4, "body.length", "'2.05'"))
+    larch.toml:4: body.length = '2.05' needs a unit.
     """
 
     file: str
@@ -41,17 +50,17 @@ class DesignIssue:
     def __str__(self) -> str:
         place = self.file if self.line is None else f"{self.file}:{self.line}"
         subject = f"{self.key} = {self.value}" if self.key and self.value else self.key
-        if subject and self.message.startswith("is "):
+        if subject and self.message.startswith(_PREDICATES):
             return escape_text(f"{place}: {subject} {self.message}")
         return escape_text(": ".join(part for part in (place, subject, self.message) if part))
 
 
 class InputError(Exception):
-    """Something a user gave that cannot be used; the message is one sentence: what is wrong and what to do."""
+    """Input of a user that cannot be used; the message says what is wrong and what to do."""
 
 
 class DesignError(Exception):
-    """A design that cannot be used; ``faults`` holds everything that is wrong with it, one record each.
+    """A design that cannot be used; ``faults`` has everything that is wrong with it, one record each.
 
     Examples
     --------
@@ -78,15 +87,26 @@ def write_path(path: Iterable[str | int]) -> str:
     return ".".join(str(key + 1) if isinstance(key, int) else key for key in path)
 
 
+def write_choices(known: Sequence[str]) -> str:
+    """Return names to choose from: ``a, b or c``.
+
+    Examples
+    --------
+    >>> write_choices(["parabola", "circle", "catenary"]), write_choices(["plate"])
+    ('parabola, circle or catenary', 'plate')
+    """
+    return " or ".join([*([", ".join(known[:-1])] if len(known) > 1 else []), known[-1]])
+
+
 def suggest_name(wrong: str, known: list[str]) -> str:
-    """Return ``did you mean ...? `` with the nearest known name, or nothing if none is near.
+    """Return ``Did you mean ...? `` with the nearest known name, or nothing if none is near.
 
     Parameters
     ----------
     wrong : str
-        What was written.
+        Name as written.
     known : list of str
-        What may be written.
+        Allowed names.
 
     Returns
     -------
@@ -96,7 +116,7 @@ def suggest_name(wrong: str, known: list[str]) -> str:
     Examples
     --------
     >>> suggest_name("lenght", ["length", "fabric"])
-    'did you mean length? '
+    'Did you mean length? '
     """
     near = get_close_matches(wrong[:LONGEST_NAME].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
-    return f"did you mean {next(name for name in known if name.lower() == near[0])}? " if near else ""
+    return f"Did you mean {next(name for name in known if name.lower() == near[0])}? " if near else ""

@@ -14,7 +14,7 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
     path : Path
         The file.
     advise : bool
-        Tell how to write a design where there is none.
+        Whether to explain how to write a design where there is none.
 
     Returns
     -------
@@ -30,16 +30,16 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
     --------
     >>> read_text(Path("nowhere.toml"))
     Traceback (most recent call last):
-    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file; `tautlay new nowhere.toml` writes one.
+    tautlay.cases.design_issue.DesignError: nowhere.toml: there is no such file. Write one: `tautlay new nowhere.toml`.
     """
     advice = {
-        "missing": f"; `tautlay new {path}` writes one.",
-        "empty": f"; `tautlay new {path} --force` writes a design to start from.",
+        "missing": f" Write one: `tautlay new {path}`.",
+        "empty": f" Write one: `tautlay new {path} --force`.",
     }
     try:
         return read_toml(path)
     except TomlError as error:
         sentence = str(error)
         if error.lacks and advise:
-            sentence = sentence.removesuffix(".") + advice[error.lacks]
+            sentence += advice[error.lacks]
         raise DesignError([DesignIssue(str(path), sentence, error.line)]) from error

@@ -1,4 +1,4 @@
-"""Equilibria under parts of the load, as a result keeps them."""
+"""Equilibria under parts of the load, as they are stored."""
 
 from dataclasses import dataclass
 from typing import NamedTuple

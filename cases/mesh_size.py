@@ -1,14 +1,14 @@
-"""What a mesh size means for a design: whether it fits, how many triangles it makes, how long they take."""
+"""Mesh size of a design: its limits, number of triangles, and solving time."""
 
 from ..hammock import Hammock
 from .unit_display import Units, write_sentence
 
 _RATE = 1000.0  # triangles a second, measured with 5,000 to 40,000 on two cores of an ordinary machine
-_LONG = 15.0  # s, from which a word is due
+_LONG = 15.0  # s, from which the time is announced
 
 
 class MeshSizeError(ValueError):
-    """A mesh size that does not fit the body; the message says what is allowed, in the units of the report."""
+    """A mesh size that does not fit the body; the message gives the limits, in the units of the report."""
 
 
 def count_triangles(hammock: Hammock, size: float, rim: float | None = None, *, units: Units = "both") -> int:
@@ -39,7 +39,7 @@ def count_triangles(hammock: Hammock, size: float, rim: float | None = None, *, 
     ...     count_triangles(example_hammock(), 2.0, units="metric")
     ... except MeshSizeError as error:
     ...     print(str(error).partition(" for ")[0])
-    mesh size must lie between 6.12 mm and 37.8 cm
+    mesh size must be between 6.12 mm and 37.8 cm
     """
     from ..meshing import Fineness, mesh_hammock
 
@@ -65,9 +65,9 @@ def foretell_wait(triangles: int) -> str | None:
     Examples
     --------
     >>> foretell_wait(97_200)
-    'A mesh of 97,200 triangles: expect about 97 seconds, more on a slow machine.'
+    'A mesh of 97,200 triangles takes about 97 seconds, more on a slow machine.'
     """
     seconds = triangles / _RATE
     if seconds < _LONG:
         return None
-    return f"A mesh of {triangles:,} triangles: expect about {seconds:.0f} seconds, more on a slow machine."
+    return f"A mesh of {triangles:,} triangles takes about {seconds:.0f} seconds, more on a slow machine."

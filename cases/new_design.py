@@ -1,4 +1,4 @@
-"""The design file to start from."""
+"""The starter design."""
 
 import json
 from pathlib import Path
@@ -11,7 +11,7 @@ NAME_LINE = 'name = "My hammock"            #'
 
 
 def write_starter(target: Path, *, force: bool = False) -> Path:
-    """Write a commented design to start from.
+    """Write a commented starter design.
 
     Parameters
     ----------
@@ -39,16 +39,16 @@ def write_starter(target: Path, *, force: bool = False) -> Path:
     'fern_hollow.toml'
     """
     if not target.name or target.is_dir():
-        raise DesignError([DesignIssue(str(target), "this is a folder, not the name of a design; add a file name.")])
+        raise DesignError([DesignIssue(str(target), "this is a folder. Add a file name.")])
     path = target if target.suffix else target.with_suffix(".toml")
     if path.exists() and not force:
         raise DesignError(
-            [DesignIssue(str(path), "the file is there already; choose another name, or replace it with --force.")]
+            [DesignIssue(str(path), "the file already exists. Choose another name, or replace it with --force.")]
         )
     title = path.stem.replace("_", " ").strip().capitalize()
     if not title or not title.isprintable() or len(title) > 70:
         raise DesignError(
-            [DesignIssue(str(path), "a design's name has 1 to 70 printable characters; choose another file name.")]
+            [DesignIssue(str(path), "a design name must have 1 to 70 printable characters. Choose another file name.")]
         )
     text = TEMPLATE.read_text(encoding="utf-8")
     write_text(path, text.replace(NAME_LINE, f"name = {json.dumps(title, ensure_ascii=False)}  #"))

@@ -52,7 +52,7 @@ class Result(Equilibrium):
         return str(writer.load()(self))
 
     def add_factor_ranges(self, factor_ranges: FactorRanges) -> "Result":
-        """Return the same result that also tells how sure its checks are."""
+        """Return the same result with the uncertainty of its checks."""
         sure = replace(self, factor_ranges=factor_ranges)
         known = {key: value for key, value in vars(self).items() if key in ("cloth_utilisation", "findings")}
         vars(sure).update(known)  # they do not change, and take seconds to find
@@ -78,13 +78,13 @@ class Result(Equilibrium):
         folder : path
             Made if it is not there; the result of an earlier solve in it is replaced as a whole.
         draw : callable or None
-            Told the folder with the other files and the picture ``shape.png`` to write, others beside it; None draws
-            none.
+            Receives the folder with the other files and the picture ``shape.png`` to write, others beside it; None
+            draws none.
 
         Raises
         ------
         OSError
-            If the folder cannot be written, or holds anything but a result.
+            If the folder cannot be written, or has anything but a result.
         """
         with replace_folder(Path(folder)) as place:
             reductions = self.design.workmanship.reductions

@@ -1,16 +1,26 @@
-"""How a value is shown: in SI, in the maker's units, or in both."""
+"""How a value is shown: in metric units, in US units, or in both."""
 
 from collections.abc import Sequence
 from math import floor
 from typing import Literal, NamedTuple, get_args
 
-from ..materials import DIMENSIONS, DisplayUnit, Sentence, System, format_number, format_quantity, list_units
+from ..materials import (
+    DIMENSIONS,
+    DisplayUnit,
+    Sentence,
+    System,
+    format_number,
+    format_quantity,
+    list_units,
+    parse_quantity,
+)
 
 Units = Literal[System, "both"]
+_QUARTERS = ((), ("1/4",), ("1/2",), ("3/4",))  # of an inch
 WIDTH = 80  # columns of the narrowest terminal that is served
 UNIT_SYSTEMS: tuple[Units, ...] = get_args(Units)
 SYSTEMS: tuple[System, ...] = get_args(System)
-SHARE = "share"  # a dimension of its own: a part of a whole, written in per cent
+SHARE = "share"  # a separate dimension: a part of a whole, written in per cent
 _PER_CENT = DisplayUnit("%", 0.0, 0.01)
 _BELOW = 1 - 1e-9  # what stands on a scale is smaller than its end
 
@@ -134,6 +144,28 @@ def show_quantity(value: float, dimension: str, units: Units = "both", digits: i
         return format_quantity(value, dimension, units, digits)
     metric, imperial = (format_quantity(value, dimension, system, digits) for system in SYSTEMS)
     return metric if metric == imperial else f"{metric} ({imperial})"
+
+
+def show_tape(value: float, units: Units = "both") -> str:
+    """Return a length as it is tied or measured with a tape: whole centimetres, quarter inches.
+
+    Parameters
+    ----------
+    value : float
+        m, not negative.
+    units : {"metric", "imperial", "both"}
+        Which units.
+
+    Examples
+    --------
+    >>> show_tape(1.782), show_tape(1.782, "imperial"), show_tape(0.005, "imperial")
+    ('178 cm (70 1/4 in)', '70 1/4 in', '1/4 in')
+    """
+    whole, quarters = divmod(round(4 * value / parse_quantity("1 in", "length")), 4)
+    digits = [str(whole)] if whole or not quarters else []
+    imperial = " ".join([*digits, *_QUARTERS[quarters], "in"])
+    metric = f"{round(100 * value)} cm"
+    return {"metric": metric, "imperial": imperial, "both": f"{metric} ({imperial})"}[units]
 
 
 def show_alike(values: Sequence[float], dimension: str, system: System) -> list[str]:

@@ -1,4 +1,4 @@
-"""What a hammock is: cloth, channels, bars, suspension, person; its outline, how it hangs, what cannot be made.
+"""A hammock: cloth, channels, bars, suspension, person; its outline, its hang, its geometry checks.
 
 Names are loaded when first used: the command's help lists load cases and must not wait for numpy. They stand in
 ``__init__.pyi``, once for programs and for type checkers.

@@ -85,12 +85,12 @@ _FOOT_BREADTH = 0.055
 
 @dataclass(frozen=True)
 class Segment:
-    """One segment and its mirror image: what it weighs and where it touches the cloth.
+    """One segment and its mirror image: its mass and where it touches the cloth.
 
     Parameters
     ----------
     name : str
-        What it is called.
+        Its name.
     mass : float
         Of both sides together, kg.
     start, end : float

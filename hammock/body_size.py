@@ -81,7 +81,7 @@ def find_percentile(sex: Sex, percentile: float) -> tuple[float, float]:
     (1.525, 51.3)
     """
     if not PERCENTILES[0] <= percentile <= PERCENTILES[-1]:
-        raise ValueError(f"a percentile must lie from 1 to 99, got {percentile:g}.")
+        raise ValueError(f"percentile = {percentile:g} must be between 1 and 99.")
     stature = _interpolate(percentile, STATURE[sex])
     mass = exp(_interpolate(percentile, tuple(map(log, MASS[sex]))))
     return round(stature, 6), round(mass, 6)

@@ -26,7 +26,7 @@ def find_opening(ratio: FloatArray) -> FloatArray:
     """
     ratio = np.asarray(ratio, dtype=np.float64)
     if not ((ratio > 0) & (ratio <= 1)).all():
-        raise ValueError(f"chord over arc must lie in (0, 1], got {ratio.min():g} to {ratio.max():g}.")
+        raise ValueError(f"chord over arc must be in (0, 1], got {ratio.min():g} to {ratio.max():g}.")
     low, high = np.zeros_like(ratio), np.full_like(ratio, np.pi)
     for _ in range(60):
         middle = (low + high) / 2

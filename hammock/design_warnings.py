@@ -20,12 +20,12 @@ _FLAT, _STEEP = 0.30, 1.05  # rad: about 17 and 60 degrees
 
 
 def find_design_warnings(hammock: Hammock, person: Person | None = None) -> list[str]:
-    """Return one sentence for everything unusual in a design that has no faults.
+    """Return one sentence for everything unusual in a design without issues.
 
     Raises
     ------
     HammockError
-        For a design with faults: nothing sensible can be said about it.
+        For a design with issues: nothing sensible can be said about it.
 
     Examples
     --------
@@ -51,15 +51,15 @@ def _question_body(hammock: Hammock, outline: Outline) -> Iterator[str]:
         if bar.length < 0.5 * width:
             sag = float(find_sag(np.array(width), np.array(bar.length)))
             yield make_sentence(
-                "The {name} bar of {bar:length} spans less than half the cloth of {width:length}: in an arc the "
-                "cloth would hang {sag:length} below it.",
+                "The {name} bar of {bar:length} spans less than half the cloth of {width:length}. In an arc the cloth "
+                "would hang {sag:length} below it.",
                 name=name,
                 bar=bar.length,
                 width=width,
                 sag=sag,
             )
         if bar.length > 0.97 * width:
-            yield f"The {name} bar takes up nearly the whole width of the cloth, which then carries like a drum."
+            yield f"The {name} bar takes up nearly the whole width of the cloth, which becomes tight as a drum."
     where, waist = outline.waist
     if waist < _NARROW_WAIST:
         yield make_sentence(
@@ -72,9 +72,9 @@ def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
     cord = hammock.channel.cord_length
     for name, edge in (("left", outline.left), ("right", outline.right)):
         if cord is not None and abs(cord / edge.length - 1) > 0.03:
-            effect = "gathers the cloth" if cord < edge.length else "leaves the load to the cloth's edge"
+            effect = "shorter than the edge and gathers the cloth" if cord < edge.length else "longer than the edge"
             yield make_sentence(
-                "The side cord of {cord:length.4} on the {name} edge of {edge.length:length.4} {effect}.",
+                "The side cord of {cord:length.4} on the {name} edge of {edge.length:length.4} is {effect}.",
                 cord=cord,
                 name=name,
                 edge=edge,
@@ -84,9 +84,9 @@ def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
     shear = hammock.body.fabric.shear * hammock.body.layers
     if hammock.channel.attachment is not Attachment.SEWN and shear < _SOFT_SHEAR:
         yield make_sentence(
-            "The cord slides in its channel and the cloth has a shear stiffness of only {shear:line_stiffness.2}: "
-            "without friction, which is left out, the cloth gathers at the deepest point of the cord until it is "
-            "packed; sew the cord in along the channel to see the other bound.",
+            "The cord slides in its channel and the shear stiffness of the cloth is only {shear:line_stiffness.2}. "
+            "Without friction the cloth gathers at the deepest point of the cord. Compare with "
+            'attachment = "sewn", the other extreme.',
             shear=shear,
         )
 
@@ -97,11 +97,11 @@ def _question_hang(hammock: Hammock) -> Iterator[str]:
     for name, angle in (("head", hang.head_angle), ("foot", hang.foot_angle)):
         if angle < _FLAT:
             yield (
-                f"The {name} line leaves its tree at about {degrees(angle):.0f} degrees: a flat hang raises every "
-                f"force, about as 1/(2 sin a) = {1 / (2 * np.sin(max(angle, 1e-3))):.1f} times the weight a line."
+                f"The {name} line leaves its tree at {degrees(angle):.0f} degrees. A flat hang raises every force: "
+                f"each line takes 1/(2 sin a) = {1 / (2 * np.sin(max(angle, 1e-3))):.1f} times the weight."
             )
         if angle > _STEEP:
-            yield f"The {name} line leaves its tree at about {degrees(angle):.0f} degrees, steeper than is usual."
+            yield f"The {name} line leaves its tree at {degrees(angle):.0f} degrees, steeper than usual."
 
 
 def _question_person(person: Person, outline: Outline) -> Iterator[str]:
@@ -109,8 +109,8 @@ def _question_person(person: Person, outline: Outline) -> Iterator[str]:
     narrowest, where = find_narrowing(person, outline)
     if narrowest < 1:
         yield make_sentence(
-            "The cloth is narrower than the person with arms at the sides: at {where:length} from the head bar it has "
-            "room for {narrowest:.0%} of the breadth, and the load is drawn in to that.",
+            "The cloth is narrower than the person with arms at the sides: {narrowest:.0%} of the breadth at "
+            "{where:length} from the head bar. The load is narrowed to that.",
             where=where,
             narrowest=narrowest,
         )

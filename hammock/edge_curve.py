@@ -123,8 +123,8 @@ def _fit_circle(depth: float, span: float, rise: float) -> CircleCurve:
     if min(centre_y, centre_y - rise) <= 0:
         raise ValueError(
             make_sentence(
-                "A circular arc {depth:length} deep over {span:length} turns back under its corners; "
-                "keep its depth under {most:length} or take a parabola.",
+                "A circular arc {depth:length} deep over {span:length} turns back under its corners. "
+                "Keep its depth under {most:length} or choose a parabola.",
                 depth=depth,
                 span=span,
                 most=(span - abs(rise)) / 2,

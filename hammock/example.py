@@ -1,4 +1,4 @@
-"""An invented hammock and sleeper for examples and tests; no real product and no real person."""
+"""An invented hammock and person for examples and tests; no real product and no real person."""
 
 from math import radians
 
@@ -26,7 +26,7 @@ def example_hammock() -> Hammock:
 
 
 def example_person() -> Person:
-    """Return an invented sleeper of 80 kg and 1.78 m.
+    """Return an invented person of 80 kg and 1.78 m.
 
     Examples
     --------

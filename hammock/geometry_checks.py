@@ -17,12 +17,12 @@ from .outline import Outline, draw_outline
 from .person import Person
 from .waist import ARCS, check_waist
 
-_LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord hangs free of any load the cloth could give it
+_LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord gets no load from the cloth
 HANG = ("suspension.hang_angle", "suspension.tree_distance", "suspension.line_length")
 
 
 class HammockError(ValueError):
-    """An inconsistent design; ``faults`` has one record for each fault."""
+    """An inconsistent design; ``faults`` has one record for each issue."""
 
     def __init__(self, faults: list[GeometryIssue]) -> None:
         super().__init__("\n".join(map(str, faults)))
@@ -30,7 +30,7 @@ class HammockError(ValueError):
 
 
 def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list[GeometryIssue]:
-    """Return one sentence, with the fields in question, for everything that keeps a design from being built or hung.
+    """Return one issue for everything that keeps a design from being built or hung.
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
     Returns
     -------
     list of GeometryIssue
-        All faults at once, with the numbers and what to change; empty for a consistent design. Where
+        All issues at once, with the numbers and what to change; empty for a consistent design. Where
         numbers themselves are impossible only those are listed.
 
     Examples
@@ -52,7 +52,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
     >>> hammock = example_hammock()
     >>> long_bar = replace(hammock, head_bar=replace(hammock.head_bar, length=1.5))
     >>> print(find_geometry_issues(long_bar)[0])
-    The head bar is 150.0 cm long but the body is only 116.0 cm wide there; shorten the bar or widen the body.
+    The head bar is 150.0 cm long but the body is only 116.0 cm wide there. Shorten the bar or widen the body.
     """
     numbers = [*check_magnitudes(hammock, "hammock"), *(check_magnitudes(person, "person") if person else ())]
     if numbers:
@@ -70,12 +70,12 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
 
 
 def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield faults of bars and legs."""
+    """Yield issues of bars and legs."""
     for name, bar, width, leg in hammock.ends:
         if bar.length >= width:
             sentence = make_sentence(
-                "The {name} bar is {bar:length.4} long but the body is only {width:length.4} wide there; "
-                "shorten the bar or widen the body.",
+                "The {name} bar is {bar:length.4} long but the body is only {width:length.4} wide there. "
+                "Shorten the bar or widen the body.",
                 name=name,
                 bar=bar.length,
                 width=width,
@@ -84,8 +84,8 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
         reach = reach_of_legs(leg, bar.length)
         if reach == 0:
             sentence = make_sentence(
-                "The {name} legs of {leg:length.4} cannot meet in front of a bar of {bar:length.4}; "
-                "make each leg longer than half the bar, {half:length.4}.",
+                "The {name} legs of {leg:length.4} cannot meet beyond a bar of {bar:length.4}. "
+                "Make each leg longer than half the bar, {half:length.4}.",
                 name=name,
                 leg=leg,
                 bar=bar.length,
@@ -94,8 +94,8 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
             yield GeometryIssue(sentence, (f"suspension.{name}_leg_length", f"{name}_bar.length"))
         elif bar.set_in >= reach:
             sentence = make_sentence(
-                "The {name} bar is set in {set_in:length.4} but its legs reach only {reach:length.4} beyond it; "
-                "set the bar in less or lengthen the legs.",
+                "The {name} bar is set in {set_in:length.4} but its legs reach only {reach:length.4} beyond it. "
+                "Reduce set_in or lengthen the legs.",
                 name=name,
                 set_in=bar.set_in,
                 reach=reach,
@@ -104,7 +104,7 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
 
 
 def _check_parts(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield bars that cannot be put together."""
+    """Yield bars that cannot be assembled."""
     for name, bar, _, _ in hammock.ends:
         if isinstance(bar.section, tuple):
             for fault in find_bar_issues(bar.build, bar.length):
@@ -115,14 +115,14 @@ def _check_parts(hammock: Hammock) -> Iterator[GeometryIssue]:
 
 
 def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue]:
-    """Yield faults of side cords and locks."""
+    """Yield issues of side cords and anchored lengths."""
     channel = hammock.channel
     for name, edge in (("left", outline.left), ("right", outline.right)):
         cord = channel.cord_length
         if cord is not None and cord < edge.chord:
             sentence = make_sentence(
-                "The side cord of {cord:length.4} is shorter than the {edge.chord:length.4} straight from corner to "
-                "corner of the {name} side; it must be longer, about the {edge.length:length.4} of the cut edge.",
+                "The side cord of {cord:length.4} is shorter than the straight {name} side, {edge.chord:length.4}. "
+                "Make it about as long as the cut edge, {edge.length:length.4}.",
                 name=name,
                 cord=cord,
                 edge=edge,
@@ -131,7 +131,7 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue
         if cord is not None and cord > _LONGEST_CORD * edge.length:
             sentence = make_sentence(
                 "The side cord of {cord:length.4} is more than {most:g} times the {name} edge of "
-                "{edge.length:length.4} and would carry nothing; shorten it.",
+                "{edge.length:length.4} and would stay slack. Shorten it.",
                 name=name,
                 cord=cord,
                 edge=edge,
@@ -140,7 +140,7 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue
             yield GeometryIssue(sentence, ("channel.cord_length",))
         if channel.attachment is Attachment.LOCKED and not 0 < channel.lock_length < edge.length / 2:
             sentence = make_sentence(
-                "The lock length is {lock:length.4}; it must be above zero and under half the {name} edge, "
+                "The lock length of {lock:length.4} must be above zero and under half the {name} edge, "
                 "{half:length.4}.",
                 name=name,
                 lock=channel.lock_length,
@@ -150,20 +150,20 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue
 
 
 def _check_suspension(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield faults in what settles the hang."""
+    """Yield issues of hang angle and tree distance."""
     s = hammock.suspension
     if (s.hang_angle is None) == (s.tree_distance is None):
-        yield GeometryIssue("Give either the hang angle or the tree distance, and not both.", HANG[:2])
+        yield GeometryIssue("Give either hang_angle or tree_distance, not both.", HANG[:2])
     if s.hang_angle is not None and not 0 < s.hang_angle <= STEEPEST:
         yield GeometryIssue(
-            f"The hang angle is {degrees(s.hang_angle):.1f} degrees; it must lie above 0 and up to "
+            f"The hang angle of {degrees(s.hang_angle):.1f} degrees must be above 0 and at most "
             f"{degrees(STEEPEST):.0f} degrees.",
             ("suspension.hang_angle",),
         )
 
 
 def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield straps that do not reach round their trees, or leave nothing of the line."""
+    """Yield straps that do not reach round their trees, or are longer than the line."""
     trees = hammock.suspension.trees
     strap = trees.strap if trees else None
     if trees is None or strap is None:
@@ -173,8 +173,8 @@ def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
         reach = strap.wrap(girth).reach if strap.length > girth else 0.0
         if reach < SHORTEST_REACH:
             sentence = make_sentence(
-                "The strap of {strap.length:length.4} is too short for the {end} tree of {girth:length.4} girth: as a "
-                "{strap.hitch} it must reach {least:length} beyond the bark; lengthen the strap.",
+                "The strap of {strap.length:length.4} is too short for the {end} tree of {girth:length.4} girth. As a "
+                "{strap.hitch} it must reach {least:length} beyond the bark. Lengthen the strap.",
                 strap=strap,
                 end=end,
                 girth=girth,
@@ -183,8 +183,8 @@ def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
             yield GeometryIssue(sentence, ("trees.strap_length", f"trees.{end}_girth"))
         elif reach >= hammock.suspension.line_length:
             sentence = make_sentence(
-                "The strap of {strap.length:length.4} alone reaches {reach:length.4} from the {end} tree, which leaves "
-                "nothing of the line of {line:length.4}; shorten the strap or lengthen the line.",
+                "The strap of {strap.length:length.4} reaches {reach:length.4} from the {end} tree, more than the "
+                "whole line of {line:length.4}. Shorten the strap or lengthen the line.",
                 strap=strap,
                 end=end,
                 reach=reach,
@@ -194,7 +194,7 @@ def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
 
 
 def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield faults of trees and ropes."""
+    """Yield issues of trees and lines."""
     try:
         hang = hang_hammock(hammock)
     except HangError as error:
@@ -203,8 +203,8 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
     mean = (hang.head_angle + hang.foot_angle) / 2
     if mean > STEEPEST:
         sentence = make_sentence(
-            "With the trees {distance:length} apart the lines would stand at {angle:.0f} degrees, "
-            "more than {most:.0f}; shorten the lines or choose trees farther apart.",
+            "With the trees {distance:length} apart the line angle would be {angle:.0f} degrees, more than {most:.0f}. "
+            "Shorten the lines or choose trees farther apart.",
             distance=hang.tree_distance,
             angle=degrees(mean),
             most=degrees(STEEPEST),
@@ -215,8 +215,8 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
     bars = [float(hang.trace_body(np.array(place))[0]) for place in (0.0, hang.length)]
     if not apex[0] < bars[0] < bars[1] < apex[1]:
         sentence = make_sentence(
-            "The apexes, {apex[0]:length} and {apex[1]:length} from the middle, must lie outside the bars at "
-            "{bars[0]:length} and {bars[1]:length}; choose trees farther apart.",
+            "The apexes, {apex[0]:length} and {apex[1]:length} from the middle, must be outside the bars at "
+            "{bars[0]:length} and {bars[1]:length}. Choose trees farther apart.",
             apex=apex,
             bars=bars,
         )
@@ -224,13 +224,13 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
 
 
 def _check_person(person: Person, body: Body) -> Iterator[GeometryIssue]:
-    """Yield faults of who lies in it."""
+    """Yield issues of the person."""
     need = person.head_from_bar + person.stature
     if need > body.length:
         sentence = make_sentence(
             "A person of {person.stature:length.4} lying {person.head_from_bar:length} from the head bar needs "
-            "{need:length.4} but the body is {body.length:length.4} long; lengthen the body "
-            "or move the head closer to the bar.",
+            "{need:length.4}, but the body is {body.length:length.4} long. Lengthen the body or move the head closer "
+            "to the bar.",
             person=person,
             need=need,
             body=body,

@@ -1,4 +1,4 @@
-"""A fault of a design: what is wrong, and where to change it."""
+"""An issue of a design: what is wrong, and where to change it."""
 
 from dataclasses import dataclass
 

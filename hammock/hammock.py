@@ -25,10 +25,10 @@ class ArcShape(StrEnum):
 
 
 class Attachment(StrEnum):
-    """How the side cord is held in its channel between the corners."""
+    """How the side cord is attached in its channel between the corners."""
 
     SEWN = "sewn"  # every point of the edge keeps its point of the cord
-    FREE = "free"  # the cord slides in the channel; the corners are fast
+    FREE = "free"  # the cord slides in the channel; the corners are anchored
     LOCKED = "locked"  # sewn over a lock length at each corner, sliding between
 
 
@@ -60,7 +60,7 @@ class Body:
     head_width, foot_width : float
         Fabric width under the head and under the foot bar, finished edge to finished edge, m.
     left_arc, right_arc : Arc
-        Cut of the two long sides (left is the sleeper's left when lying on the back).
+        Cut of the two long sides (left is the person's left when lying on the back).
     fabric : Fabric
         Cloth of one layer.
     layers : int
@@ -102,7 +102,7 @@ class Channel:
     cord : Cord
         Side cord.
     attachment : Attachment
-        How the cloth holds the cord.
+        How the cloth is attached to the cord.
     lock_length : float
         Length sewn at each corner, m, along the edge; used by ``Attachment.LOCKED`` only.
     cord_length : float or None
@@ -130,7 +130,7 @@ class Bar:
         One section over the whole length, or the parts from left to right, which together are as long.
     set_in : float
         Length of the cloth extension beyond the bar, m; zero is a bar at the very end. The
-        extension hangs on the legs: it carries nothing and only adds its weight.
+        extension hangs on the legs: it takes no load and only adds its weight.
     bow, eccentricity : float or None
         See :class:`~tautlay.making.BarBuild`, m.
     """
@@ -151,7 +151,7 @@ class Bar:
 
     @property
     def build(self) -> BarBuild:
-        """How it is put together."""
+        """The bar as it is assembled."""
         parts = self.section if isinstance(self.section, tuple) else (BarPart(self.section, self.length),)
         return BarBuild(parts, self.bow, self.eccentricity)
 
@@ -178,7 +178,7 @@ class Suspension:
     line_length : float
         Unstretched length of the line (strap included) from apex to tree, m.
     line : Cord or Webbing
-        What the line is made of, up to a strap of its own.
+        What the line is made of, up to a separate strap.
     head_strap_height, foot_strap_height : float
         Height of the straps on the trees above the ground, m.
     hang_angle : float or None
@@ -186,7 +186,7 @@ class Suspension:
     tree_distance : float or None
         Horizontal distance between the straps, m; the angles follow.
     trees : Trees or None
-        Girths of the trunks, and the strap in which each line ends; None is not told.
+        Girths of the trunks, and the strap in which each line ends; None is not given.
     """
 
     head_leg_length: float

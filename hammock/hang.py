@@ -1,8 +1,8 @@
 r"""Side view of the loaded hammock between two trees, before it is solved.
 
-From each tree a straight rope of line and legs comes down to a bar; between the bars the body follows a
-circular arc that leaves each rope without a kink, as a cable does under an even load. With angles
-:math:`\alpha, \beta` of the ropes above the horizontal and the radius :math:`R = L/(\alpha+\beta)`
+From each tree a straight line with legs comes down to a bar; between the bars the body follows a
+circular arc that leaves each line without a kink, as a cable does under an even load. With angles
+:math:`\alpha, \beta` of the lines above the horizontal and the radius :math:`R = L/(\alpha+\beta)`
 
 .. math:: D = r_h\cos\alpha + R(\sin\alpha+\sin\beta) + r_f\cos\beta
 
@@ -19,13 +19,13 @@ from .arrays import FloatArray
 from .hammock import Hammock
 from .hang_error import refuse_distance, refuse_heights
 
-STEEPEST = float(np.radians(80.0))  # hang angle beyond which a design is refused
+STEEPEST = float(np.radians(80.0))  # highest hang angle of a design
 _FLATTEST = 1e-3  # rad
 
 
 @dataclass(frozen=True)
 class Hang:
-    """Ropes and body in side view.
+    """Lines with legs, and body, in side view.
 
     Parameters
     ----------
@@ -36,7 +36,7 @@ class Hang:
     head_height, foot_height : float
         Straps above the ground, m.
     head_angle, foot_angle : float
-        Ropes above the horizontal, rad.
+        Lines above the horizontal, rad.
     """
 
     head_rope: float
@@ -104,7 +104,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
     Raises
     ------
     HangError
-        For trees too far apart or too close, or straps of too different height; the sentence says which.
+        For trees too far apart or too close, or straps of too different height; the message says which.
 
     Examples
     --------
@@ -126,7 +126,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
 
 def reach_of_ropes(hammock: Hammock) -> tuple[float, float]:
-    """Return the length of head and foot rope from tree to bar, m."""
+    """Return the length of line and legs from tree to bar, head and foot, m."""
     line = hammock.suspension.line_length
     head, foot = (line + reach_of_legs(end.leg_length, end.bar.length) for end in hammock.ends)
     return head, foot

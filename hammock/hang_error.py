@@ -1,4 +1,4 @@
-"""Trees, straps and ropes that do not go together."""
+"""Trees, straps and lines that do not fit."""
 
 from ..materials import Sentence, make_sentence
 from .hammock import Hammock
@@ -13,7 +13,7 @@ DISTANCE = ("suspension.tree_distance", "suspension.line_length")
 
 
 class HangError(ValueError):
-    """Trees and ropes that do not go together; ``sentence`` says why, ``keys`` names the fields in question."""
+    """Trees and lines that do not fit; ``sentence`` says why, ``keys`` names the fields in question."""
 
     def __init__(self, sentence: Sentence, keys: tuple[str, ...]) -> None:
         super().__init__(sentence)
@@ -25,8 +25,8 @@ def refuse_heights(hammock: Hammock) -> HangError:
     """Return what is wrong with the heights of the straps."""
     s = hammock.suspension
     sentence = make_sentence(
-        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground; "
-        "their difference is too large for these lines and this hang angle: one line would not lead upward. "
+        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground. "
+        "That difference is too large for this line length and hang angle: one line would not lead upward. "
         "Bring the straps closer to one height or lengthen the lines.",
         s=s,
     )
@@ -34,18 +34,18 @@ def refuse_heights(hammock: Hammock) -> HangError:
 
 
 def refuse_distance(hammock: Hammock, distance: float, ropes: tuple[float, float], farthest: float) -> HangError:
-    """Return why trees at ``distance`` m do not do for ``ropes`` from tree to bar that reach ``farthest``, m."""
+    """Return why trees at ``distance`` m do not fit ``ropes`` from tree to bar that reach ``farthest``, m."""
     if distance >= farthest:
         sentence = make_sentence(
-            "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}; "
-            "lengthen the lines or choose closer trees.",
+            "The trees are {distance:length} apart but lines, legs and body together reach only {reach:length}. "
+            "Lengthen the lines or choose closer trees.",
             distance=distance,
             reach=farthest,
         )
     else:
         sentence = make_sentence(
-            "The trees are {distance:length} apart, too close for ropes of {ropes[0]:length} and {ropes[1]:length} and "
-            "a body of {body:length}; shorten the lines or choose trees farther apart.",
+            "The trees are {distance:length} apart, too close for lines with legs of {ropes[0]:length} and "
+            "{ropes[1]:length} and a body of {body:length}. Shorten the lines or choose trees farther apart.",
             distance=distance,
             ropes=ropes,
             body=hammock.body.length,

@@ -1,4 +1,4 @@
-"""What a hammock has to carry."""
+"""Load cases of a hammock."""
 
 from enum import Enum, StrEnum, auto
 from typing import Self
@@ -99,5 +99,5 @@ are equal at
 
 which is also the force over W: 2 for h = 0, 2.73 for h = d, 4.3 for h = 5 d. Limits: a massless linear support and
 nothing lost; a hammock stiffens as it sinks, cloth and body lose some. Source: the impact factor of a falling weight,
-textbook statics, such as S. Timoshenko, Strength of Materials, part I (energy of strain), from memory.
+textbook statics, such as S. Timoshenko, Strength of Materials, part I (energy of strain), unverified.
 """

@@ -12,14 +12,14 @@ if TYPE_CHECKING:
 
 
 def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[GeometryIssue]:
-    """Yield a flaw for every number that no hammock and no person can have.
+    """Yield an issue for every number that no hammock and no person can have.
 
     Parameters
     ----------
     record : dataclass
         A hammock, a person or a part of one.
     path : str
-        What the sentences call it, such as ``hammock`` or ``person``.
+        Its name in the messages, such as ``hammock`` or ``person``.
 
     Yields
     ------
@@ -30,7 +30,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Geometr
     --------
     >>> from tautlay.hammock import Arc
     >>> [str(flaw) for flaw in check_magnitudes(Arc(-0.1), "hammock.body.left_arc")]
-    ['hammock.body.left_arc.depth is -0.1; it must be a finite number, not negative.']
+    ['hammock.body.left_arc.depth is -0.1. It must be a finite number, not negative.']
     """
     may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar", "knee_pad", "offset"}
     may_be_zero |= {"overlap", "play", "bow", "eccentricity"}
@@ -44,7 +44,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Geometr
                 yield from check_magnitudes(each, f"{path}.part.{place}")
         elif isinstance(value, int | float) and not isinstance(value, bool):
             if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
-                sentence = f"{name} is {value:g}; it must be a finite number, not negative."
+                sentence = f"{name} is {value:g}. It must be a finite number, not negative."
                 yield GeometryIssue(sentence, (name.removeprefix("hammock."),))
             elif value == 0 and item.name not in may_be_zero:
-                yield GeometryIssue(f"{name} is zero; it must be greater than zero.", (name.removeprefix("hammock."),))
+                yield GeometryIssue(f"{name} is zero. It must be greater than zero.", (name.removeprefix("hammock."),))

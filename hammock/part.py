@@ -1,4 +1,4 @@
-"""What a hammock consists of, for lists and weights."""
+"""The parts of a hammock, for lists and weights."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -27,11 +27,11 @@ class Part:
     mass : float
         kg, without seam allowance, stitching, knots and splices.
     group : WeightGroup
-        What it counts to on the scales.
+        What it counts to in the weight list.
     carried : bool
-        Whether it is carried anyway, as a walking pole is.
+        Whether it is dual-use, as a walking pole is.
     weighed : bool
-        Whether its mass is from the scales and not computed.
+        Whether its mass was weighed and not computed.
     """
 
     name: str
@@ -46,8 +46,26 @@ class Part:
         return write_repr(self, self.name, self.material.name, f"{write_value(self.mass, 'mass')}", str(self.group))
 
 
+def title_part(name: str) -> str:
+    """Return the name of a part as it is shown: the side first.
+
+    Parameters
+    ----------
+    name : str
+        Of a part or of its element.
+
+    Examples
+    --------
+    >>> title_part("head left leg"), title_part("left side cord"), title_part("foot bar")
+    ('left head leg', 'left side cord', 'foot bar')
+    """
+    end, _, rest = name.partition(" ")
+    side, _, noun = rest.partition(" ")
+    return f"{side} {end} {noun}" if side in ("left", "right") and noun else name
+
+
 def list_parts(hammock: Hammock) -> tuple[Part, ...]:
-    """Return the parts of ``hammock``, whole, whatever is left out of a half model.
+    """Return the parts of ``hammock``, whole, even where the model is only a half.
 
     Examples
     --------

@@ -1,4 +1,4 @@
-"""Who lies in a hammock, and how."""
+"""The person in a hammock, and the posture."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -21,7 +21,7 @@ class Arms(StrEnum):
 
 
 class LyingSide(StrEnum):
-    """What one lies on."""
+    """Lying position."""
 
     BACK = "back"
     SIDE = "side"
@@ -51,7 +51,7 @@ class Posture:
 
 @dataclass(frozen=True)
 class Person:
-    """Who lies in it.
+    """The person in the hammock.
 
     Parameters
     ----------
@@ -64,7 +64,7 @@ class Person:
     head_from_bar : float
         From the head bar to the crown of the head, along the flat cloth, m.
     posture : Posture
-        How he or she lies; the distributed load knows only the back, in the middle, arms at the sides.
+        Posture; the distributed load knows only the back, in the middle, arms at the sides.
     """
 
     stature: float

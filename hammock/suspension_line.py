@@ -1,4 +1,4 @@
-r"""The line from apex to tree, which may end in a strap of its own.
+r"""The line from apex to tree, which may end in a separate strap.
 
 Cord of length l and strap in series carry the same pull, so that the line of length L gives as one of
 
@@ -49,7 +49,7 @@ def compose_line(suspension: Suspension, end: str) -> SuspensionLine:
     Parameters
     ----------
     suspension : Suspension
-        Without faults.
+        Without issues.
     end : {"head", "foot"}
         Which.
 

@@ -9,20 +9,22 @@ from .hammock import Body
 from .outline import Outline, draw_outline
 
 ARCS = ("body.left_arc.depth", "body.right_arc.depth")
-_LEAST_WAIST = 0.20  # m, judgement: half the breadth of a sleeper's hips; under it the mesh has no room either
+_LEAST_WAIST = (
+    0.20  # m, engineering judgement: half the breadth of a person's hips; under it the mesh has no room either
+)
 _NEARLY = 1e-6  # m
 
 
 def check_waist(body: Body, outline: Outline) -> Iterator[GeometryIssue]:
-    """Yield a flaw if the arcs leave too little cloth between them, with the depth that would do."""
+    """Yield an issue if the arcs leave too little cloth between them, with the depth that fits."""
     where, waist = outline.waist
     if waist >= _LEAST_WAIST:
         return
     deepest = _find_deepest_arcs(body)
-    advice = "make the body wider" if deepest is None else _describe_deepest_arcs(*deepest)
+    advice = make_sentence("Make the body wider") if deepest is None else _describe_deepest_arcs(*deepest)
     sentence = make_sentence(
-        "The two side arcs {verb} at {where:length} from the head bar, where the body would be {waist:length} wide; "
-        "it must be at least {least:length}: {advice}.",
+        "The two side arcs {verb} at {where:length} from the head bar, where the body would be {waist:length} wide. "
+        "It must be at least {least:length} wide. {advice}.",
         verb="meet" if waist <= 0 else "nearly meet",
         where=where,
         waist=waist,
@@ -44,11 +46,11 @@ def _find_deepest_arcs(body: Body) -> tuple[float, float] | None:
 
 
 def _describe_deepest_arcs(left: float, right: float) -> Sentence:
-    """Return what the depths of the arcs may be at most."""
+    """Return the greatest depths of the arcs, as advice."""
     if abs(left - right) < _NEARLY:
-        return make_sentence("keep both arcs no deeper than {left:length} or make the body wider", left=left)
+        return make_sentence("Keep both arcs no deeper than {left:length}, or make the body wider", left=left)
     return make_sentence(
-        "keep the left arc no deeper than {left:length} and the right one no deeper than {right:length}, or make the "
+        "Keep the left arc no deeper than {left:length} and the right one no deeper than {right:length}, or make the "
         "body wider",
         left=left,
         right=right,

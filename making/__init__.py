@@ -1,4 +1,4 @@
-"""How the parts of a hammock are made from materials, what they then bear and what they weigh.
+"""How the parts of a hammock are made from materials, their capacity and their mass.
 
 Formulas of handbooks on records of their own; nothing here knows a mesh or a solver.
 """

@@ -1,4 +1,4 @@
-"""How much of a material a part takes, and what that rests on."""
+"""Amount of material in a part, and how it is derived."""
 
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -9,7 +9,7 @@ from .capacity import Basis, CapacityStep, find_weakest
 
 @dataclass(frozen=True)
 class Amount:
-    """How much of a material a part takes.
+    """Amount of material in a part.
 
     Parameters
     ----------
@@ -18,7 +18,7 @@ class Amount:
     dimension : {"length", "area"}
         Of the value.
     steps : tuple of CapacityStep
-        How the value comes about.
+        How the value is derived.
     range : (float, float) or None
         Smallest and largest likely value, where the rule it comes from has a range.
 

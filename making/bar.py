@@ -1,4 +1,4 @@
-"""A spreader bar as it is put together: sections from left to right, one pushed into the other."""
+"""A spreader bar as it is assembled: sections from left to right, one pushed into the other."""
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -29,7 +29,7 @@ class BarPart:
     overlap : float
         Length inside or over the part before it, m.
     name : str
-        What the maker calls it, such as ``pole``; empty is ``tube`` or ``rod``.
+        The maker's name for it, such as ``pole``; empty is ``tube`` or ``rod``.
     taper_to : float or None
         Outer diameter at the right end, m; the wall stays. None is a part that does not taper.
     play : float or None
@@ -38,13 +38,13 @@ class BarPart:
     joint_stiffness : float or None
         Of the joint with the part before against turning, N m/rad; None is a rigid one.
     rests_on : ThrustPath or None
-        What the thrust goes through there; None is not told.
+        What the thrust goes through there; None is not given.
     holding_force : float or None
-        Thrust that lock, plug or collar holds, N, by a test or a certificate; None is not told.
+        Thrust that pole lock, plug or collar holds, N, from a test or a certificate; None is not given.
     carried : bool
-        Whether it is carried anyway, as a walking pole is.
+        Whether it is dual-use, as a walking pole is.
     weighed : float or None
-        Mass on the scales, kg, with grip, lock and tip; None is computed.
+        Weighed mass, kg, with grip, lock and tip; None is computed.
 
     Examples
     --------
@@ -76,7 +76,7 @@ class BarPart:
 
     @property
     def noun(self) -> str:
-        """What it is called."""
+        """Its name."""
         return self.name or self.section.category
 
     @property
@@ -146,7 +146,7 @@ class BarJoint(NamedTuple):
 
 @dataclass(frozen=True)
 class BarBuild:
-    """How a spreader bar is put together.
+    """A spreader bar as it is assembled.
 
     Parameters
     ----------
@@ -193,7 +193,7 @@ class BarBuild:
 
     @property
     def carried_mass(self) -> float:
-        """Mass of the parts that are carried anyway, kg."""
+        """Mass of the dual-use parts, kg."""
         return sum((part.mass for part in self.parts if part.carried), 0.0)
 
     @property

@@ -24,11 +24,11 @@ def build_column(bar: BarBuild, *, bow: float, eccentricity: float, tight: bool 
     Parameters
     ----------
     bar : BarBuild
-        Without faults.
+        Without errors.
     bow, eccentricity : float
         See :class:`Column`, m.
     tight : bool
-        Whether to leave out play and softness of the joints, to see what they cost.
+        Whether to leave out play and softness of the joints, to see how much strength they cost.
 
     Returns
     -------
@@ -75,7 +75,7 @@ def _make_piece(bar: BarBuild, joints: tuple[BarJoint, ...], span: tuple[float, 
     first, second = cuts[left].ei, cuts[right].ei
     rigidity = first + second if snug else 3 / (1 / first + 1 / second)
     fibres = tuple(
-        # snug, both bend alike, but where one of them ends the other carries everything
+        # snug, both bend alike, but where one of them ends the other takes everything
         Fibre(place, cuts[place], (max(shares[0], least), max(shares[1], least)))
         for place, shares, least in (
             (left, (1 - passed[0], 1 - passed[1]), first / rigidity if snug else 0.0),

@@ -1,4 +1,4 @@
-"""What a bar bears at its ends and joints: rods that stand proud, faces that rest on each other, locks."""
+"""Capacity of a bar at its ends and joints: rods that stick out of tubes, contact faces, pole locks."""
 
 from collections.abc import Iterator
 
@@ -13,56 +13,56 @@ from .material_class import find_substance
 _CANTILEVER = 2.1  # effective over actual length
 
 
-def stand_proud(bar: BarBuild, eccentricity: float, steps: tuple[CapacityStep, ...]) -> Iterator[FailureMode]:
-    """Yield what a rod bears that stands out of a tube at an end of the bar, as a cantilever from its mouth."""
+def list_cantilever_modes(bar: BarBuild, eccentricity: float, steps: tuple[CapacityStep, ...]) -> Iterator[FailureMode]:
+    """Yield the failure mode of a rod that sticks out of a tube at an end of the bar, as a cantilever."""
     joints = bar.joints
     for place, joint in {0: joints[0], len(bar.parts) - 1: joints[-1]}.items() if joints else ():
         part = bar.parts[place]
         if joint.inner != place or not isinstance(part.section, RodSection) or joint.end == joint.start:
             continue
-        proud = part.length - (joint.end - joint.start)
+        free = part.length - (joint.end - joint.start)
         rod = min(part.cut(0.0), part.cut(1.0), key=find_outer)
         substance = find_substance(rod)
-        alone = BarBuild((BarPart(rod, _CANTILEVER * proud),))
+        alone = BarBuild((BarPart(rod, _CANTILEVER * free),))
         crooked = find_imperfections(alone)  # the bow of the design is that of the whole bar
-        column = build_column(alone, bow=crooked.bow, eccentricity=eccentricity + joint.kink * proud)
+        column = build_column(alone, bow=crooked.bow, eccentricity=eccentricity + joint.kink * free)
         rule = CapacityStep(
             make_sentence(
-                "a cantilever of {proud:length} from the mouth of the tube, {times:g} times as long on pins",
-                proud=proud,
+                "cantilever of {free:length} beyond the tube, as a column {times:g} times as long on pins",
+                free=free,
                 times=_CANTILEVER,
             ),
-            "recommended effective length, fixed and free: National Design Specification for Wood, app. G, memory",
+            "recommended effective length, fixed and free: National Design Specification for Wood, app. G, unverified",
             "memory",
         )
         numbers = (*trace((part,), name_strength(rod)), *trace((part,), "modulus"), *trace_sizes((part,)))
         limit = column.find_limit({0: find_strength(rod)})
         capacity = Capacity(limit, "force", (*numbers, crooked.steps[0], *steps[1:], rule, *warn(substance)))
         where = make_sentence("{noun}, part {n}", noun=part.noun, n=place + 1)
-        yield FailureMode("breaks at the mouth", capacity, (substance,), where)
+        yield FailureMode("breaks at tube mouth", capacity, (substance,), where)
 
 
-def rest_joint(bar: BarBuild, place: int, joint: BarJoint) -> Iterator[FailureMode]:
-    """Yield what a joint bears where its parts rest on each other, and what its lock, plug or collar holds."""
+def list_joint_modes(bar: BarBuild, place: int, joint: BarJoint) -> Iterator[FailureMode]:
+    """Yield the failure modes of a joint: of its contact faces, and of its lock, plug or collar."""
     part = bar.parts[place]
     inner, outer = (_cut_at(bar, each, joint) for each in (joint.inner, joint.outer))
     if joint.end == joint.start:
         for each in (joint.inner, joint.outer):
-            yield crush_face(bar, each, min(inner.area, outer.area), "on the next part", "common face")
+            yield crush_face(bar, each, min(inner.area, outer.area), "on next part", "common face")
     elif part.rests_on is ThrustPath.PLUG:
-        yield crush_face(bar, joint.inner, inner.area, "on the plug", "end face")
+        yield crush_face(bar, joint.inner, inner.area, "on plug", "end face")
     elif part.rests_on is ThrustPath.RIM:
         for each in (joint.inner, joint.outer):
-            yield crush_face(bar, each, outer.area, "on the rim", "rim of the tube")
+            yield crush_face(bar, each, outer.area, "on rim", "rim of the tube")
     if part.holding_force is not None and part.rests_on is not None:
         words = {
-            ThrustPath.LOCK: "slips in its lock",
-            ThrustPath.PLUG: "pushes its plug in",
-            ThrustPath.RIM: "strips its collar",
+            ThrustPath.LOCK: "pole lock slips",
+            ThrustPath.PLUG: "plug pushes in",
+            ThrustPath.RIM: "collar strips",
         }
-        told = CapacityStep(f"holding force of part {place + 1}", "the design", "stated")
+        stated = CapacityStep(f"holding force of part {place + 1}", "the design", "stated")
         where = make_sentence("where part {n} joins part {m}", n=place + 1, m=place)
-        yield FailureMode(words[part.rests_on], Capacity(part.holding_force, "force", (told,)), ("hold",), where)
+        yield FailureMode(words[part.rests_on], Capacity(part.holding_force, "force", (stated,)), ("hold",), where)
 
 
 def _cut_at(bar: BarBuild, place: int, joint: BarJoint) -> Tube | RodSection:
@@ -76,8 +76,8 @@ def crush_face(bar: BarBuild, place: int, area: float, where: str, face: str) ->
     substance = find_substance(part.section)
     grain = " along the grain" if substance == "wood" else ""
     rule = CapacityStep(
-        make_sentence("the whole {face} bears, {area:area}{grain}", face=face, area=area, grain=grain),
-        "judgement: cut square, and a tube plugged or capped",
+        make_sentence("the whole {face} is in contact, {area:area}{grain}", face=face, area=area, grain=grain),
+        "engineering judgement: cut square, and a tube plugged or capped",
         "judgement",
     )
     rests = (*trace((part,), name_strength(part.section)), *trace_sizes((part,)), rule, *warn(substance))

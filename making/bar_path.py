@@ -1,4 +1,4 @@
-"""The way of the thrust through a bar, in words."""
+"""The thrust path through a bar, in words."""
 
 from collections.abc import Iterator
 
@@ -8,18 +8,18 @@ from .bar import BarBuild, BarPart, ThrustPath
 _SEATS = {
     ThrustPath.PLUG: "against a plug",
     ThrustPath.RIM: "against the rim",
-    ThrustPath.LOCK: "held by a lock or a tight fit",
-    None: "what it rests on is not told",
+    ThrustPath.LOCK: "through a pole lock or a tight fit",
+    None: "rests_on not given",
 }
 
 
 def describe_path(bar: BarBuild) -> Sentence:
-    r"""Return the way of the thrust from the left cord to the right one.
+    r"""Return the thrust path from the left cord to the right one.
 
     Parameters
     ----------
     bar : BarBuild
-        Without faults.
+        Without errors.
 
     Returns
     -------
@@ -35,7 +35,7 @@ def describe_path(bar: BarBuild) -> Sentence:
     >>> print(str(describe_path(bar)).replace(" - 6", " -\n6").replace(". No", ".\nNo"))
     cord - tube (18 x 1 mm, 84.0 cm) -
     6.00 cm inside, against the rim - rod (birch 15.5 mm, 12.0 cm) - cord.
-    No lock carries the thrust.
+    No pole lock carries the thrust.
     """
     path = make_sentence("cord - {part}", part=_describe_part(bar.parts[0]))
     for place, joint in enumerate(bar.joints, 1):
@@ -48,10 +48,10 @@ def describe_path(bar: BarBuild) -> Sentence:
             )
         path = make_sentence("{path} - {link} - {part}", path=path, link=link, part=_describe_part(part))
     locks = [place for place, part in enumerate(bar.parts, 1) if part.rests_on is ThrustPath.LOCK]
-    told = all(part.rests_on is not None or not part.overlap for part in bar.parts[1:])
-    end = "No lock carries the thrust." if told else "Whether a lock carries the thrust is not told."
+    stated = all(part.rests_on is not None or not part.overlap for part in bar.parts[1:])
+    end = "No pole lock carries the thrust." if stated else "A pole lock may carry the thrust: rests_on is missing."
     if locks:
-        end = f"The thrust hangs on the lock of part {' and of part '.join(map(str, locks))}."
+        end = f"The thrust goes through the pole lock of part {' and of part '.join(map(str, locks))}."
     return make_sentence("{path} - cord. {end}", path=path, end=end)
 
 
@@ -61,31 +61,31 @@ def _describe_part(part: BarPart) -> Sentence:
 
 
 def list_untold(bar: BarBuild) -> Iterator[Sentence]:
-    """Yield what a bar does not tell about its joints, and what to write.
+    """Yield what the design does not state about the joints of a bar, and what to add.
 
     Parameters
     ----------
     bar : BarBuild
-        Without faults.
+        Without errors.
 
     Yields
     ------
     Sentence
-        One for each joint of which too little is known.
+        One for each joint about which too little is known.
     """
     for place, part in enumerate(bar.parts[1:], 2):
         if part.overlap and part.rests_on is None:
             yield make_sentence(
-                "what carries the thrust where part {number} joins part {before} is not told; write "
+                "thrust path where part {number} joins part {before} is missing. Add "
                 'rests_on = "plug", "rim" or "lock".',
                 number=place,
                 before=place - 1,
             )
         elif part.rests_on in (ThrustPath.LOCK, ThrustPath.PLUG) and part.holding_force is None:
             yield make_sentence(
-                "how far the {seat} of part {number} holds is not told; write its holding_force from a test with "
-                "weights. {certified:force} is what a pole must hold for the mark of a German testing body; others "
-                "hold {low:force} to {high:force} [from memory].",
+                "holding force of the {seat} of part {number} is missing. Test it with weights and add holding_force. "
+                "A German certification mark for poles requires {certified:force}; other poles hold {low:force} to "
+                "{high:force} [unverified].",
                 seat=part.rests_on,
                 number=place,
                 certified=1400.0,

@@ -1,10 +1,10 @@
-r"""What a spreader bar bears in each way of failing.
+r"""Capacity of a spreader bar in each failure mode.
 
 The thrust :math:`P` that reaches the strength :math:`f` of a part: :math:`P/A + P\,m\,r/I = f`, with the lever arm m of
 the thrust on the bent bar from :class:`~tautlay.making.column.Column`. On a uniform bar this is the secant formula for
 an eccentric thrust and the Perry formula for a bow.
 Sources: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed. (1961), ch. 1 and 2; NASA SP-8007 (1968)
-for thin walls; all from memory.
+for thin walls; all unverified.
 """
 
 from collections.abc import Iterator
@@ -13,7 +13,7 @@ from math import exp, sqrt
 from ..materials import Tube, make_sentence
 from .bar import BarBuild, find_outer
 from .bar_column import build_column
-from .bar_end import crush_face, rest_joint, stand_proud
+from .bar_end import crush_face, list_cantilever_modes, list_joint_modes
 from .capacity import Capacity, CapacityStep
 from .column import Column, Strain
 from .failure_mode import SQUEEZES, FailureMode, find_strength, name_strength, trace, trace_sizes, warn
@@ -21,25 +21,25 @@ from .imperfection import find_imperfections
 from .material_class import Substance, find_substance
 
 _THIN = 30.0  # radius over wall from which the wall can buckle
-_JOINT_COSTS = 0.8  # of what a bar without play bears; below, the joint is named
-_STOCKY, _SLENDER = 1.5, 2.0  # growth of the lever arm: below the first it is squeezed, beyond the second it buckles
+_JOINT_COSTS = 0.8  # of the capacity of a bar without play; below, the joint is named
+_STOCKY, _SLENDER = 1.5, 2.0  # growth of the lever arm: below the first it is crushed, beyond the second it buckles
 
 _FAILS = {"metal": "yields", "wood": "breaks", "laminate": "breaks"}
 
 
 def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
-    """Yield every way in which a bar can fail, with the thrust it bears.
+    """Yield every failure mode of a bar, with its capacity.
 
     Parameters
     ----------
     bar : BarBuild
-        Without faults.
+        Without errors.
 
     Yields
     ------
     FailureMode
-        Elastic buckling; bending up to the strength, by substance; thin walls; rods that stand proud; ends, plugs and
-        rims; locks with a holding force.
+        Elastic buckling; bending up to the strength, by substance; thin walls; rods that stick out of tubes; ends,
+        plugs and rims; locks with a holding force.
 
     Examples
     --------
@@ -47,7 +47,7 @@ def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     >>> tube = Tube("demo", "aluminium", 0.016, 0.001, 70e9, 2700.0, 240e6)
     >>> found = {each.mechanism: each.capacity.value for each in list_weaknesses(BarBuild((BarPart(tube, 0.9),)))}
     >>> [(mechanism, round(value)) for mechanism, value in found.items()]
-    [('buckles', 1135), ('buckles and yields', 1015), ('yields at its end', 11310)]
+    [('buckles', 1135), ('buckles and yields', 1015), ('yields at end', 11310)]
     """
     bow, eccentricity, steps = find_imperfections(bar)
     column = build_column(bar, bow=bow, eccentricity=eccentricity)
@@ -56,18 +56,18 @@ def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     for substance in dict.fromkeys(find_substance(part.section) for part in bar.parts):
         yield _bend(bar, substance, (column, tight), steps)
     yield from _dent(bar, column, steps)
-    yield from stand_proud(bar, eccentricity, steps)
+    yield from list_cantilever_modes(bar, eccentricity, steps)
     for place in dict.fromkeys((0, len(bar.parts) - 1)):
-        yield crush_face(bar, place, bar.parts[place].cut(1.0 if place else 0.0).area, "at its end", "end face")
+        yield crush_face(bar, place, bar.parts[place].cut(1.0 if place else 0.0).area, "at end", "end face")
     for place, joint in enumerate(bar.joints, 1):
-        yield from rest_joint(bar, place, joint)
+        yield from list_joint_modes(bar, place, joint)
 
 
 def _buckle(bar: BarBuild, column: Column, tight: Column) -> FailureMode:
     """Return the elastic buckling of the straight bar."""
     load = column.buckling_load
     rule = CapacityStep(
-        "stepped column on pins, EI y'' + P y = 0", "Timoshenko and Gere (1961), ch. 2, from memory", "derived"
+        "stepped column on pins, EI y'' + P y = 0", "Timoshenko and Gere (1961), ch. 2, unverified", "derived"
     )
     steps = (*trace(bar.parts, "modulus"), *trace_sizes(bar.parts), rule)
     kinds = tuple(dict.fromkeys(find_substance(part.section) for part in bar.parts))
@@ -92,7 +92,7 @@ def _bend(
         mechanism = "kinks at a joint"
     rule = CapacityStep(
         "thrust and bending of the bent column reach the strength; for short struts too",
-        "secant and Perry formula, Timoshenko and Gere (1961), ch. 1, from memory",
+        "secant and Perry formula, Timoshenko and Gere (1961), ch. 1, unverified",
         "derived",
     )
     part = bar.parts[worst]
@@ -126,11 +126,9 @@ def _dent(bar: BarBuild, column: Column, steps: tuple[CapacityStep, ...]) -> Ite
                 strength=strength,
                 slimness=slimness,
             ),
-            "0.6 gamma E t/R, gamma = 1 - 0.901 (1 - exp(-sqrt(R/t)/16)), NASA SP-8007, from memory",
+            "0.6 gamma E t/R, gamma = 1 - 0.901 (1 - exp(-sqrt(R/t)/16)), NASA SP-8007, unverified",
             "memory",
         )
         rests = (*trace((part,), "modulus"), *trace_sizes((part,)), *steps, rule)
         capacity = Capacity(column.find_limit({place: strength}), "force", rests)
-        yield FailureMode(
-            "its wall buckles", capacity, (find_substance(tube),), make_sentence("{noun}", noun=part.noun)
-        )
+        yield FailureMode("wall buckles", capacity, (find_substance(tube),), make_sentence("{noun}", noun=part.noun))

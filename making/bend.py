@@ -8,11 +8,11 @@ from .capacity import Basis, Capacity, Multiplier
 # Ratio of the diameter it is bent over to the cord's own, and the share of strength left: both ends of the ranges.
 BENDS = ((1.0, 0.50, 0.60), (3.0, 0.75, 0.80), (5.0, 0.85, 0.90), (8.0, 0.95, 0.95))
 SOURCE = (
-    "12-strand UHMWPE over a pin, ranges from memory: D/d 1 keeps 50 to 60 %, 3 keeps 75 to 80 %, 5 keeps 85 to 90 %, "
-    "8 about 95 %; lower ends, straight lines between"
+    "12-strand UHMWPE over a pin, ranges unverified: D/d 1 keeps 50 to 60 %, 3 keeps 75 to 80 %, 5 keeps 85 to 90 %, "
+    "8 keeps 95 %; lower ends, linear between"
 )
-_SHARP = "below D/d 1 in proportion to D/d, a judgement: a sharp edge cuts"
-_OTHER = "taken for other fibres too, a judgement"
+_SHARP = "below D/d 1 proportional to D/d, engineering judgement: a sharp edge cuts"
+_OTHER = "used for other fibres too, engineering judgement"
 
 
 def find_bend_share(ratio: float, *, upper: bool = False) -> float:
@@ -40,7 +40,7 @@ def find_bend_share(ratio: float, *, upper: bool = False) -> float:
     0.7
     """
     if not ratio > 0.0:
-        raise ValueError(f"a bend of D/d = {ratio} cannot be; the ratio must be positive.")
+        raise ValueError(f"D/d = {ratio} must be positive.")
     points = [(0.0, 0.0), *((bend[0], bend[2 if upper else 1]) for bend in BENDS)]
     place = bisect_right(points, (ratio, 1.0))
     if place == len(points):
@@ -50,7 +50,7 @@ def find_bend_share(ratio: float, *, upper: bool = False) -> float:
 
 
 def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
-    """Return what one strand of a cord bears where it is bent.
+    """Return the capacity of one strand of a cord in a bend.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What a part bears in one way of failing, and what that rests on, step by step."""
+"""Capacity of a part in one failure mode, and its derivation, step by step."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -7,13 +7,13 @@ from typing import Literal, NamedTuple, get_args
 from ..materials import Material
 from ..materials.short_repr import write_repr, write_value
 
-# From the surest to the weakest. "stated" is the maker's own value in the design.
+# From the most certain to the least. "stated" is the maker's own value in the design.
 Basis = Literal["seen", "stated", "second hand", "derived", "memory", "judgement"]
 BASES: tuple[str, ...] = get_args(Basis)
 
 
 class Multiplier(NamedTuple):
-    """What a step multiplies a capacity with, and how far that is known.
+    """What a step multiplies a capacity with, and how well that is known.
 
     Parameters
     ----------
@@ -23,7 +23,7 @@ class Multiplier(NamedTuple):
         What would have to be tested to know it: ``"end"``, ``"bend"``, ``"seam"``, ``"stitch"``, ``"lock"``, ``"wet"``
         or ``"age"``.
     value : float
-        What is taken.
+        Nominal value.
     range : (float, float) or None
         Smallest and largest likely value; None is not known.
     """
@@ -40,11 +40,11 @@ class CapacityStep(NamedTuple):
     Parameters
     ----------
     text : str
-        What is taken, such as ``breaking load`` or ``a sewn splice keeps 95 %``; may be a ``Sentence``.
+        What is used, such as ``breaking load`` or ``a sewn splice keeps 95 %``; may be a ``Sentence``.
     source : str
         Document, formula, or ``common practice, no source``.
     basis : str
-        How sure it is, one of ``BASES``.
+        How certain it is, one of ``BASES``.
     times : Multiplier or None
         What it multiplies the capacity with; None where it is something else.
     """
@@ -71,7 +71,7 @@ def find_weakest(bases: Iterable[Basis]) -> Basis:
 
 @dataclass(frozen=True)
 class Capacity:
-    """What a part bears in one way of failing.
+    """Capacity of a part in one failure mode.
 
     Parameters
     ----------
@@ -80,7 +80,7 @@ class Capacity:
     dimension : str
         Of the value: ``"force"``, ``"line_load"``, ``"stress"``, ``"length"``, ...
     steps : tuple of CapacityStep
-        How the value comes about.
+        How the value is derived.
 
     Examples
     --------
@@ -105,7 +105,7 @@ class Capacity:
     def keep(
         self, share: float, text: str, source: str, basis: Basis, *, times: Multiplier | None = None
     ) -> "Capacity":
-        """Return what is left when only ``share`` of it is kept.
+        """Return the capacity of which only ``share`` is left.
 
         Parameters
         ----------
@@ -114,15 +114,15 @@ class Capacity:
         text, source, basis : str
             The step that takes the rest.
         times : Multiplier or None
-            How far the share is known; None where it is no matter of knowing.
+            How well the share is known; None where it is not a question of knowledge.
 
         Raises
         ------
         ValueError
-            For a share that is no share.
+            For a share outside its bounds.
         """
         if not 0 < share <= 1:
-            raise ValueError(f"a part cannot keep {share} of its strength; the share must lie above 0 and up to 1.")
+            raise ValueError(f"a part cannot keep {share} of its strength. The share must be above 0, at most 1.")
         return replace(self, value=self.value * share, steps=(*self.steps, CapacityStep(text, source, basis, times)))
 
 

@@ -1,4 +1,4 @@
-"""What the cloth of a channel bears per length: at its seam, and in the fold under the cord."""
+"""Strength of the cloth of a channel per length: at its seam, and in the fold under the cord."""
 
 from dataclasses import replace
 from math import cos, hypot, pi, sin
@@ -12,12 +12,12 @@ from .fold import Fold
 from .fold_section import FoldSection
 
 # Strength of cloth with a seam over that of the cloth, by the number of rows, and its range. A flat-felled seam keeps
-# 0.8 to 0.9; that two rows keep no less than the worst single row is a judgement.
+# 0.8 to 0.9; that two rows keep no less than the worst single row is engineering judgement.
 EFFICIENCIES: dict[int, tuple[float, str, Basis, tuple[float, float]]] = {
     1: (0.5, "lower end of 0.5 to 0.7 for one row, general practice", "memory", (0.5, 0.7)),
     2: (
         0.7,
-        "to be assumed for a rolled channel with two rows or more that nobody has tested",
+        "assumed for an untested rolled channel with two rows or more",
         "judgement",
         (0.5, 0.9),
     ),
@@ -54,7 +54,7 @@ class SewnChannel(NamedTuple):
 
 
 def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) -> Capacity:
-    r"""Return what one layer of cloth bears when it is pulled at an angle to its warp.
+    r"""Return the strength of one layer of cloth under a load at an angle to its warp.
 
     Between warp and weft an ellipse, :math:`S^{-2} = (\cos\varphi/S_1)^2 + (\sin\varphi/S_2)^2`.
 
@@ -65,7 +65,7 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
     angle : float
         From warp to pull, rad.
     reductions : Reductions
-        What wet and age take off.
+        Losses by wet and age.
 
     Returns
     -------
@@ -74,7 +74,7 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
 
     Notes
     -----
-    For a pull within some 20 degrees of a thread. A narrow strip cut on the bias bears less than the ellipse says.
+    For a pull within some 20 degrees of a thread. A narrow strip cut on the bias is weaker than the ellipse.
 
     Examples
     --------
@@ -90,14 +90,14 @@ def find_strip_strength(fabric: Fabric, angle: float, reductions: Reductions) ->
         for name in names
     )
     value = 1 / hypot(max(along, across) / first.value, min(along, across) / second.value)
-    between = CapacityStep("pulled between warp and weft: an ellipse", "judgement", "judgement")
+    between = CapacityStep("load between warp and weft: an ellipse", "engineering judgement", "judgement")
     oblique = min(along, across) > 1e-6 and first.value != second.value
     steps = (*first.steps, *second.steps, between) if oblique else first.steps
     return reductions.apply(Capacity(value, "line_load", steps), fabric.kind)
 
 
 def find_seam_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> Capacity:
-    """Return what the perforated cloth bears at the seam: the body inboard of it, or the layers from cord to stitches.
+    """Return the strength of the perforated cloth at the seam: the body inboard of it, or the layers outboard.
 
     Parameters
     ----------
@@ -106,7 +106,7 @@ def find_seam_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> 
     angle : float
         From the body's warp to the pull, rad.
     reductions : Reductions
-        What wet and age take off.
+        Losses by wet and age.
 
     Returns
     -------
@@ -116,7 +116,7 @@ def find_seam_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> 
     Raises
     ------
     ValueError
-        For a laminate whose efficiency is not told: its sewn seams pull out.
+        For a laminate whose efficiency is not given: its sewn seams pull out.
     """
     if not is_usual(sewn):
         raise ValueError("the efficiency of a sewn seam of laminate has no usual value.")
@@ -132,7 +132,7 @@ def find_seam_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> 
 
 
 def find_fold_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> Capacity:
-    """Return what the layers round the cord bear, each counted once though it pulls with two legs.
+    """Return the strength of the layers round the cord, each counted once though it has two legs.
 
     Parameters
     ----------
@@ -141,7 +141,7 @@ def find_fold_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> 
     angle : float
         From the body's warp to the pull, rad.
     reductions : Reductions
-        What wet and age take off.
+        Losses by wet and age.
 
     Returns
     -------
@@ -149,18 +149,18 @@ def find_fold_cloth(sewn: SewnChannel, angle: float, reductions: Reductions) -> 
         N/m.
     """
     layers = _add_layers(sewn, sewn.section.pulled, angle, reductions)
-    text = "both legs of a layer count as one: for the sharp bend and the chafe of the cord"
-    return replace(layers, steps=(*layers.steps, CapacityStep(text, "judgement", "judgement")))
+    text = "both legs of a layer count as one, to allow for the sharp bend and chafe of the cord"
+    return replace(layers, steps=(*layers.steps, CapacityStep(text, "engineering judgement", "judgement")))
 
 
 def is_usual(sewn: SewnChannel) -> bool:
-    """Return whether the seam's efficiency is told or has a usual value, which it has not for a laminate."""
+    """Return whether the seam's efficiency is given or has a usual value, which laminates have not."""
     fabrics = [sewn.fabric, *([sewn.fold.strip.fabric] if sewn.fold.strip else [])]
     return sewn.fold.efficiency is not None or not any("laminate" in fabric.kind for fabric in fabrics)
 
 
 def _add_layers(sewn: SewnChannel, cloths: tuple[str, ...], angle: float, reductions: Reductions) -> Capacity:
-    """Return what several layers bear together; a strip counts with its weaker direction, its grain is not told."""
+    """Return the strength of several layers together; a strip counts with its weaker direction."""
     total, steps = 0.0, []
     for cloth in dict.fromkeys(cloths):
         count = cloths.count(cloth)

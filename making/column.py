@@ -1,4 +1,4 @@
-"""A column on pins: many short pieces, each of one rigidity, how it bends and where it is stressed most."""
+"""A column on pins: many short pieces, each of one rigidity; how it bends, and its highest stress."""
 
 from dataclasses import dataclass
 from math import cos, inf, pi, sin, sqrt
@@ -69,7 +69,7 @@ class Piece(NamedTuple):
 
 
 class Strain(NamedTuple):
-    """Where a part is stressed most.
+    """Highest stress of a part.
 
     Parameters
     ----------
@@ -184,7 +184,7 @@ class Column:
         return arms
 
     def strain(self, thrust: float, strengths: dict[int, float]) -> dict[int, Strain]:
-        """Return where each part with a strength is stressed most.
+        """Return the highest stress of each part with a strength.
 
         Parameters
         ----------

@@ -1,4 +1,4 @@
-"""How the end of a cord or a strap is made, and what that leaves of its strength."""
+"""How the end of a cord or a strap is made, and the strength it retains."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ from .factor import Factor
 
 
 class TerminationType(StrEnum):
-    """How an end is made; the value is what a design file says."""
+    """How an end is made; the value is the word of the design file."""
 
     SPLICE = "spliced eye"
     ADJUSTABLE = "adjustable splice"
@@ -71,17 +71,17 @@ class CordTermination:
     bury : float or None
         Length of cord buried in itself, m; of splices only.
     coated : bool or None
-        Whether the cord is coated, which holds a bury better; None is not told.
+        Whether the cord is coated, which holds a bury better; None is not given.
     locked : bool
         Whether a splice is locked or stitched, so that it cannot creep out while slack.
     lap : float or None
         Length sewn, m; of a sewn loop in a cord only.
     over : float or None
-        Diameter of what it is bent over, m; None is not told.
+        Diameter of what it is bent over, m; None is not given.
     keeps : float or None
         Share of the strength left in the maker's own tests, instead of the published one.
     tail : float or None
-        Cord beyond finished length, bury and lap, m: second leg of the eye, knot or loop, free end; None is not told.
+        Cord beyond finished length, bury and lap, m: second leg of the eye, knot or loop, free end; None is not given.
 
     Examples
     --------
@@ -109,7 +109,7 @@ class CordTermination:
 
 
 class RetainedStrength(NamedTuple):
-    """Share of its strength that an ending leaves to a cord, where that is from, and its range if one is published."""
+    """Share of its strength that a cord retains, its source, and its range if one is published."""
 
     value: float
     text: str
@@ -121,70 +121,70 @@ class RetainedStrength(NamedTuple):
         return write_repr(self, f"{self.value:.0%}", self.text, self.basis, self.source)
 
     def leave(self, whole: Capacity, ending: str) -> Capacity:
-        """Return what an ending of that name leaves of a cord's strength."""
+        """Return the strength that a termination of that name leaves of a cord's strength."""
         times = Multiplier(f"{ending}, share kept", "end", self.value, self.range)
         return whole.keep(self.value, self.text, self.source, self.basis, times=times)
 
 
 _HMPE_KNOTS = "Oregon State University synthetic rope tests and Hasegawa 2022, quoted in an engineering note"
-_KNOTS = "common test literature, no document seen"
-_SLINGS = "sling practice, no document seen"
+_KNOTS = "common test literature, no document opened"
+_SLINGS = "sling practice, no document opened"
 _ANY_KNOT = RetainedStrength(
     0.50, "a knot keeps 50 %: strength can drop by as much", "Cordage Institute CI 1401-06, section 4", "seen"
 )
 _HITCHED = RetainedStrength(
     0.50, "a hitch bends the cord round its own diameter and keeps 50 %",
-    "table of bends at D/d 1, from memory; that it holds for a hitch is a judgement", "judgement", (0.50, 0.60),
+    "table of bends at D/d 1, unverified; its use for a hitch is engineering judgement", "judgement", (0.50, 0.60),
 )  # fmt: skip
 
 # Lower ends of the ranges. By fibre of a cord, or "webbing".
 SHARES: Mapping[tuple[str, TerminationType], RetainedStrength] = MappingProxyType(
     {
         ("UHMWPE", TerminationType.SPLICE): RetainedStrength(
-            0.90, "a long buried splice keeps 90 to 100 %, 90 % taken",
-            "rope tables, whose loads are mostly stated spliced, no document seen", "memory", (0.90, 1.00),
+            0.90, "a long buried splice keeps 90 to 100 %; 90 % used",
+            "rope tables, whose loads are mostly stated spliced, no document opened", "memory", (0.90, 1.00),
         ),
         ("UHMWPE", TerminationType.ADJUSTABLE): RetainedStrength(
-            0.60, "an adjustable splice keeps 60 to 80 %, 60 % taken",
-            "a rope maker's figure and riggers' tests, as quoted in a discussion among sailors", "second hand",
+            0.60, "an adjustable splice keeps 60 to 80 %; 60 % used",
+            "a rope maker's value and riggers' tests, quoted in a discussion among sailors", "second hand",
             (0.60, 0.80),
         ),
         ("UHMWPE", TerminationType.BOWLINE): RetainedStrength(
-            0.47, "a bowline in 2 mm cord keeps 47 % if it holds", _HMPE_KNOTS, "second hand"
+            0.47, "a bowline in 2 mm cord keeps 47 % unless it slips", _HMPE_KNOTS, "second hand"
         ),
         ("UHMWPE", TerminationType.FIGURE_EIGHT): RetainedStrength(
-            0.51, "a figure eight keeps 51 % if it holds", _HMPE_KNOTS, "second hand"
+            0.51, "a figure eight keeps 51 % unless it slips", _HMPE_KNOTS, "second hand"
         ),
         ("UHMWPE", TerminationType.SEWN): RetainedStrength(
-            0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm), 81 % taken",
+            0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm); 81 % used",
             "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand", (0.81, 0.85),
         ),
         ("nylon", TerminationType.BOWLINE): RetainedStrength(
-            0.60, "a bowline keeps 60 to 70 %, 60 % taken", _KNOTS, "memory", (0.60, 0.70)
+            0.60, "a bowline keeps 60 to 70 %; 60 % used", _KNOTS, "memory", (0.60, 0.70)
         ),
         ("nylon", TerminationType.FIGURE_EIGHT): RetainedStrength(
-            0.65, "a figure eight keeps 65 to 80 %, 65 % taken", _KNOTS, "memory", (0.65, 0.80)
+            0.65, "a figure eight keeps 65 to 80 %; 65 % used", _KNOTS, "memory", (0.65, 0.80)
         ),
         ("nylon", TerminationType.OVERHAND): RetainedStrength(
-            0.55, "an overhand keeps 55 to 65 %, 55 % taken", _KNOTS, "memory", (0.55, 0.65)
+            0.55, "an overhand keeps 55 to 65 %; 55 % used", _KNOTS, "memory", (0.55, 0.65)
         ),
         ("webbing", TerminationType.SEWN): RetainedStrength(
-            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %, 80 % taken", _SLINGS, "memory", (0.80, 0.90)
+            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %; 80 % used", _SLINGS, "memory", (0.80, 0.90)
         ),
         ("webbing", TerminationType.WATER_KNOT): RetainedStrength(
-            0.60, "a water knot keeps 60 to 70 %, 60 % taken", _SLINGS, "memory", (0.60, 0.70)
+            0.60, "a water knot keeps 60 to 70 %; 60 % used", _SLINGS, "memory", (0.60, 0.70)
         ),
         ("webbing", TerminationType.HITCH): RetainedStrength(
-            0.70, "a choked strap keeps 70 to 80 %, 70 % taken", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory",
+            0.70, "a choked strap keeps 70 to 80 %; 70 % used", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory",
             (0.70, 0.80),
         ),
     }
 )  # fmt: skip
 
-# Whatever the knot: the least of a whole series, and why.
+# For any knot: the lowest of a whole series, and why.
 SLIP = RetainedStrength(
     0.08,
-    "knots in one test series of UHMWPE kept 8 to 58 %, 8 % taken: bare UHMWPE is so slippery that many knots slip",
+    "knots in one test series of UHMWPE kept 8 to 58 %; 8 % used. Bare UHMWPE is so slippery that many knots slip",
     _HMPE_KNOTS, "second hand", (0.08, 0.58),
 )  # fmt: skip
 
@@ -213,7 +213,7 @@ def name_fibre(material: Cord | Webbing) -> str:
 
 
 def find_share(material: Cord | Webbing, ending: CordTermination) -> RetainedStrength | None:
-    """Return what an ending leaves of the strength of a cord or strap, or None where nothing is published.
+    """Return the share of strength a termination retains, or None where nothing is published.
 
     Parameters
     ----------
@@ -279,7 +279,7 @@ def measure_bury(ending: CordTermination, cord: Cord) -> tuple[float, Capacity, 
     (0.12, 'bury of 15.2 cm, 76 diameters of the cord', 1.0)
     """
     if ending.bury is None:
-        raise ValueError("the bury of this splice is not told.")
+        raise ValueError("this splice has no bury.")
     needed = UNCOATED_BURY if ending.coated is False else LEAST_BURY
     text = make_sentence(
         "bury of {bury:length}, {diameters:.0f} diameters of the cord",

@@ -1,4 +1,4 @@
-r"""What joins side cord, leg and bar at a corner: a plate with holes, or eyes laid over the bar's tip.
+r"""The corner that joins side cord, leg and bar: a plate with holes, or eyes over the bar's tip.
 
 A plate of thickness t under a pull F at a hole of diameter d, its middle e from the edge it is pulled towards, width w
 across the pull:
@@ -6,8 +6,8 @@ across the pull:
 .. math:: F_{net} = (w-d)\,t\,F_{tu}, \quad F_{bearing} = b\,t\,F_{bru}, \quad F_{out} = 2\,t\,(e-d/2)\,F_{su}
 
 with b the width of what pulls: the cord's diameter, or the hole's where the tip fills it. Shear-out counts two planes
-from the rim of the hole straight to the edge. Bending of the plate, and pulls that do not meet in one point, are left
-out.
+from the rim of the hole straight to the edge. Bending of the plate, and pulls that do not meet in one point, are
+ignored.
 """
 
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ from ..materials import Plate, make_sentence
 from ..materials.short_repr import write_repr, write_value
 from .capacity import Capacity, CapacityStep, find_capacity
 
-FORMULAS = "handbooks of bolted and pinned joints (AISC 360 chapter J, Bruhn D1, Shigley), from memory"
+FORMULAS = "handbooks of bolted and pinned joints (AISC 360 chapter J, Bruhn D1, Shigley), unverified"
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ class CornerPlate:
     edge_radius : float
         To which the rims of these holes are rounded, m.
     length : float or None
-        Overall, m; None is not told. Only its mass needs it.
+        Overall, m; None is not given. Only its mass needs it.
 
     Examples
     --------
@@ -109,7 +109,7 @@ class CornerPlate:
 
     @property
     def area(self) -> float | None:
-        """Sheet in it, m2: a rectangle less its three holes, its corners not rounded off; None is not told."""
+        """Sheet in it, m2: a rectangle less its three holes, its corners not rounded off; None is not given."""
         if self.length is None:
             return None
         return self.width * self.length - pi / 4 * (self.tip_hole**2 + 2 * self.cord_hole**2)
@@ -169,7 +169,7 @@ def find_bearing(corner: CornerPlate, width: float) -> Capacity:
     >>> round(find_bearing(corner, 0.002).value)  # 2 mm x 2 mm x 462 MPa
     1848
     """
-    text = make_sentence("width {b:length} of what pulls x thickness {t:length}", b=width, t=corner.plate.thickness)
+    text = make_sentence("contact width {b:length} x thickness {t:length}", b=width, t=corner.plate.thickness)
     return _take(corner, "bearing_strength", width * corner.plate.thickness, text)
 
 

@@ -1,4 +1,4 @@
-"""How much cord or webbing an end takes beyond the finished length."""
+"""Cord or webbing that an end needs beyond the finished length."""
 
 from collections.abc import Sequence
 
@@ -8,7 +8,7 @@ from .cord_termination import CordTermination, TerminationType
 
 
 def measure_end(ending: CordTermination) -> tuple[float, CapacityStep]:
-    """Return what an end takes beyond the finished length, m: what is buried or lapped, and its tail.
+    """Return the cord an end needs beyond the finished length, m: bury or lap, and tail.
 
     The tail is the second leg of an eye, what a knot or a loop takes, and the free end.
 
@@ -20,7 +20,7 @@ def measure_end(ending: CordTermination) -> tuple[float, CapacityStep]:
     Returns
     -------
     tuple of float and Step
-        m, and what it is; a tail that is not told counts as none, see :func:`is_tail_told`.
+        m, and what it is; a missing tail counts as none, see :func:`is_tail_told`.
 
     Examples
     --------
@@ -29,13 +29,13 @@ def measure_end(ending: CordTermination) -> tuple[float, CapacityStep]:
     (0.19, 'spliced eye: bury of 15.0 cm, tail of 4.00 cm')
     """
     pieces = [("bury", ending.bury), ("lap", ending.lap), ("tail", ending.tail)]
-    told = [make_sentence("{name} of {length:length}", name=name, length=length) for name, length in pieces if length]
-    text = make_sentence("{made}: {what}", made=ending.method.value, what=_join(told))
+    given = [make_sentence("{name} of {length:length}", name=name, length=length) for name, length in pieces if length]
+    text = make_sentence("{made}: {what}", made=ending.method.value, what=_join(given))
     return sum(length or 0.0 for _, length in pieces), CapacityStep(text, "the design", "stated")
 
 
 def is_tail_told(ending: CordTermination) -> bool:
-    """Return whether the whole end is told; a cord that runs on has no tail."""
+    """Return whether the whole end is described; a cord that runs on has no tail."""
     return ending.tail is not None or ending.method is TerminationType.RUNS_ON
 
 

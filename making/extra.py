@@ -1,4 +1,4 @@
-"""Things that weigh and carry nothing that is computed: rings, bags, ridge lines."""
+"""Extra items that add weight and take no computed load: rings, bags, ridge lines."""
 
 from dataclasses import dataclass
 
@@ -8,7 +8,7 @@ from .group import WeightGroup
 
 @dataclass(frozen=True)
 class ExtraItem:
-    """Something on the scales.
+    """An extra item of the weight list.
 
     Parameters
     ----------
@@ -21,7 +21,7 @@ class ExtraItem:
     count : int
         How many.
     carried : bool
-        Whether it is carried anyway.
+        Whether it is dual-use.
 
     Examples
     --------

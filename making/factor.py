@@ -1,4 +1,4 @@
-"""Factors of safety that are asked of each kind of part, and what wet and age take off beforehand."""
+"""Factors of safety required of each kind of part, and losses by wet and age before them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -15,15 +15,15 @@ class Factor(NamedTuple):
     Parameters
     ----------
     kind : str
-        Kind of part it is asked of.
+        Kind of part it is required of.
     value : float
         Capacity over demand must be at least this.
     source : str
         Where it comes from.
     basis : str
-        How sure that is.
+        How certain that is.
     meaning : str
-        What it is asked of, in words.
+        What it is required of, in words.
     """
 
     kind: str
@@ -52,26 +52,26 @@ FACTORS: Mapping[str, Factor] = MappingProxyType(
             ),
             Factor(
                 "cloth", 5.0,
-                "as for synthetic web slings, ASME B30.9; that cloth is to be treated like them is a judgement",
+                "as for synthetic web slings, ASME B30.9; its use for cloth is engineering judgement",
                 "judgement",
                 "strip strength of the cloth along warp and weft",
             ),
             Factor(
                 "seam", 5.0,
-                "as for synthetic web slings, ASME B30.9; that seams are to be treated like them is a judgement",
+                "as for synthetic web slings, ASME B30.9; its use for seams is engineering judgement",
                 "judgement",
                 "strength of seams and stitches",
             ),
             Factor(
                 "metal", 2.0,
-                "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a load put on "
-                "suddenly does not bend a bar",
+                "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a sudden load does "
+                "not bend a bar",
                 "memory",
                 "buckling and yield of metal bars and fittings",
             ),
             Factor(
                 "laminate", 3.0,
-                "judgement: half as much again as metal, since carbon and glass fibre break at once where metal bends",
+                "engineering judgement: 1.5 times that of metal, since carbon and glass fibre break where metal bends",
                 "judgement",
                 "buckling and breaking of carbon and glass fibre bars",
             ),
@@ -83,9 +83,9 @@ FACTORS: Mapping[str, Factor] = MappingProxyType(
             ),
             Factor(
                 "hold", 2.0,
-                "judgement: a load put on suddenly doubles the thrust, and the hold must not slip",
+                "engineering judgement: a sudden load doubles the thrust, and the lock must not slip",
                 "judgement",
-                "holding force of a telescoping lock or of a fit",
+                "holding force of a pole lock or of a fit",
             ),
         )
     }
@@ -94,14 +94,14 @@ FACTORS: Mapping[str, Factor] = MappingProxyType(
 
 @dataclass(frozen=True)
 class Factors:
-    """The factors of safety one design asks for.
+    """The factors of safety one design requires.
 
     Parameters
     ----------
     changed : mapping of str to float
         Factors the design sets itself, by kind.
     sudden : bool
-        Whether the load was put on suddenly: then half is asked, down to 1. The factors are meant for a load put on
+        Whether the load is sudden: then half is required, down to 1. The factors are meant for a load put on
         slowly and have to cover that one, which is twice as large.
 
     Examples
@@ -122,7 +122,7 @@ class Factors:
         )
 
     def __getitem__(self, kind: str) -> Factor:
-        """Return the factor asked of a kind of part; one of the design's own says so."""
+        """Return the factor required of a kind of part; one of the design's own says so."""
         asked = FACTORS[kind]
         if kind in self.changed:
             asked = asked._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
@@ -136,16 +136,16 @@ WET = (0.85, 0.90)  # share of its strength that wet nylon keeps: it loses 10 to
 
 @dataclass(frozen=True)
 class Reductions:
-    """What is taken off the strength of textiles before the factor is asked.
+    """Losses of strength of textiles before the factor of safety.
 
     Parameters
     ----------
     wet : bool
-        Whether it must hold when wet.
+        Whether it must pass when wet.
     aged : float
         Share of its strength that cloth, cord, webbing and thread still have when retired.
     wet_keeps : float
-        Share of its strength that wet nylon keeps; it loses 10 to 15 %, and the upper end is taken.
+        Share of its strength that wet nylon keeps; it loses 10 to 15 %, and the upper end is used.
 
     Examples
     --------
@@ -160,7 +160,7 @@ class Reductions:
     wet_keeps: float = WET[0]
 
     def apply(self, capacity: Capacity, kind: str) -> Capacity:
-        """Return what a wet and aged textile bears.
+        """Return the capacity of a wet and aged textile.
 
         Parameters
         ----------

@@ -1,4 +1,4 @@
-"""One way in which a bar can fail, and where the numbers of its sections come from."""
+"""One failure mode of a bar, and the sources of the numbers of its sections."""
 
 from typing import NamedTuple
 
@@ -8,20 +8,20 @@ from .bar import BarPart
 from .capacity import Capacity, CapacityStep, find_capacity
 from .material_class import Substance
 
-SQUEEZES = {"metal": "yields", "wood": "crushes", "laminate": "breaks"}  # what a substance does under pressure alone
+SQUEEZES = {"metal": "yields", "wood": "crushes", "laminate": "breaks"}  # failure of a substance under pressure alone
 
 
 class FailureMode(NamedTuple):
-    """One way in which a bar can fail.
+    """One failure mode of a bar.
 
     Parameters
     ----------
     mechanism : str
-        Words that go on from the bar's name.
+        How it fails, in words.
     capacity : Capacity
-        Thrust it bears, N, and what that rests on.
+        Highest thrust, N, and its derivation.
     kinds : tuple of str
-        Kinds of part, of ``FACTORS``, of which the largest factor is asked.
+        Kinds of part, of ``FACTORS``, of which the largest factor is required.
     place : Sentence
         Where on the bar.
     """

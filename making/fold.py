@@ -7,7 +7,7 @@ from ..materials import Fabric
 from ..materials.short_repr import write_repr, write_value
 from .stitching import Stitching
 
-SPACING = 0.003  # m, least distance of two rows of stitches; judgement, no source
+SPACING = 0.003  # m, least distance of two rows of stitches; engineering judgement, no source
 
 
 @dataclass(frozen=True)
@@ -23,7 +23,7 @@ class Strip:
     inset : float
         From the edge of the body inboard to the seam that holds the strip, m.
     rows : int or None
-        Rows of that seam, sewn like those that close the channel; None is not told.
+        Rows of that seam, sewn like those that close the channel; None is not given.
     """
 
     fabric: Fabric
@@ -44,10 +44,10 @@ class Strip:
 class Fold:
     """A channel, folded and sewn down.
 
-    Without a strip the body's edge is folded over once, or twice so that the raw edge is turned in. A strip is sewn
-    under the body, ``inset`` inboard of the body's edge, and turned round that edge to the upper side: folded once, the
-    cord lies in the turn of the strip; folded twice, strip, body and strip are then folded over in half, and the cord
-    lies in that fold.
+    Without a strip the body's edge is folded over once, or twice so that the raw edge is folded under. A strip is sewn
+    under the body, ``inset`` inboard of the body's edge, and wrapped round that edge to the upper side: folded once,
+    the cord lies in the turn of the strip; folded twice, strip, body and strip are then folded over in half, and the
+    cord lies in that fold.
 
     Parameters
     ----------
@@ -58,7 +58,7 @@ class Fold:
     finished_width : float or None
         From the finished edge to where the channel ends, m; None is half the inset of a strip folded twice.
     stitching_width : float or None
-        Part of the finished width that is kept for the rows, m; None is all that the cord leaves.
+        Part of the finished width for the rows of stitches, m; None is all that the cord leaves.
     strip : Strip or None
         None is the body's own cloth.
     efficiency : float or None
@@ -98,9 +98,9 @@ class Fold:
 
     def __post_init__(self) -> None:
         if self.folds not in (1, 2):
-            raise ValueError(f"a channel is folded once or twice, not {self.folds} times.")
+            raise ValueError(f"folds = {self.folds} must be 1 or 2.")
         if self.finished_width is None and (self.strip is None or self.folds == 1):
-            raise ValueError("only a channel with a strip that is folded twice has a finished width of its own.")
+            raise ValueError("finished_width is missing. Only a strip folded twice gives a width of its own.")
 
     @property
     def width(self) -> float:
@@ -116,7 +116,7 @@ class Fold:
         return self.strip.width - 2 * self.folds * self.width if self.strip is not None else 0.0
 
     def find_room(self, diameter: float) -> float:
-        r"""Return the width for stitches beside a cord, m: what it leaves, or the part that is kept for them.
+        r"""Return the width for stitches beside a cord, m: what it leaves, or stitching_width.
 
         A cord of diameter d fills a flat pocket of width :math:`\pi d/2`. A strip folded once can be sewn to the body
         only where there is body, over its inset.

@@ -80,7 +80,7 @@ class Drawing:
         return [*bodies, Layer("strip", (width, 0.0, width, 0.0, end), tuple(path))]
 
     def _fold_body(self, k: int, turned: float) -> Layer:
-        """Return a layer of the body round the cord, its edge turned in."""
+        """Return a layer of the body round the cord, its edge folded under."""
         width, up = self.fold.width, self._level(k)
         path, turns = [(self.reach, -up), *self._wrap(k), (width, up)], (self.reach, 0.0, width)
         if turned == 0.0:

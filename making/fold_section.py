@@ -1,4 +1,4 @@
-"""A channel cut across: where every layer of cloth runs, where it is sewn, what lies round the cord."""
+"""Cross-section of a channel: every layer of cloth, the rows of stitches, the layers round the cord."""
 
 from dataclasses import dataclass
 
@@ -125,7 +125,7 @@ def cut_fold(fold: Fold, layers: int, diameter: float) -> FoldSection:
     """
     room = fold.find_room(diameter)
     if room <= 0 or fold.lap < -1e-9:
-        raise ValueError("this channel cannot be folded: it has no room for stitches or its strip is too narrow.")
+        raise ValueError("this channel has no width for stitches, or its strip is too narrow.")
     rows = tuple(fold.width - room + room * (row + 0.5) / fold.seam.rows for row in range(fold.seam.rows))
     pocket = fold.width - room
     drawn = Drawing(pocket, diameter, fold, layers)

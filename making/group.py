@@ -1,10 +1,10 @@
-"""Which part of a hammock's weight something belongs to."""
+"""Groups of the weight list."""
 
 from enum import StrEnum
 
 
 class WeightGroup(StrEnum):
-    """Groups of the scales; the value is what a design file says."""
+    """Groups of the weight list; the value is the word of the design file."""
 
     HAMMOCK = "hammock"  # cloth, thread and the cords in its channels
     SUSPENSION = "suspension"  # legs, lines of cord, and what joins them

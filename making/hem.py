@@ -8,7 +8,7 @@ from .amount import Amount
 from .capacity import CapacityStep
 from .stitching import Stitching
 
-USUAL_ALLOWANCE = 0.03  # m, turned in twice to a hem 15 mm wide; judgement, no source
+USUAL_ALLOWANCE = 0.03  # m, a double-fold hem 15 mm wide; engineering judgement, no source
 
 
 @dataclass(frozen=True)
@@ -41,12 +41,12 @@ class Hem:
 
 
 def measure_hem(hem: Hem | None, length: float, layers: int) -> Amount:
-    """Return the cloth that hems take, m2: length times allowance times layers.
+    """Return the hem allowance, m2: length times allowance times layers.
 
     Parameters
     ----------
     hem : Hem or None
-        None is not told: then :data:`USUAL_ALLOWANCE`, a judgement, counts.
+        None is not given: then :data:`USUAL_ALLOWANCE`, an engineering judgement, counts.
     length : float
         Of all hems, m.
     layers : int
@@ -63,6 +63,6 @@ def measure_hem(hem: Hem | None, length: float, layers: int) -> Amount:
         "{allowance:length} beyond {length:length} of finished edges", allowance=allowance, length=length
     )
     if hem is None:
-        source = "judgement: turned in twice to half of it; write [body.hem]"
+        source = "engineering judgement: double-fold hem; add [body.hem]"
         return Amount(length * allowance * layers, "area", (CapacityStep(text, source, "judgement"),))
     return Amount(length * allowance * layers, "area", (CapacityStep(text, "the design", "stated"),))

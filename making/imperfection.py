@@ -1,4 +1,4 @@
-"""How crooked a bar is taken to be."""
+"""Assumed imperfections of a bar."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -14,7 +14,7 @@ _OFF_CENTRE = 0.1  # eccentricity over diameter at the tip
 
 
 class Imperfections(NamedTuple):
-    """Bow and eccentricity of a bar, m, and what they and the play of its joints rest on."""
+    """Bow and eccentricity of a bar, m, and how they and the play of its joints are derived."""
 
     bow: float
     eccentricity: float
@@ -27,12 +27,12 @@ class Imperfections(NamedTuple):
 
 
 def find_imperfections(bar: BarBuild) -> Imperfections:
-    """Return how crooked a bar is taken to be.
+    """Return the assumed imperfections of a bar.
 
     Parameters
     ----------
     bar : BarBuild
-        What it does not tell is a share of its length or diameter.
+        What it does not give is a share of its length or diameter.
     """
     bow, bow_step = _find_bow(bar)
     eccentricity, off_step = _find_eccentricity(bar)
@@ -40,7 +40,7 @@ def find_imperfections(bar: BarBuild) -> Imperfections:
 
 
 def _find_bow(bar: BarBuild) -> tuple[float, CapacityStep]:
-    """Return the bow of a bar and what it rests on."""
+    """Return the bow of a bar and its derivation."""
     if bar.bow is not None:
         return bar.bow, CapacityStep(
             make_sentence("bow of {bow:length} in the middle", bow=bar.bow), "the design", "stated"
@@ -48,19 +48,19 @@ def _find_bow(bar: BarBuild) -> tuple[float, CapacityStep]:
     share = min(STRAIGHT[find_substance(part.section)] for part in bar.parts)
     text = make_sentence("bow of {bow:length} in the middle, length / {share:.0f}", bow=bar.length / share, share=share)
     if share == STRAIGHT["wood"]:
-        return bar.length / share, CapacityStep(text, "judgement for dowels", "judgement")
-    return bar.length / share, CapacityStep(text, "straightness of tubes, EN 1090, from memory", "memory")
+        return bar.length / share, CapacityStep(text, "engineering judgement for dowels", "judgement")
+    return bar.length / share, CapacityStep(text, "straightness of tubes, EN 1090, unverified", "memory")
 
 
 def _find_eccentricity(bar: BarBuild) -> tuple[float, CapacityStep]:
-    """Return how far beside the axis the thrust enters, and what that rests on."""
+    """Return how far beside the axis the thrust enters, and its derivation."""
     words = "thrust {off:length} beside the axis at both tips"
     if bar.eccentricity is not None:
         return bar.eccentricity, CapacityStep(make_sentence(words, off=bar.eccentricity), "the design", "stated")
     thin = min(find_outer(bar.parts[0].cut(0.0)), find_outer(bar.parts[-1].cut(1.0)))
     off = _OFF_CENTRE * thin
     return off, CapacityStep(
-        make_sentence(words, off=off), "a tenth of the diameter of the thinner end; judgement", "judgement"
+        make_sentence(words, off=off), "a tenth of the diameter of the thinner end; engineering judgement", "judgement"
     )
 
 
@@ -74,9 +74,9 @@ def _list_play(bar: BarBuild) -> Iterator[CapacityStep]:
                 overlap=joint.end - joint.start,
                 number=number,
             )
-            told = bar.parts[number - 1].play is not None
+            given = bar.parts[number - 1].play is not None
             yield (
                 CapacityStep(text, "the design", "stated")
-                if told
+                if given
                 else CapacityStep(text, "difference of the diameters", "derived")
             )

@@ -1,4 +1,4 @@
-"""What a section is made of, as far as it decides how it fails and which factor is asked."""
+"""Metal, wood or laminate: what decides how a section fails and which factor is required."""
 
 from typing import Literal
 
@@ -19,7 +19,7 @@ _WORDS: dict[Substance, tuple[str, ...]] = {
 def find_substance(section: BarSection) -> Substance:
     """Return whether a section is metal, wood or laminate, by the words of its kind.
 
-    A kind without a word that is known counts as laminate, of which the largest factor is asked.
+    A kind without a word that is known counts as laminate, of which the largest factor is required.
 
     Parameters
     ----------
@@ -29,7 +29,7 @@ def find_substance(section: BarSection) -> Substance:
     Returns
     -------
     {"metal", "wood", "laminate"}
-        Metal yields before it breaks, wood crushes, a laminate breaks at once.
+        Metal yields before it breaks, wood crushes, a laminate breaks without warning.
 
     Examples
     --------

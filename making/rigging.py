@@ -7,17 +7,17 @@ from .cord_termination import CordTermination
 
 END_TITLES = {  # field of ``Rigging`` -> which ends these are
     "side_cord": "side cord ends",
-    "leg_at_corner": "legs, corner ends",
-    "leg_at_apex": "legs, apex ends",
-    "line_at_apex": "lines, apex ends",
-    "line_at_tree": "lines, tree ends",
+    "leg_at_corner": "leg ends at the corners",
+    "leg_at_apex": "leg ends at the apexes",
+    "line_at_apex": "line ends at the apexes",
+    "line_at_tree": "line ends at the trees",
     "strap": "strap ends",
 }
 
 
 @dataclass(frozen=True)
 class Rigging:
-    """The ends of cords, lines and straps, the same at head and foot, left and right; None is not told.
+    """The ends of cords, lines and straps, the same at head and foot, left and right; None is not described.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Rows of stitches and what they bear."""
+"""Rows of stitches and their strength."""
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
@@ -13,21 +13,23 @@ _INCH = 0.0254  # m, NIST SP 811 B.8
 
 
 class Stitch(StrEnum):
-    """How needle thread and lower thread hold each other."""
+    """How needle thread and lower thread interlock; the value is the word of the design file."""
 
     LOCK = "lock"  # stitch type 301
     CHAIN = "chain"  # stitch type 401
 
 
-# Seam over thread: what one stitch bears over the breaking load of its thread.
-_FACTORS = {Stitch.LOCK: ("301", 1.5), Stitch.CHAIN: ("401", 1.7)}
-# Of a lock stitch by the fibre of the thread: twice what is left in its loops; of polyester up to the usual factor.
+STITCH_NAMES = {Stitch.LOCK: "lockstitch (301)", Stitch.CHAIN: "chainstitch (401)"}
+
+# Seam over thread: strength of one stitch over the breaking load of its thread.
+_FACTORS = {Stitch.LOCK: 1.5, Stitch.CHAIN: 1.7}
+# Of a lockstitch by the fibre of the thread: twice what is left in its loops; of polyester up to the usual factor.
 _RANGES = {"polyester": (2 * 0.60, 1.5), "nylon": (2 * 0.70, 2 * 0.80)}
 
 
 @dataclass(frozen=True)
 class Stitching:
-    """Rows of stitches beside each other.
+    """Parallel rows of stitches.
 
     Parameters
     ----------
@@ -67,9 +69,9 @@ class Stitching:
 
 
 def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity:
-    r"""Return what the stitches of a seam bear per length: :math:`n\,f\,B/s`.
+    r"""Return the strength of the stitches of a seam per length: :math:`n\,f\,B/s`.
 
-    Rows n, breaking load B of the thread, stitch length s, and a factor f of 1.5 for a lock stitch and 1.7 for a chain
+    Rows n, breaking load B of the thread, stitch length s, and a factor f of 1.5 for a lockstitch and 1.7 for a chain
     stitch: two threads cross the seam in each stitch, and in its loops they bear less than pulled straight
     (high-tenacity polyester 60 to 65 %, nylon 70 to 80 %, thread makers' data). The factor holds the loss, so it is
     not taken off again.
@@ -79,7 +81,7 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     stitching : Stitching
         Its rows.
     reductions : Reductions
-        What wet and age take off the thread.
+        Losses of the thread by wet and age.
 
     Returns
     -------
@@ -89,7 +91,7 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     Notes
     -----
     For superimposed seams; 10 stitches per inch of a 4 lbf thread then bear 60 lbf per inch. The factor is an average:
-    a polyester thread bears up to a sixth less than it says, 2 x 62.5 % instead of 150 %.
+    a polyester seam bears up to a sixth less than it says, 2 x 62.5 % instead of 150 %.
 
     Examples
     --------
@@ -100,16 +102,15 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
     """
     thread = find_capacity(stitching.thread, "breaking_load", "force", "breaking load")
     thread = reductions.apply(thread, stitching.thread.kind)
-    number, factor = _FACTORS[stitching.stitch]
+    name, factor = STITCH_NAMES[stitching.stitch], _FACTORS[stitching.stitch]
     rows = f"{stitching.rows} rows" if stitching.rows > 1 else "1 row"
     steps = (
         CapacityStep(f"{rows} of {stitching.per_inch:.1f} stitches per inch", "the design", "stated"),
         CapacityStep(
-            f"{stitching.stitch} stitch, type {number}: {factor:g} x thread a stitch, loops weaker than straight "
-            "thread included",
+            f"{name}: {factor:g} x thread per stitch; includes that loops are weaker than straight thread",
             "sewing-thread trade formula for superimposed seams, reprinted",
             "second hand",
-            Multiplier(f"{stitching.stitch} stitch, over thread", "stitch", factor, _find_range(stitching)),
+            Multiplier(f"{name} over thread", "stitch", factor, _find_range(stitching)),
         ),
     )
     value = thread.value * factor * stitching.rows / stitching.stitch_length
@@ -117,20 +118,20 @@ def find_seam_strength(stitching: Stitching, reductions: Reductions) -> Capacity
 
 
 def _find_range(stitching: Stitching) -> tuple[float, float] | None:
-    """Return between what the factor of a stitch lies, or None where that is not known."""
+    """Return the range of the factor of a stitch, or None where it is not known."""
     kind = stitching.thread.kind if stitching.stitch is Stitch.LOCK else ""
     return next((spread for fibre, spread in _RANGES.items() if fibre in kind), None)
 
 
 def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity:
-    """Return what stitches through a cord hold along it per length, as :func:`find_seam_strength`.
+    """Return the strength of anchor stitching along the cord per length, as :func:`find_seam_strength`.
 
     Parameters
     ----------
     stitching : Stitching
         Through the cord.
     reductions : Reductions
-        What wet and age take off the thread.
+        Losses of the thread by wet and age.
 
     Returns
     -------
@@ -138,15 +139,16 @@ def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity
         N/m.
     """
     line = find_seam_strength(stitching, reductions)
-    text = "stitches through a cord bear what stitches of a seam do, all alike"
-    times = Multiplier("stitch through a cord, over one of a seam", "lock", 1.0)
+    text = "anchor stitching is taken as strong as a seam, all stitches alike"
+    times = Multiplier("anchor stitching over seam", "lock", 1.0)
     return replace(
-        line, steps=(*line.steps, CapacityStep(text, "judgement: no test of it was found", "judgement", times))
+        line,
+        steps=(*line.steps, CapacityStep(text, "engineering judgement: no test of it was found", "judgement", times)),
     )
 
 
 def find_lock_force(stitching: Stitching, length: float, reductions: Reductions) -> Capacity:
-    """Return what a length of stitches through a cord holds along it.
+    """Return the strength of a length of anchor stitching along the cord.
 
     Parameters
     ----------
@@ -155,7 +157,7 @@ def find_lock_force(stitching: Stitching, length: float, reductions: Reductions)
     length : float
         Of each row, m.
     reductions : Reductions
-        What wet and age take off the thread.
+        Losses of the thread by wet and age.
 
     Returns
     -------

@@ -1,4 +1,4 @@
-r"""A strap round a tree: how far it reaches, how it stretches, what each of its strands carries.
+r"""A strap round a tree: its reach, its stretch, the tension of each of its strands.
 
 The trunk is a round of girth G, radius :math:`r = G/2\pi`. A strap of length L that is choked through its own loop goes
 round once and reaches :math:`L - G` from the bark. A strap laid round as a basket, both loops in one ring, leaves the
@@ -6,8 +6,8 @@ trunk in two tangents; with the ring at the distance c from the middle of the tr
 
 .. math:: L = 2\sqrt{c^2-r^2} + r\,(\pi + 2\arcsin(r/c))
 
-it reaches :math:`c - r`, and each strand carries :math:`T/(2\cos\theta)`, :math:`\sin\theta = r/c`. What lies on the
-bark is taken to be held there.
+it reaches :math:`c - r`, and each strand takes :math:`T/(2\cos\theta)`, :math:`\sin\theta = r/c`. The strap is
+assumed not to slip on the bark.
 """
 
 from dataclasses import dataclass
@@ -73,7 +73,7 @@ class Wrap:
 
 @dataclass(frozen=True)
 class TreeStrap:
-    """A strap of its own between line and tree, the same at both ends.
+    """A separate strap between line and tree, the same at both ends.
 
     Parameters
     ----------

@@ -17,7 +17,7 @@ class UnitMass(NamedTuple):
     least, most : float
         The same at the ends of its likely range; the value itself where none is stated.
     basis : Basis
-        Of the least sure number it is worked out from; a size of the maker's own is stated.
+        Of the least certain number it is computed from; a size of the maker's own is stated.
     """
 
     value: float

@@ -14,26 +14,26 @@ from .rigging import Rigging
 
 @dataclass(frozen=True)
 class Workmanship:
-    """How the parts of one hammock are made; what is None is not told, and cannot be checked.
+    """How the parts of one hammock are made; what is None is not given, and cannot be checked.
 
     Parameters
     ----------
     factors : Factors
-        Factors of safety asked.
+        Factors of safety required.
     reductions : Reductions
-        What wet and age take off.
+        Losses by wet and age.
     fold : Fold or None
         How the side channels are folded and sewn.
     lock : Lock or None
-        Stitches through the side cords.
+        Anchor stitching.
     rigging : Rigging
         How the ends of cords, lines and straps are made.
     corner : TipLoop or CornerPlate or None
-        What joins cord, leg and bar at each corner.
+        The corner that joins cord, leg and bar.
     hem : Hem or None
         How the ends of the body are hemmed.
     extras : tuple of ExtraItem
-        What else weighs.
+        Extra items of the weight list.
     """
 
     factors: Factors = field(default_factory=Factors)

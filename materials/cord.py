@@ -19,7 +19,7 @@ class Cord(Material):
     linear_mass : float
         kg/m.
     breaking_load : float
-        Of the cord itself, N; splices and knots take their part off it.
+        Of the cord itself, N; splices and knots reduce it.
     ea : float
         Axial stiffness of the worked-in cord, force per unit strain, N.
 

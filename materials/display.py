@@ -1,4 +1,4 @@
-"""Quantities written for the eye: SI values in the unit a maker would choose."""
+"""Quantities for readers: SI values in the unit a maker would choose."""
 
 from math import floor, isfinite, log10
 from typing import Literal, NamedTuple
@@ -91,7 +91,7 @@ def format_quantity(value: float, dimension: str, system: System = "metric", dig
 
 
 class DisplayUnit(NamedTuple):
-    """A unit for the eye: taken from the SI value ``least`` on; one of it is ``factor`` in SI."""
+    """A unit for readers: used from the SI value ``least`` on; one of it is ``factor`` in SI."""
 
     name: str
     least: float
@@ -120,5 +120,5 @@ def list_units(dimension: str, system: System) -> list[DisplayUnit]:
     """
     find_dimension(dimension)
     if system not in _SCALES:
-        raise ValueError(f"unknown system of units {system!r}; allowed are {', '.join(_SCALES)}")
+        raise ValueError(f"unknown system of units {system!r}; choose one of {', '.join(_SCALES)}")
     return [DisplayUnit(name, least, unit_factor(dimension, name)) for least, name in _SCALES[system][dimension]]

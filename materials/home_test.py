@@ -12,10 +12,9 @@ WATCH = "Stay out of the line of pull: what breaks whips back."
 def measure_stretch(thread: str) -> Sentence:
     """Return how the stiffness along a thread is measured."""
     return make_sentence(
-        "Cut three strips {width:length.2} wide and longer than {marks:length.2} along the {thread}, mark "
-        "{marks:length.2} on each, hang {little:mass.2} and then {much:mass.2} on them and measure how much farther "
-        "apart the marks get. Stiffness is the added pull over the width, over the added stretch as a share of the "
-        "length.",
+        "Cut three strips {width:length.2} wide and longer than {marks:length.2} along the {thread}. Mark "
+        "{marks:length.2} on each. Hang {little:mass.2}, then {much:mass.2} on them. Measure how much the distance "
+        "of the marks grows. Stiffness is the added force per width, divided by the added strain.",
         width=_STRIP, marks=0.5, thread=thread, little=2.0, much=8.0,
     )  # fmt: skip
 
@@ -23,8 +22,8 @@ def measure_stretch(thread: str) -> Sentence:
 def measure_tear(thread: str) -> Sentence:
     """Return how the strength along a thread is measured."""
     return make_sentence(
-        "Cut five strips along the {thread}, fray them to {width:length.2}, wind the ends round smooth rods and pull "
-        "with a luggage scale that keeps its highest value until they tear; take the least, over the width. {watch}",
+        "Cut five strips along the {thread}, fray them to {width:length.2} and wind the ends round smooth rods. Pull "
+        "with a peak-hold luggage scale until they tear. Strength is the lowest force per width. {watch}",
         thread=thread, width=0.025, watch=WATCH,
     )  # fmt: skip
 
@@ -37,9 +36,8 @@ def measure_size(what: str) -> Sentence:
 def stretch_line() -> Sentence:
     """Return how the stiffness of a cord or strap is measured."""
     return make_sentence(
-        "Work the cord or strap in, hang {little:mass.2} and then {much:mass.2} on {length:length.2} of it and measure "
-        "how much farther apart two marks get. Stiffness is the added pull over the added stretch as a share of the "
-        "length.",
+        "Work the cord or strap in. Hang {little:mass.2}, then {much:mass.2} on {length:length.2} of it. Measure how "
+        "much the distance of two marks grows. Stiffness is the added force divided by the added strain.",
         little=10.0, much=50.0, length=5.0,
     )  # fmt: skip
 
@@ -47,8 +45,8 @@ def stretch_line() -> Sentence:
 def break_line() -> Sentence:
     """Return how the breaking load of a cord or strap is measured."""
     return make_sentence(
-        "Break five pieces with ends that hold, such as long spliced eyes round smooth pins, with a lever of 10 to 1 "
-        "and a luggage scale that keeps its highest value; take the least. {watch}",
+        "Break five pieces with a 10:1 lever and a peak-hold luggage scale. Use strong ends, such as long spliced eyes "
+        "round smooth pins. Take the lowest value. {watch}",
         watch=WATCH,
     )
 
@@ -56,16 +54,16 @@ def break_line() -> Sentence:
 def bend_bar() -> Sentence:
     """Return how the modulus of a bar is measured."""
     return make_sentence(
-        "Lay the bar on two supports, hang a weight in the middle and measure how far it sags. With the pull F, the "
-        "length L between the supports, the sag s and the second moment of area I, the modulus is F L^3 / (48 I s)."
+        "Lay the bar on two supports, hang a weight in the middle and measure how far it sags. The modulus is "
+        "F L^3 / (48 I s): force F, distance L of the supports, sag s, second moment of area I."
     )
 
 
 def break_bar() -> Sentence:
     """Return how the strength of a bar is measured."""
     return make_sentence(
-        "Hard to measure at home: buy with a certificate, or press a short spare piece, three diameters long, between "
-        "hardwood blocks with a lever until it gives; strength is the force over the area. Wear goggles."
+        "Hard to measure at home: buy with a certificate. Or crush a spare piece, three diameters long, between "
+        "hardwood blocks with a lever. Strength is force over area. Wear goggles."
     )
 
 
@@ -77,10 +75,9 @@ def buy_certified() -> Sentence:
 def pull_bias_strip() -> Sentence:
     """Return how the shear stiffness of cloth is measured."""
     return make_sentence(
-        "Cut a strip {width:length.2} wide and longer than {marks:length.2} at 45 degrees to the warp, mark "
-        "{marks:length.2} on it, hang up one end and on the other a weight that moves the marks 2 to 5 % farther "
-        "apart ({weight:mass.2} on light uncoated cloth). Shear stiffness is the pull over the width, over four "
-        "times that stretch as a share of the length.",
+        "Cut a strip {width:length.2} wide and longer than {marks:length.2} at 45 degrees to the warp. Mark "
+        "{marks:length.2} on it. Hang a weight on it that moves the marks 2 to 5 % apart ({weight:mass.2} on light "
+        "uncoated cloth). Shear stiffness is the force per width, divided by four times that strain.",
         width=_STRIP, marks=0.5, weight=0.04,
     )  # fmt: skip
 
@@ -88,14 +85,14 @@ def pull_bias_strip() -> Sentence:
 def measure_narrowing() -> Sentence:
     """Return how the Poisson ratio of cloth is measured."""
     return make_sentence(
-        "Hard to measure at home: pull a strip along the warp until it is 5 % longer and measure with callipers by "
-        "what share it gets narrower; the Poisson ratio is that share over 5 %."
+        "Hard to measure at home. Stretch a strip along the warp by 5 % and measure with callipers by how many per "
+        "cent it narrows. The Poisson ratio is that over 5 %."
     )
 
 
 def break_loop() -> Sentence:
     """Return how the breaking load of a thread is measured."""
     return make_sentence(
-        "Lay a loop of thread round two smooth hooks and pull with a spring scale until it breaks, ten times; take "
-        "half of the least, since a loop has two strands."
+        "Lay a loop of thread round two smooth hooks and pull with a spring scale until it breaks. Do this ten times. "
+        "Take half of the lowest value, since a loop has two strands."
     )

@@ -32,7 +32,7 @@ def find_weakest_status(material: Material, names: Collection[str] | None = None
     material : Material
         Whose numbers.
     names : collection of str or None
-        Fields to look at; None is all. Poisson ratio and shear of nearly every cloth are from memory, so that
+        Fields to look at; None is all. Poisson ratio and shear of nearly every cloth are unverified, so that
         over all numbers one fabric looks like another.
 
     Examples

@@ -1,4 +1,4 @@
-"""What all materials have in common."""
+"""Base of all materials."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import Field, dataclass, field, fields
@@ -15,7 +15,7 @@ HomeTest = Callable[[], Sentence]
 
 
 class MaterialError(ValueError):
-    """Materials that cannot be read or found; ``faults`` has one sentence for each fault."""
+    """Materials that cannot be read or found; ``faults`` has one sentence for each error."""
 
     def __init__(self, faults: list[str]) -> None:
         super().__init__(faults)
@@ -62,7 +62,7 @@ def _no_provenance() -> Mapping[str, Provenance]:
 
 @dataclass(frozen=True)
 class Material:
-    """A named thing to build with; numbers in SI.
+    """A named material; numbers in SI.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Bounds outside which a quantity is taken for a slip of the unit."""
+"""Bounds outside which a quantity is probably a wrong unit."""
 
 from math import log
 from typing import NamedTuple
@@ -16,8 +16,8 @@ class Plausible(NamedTuple):
     usual: float
 
 
-# Judgement, no source: wide enough for every hammock, narrow enough for a factor of 1000 to stand out. The usual
-# value only tells which of several units was probably meant.
+# Engineering judgement, no source: wide enough for every hammock, narrow enough for a factor of 1000 to stand out. The
+# usual value only decides which of several units was probably meant.
 PLAUSIBLE: dict[str, Plausible] = {
     "fabric areal mass": Plausible("areal_mass", 0.010, 0.600, 0.04),
     "fabric stiffness": Plausible("line_stiffness", 1e3, 5e6, 40000.0),
@@ -50,7 +50,7 @@ PLAUSIBLE: dict[str, Plausible] = {
     "line length": Plausible("length", 0.05, 15.0, 1.5),
     "tree distance": Plausible("length", 1.5, 25.0, 4.5),
     "strap height": Plausible("length", 0.2, 5.0, 1.6),
-    "girth of a trunk": Plausible("length", 0.1, 10.0, 1.2),
+    "tree girth": Plausible("length", 0.1, 10.0, 1.2),
     "stature": Plausible("length", 1.0, 2.5, 1.7),
     "person mass": Plausible("mass", 10.0, 250.0, 75.0),
     "channel width": Plausible("length", 0.004, 0.2, 0.02),
@@ -80,7 +80,7 @@ _COMMON: dict[str, tuple[str, ...]] = {
 def find_plausible(what: str) -> Plausible:
     """Return the bounds of one meaning; ValueError for a meaning that is not in ``PLAUSIBLE``."""
     if what not in PLAUSIBLE:
-        raise ValueError(f"unknown meaning {what!r}; allowed are {', '.join(PLAUSIBLE)}")
+        raise ValueError(f"unknown meaning {what!r}; choose one of {', '.join(PLAUSIBLE)}")
     return PLAUSIBLE[what]
 
 
@@ -100,7 +100,7 @@ def _write_short(number: float, unit: str) -> str:
 
 
 def _is_imperial(dimension: str, unit: str) -> bool:
-    """Tell whether a unit, by whatever name, is an imperial one."""
+    """Return whether a unit, by whatever name, is an imperial one."""
     table = find_dimension(dimension).units
     return any(table[unit] == table[name] for name in _IMPERIAL if name in table)
 
@@ -121,7 +121,7 @@ def _suggest_slip(number: float, unit: str, bounds: Plausible) -> str | None:
 
 
 def check_plausible(value: float, what: str, unit: str | None = None) -> str | None:
-    """Return a sentence that says why an SI value cannot be meant, or None if it can.
+    """Return a sentence on why an SI value is not plausible, or None if it is.
 
     Parameters
     ----------
@@ -141,7 +141,7 @@ def check_plausible(value: float, what: str, unit: str | None = None) -> str | N
     --------
     >>> check_plausible(0.037, "fabric areal mass")
     >>> print(check_plausible(30.0, "fabric areal mass"))
-    30 kg/m2 is 50 times the largest plausible fabric areal mass (600 g/m2); did you mean 30 g/m2?
+    30 kg/m2 is 50 times the largest plausible fabric areal mass (600 g/m2). Did you mean 30 g/m2?
     """
     bounds = find_plausible(what)
     dimension, low, high, _ = bounds
@@ -150,7 +150,7 @@ def check_plausible(value: float, what: str, unit: str | None = None) -> str | N
     units = find_dimension(dimension).units
     written = _si_name(dimension) if unit is None else unit
     if written not in units:
-        raise ValueError(f"unknown unit {written!r} of {dimension}; allowed are {', '.join(units)}")
+        raise ValueError(f"unknown unit {written!r} of {dimension}; choose one of {', '.join(units)}")
     number = value / unit_factor(dimension, written)
     if units[written].inverse and value != 0.0:
         number = 1.0 / (value * unit_factor(dimension, written))
@@ -161,5 +161,5 @@ def check_plausible(value: float, what: str, unit: str | None = None) -> str | N
     else:
         verdict = f"below the smallest plausible {what} ({format_quantity(low, dimension, system)})"
     slip = _suggest_slip(number, written, bounds) if number > 0.0 else None
-    advice = f"did you mean {slip}?" if slip else "check the number and its unit"
-    return f"{_write_short(number, written)} is {verdict}; {advice}"
+    advice = f"Did you mean {slip}?" if slip else "Check the number and its unit."
+    return f"{_write_short(number, written)} is {verdict}. {advice}"

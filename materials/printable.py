@@ -1,4 +1,4 @@
-"""What users wrote, as it may stand in a message: short, and nothing in it that moves a terminal's cursor."""
+"""Text of users, made safe for a message: short, and without codes that move a terminal's cursor."""
 
 from collections.abc import Iterable
 
@@ -7,12 +7,12 @@ MOST_SENTENCES = 40  # of one report
 
 
 def show_value(value: object) -> str:
-    """Return a value as it may stand in a message: short, on one line.
+    """Return a value for a message: short, on one line.
 
     Parameters
     ----------
     value : object
-        What TOML made of the text.
+        Value read from TOML.
 
     Returns
     -------

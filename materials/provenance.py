@@ -21,7 +21,7 @@ class Provenance:
     source : str
         Document with table or page, formula, or what else it rests on.
     status : {"seen", "second hand", "derived", "memory"}
-        Read in the document; read in one that quotes it; worked out from such values; recalled.
+        Read in the document; read in one that quotes it; computed from such values; unverified.
     range : (float, float) or None
         Smallest and largest likely value, SI.
     note : str

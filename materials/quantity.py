@@ -48,11 +48,11 @@ _SAME = str.maketrans(
 
 
 class QuantityError(ValueError):
-    """A quantity that is refused; the message is one sentence with reason, what is allowed and an example."""
+    """A quantity that cannot be read; the message says what is wrong with it and gives an example."""
 
 
 class _Refusal(Exception):  # noqa: N818 - never leaves this module
-    """Reason why a text is refused."""
+    """Why a text is not a quantity, as a predicate of the text."""
 
 
 class _Reading(NamedTuple):
@@ -66,9 +66,9 @@ def _read_float(text: str) -> float:
     """Return a finite float, refusing overflow and underflow."""
     number = float(text)
     if not isfinite(number):
-        raise _Refusal("the number is too large")
+        raise _Refusal("is too large")
     if number == 0.0 and re.search("[1-9]", re.split("[eE]", text)[0]):
-        raise _Refusal("the number is too small")
+        raise _Refusal("is too small")
     return number
 
 
@@ -78,47 +78,47 @@ def _read_number(match: re.Match[str]) -> float:
         return _read_float(match["decimal"])
     top, bottom = _read_float(match["top"]), _read_float(match["bottom"])
     if bottom == 0.0:
-        raise _Refusal("a fraction cannot be divided by zero")
+        raise _Refusal("divides by zero")
     if match["whole"] is None:
         return top / bottom
     if top >= bottom:
-        raise _Refusal("the fraction after a whole number must be smaller than one")
+        raise _Refusal("has a fraction of one or more after a whole number")
     return _read_float(match["whole"]) + top / bottom
 
 
 def _refuse_unit(unit: str, dimension: str) -> _Refusal:
-    """Return why ``unit`` is not taken, with the unit that was probably meant."""
+    """Return why ``unit`` is not accepted, with the unit that was probably meant."""
     units = find_dimension(dimension).units
     if hint := HINTS.get(dimension, {}).get(unit):
-        return _Refusal(hint)
+        return _Refusal(f"has the wrong unit: {hint}")
     if "," in unit:
-        return _Refusal("a comma is not allowed in a number; write a decimal point, and no mark for thousands")
+        return _Refusal("has a comma: use a decimal point, and no thousands separator")
     if not unit:
-        return _Refusal("the unit is missing, a bare number is not enough")
+        return _Refusal("needs a unit")
     for name in units:
         if name and name.casefold() == unit.casefold():
-            return _Refusal(f"capital and small letters of a unit count; write {name}")
-    return _Refusal(f"{unit!r} is not a unit of it")
+            return _Refusal(f"has the wrong unit: upper and lower case matter, write {name}")
+    return _Refusal(f"has an unknown unit {unit!r}")
 
 
 def _read_simple(text: str, dimension: str) -> _Reading:
     """Read one number and one unit."""
     match = _NUMBER.fullmatch(text)
     if match is None:
-        raise _Refusal("it does not start with a plain number")
+        raise _Refusal("does not start with a plain number")
     number = _read_number(match)
     unit = re.sub(r" ?([/^]) ?", r"\1", match["unit"].strip())
     unit = re.sub(r"/5 cm$", "/5cm", unit)
     if unit not in find_dimension(dimension).units:
         raise _refuse_unit(unit, dimension)
     if dimension not in SIGNED and text.startswith("-"):
-        raise _Refusal("it cannot be negative")
+        raise _Refusal("must not be negative")
     try:
         value = convert_number(number, dimension, unit)
     except ZeroDivisionError:
-        raise _Refusal(f"zero {unit} has no meaning") from None
+        raise _Refusal(f"must not be zero {unit}") from None
     if not isfinite(value):
-        raise _Refusal("the number is too large")
+        raise _Refusal("is too large")
     return _Reading(value, unit)
 
 
@@ -129,37 +129,37 @@ def _read_length(text: str) -> _Reading:
         return _read_simple(text, "length")
     inner = _NUMBER.fullmatch(match["inches"])
     if inner is None or inner["unit"].strip() not in _INCHES:
-        raise _Refusal("after feet only inches may follow, with their unit")
+        raise _Refusal("has no inches with their unit after the feet")
     inches = _read_number(inner)
     if inches >= 12.0:
-        raise _Refusal("inches after feet must be fewer than 12")
+        raise _Refusal("has 12 or more inches after the feet")
     return _Reading(convert_number(12.0 * _read_float(match["feet"]) + inches, "length", "in"), "in")
 
 
 def _read_text(text: object, dimension: str) -> _Reading:
-    """Read a quantity or say in a ``_Refusal`` why not."""
+    """Read a quantity or raise a ``_Refusal``."""
     if not isinstance(text, str):
-        raise _Refusal("it is not text; write number and unit between quotes")
+        raise _Refusal("is not text: put number and unit in quotes")
     if len(text) > LONGEST:
-        raise _Refusal(f"it is longer than {LONGEST} characters")
+        raise _Refusal(f"is longer than {LONGEST} characters")
     powers = re.sub(r"(?<=[A-Za-z])[²³]", lambda found: "2" if found[0] == "²" else "3", text)  # of a unit only
     plain = re.sub(" +", " ", powers.translate(_SAME).replace("''", '"')).strip(" \t")
     if not plain:
-        raise _Refusal("it is empty")
+        raise _Refusal("is empty")
     return _read_length(plain) if dimension == "length" else _read_simple(plain, dimension)
 
 
 def _list_units(dimension: str) -> str:
-    """Return what may be written, with one name of each unit."""
+    """Return the units that may be written, one name of each."""
     seen: dict[object, str] = {}
     for name, unit in find_dimension(dimension).units.items():
         seen.setdefault(unit, name)
-    bare = "alone or " if "" in seen.values() else ""
-    return f"one number {bare}with one unit of {', '.join(filter(None, seen.values()))}"
+    bare = "no unit or " if "" in seen.values() else ""
+    return f"{bare}{', '.join(filter(None, seen.values()))}"
 
 
 def _show(text: object) -> str:
-    """Return what was written, cut to a readable length."""
+    """Return the text as written, cut to a readable length."""
     if isinstance(text, str):
         return repr(text) if len(text) <= LONGEST else f"{text[:LONGEST]!r}..."
     if isinstance(text, bool | float) or (isinstance(text, int) and abs(text) < 10**15):
@@ -175,11 +175,11 @@ def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> f
     Parameters
     ----------
     text : str
-        At most 64 characters. Anything that is not text is refused: a bare number has no unit.
+        At most 64 characters. Anything that is not text is an error: a bare number has no unit.
     dimension : str
         One of ``DIMENSIONS``; it decides which units are allowed.
     plausible : str or None
-        Key of ``PLAUSIBLE``; the value is then refused outside those bounds.
+        Key of ``PLAUSIBLE``; a value outside those bounds is an error.
 
     Returns
     -------
@@ -189,7 +189,7 @@ def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> f
     Raises
     ------
     QuantityError
-        If the text is refused; one sentence with what was written, why, and what is allowed.
+        If the text cannot be read; the message has the text, the reason and an example.
     ValueError
         For an unknown ``dimension`` or ``plausible``, or if they disagree.
 
@@ -210,8 +210,8 @@ def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> f
     try:
         value, unit = _read_text(text, dimension)
     except _Refusal as refusal:
-        allowed = f"allowed is {_list_units(dimension)}, as in {table.example}"
-        raise QuantityError(f"{_show(text)} is refused as {table.noun}: {refusal}; {allowed}") from None
+        advice = f"Write {table.noun} such as {table.example} ({_list_units(dimension)})."
+        raise QuantityError(f"{_show(text)} {refusal}. {advice}") from None
     if plausible is not None and (slip := check_plausible(value, plausible, unit)):
-        raise QuantityError(f"{_show(text)} is refused: {slip}")
+        raise QuantityError(f"{_show(text)} is not plausible: {slip}")
     return value

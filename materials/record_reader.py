@@ -1,4 +1,4 @@
-"""From a TOML file to materials, with every fault of the file told at once.
+"""From a TOML file to materials, with all errors of the file at once.
 
 A file holds tables ``[category."name"]``. Each has ``kind``, may have ``source``, ``status`` and ``note`` for
 all its values, and has one key for each quantity: the quantity as text, or a table with ``value`` and its own
@@ -24,7 +24,7 @@ _VALUE_KEYS = ("value", "source", "status", "range", "note")
 
 
 class _FileReader:
-    """Reads one file; collects faults instead of stopping at the first."""
+    """Reads one file; collects errors instead of stopping at the first."""
 
     def __init__(self, path: Path, text: str, known: Known) -> None:
         self.path = path
@@ -34,7 +34,7 @@ class _FileReader:
         self.sources: dict[str, str] = {}
 
     def fault(self, keys: tuple[str, ...], sentence: str) -> None:
-        """Add a fault with file, line, record and key."""
+        """Add an error with file, line, record and key."""
         line = nearest_line(self.text, keys)
         place = f"{self.path}, line {line}" if line else f"{self.path}"
         record = f' {keys[0]} "{keys[1]}"' if len(keys) > 1 else ""
@@ -42,14 +42,16 @@ class _FileReader:
         self.faults.append(f"{place}:{record}{key}: {sentence}".replace("::", ":"))
 
     def read(self, data: dict[str, Any]) -> Records:
-        """Return the materials of the file; those with a fault are left out."""
+        """Return the materials of the file; those with an error are skipped."""
         self.sources = self._read_sources(data.pop("sources", {}))
         records: Records = {}
         for category, tables in data.items():
             if category not in CATEGORIES:
-                self.fault((category,), f"unknown category {category!r}; {suggest(category, [*CATEGORIES, 'sources'])}")
+                self.fault((category,), f"unknown category {category!r}. {suggest(category, [*CATEGORIES, 'sources'])}")
             elif not isinstance(tables, dict):
-                self.fault((category,), f'{category} = {show_value(tables)} must be tables such as [{category}."name"]')
+                self.fault(
+                    (category,), f'{category} = {show_value(tables)} must be tables such as [{category}."name"].'
+                )
             else:
                 for name, table in tables.items():
                     if (record := self._read_record(category, name, table)) is not None:
@@ -59,21 +61,21 @@ class _FileReader:
     def _read_sources(self, table: object) -> dict[str, str]:
         """Return the sources that values refer to by key."""
         if not isinstance(table, dict):
-            self.fault(("sources",), f"sources = {show_value(table)} must be a table of texts")
+            self.fault(("sources",), f"sources = {show_value(table)} must be a table of texts.")
             return {}
         for key, text in table.items():
             if not isinstance(text, str) or not text.strip() or not text.isprintable():
-                self.fault(("sources", key), f"{show_value(text)} must be the text of a source, on one line")
+                self.fault(("sources", key), f"{show_value(text)} must be the text of a source, on one line.")
         return {key: str(text) for key, text in table.items()}
 
     def _read_record(self, category: str, name: str, table: object) -> Material | None:
-        """Return one material or None if it has a fault."""
+        """Return one material, or None if it has an error."""
         where, before = (category, name), len(self.faults)
         if not isinstance(table, dict):
-            self.fault(where, f"{show_value(table)} must be a table of quantities")
+            self.fault(where, f"{show_value(table)} must be a table of quantities.")
             return None
         if not name.strip() or not name.isprintable():
-            self.fault(where, "a name must have a visible character and no line breaks or control characters")
+            self.fault(where, "a name must have a visible character and no line breaks or control characters.")
         quantities = {item.name: item for item in list_quantities(CATEGORIES[category])}
         self._check_keys(where, table, (*_RECORD_TEXTS, *quantities))
         for key in _RECORD_TEXTS:
@@ -90,16 +92,16 @@ class _FileReader:
             elif base is not None and key in base.provenance:
                 values[key], provenance[key] = getattr(base, key), base.provenance[key]
             elif complete and not item.metadata["optional"]:
-                self.fault(where, f"the key {key!r} is missing; {item.metadata['plausible']} is needed")
+                self.fault(where, f"the key {key!r} is missing: {item.metadata['plausible']}.")
         kind = table.get("kind", base.kind if base is not None else None)
         if kind is None and complete:
-            self.fault(where, "the key 'kind' is missing; write the generic type, as in kind = \"ripstop nylon\"")
+            self.fault(where, "the key 'kind' is missing: generic type. Example: kind = \"ripstop nylon\"")
         return self._build(where, values, provenance, str(kind)) if len(self.faults) == before else None
 
     def _build(
         self, where: tuple[str, str], values: dict[str, Any], provenance: dict[str, Provenance], kind: str
     ) -> Material | None:
-        """Return the record, or None if its numbers contradict each other."""
+        """Return the record, or None if its numbers conflict."""
         try:
             return CATEGORIES[where[0]](where[1], kind, **values, provenance=provenance)
         except ValueError as error:
@@ -110,22 +112,22 @@ class _FileReader:
         """Report keys that mean nothing."""
         for key in table:
             if key not in allowed:
-                self.fault((*where, key), f"unknown key {key!r}; {suggest(key, allowed)}")
+                self.fault((*where, key), f"unknown key {key!r}. {suggest(key, allowed)}")
 
     def _check_text(self, where: tuple[str, ...], table: dict[str, Any], key: str) -> bool:
-        """Report a key that should hold text and does not; an absent key is no fault."""
+        """Report a key that should hold text and does not; an absent key is not an error."""
         value = table.get(key, "text")
         if not isinstance(value, str) or not value.strip():
-            self.fault((*where, key), f"{show_value(value)} must be text in quotes")
+            self.fault((*where, key), f"{show_value(value)} must be text in quotes.")
             return False
         if not value.isprintable():
-            self.fault((*where, key), f"{show_value(value)} must not hold line breaks or control characters")
+            self.fault((*where, key), f"{show_value(value)} must not have line breaks or control characters.")
             return False
         if key == "status" and key in table and value not in STATUSES:
-            self.fault((*where, key), f"{show_value(value)} is no status; allowed are {', '.join(STATUSES)}")
+            self.fault((*where, key), f"unknown status {show_value(value)}. Choose one of {', '.join(STATUSES)}.")
             return False
         if key == "source" and value.startswith("@") and value[1:] not in self.sources:
-            self.fault((*where, key), f"{show_value(value)} is not in the table [sources] of this file")
+            self.fault((*where, key), f"{show_value(value)} is not in the table [sources] of this file.")
             return False
         return True
 
@@ -135,22 +137,24 @@ class _FileReader:
         known = self.known.get(where[0], {})
         if not isinstance(name, str) or name in known:
             return known.get(name) if isinstance(name, str) else None
-        self.fault((*where, "base"), f"unknown {where[0]} {name!r}; {suggest(name, list(known))}")
+        self.fault((*where, "base"), f"unknown {where[0]} {name!r}. {suggest(name, list(known))}")
         return None
 
     def _read_value(
         self, where: tuple[str, str, str], record: dict[str, Any], meaning: Mapping[str, Any]
     ) -> tuple[float, Provenance] | None:
-        """Return one number and its origin, or None if there is a fault."""
+        """Return one number and its origin, or None if there is an error."""
         before, raw = len(self.faults), record[where[2]]
         table = raw if isinstance(raw, dict) else {"value": raw}
         self._check_keys(where, table, _VALUE_KEYS)
         if "value" not in table:
-            self.fault(where, "the key 'value' is missing; write the quantity, as in value = \"2 mm\"")
+            self.fault(where, "the key 'value' is missing: the quantity. Example: value = \"2 mm\"")
         merged = {key: table.get(key, record.get(key)) for key in ("source", "status", "note")}
         for key in ("source", "status"):
             if merged[key] is None:
-                self.fault(where, f"{key} is missing; every value needs a source and a status, its own or its record's")
+                self.fault(
+                    where, f"{key} is missing: every value needs a source and a status, its own or its record's."
+                )
         for key in merged:
             self._check_text(where, table, key)
         value = self._read_number(where, table.get("value"), meaning) if "value" in table else None
@@ -159,14 +163,14 @@ class _FileReader:
             return None
         source = str(merged["source"])
         if source.startswith("@"):
-            # A record's own fault with its source has been told once; its values are then not built.
+            # A record's own error in its source is reported once; its values are then not built.
             source = self.sources.get(source[1:], source)
         if merged["status"] not in STATUSES:
             return None
         return value, Provenance(str(table["value"]), source, merged["status"], bounds, str(merged["note"] or ""))
 
     def _read_number(self, where: tuple[str, ...], text: Any, meaning: Mapping[str, Any]) -> float | None:  # noqa: ANN401 - as tomllib gives it
-        """Return a quantity in SI; None and a fault if it is refused."""
+        """Return a quantity in SI; None and an error if it cannot be read."""
         try:
             return parse_quantity(text, meaning["dimension"], meaning["plausible"])
         except QuantityError as error:
@@ -179,14 +183,14 @@ class _FileReader:
         """Return smallest and largest likely value in SI."""
         if not isinstance(pair, list) or len(pair) != 2:
             self.fault(
-                (*where, "range"), f'{show_value(pair)} must be two quantities, as in range = ["25 N/mm", "41 N/mm"]'
+                (*where, "range"), f'{show_value(pair)} must be two quantities. Example: range = ["25 N/mm", "41 N/mm"]'
             )
             return None
         low, high = (self._read_number((*where, "range"), text, meaning) for text in pair)
         if low is None or high is None or value is None:
             return None
         if not low <= value <= high:
-            self.fault((*where, "range"), f"{pair[0]} to {pair[1]} must enclose the value, smaller limit first")
+            self.fault((*where, "range"), f"{pair[0]} to {pair[1]} must enclose the value, smaller limit first.")
         return low, high
 
 
@@ -203,7 +207,7 @@ def read_records(path: Path, known: Known) -> Records:
     Raises
     ------
     MaterialError
-        With every fault of the file: file, line, material, key, what is wrong and what is allowed.
+        With every error of the file: file, line, material, key, what is wrong and what is allowed.
     """
     try:
         text, data = read_toml(path)

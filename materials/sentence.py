@@ -1,4 +1,4 @@
-"""Sentences with quantities in them, which can be written in the reader's units."""
+"""Sentences with quantities, which can be written in the reader's units."""
 
 from collections.abc import Callable, Mapping
 from string import Formatter

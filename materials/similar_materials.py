@@ -1,4 +1,4 @@
-"""Materials that resemble what somebody wrote: by their words, and by the quantities in it."""
+"""Materials that resemble a text: by its words, and by the quantities in it."""
 
 import re
 from collections.abc import Iterable
@@ -49,7 +49,7 @@ def find_alike(text: str, materials: Iterable[Material]) -> tuple[Material, ...]
 
 
 def find_likeliest(text: str, materials: Iterable[Material]) -> Material | None:
-    """Return the material that was most probably meant by a name with a quantity in it, or None if none is near.
+    """Return the most probable material for a name with a quantity in it, or None if none is near.
 
     Parameters
     ----------

@@ -4,12 +4,12 @@ from collections.abc import Iterable
 
 
 def suggest(word: str, allowed: Iterable[str]) -> str:
-    """Return the names nearest to a misspelt one as the end of a sentence, or all if none is near.
+    """Return the names nearest to a misspelt one as a sentence, or all if none is near.
 
     Examples
     --------
     >>> suggest("Febric", ["fabric", "cord"])
-    "did you mean 'fabric'?"
+    "Did you mean 'fabric'?"
     """
     from difflib import get_close_matches
 
@@ -17,5 +17,5 @@ def suggest(word: str, allowed: Iterable[str]) -> str:
     small = {name.casefold(): name for name in allowed}
     near = get_close_matches(word.casefold(), list(small), n=3, cutoff=0.5)
     if near:
-        return f"did you mean {' or '.join(repr(small[name]) for name in near)}?"
-    return f"allowed are {', '.join(map(repr, allowed))}"
+        return f"Did you mean {' or '.join(repr(small[name]) for name in near)}?"
+    return f"Choose one of {', '.join(map(repr, allowed))}."

@@ -1,4 +1,4 @@
-"""The one door for files that users write: whatever stands in them, reading ends in values or in one sentence."""
+"""Reads files of users: whatever is in them, reading ends in values or in one sentence."""
 
 import re
 from collections.abc import Iterable
@@ -114,25 +114,25 @@ def _read_text(path: Path) -> str:
     try:
         path.stat()
         if path.is_dir():
-            raise TomlError("this is a folder; name a file in it.")
+            raise TomlError("this is a folder. Choose a file in it.")
         if not path.is_file():
-            raise TomlError("this is no ordinary file; name a file of text.")
+            raise TomlError("this is not an ordinary file. Choose a text file.")
         with path.open("rb") as stream:
             content = stream.read(LARGEST + 1)
         if len(content) > LARGEST:
             size = max(path.stat().st_size, len(content))
-            raise TomlError(f"{size} bytes are too many, at most {LARGEST} are read; is it the right file?")
+            raise TomlError(f"{size} bytes are too many: at most {LARGEST} are read. Is it the right file?")
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise TomlError("the file cannot be read: it is not text in UTF-8; save it as UTF-8.") from None
+        raise TomlError("the file is not text in UTF-8. Save it as UTF-8.") from None
     except TomlError:
         raise
     except (FileNotFoundError, NotADirectoryError, ValueError):  # ValueError: a name that no file can have
         raise TomlError("there is no such file.", lacks="missing") from None
     except OSError as error:
-        reason = error.strerror or "the system refuses it"
+        reason = error.strerror or "unknown system error"
         if error.errno == ELOOP:
-            reason = "its symbolic links lead round in a circle"
+            reason = "its symbolic links form a loop"
         raise TomlError(f"the file cannot be read: {reason[:1].lower()}{reason[1:]}.") from error
     if not text.strip():
         raise TomlError("the file is empty.", lacks="empty")
@@ -149,7 +149,7 @@ def _locate(text: str, message: str) -> TomlError:
     hint = ""
     row = text.split("\n")[line - 1]
     if re.search(r"=\s*[-+]?[0-9][0-9./ ]*\s*[A-Za-z'\"]", row):
-        hint = '; a quantity stands in quotes, such as "2 m"'
+        hint = '. Put a quantity in quotes: "2 m"'
     elif bare := re.fullmatch(r"\s*([A-Za-z0-9_.-]+\s*=)\s*([^\s\"'\[\]{}#][^\"#]*?)\s*(?:#.*)?", row):
-        hint = f'; text stands in quotes, write {bare[1]} "{bare[2]}"'
+        hint = f'. Put text in quotes: {bare[1]} "{bare[2]}"'
     return TomlError(f"column {column}: this is not TOML: {found[1]}{hint}.", line)

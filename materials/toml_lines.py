@@ -1,4 +1,4 @@
-"""Lines of the keys of a TOML text, which tomllib does not tell.
+"""Lines of the keys of a TOML text, which tomllib does not report.
 
 The text must be valid TOML (tomllib has read it). Headers, dotted and quoted keys, inline tables, arrays
 and strings over several lines are followed; values are skipped.
@@ -102,7 +102,7 @@ class _Scanner:
 
 
 def _match(pattern: re.Pattern[str], text: str, position: int) -> re.Match[str]:
-    """Match or say that the text is not TOML."""
+    """Match or raise that the text is not TOML."""
     match = pattern.match(text, position)
     if match is None:
         line = text.count("\n", 0, position) + 1

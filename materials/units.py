@@ -1,4 +1,4 @@
-"""Units a maker may write, and what one of each is in SI."""
+"""Units a maker may write, and their SI values."""
 
 from functools import cache
 from typing import TYPE_CHECKING, NamedTuple
@@ -16,7 +16,7 @@ class Unit(NamedTuple):
 
 
 class Dimension(NamedTuple):
-    """What is written for one kind of quantity: SI unit, an example, units by the name they go by."""
+    """One kind of quantity: SI unit, an example, units by name."""
 
     noun: str
     si: str
@@ -141,7 +141,7 @@ def find_dimension(dimension: str) -> Dimension:
         If ``dimension`` is not one of ``DIMENSIONS``: a mistake of the caller, not of the maker.
     """
     if dimension not in _TABLE:
-        raise ValueError(f"unknown dimension {dimension!r}; allowed are {', '.join(DIMENSIONS)}")
+        raise ValueError(f"unknown dimension {dimension!r}; choose one of {', '.join(DIMENSIONS)}")
     return _TABLE[dimension]
 
 

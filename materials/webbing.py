@@ -19,7 +19,7 @@ class Webbing(Material):
     linear_mass : float
         kg/m.
     breaking_load : float
-        Of the strap itself, N; sewn loops and hitches take their part off it.
+        Of the strap itself, N; sewn loops and hitches reduce it.
     ea : float
         Axial stiffness of the worked-in strap, force per unit strain, N.
 

@@ -1,4 +1,4 @@
-"""Whether a person is still where a person can lie: in the cloth and on the right side of it."""
+"""Checks whether a person is still in the cloth and on the right side of it."""
 
 import numpy as np
 

@@ -19,7 +19,7 @@ from .grading import RATIO, grade_between, grade_line
 
 _RIM = 3.0  # times finer at channels and bars than in the field
 _STEEP = 1.5  # ratio of neighbouring cells on the way to a finer rim than that
-_LEEWAY = 0.006  # by which a limit is told tighter than applied: more than rounding to three digits, in whatever unit
+_LEEWAY = 0.006  # by which a limit is shown tighter than applied: more than rounding to three digits, in any unit
 MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
 
 
@@ -105,7 +105,7 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
     outline : Outline
         Flat body.
     size : float or Fineness
-        Edge length in the field, m; a third of it along channels and bars unless told otherwise.
+        Edge length in the field, m; a third of it along channels and bars by default.
     lock_length : float
         Where above zero, a column stands this far along the edges from either bar, m. Where left and
         right edges are cut differently it stands between the two places.
@@ -171,7 +171,7 @@ def _check_size(outline: Outline, fineness: Fineness, lock_length: float) -> Non
         reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""
         raise ValueError(
             make_sentence(
-                "mesh size must lie between {low:length} and {high:length} for this body, {length:length.4} long and "
+                "mesh size must be between {low:length} and {high:length} for this body, {length:length.4} long and "
                 "{waist:length.4} wide at its narrowest, got {size}{reason}.",
                 low=low * (1 + _LEEWAY),
                 high=high * (1 - _LEEWAY),

@@ -100,7 +100,7 @@ class HammockModel:
         """Return start positions (n, 3) for this model from the solved ``positions`` of another, mostly coarser one.
 
         A person in contact is taken over. Another person lies as the first one does: laid upon the same cloth, with
-        every limb as far off that first place as the first person's. Without a first one he or she is only laid.
+        every limb as far off that first place as the first person's. Without a first one the person is only laid.
 
         Parameters
         ----------
@@ -164,7 +164,7 @@ def build_model(
         On the person's weight.
     shift : float or None
         A person in contact is held with the centre of mass so far to the left of the middle between both side
-        cords, m; None lets him or her find rest.
+        cords, m; None lets the person find the equilibrium.
 
     Raises
     ------
@@ -225,9 +225,7 @@ def mesh_hammock(hammock: Hammock, size: float | Fineness, *, half: bool = False
 def _check_symmetry(hammock: Hammock) -> None:
     """Refuse half of a design whose halves differ."""
     if not hammock.body.is_even:
-        raise ValueError(
-            "half=True needs a body whose left and right arcs are alike and whose grain runs along or across it."
-        )
+        raise ValueError("half=True needs a body with equal arcs on both sides and its grain along or across.")
 
 
 def _hold(mesh: Mesh, nodes: Mapping[str, IntegerArray], count: int) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:

@@ -1,4 +1,4 @@
-r"""Which hang angles the loaded lines can take at all, told before anything is solved.
+r"""Hang angles that the loaded lines can take at all, checked before anything is solved.
 
 The loaded body is taken as a string under the person's weight :math:`W`, spread as in the model, half of it drawn
 up at either end. With the lines at an angle :math:`\alpha` the pull along the body is
@@ -29,7 +29,7 @@ _MARGIN = np.radians((1.0, 2.0))  # of the limits; solved ones lie up to 1.5 deg
 
 
 def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
-    """Return what is wrong with a hang angle that no distance of the trees can give, or None.
+    """Return an issue for a hang angle that no tree spacing can give, or None.
 
     Parameters
     ----------
@@ -54,17 +54,17 @@ def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
         return None
     low, high = find_angle_limits(hammock, person)
     keys = ("suspension.hang_angle", "suspension.line_length")
-    given = f"The hang angle is {np.degrees(angle):.1f} degrees, which these lines cannot take: under the person they"
+    given = f"The hang angle of {np.degrees(angle):.1f} degrees is impossible: under the person the line angle is"
     if angle < low - _MARGIN[0]:
         return GeometryIssue(
-            f"{given} stretch and stand at about {np.degrees(low):.0f} degrees even when the trees are as far apart as "
-            "lines, legs and body reach; choose a larger hang_angle, stiffer lines, or give tree_distance instead.",
+            f"{given} at least {np.degrees(low):.0f} degrees, even with the trees as far apart as possible. Increase "
+            "hang_angle, choose stiffer lines, or give tree_distance instead.",
             keys,
         )
     if angle > high + _MARGIN[1]:
         return GeometryIssue(
-            f"{given} stand at about {np.degrees(high):.0f} degrees when the trees are as close as can be; "
-            "choose a smaller hang_angle, or give tree_distance instead.",
+            f"{given} at most {np.degrees(high):.0f} degrees, even with the trees as close as possible. Reduce "
+            "hang_angle, or give tree_distance instead.",
             keys,
         )
     return None

@@ -1,4 +1,4 @@
-"""What keeps a person from sliding on the cloth: the share of friction that is needed."""
+"""Restraint of a person against sliding on the cloth: the friction that is needed."""
 
 from collections.abc import Iterator
 from typing import NamedTuple, Self
@@ -11,7 +11,7 @@ from ..solver import Element, StiffnessColumn, StiffnessModel
 
 
 class LengthwiseRestraintResult(NamedTuple):
-    """Force on the person along the axis, N, and how far he or she gives way, m."""
+    """Force on the person along the axis, N, and how far the person slips, m."""
 
     force: float
     slip: float

@@ -76,7 +76,7 @@ def _make_gather(path: IntegerArray, mesh: Mesh, edge: Edge, first: int) -> Stru
 
 
 def _find_locks(channel: Channel, mesh: Mesh, edge: Edge) -> tuple[int, int]:
-    """Return the columns where the locks end, nearest to the lock length from either corner."""
+    """Return the columns where the anchored lengths end, nearest to the lock length from either corner."""
     ends = [edge.find_station(d) for d in (channel.lock_length, edge.length - channel.lock_length)]
     head, foot = (int(np.argmin(np.abs(mesh.stations - x))) for x in ends)
     return head, foot

@@ -17,7 +17,7 @@ from .person_load import GRAVITY, PersonLoad
 # or twice as much changes forces in cords and bars by 0.1 %, angles by up to 4 degrees, pressures by 14 to 33 %.
 FLESH_MODULUS = 30e3
 _UNDERNEATH = ("shoulder", "hip", "knee")  # of one who lies on the side
-_HOLD_GIVES = 1e-3  # m under the person's whole weight: hardly at all
+_HOLD_GIVES = 1e-3  # m under the person's whole weight: barely at all
 
 
 def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad, first: int) -> dict[str, Element]:

@@ -31,7 +31,7 @@ _ROW = 24  # points along a row under who sits
 
 @dataclass(frozen=True)
 class PersonLoad:
-    """What a person puts on the nodes of a mesh.
+    """Weight of a person on the nodes of a mesh.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""The command that tells what is wrong with a design."""
+"""The command that checks a design for errors."""
 
 from pathlib import Path
 
@@ -10,8 +10,8 @@ from .option import FILE
 @click.command()
 @click.argument("design", type=FILE)
 def check(design: Path) -> None:
-    """Read DESIGN and tell everything that is wrong with it, without solving."""
+    """Check DESIGN for errors without solving it."""
     from ..design import read_design
 
     plan = read_design(design)
-    click.echo(f"{design}: no fault found in {plan.name}.")
+    click.echo(f"OK: {plan.name} ({design}) has no errors.")

@@ -1,4 +1,4 @@
-"""The command line ``tautlay``. Everything heavy is imported where it is used: the help must come at once."""
+"""The command line ``tautlay``. Everything heavy is imported where it is used: the help must be fast."""
 
 from typing import Any
 
@@ -27,14 +27,14 @@ class Commands(click.Group):
     """A group whose commands end with a sentence and an exit code instead of a traceback."""
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401
-        """Run a command; an error that is no fault of the user keeps its traceback."""
+        """Run a command; an error that is not caused by the user keeps its traceback."""
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
             click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
         except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
-            raise  # the last one is told to nobody: it is what reads the output that went away
+            raise  # the last one is not reported: the reader of the output is gone
         except Exception as error:
             known = explain_error(error)
             if known is None:

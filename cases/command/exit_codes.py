@@ -1,21 +1,21 @@
-"""How a command ends: the exit code and the words for each way it can go wrong."""
+"""Exit codes of the commands, and the message for each error."""
 
 DONE, CHECK_FAILED, BAD_INPUT, NO_EQUILIBRIUM, INTERRUPTED = 0, 1, 2, 3, 130
 STOPPED = "Stopped; no file was left half-written."
 
 
 def explain_error(error: Exception) -> tuple[int, str] | None:
-    """Return the exit code and what to tell the user, or None for an error that is a fault of the program.
+    """Return exit code and message, or None for an error of the program itself.
 
     Parameters
     ----------
     error : Exception
-        What a command raised.
+        Raised by a command.
 
     Returns
     -------
     tuple of int and str, or None
-        Code and one sentence for each fault.
+        Code and one message for each issue.
 
     Examples
     --------
@@ -30,7 +30,7 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
         return NO_EQUILIBRIUM, str(error)
     if isinstance(error, DesignError):
         count = len(error.faults)
-        return BAD_INPUT, f"{error}\n{count} {'fault' if count == 1 else 'faults'} found."
+        return BAD_INPUT, f"{error}\n{count} {'error' if count == 1 else 'errors'}."
     if isinstance(error, InputError | MaterialError | QuantityError):
         return BAD_INPUT, str(error)
     if isinstance(error, OSError):

@@ -1,4 +1,4 @@
-"""The command that tells between which trees a design can be hung."""
+"""The command that finds which tree spacings a design fits."""
 
 import re
 from pathlib import Path
@@ -19,7 +19,7 @@ _MOST = 40  # distances and girths of one call
 
 def read_lengths(ctx: click.Context, param: click.Parameter, texts: tuple[str, ...]) -> list[float]:
     """Return lengths, m; ``"4 m to 5 m"`` is six of them. What cannot be read is bad usage."""
-    what = "tree distance" if param.name == "distances" else "girth of a trunk"
+    what = "tree distance" if param.name == "distances" else "tree girth"
     found: list[float] = []
     for text in texts:
         written = re.split(r"\s+to\s+", text.strip(), maxsplit=1)
@@ -27,7 +27,7 @@ def read_lengths(ctx: click.Context, param: click.Parameter, texts: tuple[str, .
         steps = 1 if len(ends) == 1 else _STEPS
         found += [ends[0] + (ends[-1] - ends[0]) * step / max(steps - 1, 1) for step in range(steps)]
     if len(found) > _MOST:
-        raise click.BadParameter(f"{len(found)} are too many; at most {_MOST} can be asked for at once.", ctx, param)
+        raise click.BadParameter(f"{len(found)} are too many; at most {_MOST} are solved at once.", ctx, param)
     return sorted(set(found))
 
 
@@ -35,7 +35,7 @@ def read_angle(ctx: click.Context, param: click.Parameter, text: str | None) -> 
     """Return an angle, rad."""
     angle = None if text is None else parse_option(text, "angle", None, ctx, param)
     if angle is not None and not 0.0 < angle < 1.4:
-        raise click.BadParameter("a hang angle must lie between 0 and 80 degrees.", ctx, param)
+        raise click.BadParameter("a hang angle must be between 0 and 80 degrees.", ctx, param)
     return angle
 
 
@@ -48,20 +48,20 @@ def read_height(ctx: click.Context, param: click.Parameter, text: str | None) ->
 @click.argument("design", type=FILE)
 @click.option(
     "--distance", "distances", multiple=True, callback=read_lengths, metavar="LENGTH",
-    help='Of the trees, "4 m" or "4 m to 5 m"; may be repeated; left out: where it fits.',
+    help='Tree spacing, "4 m" or "4 m to 5 m"; may be repeated; default: where it fits.',
 )  # fmt: skip
 @click.option(
     "--girth", "girths", multiple=True, callback=read_lengths, metavar="LENGTH",
-    help="Of the trunks, for a strap of its own; may be repeated; left out: as in the design.",
+    help="Tree girth, with a separate strap; may be repeated; default: from the design.",
 )  # fmt: skip
-@click.option("--angle", callback=read_angle, metavar="ANGLE", help="Hang angle to keep; left out: as in the design.")
+@click.option("--angle", callback=read_angle, metavar="ANGLE", help="Hang angle to keep; default: from the design.")
 @click.option(
-    "--clearance", callback=read_height, metavar="LENGTH", help="Height above ground to keep; left out: as it is."
+    "--clearance", callback=read_height, metavar="LENGTH", help="Height above ground to keep; default: unchanged."
 )
-@click.option("--units", type=UNITS, help="Left out: as in the design.")
-@click.option("--json", "file", type=FILE, help="Write the sheet to this file as well.")
-@click.option("--quiet", "-q", is_flag=True, help="Print only the sheet, no progress.")
-@click.option("--strict", is_flag=True, help="End with exit code 1 if it does not fit somewhere.")
+@click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
+@click.option("--json", "file", type=FILE, help="Also write the tables to this file.")
+@click.option("--quiet", "-q", is_flag=True, help="Print only the tables, no progress.")
+@click.option("--strict", is_flag=True, help="End with exit code 1 if it does not fit everywhere.")
 @click.pass_context
 def hang(
     ctx: click.Context,
@@ -76,9 +76,10 @@ def hang(
     quiet: bool,
     strict: bool,
 ) -> None:
-    """Tell between which trees DESIGN fits, and how to hang it between others.
+    """Find which tree spacings DESIGN fits.
 
-    Lines, straps, angles, pulls, sag and height above the ground, distance by distance, under the spread weight.
+    Lists angles, tree loads, sag and ground clearance for each spacing, under the spread weight; then the lines and
+    straps that keep the hang angle between other trees.
     """
     from rich.console import Console
 
@@ -95,8 +96,8 @@ def hang(
     except ValueError as error:
         sentence = write_sentence(error.args[0], units or plan.units)
         raise click.BadParameter(sentence, ctx, param_hint="--girth") from None
-    with show_line(not quiet) as tell, name_file(design):
-        sheets = [make_hang_sheet(each, distances, angle=angle, clearance=clearance, tell=tell) for each in plans]
+    with show_line(not quiet) as write, name_file(design):
+        sheets = [make_hang_sheet(each, distances, angle=angle, clearance=clearance, report=write) for each in plans]
     console = Console(highlight=False)
     for sheet in sheets:
         print_hang_sheet(sheet, units or plan.units, console)

@@ -1,4 +1,4 @@
-"""The command that tells what of a design could be lighter."""
+"""The command that finds lighter materials for a design."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,17 +15,25 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("design", type=FILE)
 @click.option(
-    "--part", "keys", multiple=True, metavar="KEY", help="That may change, such as body.fabric; may be repeated."
+    "--part",
+    "keys",
+    multiple=True,
+    metavar="KEY",
+    help="Part that may change, such as body.fabric; may be repeated; default: all.",
 )
 @click.option(
     "--load",
     "loads",
     multiple=True,
     type=LOADS,
-    help=f"It must hold; may be repeated; left out: {', '.join(DESIGN_LOADS)}.",
+    help=f"Load case it must pass; may be repeated; default: {', '.join(DESIGN_LOADS)}.",
 )
 @click.option(
-    "--limit", "limits", multiple=True, metavar="TEXT", help='To keep, such as "back_sag_m < 25 cm"; may be repeated.'
+    "--limit",
+    "limits",
+    multiple=True,
+    metavar="TEXT",
+    help='Limit to keep, such as "back_sag_m < 25 cm"; may be repeated.',
 )
 @click.option(
     "--most",
@@ -34,10 +42,10 @@ if TYPE_CHECKING:
     show_default=True,
     help="Combinations to solve if there are many.",
 )
-@click.option("--output", "-o", type=FILE, help="File of results; left out: results/NAME OF THE DESIGN-lighter.sqlite.")
-@click.option("--processes", type=click.IntRange(1, 256), help="On this machine; left out: one for each core.")
-@click.option("--scheduler", metavar="ADDRESS", help="Let the workers of a dask scheduler do it.")
-@click.option("--units", type=UNITS, help="Left out: as in the design.")
+@click.option("--output", "-o", type=FILE, help="File of results; default: results/DESIGN-lighter.sqlite.")
+@click.option("--processes", type=click.IntRange(1, 256), help="Worker processes; default: one for each core.")
+@click.option("--scheduler", metavar="ADDRESS", help="Use the workers of a dask scheduler.")
+@click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Show no progress.")
 def lighten(
     design: Path,
@@ -52,10 +60,10 @@ def lighten(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Tell for every part of DESIGN what lighter material of the library it could be made of.
+    """Find lighter materials for DESIGN that still pass every check.
 
-    What each saves, what it costs in margin and lay, what would govern then, and the lightest combination that passes
-    every check and keeps every limit.
+    Shows for each swap the saving, reserve factor, change of back sag and governing check, and the lightest
+    combination that passes every check and keeps every limit.
     """
     from rich.console import Console
 
@@ -67,6 +75,6 @@ def lighten(
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
     with show_designs(not quiet) as listener:
         terms = LightenSettings(keys, loads or DESIGN_LOADS, limits, most)
-        found = lighten_design(design, target, terms, hands=PoolSettings(processes, scheduler), progress=listener)
+        found = lighten_design(design, target, terms, settings=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
     click.echo(f"\nWritten to {target}")

@@ -1,4 +1,4 @@
-"""Where the command ``tautlay`` begins: signals and streams are set before anything heavy is loaded."""
+"""Entry point of the command ``tautlay``: sets signals and streams before anything heavy is loaded."""
 
 import os
 import signal
@@ -15,7 +15,7 @@ _PAUSE = 0.05  # s
 
 
 def main() -> None:
-    """Run the command line; end with a sentence and 128 + the signal when it is told to stop.
+    """Run the command line; end with a message and 128 + the signal when it is stopped.
 
     A library may wrap the interrupt in an error of its own, so what counts is that the signal came. Where nothing can
     be raised, as while an object is thrown away, the interrupt is lost and the signal is sent once more.
@@ -25,7 +25,7 @@ def main() -> None:
 
     def stop(number: int, frame: FrameType | None) -> None:  # noqa: ARG001
         received.append(number)
-        sys.excepthook = _say_nothing  # compiled libraries print what stops their loading
+        sys.excepthook = _print_nothing  # compiled libraries print what stops their loading
         sys.unraisablehook = lambda lost: _call_again(number, ended) if lost.exc_type is KeyboardInterrupt else None
         raise KeyboardInterrupt
 
@@ -37,7 +37,7 @@ def main() -> None:
     except BaseException as error:
         if not received:
             raise
-        if not isinstance(error, SystemExit):  # then the command has told it already
+        if not isinstance(error, SystemExit):  # then the command has reported it already
             sys.stderr.write(f"{STOPPED}\n")
     finally:
         ended.set()
@@ -70,5 +70,5 @@ def _listen(stop: Any) -> None:  # noqa: ANN401
             stream.reconfigure(errors="backslashreplace")  # type: ignore[union-attr]  # a stream without it is suppressed
 
 
-def _say_nothing(*error: object) -> None:
+def _print_nothing(*error: object) -> None:
     """Take the place of what prints a traceback."""

@@ -1,4 +1,4 @@
-"""The command that lists what can be built with."""
+"""The command that lists the material library."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -18,14 +18,14 @@ if TYPE_CHECKING:
 @click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
 @click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
 def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
-    """List what can be built with, with sources and how sure each value is.
+    """List the material library and its sources.
 
-    Status: seen in the source named, second hand, derived, or from memory.
+    Status of a value: checked in the source, secondary source, derived, or unverified.
     """
     from rich.console import Console
 
     from ...materials import read_library
-    from .printing.material_table import print_categories, print_stock
+    from .printing.material_table import print_categories, print_materials
 
     library, console = read_library(*files), Console(highlight=False)
     if category is None and find is None:
@@ -33,7 +33,7 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
         return
     found = {name: library.select(name, text=find) for name in ([category] if category else CATEGORIES)}
     if not any(found.values()):
-        raise click.UsageError(f"nothing in the library matches {find!r}; `tautlay materials` tells what there is.")
+        raise click.UsageError(f"nothing in the library matches {find!r}. `tautlay materials` lists all categories.")
     for name, entries in found.items():
         if entries:
-            print_stock(name, entries, library, units, console)
+            print_materials(name, entries, library, units, console)

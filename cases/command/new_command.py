@@ -1,4 +1,4 @@
-"""The command that writes a design to start from."""
+"""The command that writes a starter design."""
 
 from pathlib import Path
 
@@ -9,9 +9,12 @@ from .option import FILE
 
 @click.command()
 @click.argument("path", type=FILE, default=Path("my_hammock.toml"))
-@click.option("--force", is_flag=True, help="Replace the file if it is there already.")
+@click.option("--force", is_flag=True, help="Replace an existing file.")
 def new(path: Path, *, force: bool) -> None:
-    """Write a commented design to start from to PATH (left out: my_hammock.toml)."""
+    """Write a commented starter design to PATH.
+
+    Default: my_hammock.toml.
+    """
     from ..new_design import write_starter
 
     click.echo(f"Written to {write_starter(path, force=force)}")

@@ -27,7 +27,7 @@ def parse_option(text: str, dimension: str, plausible: str | None, ctx: click.Co
     Raises
     ------
     click.BadParameter
-        For text that is no such quantity, in one sentence.
+        For text that is not such a quantity; the message says why.
     """
     from ...materials import QuantityError, parse_quantity
 

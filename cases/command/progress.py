@@ -1,4 +1,4 @@
-"""What a terminal shows while a design is being solved."""
+"""Progress on a terminal while a design is being solved."""
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 @contextmanager
 def show_progress(wanted: bool) -> "Iterator[MeshCallback | None]":
-    """Give a listener that keeps one line on the terminal up to date, or None where nobody watches.
+    """Give a listener that keeps one line of the terminal up to date, or None where there is no terminal.
 
     Parameters
     ----------
@@ -20,7 +20,7 @@ def show_progress(wanted: bool) -> "Iterator[MeshCallback | None]":
     Yields
     ------
     callable or None
-        To be told each step.
+        Receives each iterate.
 
     Examples
     --------
@@ -33,31 +33,31 @@ def show_progress(wanted: bool) -> "Iterator[MeshCallback | None]":
             yield None
             return
 
-        def tell(news: "CaseProgress") -> None:
+        def show(news: "CaseProgress") -> None:
             step = news.step
             write(
                 f"mesh {news.stage} of {news.stages}, {news.triangles} triangles: "
                 f"step {step.iteration}, residual {step.residual:.0e}"
             )
 
-        yield tell
+        yield show
 
 
 @contextmanager
 def show_line(wanted: bool, first: str = "") -> Iterator[Callable[[str], None] | None]:
-    """Give what writes one line on the terminal anew, or None where nobody watches.
+    """Give a function that rewrites one line of the terminal, or None where there is no terminal.
 
     Parameters
     ----------
     wanted : bool
         Whether the user wants to see progress; a pipe gets none in any case.
     first : str
-        What the line says before anything is told.
+        First text of the line.
 
     Yields
     ------
     callable or None
-        To be told the text.
+        Receives the text.
 
     Examples
     --------

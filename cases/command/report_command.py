@@ -1,4 +1,4 @@
-"""The command that writes the report page of a result, or lays two results side by side."""
+"""The command that writes the report page of a result, or overlays two results."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,13 +14,13 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("result", type=FILE)
 @click.argument("other", type=FILE, required=False)
-@click.option("--output", "-o", type=FILE, help="File to write; left out: see above.")
-@click.option("--units", type=UNITS, help="Units shown first; left out: as in the design.")
+@click.option("--output", "-o", type=FILE, help="File to write; default: see above.")
+@click.option("--units", type=UNITS, help="Units shown first; default: from the design.")
 def report(result: Path, other: Path | None, *, output: Path | None, units: "Units | None") -> None:
-    """Write the page of RESULT, a folder that `tautlay solve` wrote.
+    """Write the HTML report of RESULT.
 
-    It is one file, report.html in that folder, that asks nothing of any other place. With a second result OTHER the
-    page lays both over each other and tells in what they differ; it is then comparison.html in the working folder.
+    The report is one self-contained file, report.html in that folder. With a second result OTHER it overlays both
+    and lists their differences, in comparison.html in the working folder.
     """
     from ...viewer import write_comparison, write_report
 

@@ -1,4 +1,4 @@
-"""What is drawn of a result while its folder is being written."""
+"""Pictures of a result, drawn while its folder is being written."""
 
 from pathlib import Path
 

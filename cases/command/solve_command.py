@@ -20,13 +20,13 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 
 @click.command()
 @click.argument("design", type=FILE)
-@click.option("--load", type=LOADS, help="What the person does; left out: as in the design.")
-@click.option("--output", "-o", type=FILE, help="Folder for the result; left out: results/NAME OF THE FILE.")
+@click.option("--load", type=LOADS, help="Load case; default: from the design.")
+@click.option("--output", "-o", type=FILE, help="Folder for the result; default: results/DESIGN.")
 @click.option(
     "--mesh-size",
     callback=read_mesh_size,
     metavar="LENGTH",
-    help='Side of a triangle, such as "25 mm"; left out: as in the design.',
+    help='Side of a triangle, such as "25 mm"; default: from the design.',
 )
 @click.option(
     "--load-steps",
@@ -35,10 +35,12 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
     metavar="N",
     help="Also solve under 0, 1/N, 2/N ... of the weight, for the slider of `tautlay view`.",
 )
-@click.option("--units", type=UNITS, help="Units of the table; left out: as in the design.")
+@click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
-@click.option("--how-sure", is_flag=True, help="Tell between what the factors lie, and what to measure; takes longer.")
+@click.option(
+    "--how-sure", is_flag=True, help="Estimate the range of each factor of safety and what to measure first (slower)."
+)
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
@@ -57,7 +59,7 @@ def solve(
     no_picture: bool,
     no_page: bool,
 ) -> None:
-    """Find the loaded shape of DESIGN and what every part carries.
+    """Compute loaded shape, forces and strength checks of DESIGN.
 
     Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
     design; with --load-steps also load_step_0.vtu and so on.
@@ -87,16 +89,16 @@ def solve(
     if how_sure:
         from ..studies.sensitivity.range_search import find_factor_ranges
 
-        with show_line(not quiet, "how sure") as tell, name_file(design):
-            result = result.add_factor_ranges(find_factor_ranges(result, progress=tell))
-    asked = units or plan.units
-    result.save(folder, draw=partial(draw_result, units=asked, pictures=not no_picture, page=not no_page))
+        with show_line(not quiet, "uncertainty") as write, name_file(design):
+            result = result.add_factor_ranges(find_factor_ranges(result, progress=write))
+    shown = units or plan.units
+    result.save(folder, draw=partial(draw_result, units=shown, pictures=not no_picture, page=not no_page))
     if not quiet:
         from rich.console import Console
 
         from .printing.summary import print_summary
 
-        print_summary(result.record, result.findings, asked, Console(highlight=False), result.factor_ranges)
+        print_summary(result.record, result.findings, shown, Console(highlight=False), result.factor_ranges)
         click.echo(f"\nWritten to {folder}")
     clearance = Clearance(result.shape.ground_clearance)
     if strict and (result.findings.failed or not clearance.passed):

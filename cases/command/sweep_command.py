@@ -10,11 +10,11 @@ from .option import FILE
 
 @click.command()
 @click.argument("file", type=FILE)
-@click.option("--output", "-o", type=FILE, help="File of results; left out: results/NAME OF THE FILE.sqlite.")
-@click.option("--dry-run", is_flag=True, help="Tell how many designs there are and how long they take; solve nothing.")
-@click.option("--processes", type=click.IntRange(1, 256), help="On this machine; left out: one for each core.")
+@click.option("--output", "-o", type=FILE, help="File of results; default: results/FILE.sqlite.")
+@click.option("--dry-run", is_flag=True, help="Show how many designs there are and how long they take; solve nothing.")
+@click.option("--processes", type=click.IntRange(1, 256), help="Worker processes; default: one for each core.")
 @click.option(
-    "--scheduler", metavar="ADDRESS", help="Let the workers of a dask scheduler do it, as at tcp://10.0.0.4:8786."
+    "--scheduler", metavar="ADDRESS", help="Use the workers of a dask scheduler, such as tcp://10.0.0.4:8786."
 )
 @click.option("--cold", is_flag=True, help="Start every design from the flat cloth, not from the shape of another.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
@@ -30,10 +30,10 @@ def sweep(
     cold: bool,
     quiet: bool,
 ) -> None:
-    """Solve every design that FILE describes and keep what comes of each.
+    """Solve all variants described in FILE.
 
-    A sweep that was stopped goes on where it was, one that is done costs nothing. Designs that cannot be made or find
-    no rest are kept with the reason.
+    A stopped sweep resumes where it stopped. Designs that cannot be made or have no equilibrium are stored with the
+    reason.
     """
     from ..studies.sweep.forecast import check_room, foretell_work
     from ..studies.sweep.plan import StartFrom, plan_jobs
@@ -45,19 +45,19 @@ def sweep(
 
     asked = read_sweep(file)
     target = output or Path("results") / f"{file.stem}.sqlite"
-    with show_line(not quiet, "reading the designs") as tell:
-        jobs = plan_jobs(asked, begin=StartFrom.COLD if cold else StartFrom.NEAREST, tell=tell)
+    with show_line(not quiet, "reading the designs") as report:
+        jobs = plan_jobs(asked, start_from=StartFrom.COLD if cold else StartFrom.NEAREST, report=report)
     check_room(asked, len(jobs), target)
     forecast = foretell_work(asked, jobs, target, processes or count_cores())
     if dry_run or not quiet:
         click.echo(write_plan(asked, jobs, forecast))
     if dry_run:
         return
-    with show_designs(not quiet) as listener, open_runner(target, PoolSettings(processes, scheduler)) as shop:
-        rows = shop.run_jobs(asked, jobs, listener)
+    with show_designs(not quiet) as listener, open_runner(target, PoolSettings(processes, scheduler)) as runner:
+        rows = runner.run_jobs(asked, jobs, listener)
     if not quiet:
         click.echo(f"\n{write_end(rows, asked)}")
         click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
     if any(row.status.is_owed for row in rows):
-        click.echo("Some designs were not solved through a fault of the program or of the machine.", err=True)
+        click.echo("Some designs were not solved because of an error of the program or of the machine.", err=True)
         ctx.exit(NO_EQUILIBRIUM)

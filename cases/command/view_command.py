@@ -19,18 +19,21 @@ if TYPE_CHECKING:
     is_flag=False,
     flag_value="",
     metavar="[FOLDER]",
-    help="Open no window but draw pictures into FOLDER; left out: the folder of the result.",
+    help="Draw pictures into FOLDER instead; default: the folder of the result.",
 )
 @click.option(
     "--field",
     type=click.Choice(list(NAMES)),
     default=FIELDS[0].key,
     show_default=True,
-    help="What the cloth shows at first.",
+    help="Field shown on the cloth at first.",
 )
-@click.option("--units", type=UNITS, help="Units of all words; left out: as in the design.")
+@click.option("--units", type=UNITS, help="Units; default: from the design.")
 def view(result: Path, *, pictures: str | None, field: str, units: "Units | None") -> None:
-    """Show RESULT, a folder that solve has written, in a window; with --pictures draw it without one."""
+    """Show RESULT in a window or draw pictures.
+
+    RESULT is a folder that `tautlay solve` wrote.
+    """
     from ...viewer import draw_album, show
 
     if pictures is None:

@@ -13,13 +13,13 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("design", type=FILE)
-@click.option("--units", type=UNITS, help="Left out: as in the design.")
-@click.option("--json", "file", type=FILE, help="Write every part to this file as well.")
+@click.option("--units", type=UNITS, help="Units of the table; default: from the design.")
+@click.option("--json", "file", type=FILE, help="Also write every part to this file.")
 def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
-    """Weigh every part of DESIGN, without solving it.
+    """List the weight of every part of DESIGN.
 
     Cloth with its seam allowances, thread, cords with their splices, straps, hardware and bars; subtotals, totals, and
-    what the design does not tell.
+    what the design does not state.
     """
     from rich.console import Console
 

@@ -1,4 +1,4 @@
-"""The form of a design file: its tables, what may stand in them, and the records they describe."""
+"""The schema of a design file: its tables, their keys, and the records they describe."""
 
 from .agreement import ALTERNATIVES, find_disagreements, find_size_issues, find_written
 from .corner import find_corner_issues

@@ -36,12 +36,12 @@ ALTERNATIVES = (
 
 
 def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[DesignIssue]:
-    """Find keys that contradict each other, and pairs of which nothing is given.
+    """Find keys that conflict, and pairs of which nothing is given.
 
     Parameters
     ----------
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
     text : str
         The file's text, for line numbers.
     file : str
@@ -56,7 +56,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
     --------
     >>> raw = {"suspension": {"leg_length": "1 m", "strap_height": "2 m"}}
     >>> [fault.message for fault in find_disagreements(raw, "", "a.toml")]
-    ['hang_angle or tree_distance is missing; write, for example, hang_angle = "30 deg".']
+    ['hang_angle or tree_distance is missing. Example: hang_angle = "30 deg"']
     """
     faults = []
     for rule in ALTERNATIVES:
@@ -113,7 +113,7 @@ def find_written(keys: Iterable[str], raw: dict[str, Any]) -> list[str]:
     keys : iterable of str
         Dotted fields of a design, such as ``suspension.head_leg_length``.
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
 
     Returns
     -------
@@ -136,24 +136,23 @@ def find_written(keys: Iterable[str], raw: dict[str, Any]) -> list[str]:
 
 
 def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:
-    """Return the key in question and a sentence, or None if the alternative is respected."""
+    """Return the key in question and a message, or None if the alternative is respected."""
     given = [key for key in rule.others if key in table]
     pair = " and ".join(rule.others)
     if rule.one in table:
-        clash = f"{rule.one} and {' and '.join(given)} contradict each other; keep one and remove the other."
-        return (given[-1], clash) if given else None
+        return (given[-1], f"conflicts with {rule.one}. Keep one of them.") if given else None
     if not given:
-        return "", f"{rule.one} or {pair} is missing; write, for example, {rule.example}."
+        return "", f"{rule.one} or {pair} is missing. Example: {rule.example}"
     lacking = [key for key in rule.others if key not in table]
-    return (lacking[0], f"is missing; give both {pair}, or {rule.one} for both.") if lacking else None
+    return (lacking[0], f"is missing. Give both {pair}, or {rule.one} for both.") if lacking else None
 
 
 def _check_lock(channel: dict[str, Any]) -> str | None:
-    """Return what is wrong between ``attachment`` and ``lock_length``."""
+    """Return the conflict between ``attachment`` and ``lock_length``, or None."""
     locked = channel.get("attachment") == Attachment.LOCKED
     if locked and "lock_length" not in channel:
-        return 'is missing; a locked channel needs the length sewn at each corner, for example lock_length = "40 cm".'
+        return 'is missing: anchored length at each corner of a locked channel. Example: lock_length = "40 cm"'
     if not locked and channel.get("attachment") in list(Attachment) and "lock_length" in channel:
         held = channel["attachment"]
-        return f'only a locked channel has one; remove it, or write attachment = "locked" instead of "{held}".'
+        return f'has no effect with attachment = "{held}". Remove it, or write attachment = "locked".'
     return None

@@ -68,7 +68,7 @@ def build_bar(table: BarTable) -> Bar:
     Raises
     ------
     ValueError
-        For a tube of which the wall is thicker than the radius.
+        For a tube whose wall is thicker than the radius.
     """
     section = table.section or tuple(_build_part(part) for part in table.part)
     return Bar(table.length, section, table.set_in, table.bow, table.eccentricity)
@@ -81,7 +81,7 @@ def _build_part(table: BarPartTable) -> BarPart:
 
 
 def build_section(table: BarPartTable) -> Tube | RodSection:
-    """Return the section of a part, of its own size where it is only like one of the library."""
+    """Return the section of a part, with its own size where it is only like one of the library."""
     base = table.section or table.like
     assert base is not None
     sizes = {key: value for key in base.sizes if (value := getattr(table, key)) is not None}
@@ -93,17 +93,17 @@ def build_section(table: BarPartTable) -> Tube | RodSection:
 
 
 def find_part_disagreements(raw: dict[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    """Yield what the parts of both bars say that excludes itself.
+    """Yield conflicts between the keys of the parts of both bars.
 
     Parameters
     ----------
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
 
     Yields
     ------
     tuple
-        Keys from the top, and a sentence.
+        Keys from the top, and a message.
     """
     for bar in ("head_bar", "foot_bar"):
         table = raw.get(bar)
@@ -115,30 +115,30 @@ def find_part_disagreements(raw: dict[str, Any]) -> Iterator[tuple[tuple[str | i
 
 
 def _check_size(part: dict[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield what is wrong with how a section is told."""
+    """Yield conflicts in how a section is given."""
     sizes = [key for kind in SECTIONS for key in kind.sizes if key in part]
     if "section" in part and "like" in part:
-        yield "like", "section and like contradict each other; keep one and remove the other."
+        yield "like", "conflicts with section. Keep one of them."
     elif "section" not in part and "like" not in part:
-        yield "", 'section or like is missing; write, for example, section = "7075-T6 16 x 1 mm".'
+        yield "", 'section or like is missing. Example: section = "7075-T6 16 x 1 mm"'
     elif "like" in part and not sizes:
-        yield "like", "outer_diameter, wall or diameter is missing; write the size, or section instead of like."
+        yield "like", "outer_diameter, wall or diameter is missing. Add the size, or write section instead of like."
     elif "section" in part and sizes:
-        yield sizes[0], "a section of the library has its own size; write like instead of section."
+        yield sizes[0], "a section of the library has its own size. Write like instead of section."
 
 
 def _check_joint(part: dict[str, Any], *, first: bool) -> Iterator[tuple[str, str]]:
-    """Yield what is wrong with how a part joins the one before it."""
+    """Yield conflicts in how a part joins the one before it."""
     if first:
         for key in _OF_JOINT:
             if key in part:
-                yield key, "the first part has no part before it to join; write this at the second part."
+                yield key, "has no effect on the first part, which joins nothing. Move it to the second part."
     elif "holding_force" in part and "rests_on" not in part:
-        yield "holding_force", 'write also what holds: rests_on = "lock", "plug" or "rim".'
+        yield "holding_force", 'needs rests_on = "lock", "plug" or "rim" with it.'
 
 
 def find_size_disagreements(table: BarTable) -> Iterator[tuple[tuple[str | int, ...], str]]:
-    """Yield sizes that do not fit the kind of section they are for, or contradict each other."""
+    """Yield sizes that do not fit the kind of section they are for, or conflict."""
     for place, part in enumerate(table.part):
         if part.like is None:
             continue
@@ -146,8 +146,8 @@ def find_size_disagreements(table: BarTable) -> Iterator[tuple[tuple[str | int, 
         for key in foreign:
             if getattr(part, key) is not None:
                 right = " and ".join(part.like.sizes)
-                yield ("part", place, key), f"a {part.like.category} has no {key}; its size is {right}."
+                yield ("part", place, key), f"does not belong to a {part.like.category}. Its size is {right}."
         if isinstance(part.like, Tube):
             outer, wall = part.outer_diameter or part.like.outer_diameter, part.wall or part.like.wall
             if wall > outer / 2:
-                yield ("part", place, "wall"), "the wall must not be thicker than half the outer diameter."
+                yield ("part", place, "wall"), "must not be more than half of outer_diameter."

@@ -19,7 +19,7 @@ class ChannelTable(TomlTable):
         description="name of the side cord in the library", examples=['"12-strand UHMWPE 2 mm"']
     )
     attachment: Annotated[Attachment, ChoiceField(Attachment)] = Field(
-        description="how the cloth holds the cord", examples=['"sewn"']
+        description="way the cloth is attached to the cord: sewn, free or locked", examples=['"sewn"']
     )
     lock_length: UpToMetre | None = None
     cord_length: BodyLength | None = None

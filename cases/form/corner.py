@@ -1,4 +1,4 @@
-"""``[corner]``: what joins side cord, leg and bar at each corner."""
+"""``[corner]``: the joint of side cord, leg and bar at each corner."""
 
 from collections.abc import Iterator
 from enum import StrEnum
@@ -57,7 +57,7 @@ _BENT = ("side_cord", "leg_at_corner")  # ends that the corner bends
 
 
 def build_corner(table: CornerTable | None) -> Corner | None:
-    """Return the corner that a table describes, in which no keys disagree; None is not told."""
+    """Return the corner that a table without conflicts describes; None is not given."""
     if table is None:
         return None
     fields = {key: getattr(table, key) for key in KEYS[table.made]}
@@ -70,12 +70,12 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     Parameters
     ----------
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
 
     Examples
     --------
     >>> [wrong.sentence for wrong in find_wrong_corner({"corner": {"made": "loop"}})]
-    ['is missing; a corner made as a loop needs it, for example tip = "10 mm".']
+    ['is missing: tip of a corner made as a loop. Example: tip = "10 mm"']
     """
     corner, ends = raw.get("corner"), raw.get("ends")
     if not isinstance(corner, dict):
@@ -83,23 +83,23 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     for key in _BENT:
         table = ends.get(key) if isinstance(ends, dict) else None
         if isinstance(table, dict) and "over" in table:
-            yield FieldIssue(("ends", key, "over"), "the table [corner] tells what this end is bent over; remove it.")
+            yield FieldIssue(("ends", key, "over"), "has no effect: [corner] gives the bend of this end. Remove it.")
     made = corner.get("made")
     if not isinstance(made, str) or made not in list(CornerKind):
         return
     if made == CornerKind.LOOP and "length" in corner:
-        yield FieldIssue(("corner", "length"), "this belongs to a corner made as a plate; remove it.")
+        yield FieldIssue(("corner", "length"), "does not belong to a corner made as a loop. Remove it.")
     for kind, keys in KEYS.items():
         for key, example in keys.items():
             if kind == made and key not in corner:
-                sentence = f"is missing; a corner made as a {kind} needs it, for example {key} = {example}."
+                sentence = f"is missing: {key} of a corner made as a {kind}. Example: {key} = {example}"
                 yield FieldIssue(("corner", key), sentence)
             if kind != made and key in corner:
-                yield FieldIssue(("corner", key), f"this belongs to a corner made as a {kind}; remove it.")
+                yield FieldIssue(("corner", key), f"does not belong to a corner made as a {made}. Remove it.")
 
 
 def find_corner_issues(corner: Corner | None, hammock: Hammock) -> list[GeometryIssue]:
-    """Return what keeps a plate from being made: holes that reach over an edge, or are too narrow for cord or leg.
+    """Return everything that keeps a plate from being made: holes over an edge, or too narrow for cord or leg.
 
     Examples
     --------
@@ -115,7 +115,7 @@ def find_corner_issues(corner: Corner | None, hammock: Hammock) -> list[Geometry
         for key, reach in ((f"{name}_edge", 2 * getattr(corner, f"{name}_edge")), ("width", corner.width)):
             if reach <= hole:
                 sentence = make_sentence(
-                    "The {name} hole of {hole:length} reaches over the edge of its plate; make the hole smaller or "
+                    "The {name} hole of {hole:length} reaches over the edge of its plate. Make the hole smaller or "
                     "{key} larger.",
                     name=name,
                     hole=hole,
@@ -125,8 +125,8 @@ def find_corner_issues(corner: Corner | None, hammock: Hammock) -> list[Geometry
     least = corner.tip_edge + corner.cord_edge
     if corner.length is not None and corner.length <= least:
         sentence = make_sentence(
-            "A plate {length:length} long has no room between its holes: their distances from the edge, tip_edge and "
-            "cord_edge, take {least:length}; make it longer.",
+            "A plate {length:length} long is too short: tip_edge and cord_edge together take {least:length}. Make it "
+            "longer.",
             length=corner.length,
             least=least,
         )
@@ -142,7 +142,7 @@ def _check_threading(corner: CornerPlate, hammock: Hammock) -> Iterator[Geometry
     ):
         if cord.diameter > corner.cord_hole:
             sentence = make_sentence(
-                "The {name} of {cord:length} does not go through a cord hole of {hole:length}; make the hole larger.",
+                "The {name} of {cord:length} does not fit the cord hole of {hole:length}. Make the hole larger.",
                 name=name,
                 cord=cord.diameter,
                 hole=corner.cord_hole,

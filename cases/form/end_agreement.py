@@ -1,4 +1,4 @@
-"""What of the ends of cords does not go together with how long these are."""
+"""Conflicts between the ends of cords and their lengths."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -19,12 +19,12 @@ class _Piece(NamedTuple):
 
 
 def find_end_issues(hammock: Hammock, workmanship: Workmanship) -> Iterator[GeometryIssue]:
-    """Yield splices longer than the cord they lie in, and corners at which the cord is sewn fast over nothing or all.
+    """Yield splices longer than their cord, and anchored lengths that are zero or too long.
 
     Parameters
     ----------
     hammock : Hammock
-        That can be sewn and hung.
+        One that can be sewn and hung.
     workmanship : Workmanship
         How its ends are made.
 
@@ -38,14 +38,14 @@ def find_end_issues(hammock: Hammock, workmanship: Workmanship) -> Iterator[Geom
         buried = sum(ending.bury or 0.0 for ending in endings if ending is not None)
         if buried > piece.length:
             sentence = make_sentence(
-                "The {name} is {length:length.4} long, but {buried:length.4} are buried in it from both ends; bury "
-                "less or lengthen it.",
+                "The {name} is {length:length.4} long, but both buries together take {buried:length.4}. Bury less or "
+                "lengthen it.",
                 name=piece.name,
                 length=piece.length,
                 buried=buried,
             )
-            told = [key for key, end in zip(piece.ends, endings, strict=True) if end is not None and end.bury]
-            yield GeometryIssue(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in told), piece.key))
+            given = [key for key, end in zip(piece.ends, endings, strict=True) if end is not None and end.bury]
+            yield GeometryIssue(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in given), piece.key))
     yield from _check_corner_length(hammock, workmanship)
 
 
@@ -65,7 +65,7 @@ def _list_pieces(hammock: Hammock) -> Iterator[_Piece]:
 
 
 def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator[GeometryIssue]:
-    """Yield a length sewn fast at each corner that is none, or more than there is."""
+    """Yield an anchored length that is zero, or more than half the edge."""
     lock = workmanship.lock
     if lock is None or lock.corner_length is None or hammock.channel.attachment is not Attachment.SEWN:
         return
@@ -74,8 +74,8 @@ def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator
     half = min(outline.left.length, outline.right.length) / 2
     if not least <= length <= half:
         sentence = make_sentence(
-            "At each corner {length:length} are sewn fast; it must be a stitch of {least:length} or more and no more "
-            "than half the edge, {half:length}.",
+            "The anchored length of {length:length} at each corner must be at least one stitch, {least:length}, and at "
+            "most half the edge, {half:length}.",
             length=length,
             least=least,
             half=half,

@@ -15,7 +15,7 @@ _PIECES = (("channel", "cord"), ("suspension", "leg"))
 
 
 class FieldIssue(NamedTuple):
-    """What is wrong at a key of the file, given by its path."""
+    """An issue at a key of the file, given by its path."""
 
     path: tuple[str, ...]
     sentence: str
@@ -37,7 +37,7 @@ class EndTable(TomlTable):
 
 
 class EndsTable(TomlTable):
-    """``[ends]``; what is left out is not told."""
+    """``[ends]``; missing ends are not described."""
 
     side_cord: EndTable | None = None
     leg_at_corner: EndTable | None = None
@@ -53,7 +53,7 @@ def build_rigging(table: EndsTable) -> Rigging:
     Parameters
     ----------
     table : EndsTable
-        In which no keys disagree.
+        Without conflicts.
 
     Returns
     -------
@@ -64,7 +64,7 @@ def build_rigging(table: EndsTable) -> Rigging:
 
 
 def _build_ending(table: EndTable | None) -> CordTermination | None:
-    """Return one ending; what is not told stays so."""
+    """Return one termination; missing values stay None."""
     if table is None:
         return None
     return CordTermination(
@@ -78,7 +78,7 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     Parameters
     ----------
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
 
     Yields
     ------
@@ -88,7 +88,7 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     Examples
     --------
     >>> [wrong.sentence for wrong in find_wrong_ends({"ends": {"strap": {"made": "spliced eye"}}})]
-    ['is missing; a spliced eye needs the length buried, for example bury = "15 cm".']
+    ['is missing: buried length of a spliced eye. Example: bury = "15 cm"']
     """
     ends = raw.get("ends")
     for key, table in ends.items() if isinstance(ends, dict) else ():
@@ -100,33 +100,31 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[FieldIssue]:
 
 
 def _check_running_on(raw: dict[str, Any], ends: dict[str, Any]) -> Iterator[FieldIssue]:
-    """Yield ends that cannot run on: where nothing follows, or where what follows is another piece."""
+    """Yield ends that cannot run on: where nothing follows, or another piece follows."""
     made = {key: table.get("made") for key, table in ends.items() if isinstance(table, dict)}
     on = [key for key, method in made.items() if method == TerminationType.RUNS_ON]
     for key in on:
         if key in _LAST:
-            yield FieldIssue(
-                ("ends", key, "made"), "nothing follows here that it could run on as; write how the end is made."
-            )
+            yield FieldIssue(("ends", key, "made"), "must be a real end: nothing follows here. State how it is made.")
     corner = [key for key in _AT_CORNER if key in on]
     for key in _AT_CORNER:
         if corner and key in made and key not in on:
             word = TerminationType.RUNS_ON
-            sentence = f'ends.{corner[0]} runs on here, so this must be "{word}" too; change one of them.'
+            sentence = f'must be "{word}" too, as ends.{corner[0]} runs on here. Change one of them.'
             yield FieldIssue(("ends", key, "made"), sentence)
     cord, leg = (table.get(key) if isinstance(table := raw.get(name), dict) else None for name, key in _PIECES)
     if corner and isinstance(cord, str) and isinstance(leg, str) and cord != leg:
-        sentence = "a side cord that runs on is its leg too, but channel.cord and suspension.leg differ; change one."
+        sentence = "a side cord that runs on becomes the leg, but channel.cord and suspension.leg differ. Change one."
         yield FieldIssue(("ends", corner[0], "made"), sentence)
 
 
 def _judge_end(method: TerminationType, table: dict[str, Any]) -> Iterator[tuple[str, str]]:
-    """Yield key and sentence for everything wrong with one ending."""
+    """Yield key and message for every issue of one termination."""
     if method.is_buried and "bury" not in table:
         article = "an" if method is TerminationType.ADJUSTABLE else "a"
-        yield "bury", f'is missing; {article} {method} needs the length buried, for example bury = "15 cm".'
+        yield "bury", f'is missing: buried length of {article} {method}. Example: bury = "15 cm"'
     if method is TerminationType.OTHER and "keeps" not in table:
-        yield "keeps", 'is missing; of another way only your own tests can tell, for example keeps = "70 %".'
+        yield "keeps", 'is missing: share of strength kept in your own tests of this end. Example: keeps = "70 %"'
     for name, owners in (
         ("bury", (TerminationType.SPLICE, TerminationType.ADJUSTABLE)),
         ("coated", (TerminationType.SPLICE, TerminationType.ADJUSTABLE)),
@@ -135,6 +133,6 @@ def _judge_end(method: TerminationType, table: dict[str, Any]) -> Iterator[tuple
     ):
         if name in table and method not in owners:
             homes = " and ".join(f'"{owner}"' for owner in owners)
-            yield name, f'this belongs to {homes} and not to "{method}"; remove it.'
+            yield name, f'does not belong to "{method}", only to {homes}. Remove it.'
     if "keeps" in table and method is TerminationType.RUNS_ON:
-        yield "keeps", "a cord that runs on has no end here; remove it, or write how the end is made."
+        yield "keeps", "has no effect: a cord that runs on has no end here. Remove it, or state how the end is made."

@@ -1,4 +1,4 @@
-"""``[[extra]]``: what else is on the scales."""
+"""``[[extra]]``: extra items of the weight list."""
 
 from typing import Annotated
 
@@ -11,11 +11,11 @@ from .toml_table import TomlTable
 
 
 class ExtraTable(TomlTable):
-    """``[[extra]]``: a ring, a bag, a ridge line; it weighs and carries nothing that is computed."""
+    """``[[extra]]``: a ring, a bag, a ridge line; it adds weight and takes no computed load."""
 
-    name: Line = Field(description="name of the thing", examples=['"apex ring"'])
+    name: Line = Field(description="name of the item", examples=['"apex ring"'])
     mass: Annotated[float, QuantityField("mass", low=1e-5, high=5.0)] = Field(
-        description="mass of one on the scales", examples=['"9 g"']
+        description="mass of one item", examples=['"9 g"']
     )
     count: int = Field(default=1, ge=1, le=100)
     group: Annotated[WeightGroup, ChoiceField(WeightGroup)] = Field(

@@ -1,4 +1,4 @@
-"""``[factors]``: the factors of safety asked, and what wet and age take off."""
+"""``[factors]``: the factors of safety required, and losses by wet and age."""
 
 from typing import Annotated
 
@@ -11,7 +11,7 @@ Asked = Annotated[float | None, Field(ge=1.0, le=20.0)]
 
 
 class FactorsTable(TomlTable):
-    """``[factors]``; what is left out is asked as ``tautlay.making.FACTORS`` says."""
+    """``[factors]``; missing factors are those of ``tautlay.making.FACTORS``."""
 
     cord: Asked = None
     webbing: Asked = None

@@ -1,4 +1,4 @@
-"""Kinds of values in a design file: quantities, words of a choice, names of materials."""
+"""Kinds of values in a design file: quantities, choices, names of materials."""
 
 import re
 from collections.abc import Iterable
@@ -10,11 +10,11 @@ from pydantic import BeforeValidator, PlainValidator, ValidationInfo
 from ...hammock.body_size import PERCENTILES
 from ...hammock.person import Sex
 from ...materials import Library, Material, parse_quantity, show_value
-from ..design_issue import suggest_name
+from ..design_issue import suggest_name, write_choices
 from ..unit_display import show_quantity
 
 _PERSON = re.compile(r"(?P<sex>man|woman), *(?P<number>[0-9]{1,2}(\.[0-9])?)(st|nd|rd|th)( percentile)?")
-_TWIN = 0.9  # likeness of two names that differ by a slip of the finger
+_TWIN = 0.9  # likeness of two names that differ by a typing error
 
 
 class QuantityField(BeforeValidator):
@@ -44,14 +44,14 @@ class QuantityField(BeforeValidator):
             number = parse_quantity(value, dimension, plausible)
             if (low is not None and number < low) or (high is not None and number > high):
                 ends = [show_quantity(end, dimension) for end in (low, high) if end is not None]
-                raise ValueError(f"{show_value(value)} is refused: it must lie between {' and '.join(ends)}.")
+                raise ValueError(f"{show_value(value)} must be between {' and '.join(ends)}.")
             return number
 
         super().__init__(read)
 
 
 class ChoiceField(BeforeValidator):
-    """One word out of a few.
+    """One of a few words.
 
     Parameters
     ----------
@@ -74,7 +74,7 @@ class ChoiceField(BeforeValidator):
             if isinstance(value, str) and value in known:
                 return known[value]
             guess = suggest_name(value, list(known)) if isinstance(value, str) else ""
-            raise ValueError(f"{show_value(value)} is no word known here; {guess}allowed are {', '.join(known)}.")
+            raise ValueError(f"unknown value {show_value(value)}. {guess}Choose {write_choices(list(known))}.")
 
         super().__init__(choose)
 
@@ -99,10 +99,10 @@ def _read_percentile(value: Any) -> tuple[Sex, float]:  # noqa: ANN401
     """Return sex and percentile."""
     found = _PERSON.fullmatch(value.strip()) if isinstance(value, str) else None
     if found is None:
-        raise ValueError(f'{show_value(value)} is no person; write, for example, "woman, 5th percentile".')
+        raise ValueError(f'{show_value(value)} is not a person. Example: "woman, 5th percentile"')
     percentile = float(found["number"])
     if not PERCENTILES[0] <= percentile <= PERCENTILES[-1]:
-        raise ValueError(f"{show_value(value)} is refused: the survey knows percentiles from 1 to 99.")
+        raise ValueError(f"{show_value(value)} must be between the 1st and the 99th percentile of the survey.")
     return Sex.MALE if found["sex"] == "man" else Sex.FEMALE, percentile
 
 
@@ -125,22 +125,22 @@ def find_material(*kinds: type[Material]) -> PlainValidator:
         library: Library = (info.context or {})["library"]
         noun = " or ".join(categories)
         if not isinstance(value, str):
-            raise ValueError(f"{show_value(value)} is no name; write the name of a {noun} in quotes.")
+            raise ValueError(f"{show_value(value)} is not a name. Write the name of a {noun} in quotes.")
         homes = [kind for kind in kinds if value in library.names(kind.category)]
         if len(homes) == 1:
             return library.find(homes[0], value)
         if homes:
             both = " and of a ".join(kind.category for kind in homes)
-            raise ValueError(f"{show_value(value)} is the name of a {both}; rename one of them.")
+            raise ValueError(f"{show_value(value)} is the name of a {both}. Rename one of them.")
         known = [name for category in categories for name in library.names(category)]
         lists = " and ".join(f"`tautlay materials {category}`" for category in categories)
         guess = suggest_name(value, known)
         if likeliest := library.find_likeliest(value, *categories):
             twin = get_close_matches(value, known, n=1, cutoff=_TWIN)
-            guess = f"did you mean {' or '.join(dict.fromkeys([likeliest, *twin]))}? "
+            guess = f"Did you mean {' or '.join(dict.fromkeys([likeliest, *twin]))}? "
         raise ValueError(
-            f"{show_value(value)} is no {noun} of the library; {guess}"
-            f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)} that are allowed."
+            f"{show_value(value)} is not a {noun} of the library. {guess}"
+            f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)}."
         )
 
     return PlainValidator(find)

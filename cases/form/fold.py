@@ -1,4 +1,4 @@
-"""``[channel.fold]`` and ``[channel.lock]``: how the side channels are folded and sewn, and sewn to their cord."""
+"""``[channel.fold]`` and ``[channel.lock]``: fold and seam of the side channels, and anchor stitching."""
 
 from typing import Annotated
 
@@ -15,7 +15,7 @@ ChannelWidth = Annotated[float, QuantityField("length", "channel width")]
 class FoldTable(StitchingTable):
     """``[channel.fold]``."""
 
-    folds: int = Field(ge=1, le=2, description="how often the edge is folded over, 1 or 2", examples=["2"])
+    folds: int = Field(ge=1, le=2, description="number of times the edge is folded over, 1 or 2", examples=["2"])
     finished_width: ChannelWidth | None = None
     stitching_width: ChannelWidth | None = None
     strip: Annotated[Fabric, find_material(Fabric)] | None = None

@@ -1,4 +1,4 @@
-"""What of the channel's folding and sewing does not go together."""
+"""Conflicts in how a channel is folded and sewn."""
 
 from collections.abc import Iterator
 from math import pi
@@ -21,38 +21,40 @@ def list_fold_disagreements(channel: dict[str, Any]) -> Iterator[tuple[tuple[str
     Parameters
     ----------
     channel : dict
-        ``[channel]`` as TOML sees it.
+        ``[channel]`` as read from TOML.
 
     Yields
     ------
     tuple
-        Path of the key in question, and a sentence.
+        Path of the key in question, and a message.
     """
     fold, lock, held = channel.get("fold"), channel.get("lock"), channel.get("attachment")
     if isinstance(fold, dict):
         if "strip_rows" in fold and "strip" not in fold:
             yield (
                 ("channel", "fold", "strip_rows"),
-                "there is no strip that they could hold; remove it, or write strip.",
+                "has no effect without a strip. Remove it, or add strip.",
             )
         given = [key for key in _STRIP if key in fold]
         lacking = [key for key in _STRIP if key not in fold]
         if given and lacking:
-            words = f"is missing; a strip needs strip, strip_width and strip_inset, and {' and '.join(given)} is given."
+            words = (
+                f"is missing. A strip needs strip, strip_width and strip_inset; only {' and '.join(given)} is given."
+            )
             yield ("channel", "fold", lacking[0]), words
         if "finished_width" not in fold and not (given and fold.get("folds") == 2):
-            words = 'is missing; write how wide the sewn channel lies flat, for example finished_width = "20 mm".'
+            words = 'is missing: flat width of the sewn channel. Example: finished_width = "20 mm"'
             yield ("channel", "fold", "finished_width"), words
     if isinstance(lock, dict) and held == Attachment.FREE:
-        words = 'stitches through the cord hold it; remove the table, or write attachment = "sewn" or "locked".'
+        words = 'conflicts with attachment = "free". Remove the table, or write attachment = "sewn" or "locked".'
         yield ("channel", "lock"), words
     elif isinstance(lock, dict) and held == Attachment.LOCKED and "corner_length" in lock:
-        words = "a locked channel is sewn over its lock_length at each corner; remove this key."
+        words = "has no effect: a locked channel is anchored over its lock_length. Remove it."
         yield ("channel", "lock", "corner_length"), words
 
 
 def find_fold_issues(hammock: Hammock, workmanship: Workmanship) -> list[GeometryIssue]:
-    """Return one sentence, with the keys in question, for everything that keeps a channel from being folded and sewn.
+    """Return one issue for everything that keeps a channel from being folded and sewn.
 
     Parameters
     ----------
@@ -64,7 +66,7 @@ def find_fold_issues(hammock: Hammock, workmanship: Workmanship) -> list[Geometr
     Returns
     -------
     list of GeometryIssue
-        All at once; empty for a channel that can be sewn, or of which nothing is told.
+        All at once; empty for a channel that can be sewn, or is not described.
     """
     fold = workmanship.fold
     if fold is None:
@@ -74,14 +76,14 @@ def find_fold_issues(hammock: Hammock, workmanship: Workmanship) -> list[Geometr
 
 
 def _check_strip(fold: Fold) -> Iterator[GeometryIssue]:
-    """Yield faults between the strip and the finished width."""
+    """Yield conflicts between the strip and the finished width."""
     strip, stated = fold.strip, fold.finished_width
     if strip is None:
         return
     if fold.folds == 2 and stated is not None and abs(stated - fold.width) > _SAME:
         sentence = make_sentence(
-            "A strip sewn {inset:length} from the edge of the body and folded over in half gives a channel "
-            "{width:length} wide, not {stated:length}; leave out finished_width or change strip_inset.",
+            "strip_inset = {inset:length} gives a channel {width:length} wide, not {stated:length}. Remove "
+            "finished_width or change strip_inset.",
             inset=strip.inset,
             width=fold.width,
             stated=stated,
@@ -89,16 +91,16 @@ def _check_strip(fold: Fold) -> Iterator[GeometryIssue]:
         yield GeometryIssue(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
     if fold.folds == 1 and fold.width <= strip.inset:
         sentence = make_sentence(
-            "A strip sewn {inset:length} from the edge of the body and turned round it reaches beyond that edge, where "
-            "the cord lies; a channel {width:length} wide leaves nothing there: make it wider.",
+            "strip_inset = {inset:length} leaves no space for the cord in a channel {width:length} wide. Make the "
+            "channel wider.",
             inset=strip.inset,
             width=fold.width,
         )
         yield GeometryIssue(sentence, ("channel.fold.finished_width", "channel.fold.strip_inset"))
     if fold.lap < -_ROUND:
         sentence = make_sentence(
-            "The strip of {strip:length} is too narrow: to go round the edge and back to its own seam it must be "
-            "at least {need:length} wide.",
+            "The strip of {strip:length} is too narrow: to wrap the edge and reach its own seam it must be at least "
+            "{need:length} wide.",
             strip=strip.width,
             need=strip.width - fold.lap,
         )
@@ -106,15 +108,15 @@ def _check_strip(fold: Fold) -> Iterator[GeometryIssue]:
 
 
 def _check_room(fold: Fold, diameter: float) -> Iterator[GeometryIssue]:
-    """Yield faults between cord, rows and the room they have."""
+    """Yield conflicts between cord, rows and channel width."""
     width = ("channel.fold.finished_width", "channel.fold.strip_inset")
     once = fold.strip is not None and fold.folds == 1
     beyond = fold.width - fold.strip.inset if fold.strip is not None and once else fold.width
     pocket = min(beyond, fold.width - (fold.stitching_width or 0.0))
     if pocket < flatten_cord(diameter) - _ROUND:
         sentence = make_sentence(
-            "The cord of {cord:length} is too thick: lying flat it needs a pocket {need:length} wide, and the channel "
-            "of {width:length} leaves {pocket:length} for it, enough for a cord of {most:length}; widen the channel.",
+            "The cord of {cord:length} is too thick for a channel {width:length} wide: it needs a pocket of "
+            "{need:length} and gets {pocket:length}, enough for {most:length}. Widen the channel.",
             cord=diameter,
             need=flatten_cord(diameter),
             width=fold.width,
@@ -126,16 +128,15 @@ def _check_room(fold: Fold, diameter: float) -> Iterator[GeometryIssue]:
     room = fold.find_room(diameter)
     if once and fold.strip is not None and room > fold.strip.inset + _ROUND:
         sentence = make_sentence(
-            "{room:length} are kept for stitches, but strip and body lie on each other over {inset:length} only; "
-            "keep less.",
+            "stitching_width = {room:length} is more than the overlap of strip and body, {inset:length}. Reduce it.",
             room=room,
             inset=fold.strip.inset,
         )
         yield GeometryIssue(sentence, ("channel.fold.stitching_width", "channel.fold.strip_inset"))
     if room < fold.seam.rows * SPACING:
         sentence = make_sentence(
-            "{rows} rows need {need:length} of width, {each:length} each, but the channel has {room:length} for "
-            "stitches; sew fewer rows or widen it.",
+            "{rows} rows need a stitching width of {need:length}, {each:length} each, but the channel has "
+            "{room:length}. Sew fewer rows or widen it.",
             rows=fold.seam.rows,
             need=fold.seam.rows * SPACING,
             each=SPACING,

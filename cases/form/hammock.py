@@ -22,7 +22,7 @@ def build_hammock(form: DesignForm) -> Hammock:
     Parameters
     ----------
     form : DesignForm
-        In which no keys disagree.
+        Without conflicts.
 
     Returns
     -------
@@ -116,13 +116,13 @@ def _build_suspension(form: DesignForm) -> Suspension:
 
 
 def _require(value: _T | None) -> _T:
-    """Return a value of which ``find_disagreements`` has made sure that it is there."""
+    """Return a value that ``find_disagreements`` has ensured to be there."""
     assert value is not None
     return value
 
 
 def build_person(table: PersonTable) -> Person:
-    """Return who it is, by percentile or by stature and mass."""
+    """Return the person, by percentile or by stature and mass."""
     if table.who is not None:
         sex, percentile = table.who
         stature, mass = find_percentile(sex, percentile)

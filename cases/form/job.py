@@ -1,4 +1,4 @@
-"""``[design]``, ``[materials]``, ``[load]``, ``[mesh]`` and ``[report]``: what is computed, and how it is told."""
+"""``[design]``, ``[materials]``, ``[load]``, ``[mesh]`` and ``[report]``: what is computed, and how it is reported."""
 
 from typing import Annotated
 
@@ -15,7 +15,7 @@ MOST_FILES = 20  # of materials
 def _check_line(text: str) -> str:
     """Return text that prints on one line."""
     if not text.strip() or not text.isprintable():
-        raise ValueError("it must hold at least one visible character and no line break or control character.")
+        raise ValueError("must have at least one visible character and no line break or control character.")
     return text.strip()
 
 

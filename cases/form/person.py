@@ -1,4 +1,4 @@
-"""``[person]``: who lies in it."""
+"""``[person]``: the person who lies in it."""
 
 from typing import Annotated
 
@@ -10,14 +10,14 @@ from .toml_table import TomlTable, UpToMetre
 
 
 class PersonTable(TomlTable):
-    """``[person]``; who it is, or stature, mass and sex."""
+    """``[person]``; ``who``, or stature, mass and sex."""
 
     who: Annotated[tuple[Sex, float], Percentile()] | None = None
     stature: Annotated[float, QuantityField("length", "stature")] | None = None
     mass: Annotated[float, QuantityField("mass", "person mass")] | None = None
     sex: Annotated[Sex, ChoiceField(Sex)] | None = None
     head_from_bar: UpToMetre = Field(
-        description="from the head bar to the crown, along the flat cloth", examples=['"15 cm"']
+        description="distance from the head bar to the crown, along the flat cloth", examples=['"15 cm"']
     )
     lie: Annotated[LyingSide, ChoiceField(LyingSide)] = LyingSide.BACK
     arms: Annotated[Arms, ChoiceField(Arms)] = Arms.SIDES

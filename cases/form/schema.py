@@ -1,4 +1,4 @@
-"""The form of a design file. Field descriptions and examples go into messages about missing keys."""
+"""The schema of a design file. Field descriptions are noun phrases: they go into messages about missing keys."""
 
 from typing import Any
 
@@ -32,7 +32,7 @@ class DesignForm(TomlTable):
     corner: CornerTable | None = None
     ends: EndsTable = EndsTable()
     extra: list[ExtraTable] = Field(default=[], max_length=40)
-    person: PersonTable = Field(description="table of who lies in it")
+    person: PersonTable = Field(description="table of the person")
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()
     mesh: MeshTable = MeshTable()
@@ -40,14 +40,14 @@ class DesignForm(TomlTable):
 
 
 def find_field(path: tuple[str | int, ...], form: type[TomlTable] = DesignForm) -> tuple[type[TomlTable] | None, Any]:
-    """Return the table that ought to hold the last key of a path, and its field of that name.
+    """Return the table that should contain the last key of a path, and its field of that name.
 
     Parameters
     ----------
     path : tuple of str or int
         Keys from the top.
     form : type of TomlTable
-        What the whole file looks like.
+        Schema of the whole file.
 
     Returns
     -------

@@ -1,4 +1,4 @@
-"""What every table of stitches in a design file shares."""
+"""Keys shared by all tables of stitches in a design file."""
 
 from typing import Annotated
 
@@ -19,7 +19,7 @@ class StitchingTable(TomlTable):
         description="name of a thread of the library", examples=['"nylon size E"']
     )
     stitch_length: StitchLength = Field(
-        description="length of a stitch; 3 mm are 8.5 stitches per inch", examples=['"3 mm"']
+        description="length of a stitch (3 mm is 8.5 stitches per inch)", examples=['"3 mm"']
     )
     rows: int = Field(ge=1, le=8, description="number of rows of stitches", examples=["2"])
     stitch: Annotated[Stitch, ChoiceField(Stitch)] = Stitch.LOCK

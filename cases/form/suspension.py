@@ -17,7 +17,7 @@ class SuspensionTable(TomlTable):
     """``[suspension]``; legs and straps are given together or one by one."""
 
     leg: Annotated[Cord, find_material(Cord)] = Field(
-        description="name of the legs' cord in the library", examples=['"12-strand UHMWPE 2 mm"']
+        description="name of the leg cord in the library", examples=['"12-strand UHMWPE 2 mm"']
     )
     leg_length: LegLength | None = None
     head_leg_length: LegLength | None = None

@@ -1,4 +1,4 @@
-"""What all tables of a design file share."""
+"""Base of all tables of a design file."""
 
 from typing import Annotated
 
@@ -10,6 +10,6 @@ UpToMetre = Annotated[float, QuantityField("length", low=0.0, high=1.0)]
 
 
 class TomlTable(BaseModel):
-    """A table of the file: nothing unknown in it, nothing guessed."""
+    """A table of the file: no unknown keys, nothing guessed."""
 
     model_config = ConfigDict(strict=True, extra="forbid", frozen=True, arbitrary_types_allowed=True)

@@ -1,4 +1,4 @@
-"""From the schema's errors to one sentence each, in the words of a maker."""
+"""From the schema's errors to one message each, in the words of a maker."""
 
 from typing import Any, get_origin
 
@@ -12,21 +12,21 @@ from .toml_table import TomlTable
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
-    "string_type": 'this must be text in quotes, such as "a word".',
-    "bool_type": "this must be true or false, without quotes.",
-    "int_type": "this must be a whole number without quotes, such as 1.",
-    "list_type": 'this must be a list, such as ["my_cloth.toml"].',
-    "greater_than_equal": "this must be at least {ge}.",
-    "less_than_equal": "this must be at most {le}.",
-    "string_too_long": "at most {max_length} characters are allowed here.",
-    "too_long": "at most {max_length} entries are allowed here.",
+    "string_type": 'must be text in quotes. Example: "a word"',
+    "bool_type": "must be true or false, without quotes.",
+    "int_type": "must be a whole number without quotes, such as 1.",
+    "list_type": 'must be a list. Example: ["my_cloth.toml"]',
+    "greater_than_equal": "must be at least {ge}.",
+    "less_than_equal": "must be at most {le}.",
+    "string_too_long": "must have at most {max_length} characters.",
+    "too_long": "must have at most {max_length} entries.",
 }
 
 
 def translate_errors(
     error: ValidationError, text: str, file: str, form: type[TomlTable] = DesignForm
 ) -> list[DesignIssue]:
-    """Say each error of the schema in one sentence with its place.
+    """Return each error of the schema as one message with its place.
 
     Parameters
     ----------
@@ -37,7 +37,7 @@ def translate_errors(
     file : str
         The file's name, for messages.
     form : type of TomlTable
-        What the whole file looks like.
+        Schema of the whole file.
 
     Returns
     -------
@@ -55,7 +55,7 @@ def _translate(detail: ErrorDetails, text: str, file: str, form: type[TomlTable]
 
 
 def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[TomlTable]) -> tuple[str, str]:
-    """Return the sentence, and the value where the sentence does not show it."""
+    """Return the message, and the value where the message does not show it."""
     shown = show_value(detail["input"])
     limits = detail.get("ctx", {})
     match detail["type"]:
@@ -64,19 +64,21 @@ def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[To
         case "extra_forbidden":
             return _refuse_key(path, form), shown
         case "model_type":
-            return f"this must be a table; begin it with a line {_head_table(path)}.", shown
+            return f"must be a table. Begin it with a line {_head_table(path)}.", shown
         case "list_type" if _is_table(path, form):
-            return f"this must be a list of tables; begin each with a line {_head_table((*path, 0))}.", shown
+            return f"must be a list of tables. Begin each with a line {_head_table((*path, 0))}.", shown
         case "value_error":
             sentence = str(limits["error"])
-            return sentence if sentence.endswith((".", "?")) else f"{sentence}.", "" if shown in sentence else shown
+            if sentence.startswith(f"{shown} "):
+                return sentence.removeprefix(f"{shown} "), shown
+            return sentence, "" if shown in sentence else shown
         case known if known in SENTENCES:
             return SENTENCES[known].format_map(limits), shown
     return f"{detail['msg']}.", shown
 
 
 def _is_table(path: tuple[int | str, ...], form: type[TomlTable]) -> bool:
-    """Tell whether a list holds tables."""
+    """Return whether a list holds tables."""
     return find_table(find_field(path, form)[1].annotation) is not None
 
 
@@ -87,22 +89,22 @@ def _head_table(path: tuple[int | str, ...]) -> str:
 
 
 def _is_list(field: Any) -> bool:  # noqa: ANN401 - of the schema
-    """Tell whether a key holds a list."""
+    """Return whether a key holds a list."""
     return get_origin(field.annotation) is list
 
 
 def _ask_for(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
-    """Return what to write for a missing key or table."""
+    """Return what a missing key or table is, with an example."""
     _, field = find_field(path, form)
     if not field.examples:
         head = _head_table((*path, 0) if _is_table(path, form) and _is_list(field) else path)
-        return f"is missing; add the table {head}, the {field.description}."
-    return f"is missing; write the {field.description}, for example {path[-1]} = {field.examples[0]}."
+        return f"is missing: {field.description}. Example: {head}"
+    return f"is missing: {field.description}. Example: {path[-1]} = {field.examples[0]}"
 
 
 def _refuse_key(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
-    """Return what may stand here instead of an unknown key."""
+    """Return the keys that are allowed here instead of an unknown one."""
     table: Any = find_field(path, form)[0]
     known = list(table.model_fields)
     noun = "table or key" if len(path) == 1 else "key"
-    return f"there is no such {noun}; {suggest_name(str(path[-1]), known)}allowed here are {', '.join(known)}."
+    return f"unknown {noun}. {suggest_name(str(path[-1]), known)}Allowed here: {', '.join(known)}."

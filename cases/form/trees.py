@@ -1,4 +1,4 @@
-"""``[trees]``: the trunks, and the straps round them."""
+"""``[trees]``: tree girths, and the straps round them."""
 
 from collections.abc import Iterator
 from typing import Annotated, Any
@@ -9,7 +9,12 @@ from .ends import FieldIssue
 from .fields import ChoiceField, QuantityField, find_material
 from .toml_table import TomlTable
 
-Girth = Annotated[float, QuantityField("length", "girth of a trunk")]
+Girth = Annotated[float, QuantityField("length", "tree girth")]
+_NOUNS = {
+    "strap": "name of the strap in the library",
+    "strap_length": "length of the strap from loop to loop",
+    "hitch": "way the strap goes round the tree",
+}
 _STRAP = {"strap": '"polyester 1 in, 25 g/m"', "strap_length": '"1.8 m"', "hitch": '"girth hitch"'}
 
 
@@ -25,7 +30,7 @@ class TreesTable(TomlTable):
 
 
 def build_trees(table: TreesTable | None) -> Trees | None:
-    """Return the trees of a table in which no keys disagree; None is not told."""
+    """Return the trees of a table without conflicts; None is not given."""
     if table is None:
         return None
     head, foot = (each or table.girth for each in (table.head_girth, table.foot_girth))
@@ -43,7 +48,7 @@ def find_wrong_trees(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     Parameters
     ----------
     raw : dict
-        The file as TOML sees it.
+        The file as read from TOML.
 
     Examples
     --------
@@ -53,10 +58,10 @@ def find_wrong_trees(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     trees, ends = raw.get("trees"), raw.get("ends")
     if isinstance(ends, dict) and "strap" in ends and not (isinstance(trees, dict) and "strap" in trees):
         yield FieldIssue(
-            ("ends", "strap"), "there is no strap of its own; write strap in [trees], or remove this table."
+            ("ends", "strap"), "has no effect without a separate strap. Add strap to [trees], or remove this table."
         )
     if not isinstance(trees, dict) or not any(key in trees for key in _STRAP):
         return
     for key, example in _STRAP.items():
         if key not in trees:
-            yield FieldIssue(("trees", key), f"is missing; a strap needs it, for example {key} = {example}.")
+            yield FieldIssue(("trees", key), f"is missing: {_NOUNS[key]}. Example: {key} = {example}")

@@ -10,12 +10,12 @@ from .stitching import StitchingTable
 
 
 def build_workmanship(form: DesignForm) -> Workmanship:
-    """Return how the parts are made, and the factors of safety asked.
+    """Return how the parts are made, and the factors of safety required.
 
     Parameters
     ----------
     form : DesignForm
-        In which no keys disagree.
+        Without conflicts.
 
     Returns
     -------
@@ -35,7 +35,7 @@ def build_workmanship(form: DesignForm) -> Workmanship:
 
 
 def _build_factors(table: FactorsTable) -> Factors:
-    """Return the factors a design changes."""
+    """Return the factors that a design changes."""
     asked = {kind: getattr(table, kind) for kind in FACTORS}
     return Factors({kind: value for kind, value in asked.items() if value is not None})
 

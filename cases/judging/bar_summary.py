@@ -1,4 +1,4 @@
-"""How each bar is put together, in numbers and words."""
+"""How each bar is assembled, in numbers and words."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

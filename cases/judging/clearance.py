@@ -1,15 +1,15 @@
 """How far the loaded hammock hangs above the ground, and whether that is enough.
 
-The sleeper is a weight without a body, so that only cloth, cords and bars are looked at; an elbow may hang lower.
+The person is a weight without a body, so that only cloth, cords and bars count; an elbow may hang lower.
 """
 
 from dataclasses import dataclass
 
 from ...materials import Sentence, make_sentence
 
-# Judgement, no source. The sleeper is computed lying still. Sitting down can double the load, which alone lowers
-# larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps slip,
-# knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
+# Engineering judgement, no source. The person is computed lying still. Sitting down can double the load, which alone
+# lowers larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps
+# slip, knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
 MARGIN = 0.30  # m
 
 
@@ -51,13 +51,13 @@ class Clearance:
             return None
         if self.height < 0.0:
             return make_sentence(
-                "BELOW GROUND: the loaded hammock would reach {depth:length} into the ground, which the computation "
-                "does not know; raise the straps or shorten the lines.",
+                "BELOW GROUND: the lowest point is {depth:length} under the ground, which is not computed. Raise the "
+                "straps or shorten the lines.",
                 depth=-self.height,
             )
         return make_sentence(
-            "TOO LOW: the loaded hammock hangs only {height:length} above the ground, less than {margin:length}; raise "
-            "the straps or shorten the lines.",
+            "TOO LOW: the lowest point is {height:length} above the ground, less than {margin:length}. Raise the "
+            "straps or shorten the lines.",
             height=self.height,
             margin=MARGIN,
         )

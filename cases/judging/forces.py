@@ -1,4 +1,4 @@
-"""What cords, lines, bars and trees carry."""
+"""Forces of cords, lines, bars and trees."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""How the loaded hammock hangs: sag, clearance, angles of the lines."""
+"""The hang of the loaded hammock: sag, clearance, line angles."""
 
 from dataclasses import dataclass
 from math import atan2, hypot

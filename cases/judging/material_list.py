@@ -1,4 +1,4 @@
-"""What a hammock is made of: every number of its materials, where it comes from and how sure it is."""
+"""Materials of a hammock: every number, its source and how certain it is."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

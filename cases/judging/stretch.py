@@ -1,4 +1,4 @@
-"""How much longer cords and lines are under load, and which of them keep creeping."""
+"""Stretch of cords and lines under load, and which of them creep."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from ...hammock.part import title_part
 from ...making import TerminationType, Workmanship
 from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
 from ...materials import Cord, Material, Sentence, make_sentence
@@ -13,9 +14,9 @@ from ...meshing import HammockModel
 from ...solver import State
 from ..record import Metres, Record
 
-# Settling of the braid when it is loaded for the first time, over length; memory: 0.5 to 2 %.
+# Bedding-in of the braid when it is loaded for the first time, over length; unverified: 0.5 to 2 %.
 FIRST_STRETCH = (0.005, 0.02)
-# Share of the breaking load beyond which UHMWPE creeps noticeably under a lasting pull: fibre literature, from memory.
+# Share of the breaking load beyond which UHMWPE creeps noticeably under a lasting load: fibre literature, unverified.
 CREEP_SHARE = 0.15
 
 
@@ -87,21 +88,20 @@ def _stretch(model: HammockModel, state: State, part: str) -> CordStretch:
 
 
 def note_cords(model: HammockModel, state: State, workmanship: Workmanship) -> list[Sentence | str]:
-    """Return notes about cords that creep, and about splices that may hold less than they look."""
+    """Return notes about cords that creep, and about splices that may be weaker than they look."""
     return [*_note_creep(model, state), *_note_splices(model, workmanship)]
 
 
 def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
-    """Yield a note for every UHMWPE cord that is pulled hard enough to creep."""
+    """Yield a note for every UHMWPE cord whose tension is high enough for creep."""
     for name, material, tension in list_cords(model, state):
         if isinstance(material, Cord) and name_fibre(material) == "UHMWPE":
             share = tension / material.breaking_load
             if share > CREEP_SHARE:
                 yield make_sentence(
-                    "The {name} carries {tension:force}, {share:.0%} of its breaking load: UHMWPE creeps under a "
-                    "lasting pull of more than {limit:.0%} (fibre literature, from memory); measure it again after "
-                    "some nights.",
-                    name=name,
+                    "The {name} creeps: {tension:force} is {share:.0%} of its breaking load, and UHMWPE creeps above "
+                    "{limit:.0%} (fibre literature, unverified). Measure it again after some nights.",
+                    name=title_part(name),
                     tension=tension,
                     share=share,
                     limit=CREEP_SHARE,
@@ -112,11 +112,11 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
     """Yield a note for every splice that is not locked, or long enough for coated cord only."""
     hammock, rigging = model.hammock, workmanship.rigging
     cords = (
-        ("side cords, both ends", hammock.channel.cord, rigging.side_cord),
-        ("legs, corner ends", hammock.suspension.leg, rigging.leg_at_corner),
-        ("legs, apex ends", hammock.suspension.leg, rigging.leg_at_apex),
-        ("lines, apex ends", hammock.suspension.line, rigging.line_at_apex),
-        ("lines, tree ends", hammock.suspension.line, rigging.line_at_tree),
+        ("side cord ends", hammock.channel.cord, rigging.side_cord),
+        ("leg ends at the corners", hammock.suspension.leg, rigging.leg_at_corner),
+        ("leg ends at the apexes", hammock.suspension.leg, rigging.leg_at_apex),
+        ("line ends at the apexes", hammock.suspension.line, rigging.line_at_apex),
+        ("line ends at the trees", hammock.suspension.line, rigging.line_at_tree),
     )
     for name, cord, ending in cords:
         if ending is None or ending.bury is None or not isinstance(cord, Cord) or name_fibre(cord) != "UHMWPE":
@@ -124,8 +124,8 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
         diameters = ending.bury / cord.diameter
         if ending.coated is None and LEAST_BURY <= diameters < UNCOATED_BURY:
             yield make_sentence(
-                "{name}: {bury:length} of bury is {diameters:.0f} diameters, enough for coated cord ({least:.0f}), "
-                "too little for uncoated ({most:.0f}); the design does not say which (coated = true).",
+                "{name}: a bury of {bury:length} ({diameters:.0f} diameters) is enough for coated cord ({least:.0f}), "
+                "not for uncoated ({most:.0f}). Add coated = true or false.",
                 name=name.capitalize(),
                 bury=ending.bury,
                 diameters=diameters,
@@ -134,7 +134,7 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
             )
         if ending.method is TerminationType.SPLICE and not ending.locked:
             yield make_sentence(
-                "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack; a lock adds "
-                "no strength, it holds the bury (engineering note).",
+                "{name}: a splice that is neither locked nor stitched can creep out while it hangs slack. Lock it; "
+                "that adds no strength but keeps the bury in place (engineering note).",
                 name=name.capitalize(),
             )

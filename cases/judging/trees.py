@@ -1,4 +1,4 @@
-"""What a hammock does to its trees, and what land managers ask of trees and straps."""
+"""Loads of a hammock on its trees, and what parks require of trees and straps."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -92,17 +92,17 @@ def _find_load(pull: tuple[float, float, float], height: float, diameter: float 
 
 
 def note_trees(suspension: Suspension) -> list[Sentence]:
-    """Return where trees and straps are not what land managers ask for.
+    """Return where trees and straps do not meet the requirements of some parks.
 
     Parameters
     ----------
     suspension : Suspension
-        Without faults.
+        Without errors.
 
     Returns
     -------
     list of Sentence
-        Empty if nothing stands out; local rules may ask for more.
+        Empty if nothing stands out; local rules may require more.
     """
     return [*_note_trunks(suspension), *_note_heights(suspension), *_note_width(suspension)]
 
@@ -112,7 +112,7 @@ def _note_trunks(suspension: Suspension) -> Iterator[Sentence]:
     for end in ("head", "foot"):
         if suspension.trees and suspension.trees.diameter(end) < LEAST_TRUNK - _ROUNDING:
             yield make_sentence(
-                "The {end} tree is {diameter:length} thick; land managers ask for {least:length} at the strap "
+                "The {end} tree is {diameter:length} thick. Some parks require {least:length} at the strap "
                 f"({_PARK}; Hutchinson MN; City of Madison).",
                 end=end,
                 diameter=suspension.trees.diameter(end),
@@ -126,7 +126,7 @@ def _note_heights(suspension: Suspension) -> Iterator[Sentence]:
         height = getattr(suspension, f"{end}_strap_height")
         if height > HIGHEST_STRAP:
             yield make_sentence(
-                "The {end} strap lies {height:length} above the ground; some parks allow {most:length} "
+                "The {end} strap is {height:length} above the ground. Some parks allow {most:length} "
                 f"({_PARK}, 6 ft).",
                 end=end,
                 height=height,
@@ -139,19 +139,19 @@ def _note_width(suspension: Suspension) -> Iterator[Sentence]:
     strap = suspension.trees.strap if suspension.trees else None
     around: Cord | Webbing = strap.webbing if strap else suspension.line
     if isinstance(around, Cord):
-        yield make_sentence(f"A cord goes round the tree; land managers ask for flat webbing and no rope ({_PARK}).")
+        yield make_sentence(f"A cord goes round the tree. Some parks require flat webbing and forbid rope ({_PARK}).")
     elif around.width < NARROWEST - _ROUNDING:
         yield make_sentence(
-            "The strap is {width:length} wide; land managers ask for {least:length} (Hutchinson MN) to {most:length} "
-            f"({_PARK}), and some for a pad (City of Madison).",
+            "The strap is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to {most:length} "
+            f"({_PARK}), some a pad (City of Madison).",
             width=around.width,
             least=NARROWEST,
             most=WIDEST,
         )
     elif suspension.trees and around.width < WIDEST - _ROUNDING:
         yield make_sentence(
-            "The strap is {width:length} wide, as Hutchinson MN asks for; some parks ask for {most:length} "
-            f"({_PARK}), and some for a pad (City of Madison).",
+            "The strap is {width:length} wide, enough for Hutchinson MN. Some parks require {most:length} "
+            f"({_PARK}), some a pad (City of Madison).",
             width=around.width,
             most=WIDEST,
         )

@@ -1,1 +1,1 @@
-"""From a design to its equilibrium: meshes from coarse to fine, the hang angle kept on the way."""
+"""From a design to its equilibrium: a sequence of meshes from coarse to fine that keeps the hang angle."""

@@ -1,4 +1,4 @@
-"""From a coarse mesh to the one asked for, keeping the hang angle on the way."""
+"""Mesh sequence from coarse to fine that keeps the hang angle."""
 
 import math
 from collections.abc import Callable
@@ -24,7 +24,7 @@ _HALVINGS = 6  # of a move of the trees that goes out of reach
 
 
 class CaseProgress(NamedTuple):
-    """What a listener is told: which mesh of how many, and the step on it."""
+    """News for a listener: which mesh of how many, and the iterate on it."""
 
     stage: int
     stages: int
@@ -36,7 +36,7 @@ MeshCallback = Callable[[CaseProgress], None]
 
 
 class MeshLevel(NamedTuple):
-    """One stage of the climb: how fine the mesh is, and what the person does."""
+    """One level of the sequence: mesh and load case."""
 
     mesh: Fineness
     load: LoadCase
@@ -90,41 +90,41 @@ def _start_from(found: Found | None) -> Start | None:
 
 
 class MeshSequence:
-    """Climbs from the coarsest mesh to the finest and keeps the hang angle on the way.
+    """Solves from the coarsest mesh to the finest and keeps the hang angle.
 
     Parameters
     ----------
     design : Design
         What is solved.
-    rungs : list of MeshLevel
+    levels : list of MeshLevel
         Stages.
     listener : callable or None
-        Told a :class:`CaseProgress` after each step.
+        Receives a :class:`CaseProgress` after each step.
     """
 
-    def __init__(self, design: Design, rungs: list[MeshLevel], listener: MeshCallback | None) -> None:
-        self.design, self.rungs, self.listener = design, rungs, listener
+    def __init__(self, design: Design, levels: list[MeshLevel], listener: MeshCallback | None) -> None:
+        self.design, self.levels, self.listener = design, levels, listener
         self.slope: float | None = None  # rad of hang angle per metre between the trees
         self.iterations = self.factorisations = 0
 
-    def climb(self, tolerance: float, start: Start | None = None) -> Found:
+    def refine(self, tolerance: float, start: Start | None = None) -> Found:
         """Return the finest model and its equilibrium; the finest begins from ``start`` if there is one.
 
         Where that is the only stage, the trees of ``start`` are kept too.
         """
-        suspension, last = self.design.hammock.suspension, len(self.rungs) - 1
+        suspension, last = self.design.hammock.suspension, len(self.levels) - 1
         found: Found | None = None
         distance = suspension.tree_distance
         if start is not None and last == 0 and distance is None:
             distance = start.model.tree_distance
-        for stage, rung in enumerate(self.rungs):
+        for stage, level in enumerate(self.levels):
             loose = tolerance if stage == last else max(tolerance, _COARSE_TOLERANCE)
             before = start if stage == last and start is not None else _start_from(found)
             found = self._solve(stage, loose, before, distance)
-            if suspension.hang_angle is not None and rung.load is HANGING:
+            if suspension.hang_angle is not None and level.load is HANGING:
                 found = self._meet_angle(stage, tolerance, found, suspension.hang_angle)
             distance = found[0].tree_distance
-        assert found is not None  # there is always a rung
+        assert found is not None  # there is always a level
         return found
 
     def _meet_angle(self, stage: int, tolerance: float, found: Found, wanted: float) -> Found:
@@ -140,9 +140,9 @@ class MeshSequence:
             if change * moved < 0:
                 self.slope = change / moved
         sentence = make_sentence(
-            "No tree distance gives a mean hang angle of {wanted:.1f} degrees under load: "
-            "{nearest:.1f} degrees at {distance:length} is the nearest found. "
-            "Give tree_distance instead of hang_angle, or change the length of the lines.",
+            "No tree spacing gives a hang angle of {wanted:.1f} degrees under load. "
+            "Nearest found: {nearest:.1f} degrees at {distance:length}. "
+            "Give tree_distance instead of hang_angle, or change the line length.",
             wanted=math.degrees(wanted),
             nearest=math.degrees(find_hang_angle(*found)),
             distance=found[0].tree_distance,
@@ -159,8 +159,8 @@ class MeshSequence:
             except HammockError as error:
                 flaws = error.faults
         sentence = make_sentence(
-            "The search for a mean hang angle of {wanted:.1f} degrees under load stopped at trees "
-            "{distance:length} apart, where it is {nearest:.1f} degrees. {fault} "
+            "The search for a hang angle of {wanted:.1f} degrees under load stopped at a tree spacing of "
+            "{distance:length}, where it is {nearest:.1f} degrees. {fault} "
             "Choose another hang_angle, or give tree_distance instead.",
             wanted=math.degrees(wanted),
             distance=distance,
@@ -177,10 +177,10 @@ class MeshSequence:
 
     def _solve(self, stage: int, tolerance: float, before: Start | None, distance: float | None) -> Found:
         """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
-        design, rung = self.design, self.rungs[stage]
-        factor = find_factor(design, rung.load)
+        design, level = self.design, self.levels[stage]
+        factor = find_factor(design, level.load)
         model = build_model(
-            design.hammock, design.person, rung.mesh, tree_distance=distance, load=rung.load, factor=factor
+            design.hammock, design.person, level.mesh, tree_distance=distance, load=level.load, factor=factor
         )
         start = model.start if before is None else model.carry_over(before.model, before.positions)
         state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
@@ -189,8 +189,8 @@ class MeshSequence:
         escape = check_containment(model, state.positions)
         if escape is not None:
             raise NoEquilibriumError(
-                f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies, "
-                "or look for a body that is too short, too flat or too narrow for this person."
+                f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies. "
+                "The body may be too short, too flat or too narrow for this person."
             )
         if not state.converged:
             raise NoEquilibriumError(
@@ -200,9 +200,9 @@ class MeshSequence:
         return model, state
 
     def _listen(self, stage: int, model: HammockModel) -> Callable[[Progress], None] | None:
-        """Return a listener of the solver that tells the caller's."""
+        """Return a listener of the solver that calls the caller's."""
         listener = self.listener
         if listener is None:
             return None
-        triangles, stages = len(model.mesh.triangles), len(self.rungs)
+        triangles, stages = len(model.mesh.triangles), len(self.levels)
         return lambda step: listener(CaseProgress(stage + 1, stages, triangles, step))

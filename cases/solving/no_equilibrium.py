@@ -1,4 +1,4 @@
-"""The error that says why a hammock finds no rest."""
+"""The error for a hammock without an equilibrium."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager

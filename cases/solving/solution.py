@@ -1,4 +1,4 @@
-"""Solve a design: coarse meshes first, then the one that was asked for."""
+"""Solve a design: coarse meshes first, then the requested one."""
 
 import time
 
@@ -20,7 +20,7 @@ def solve_equilibrium(
     start: Result | Start | None = None,
     progress: MeshCallback | None = None,
 ) -> Result:
-    """Find the loaded shape of a design and what every part carries: one equilibrium and nothing else.
+    """Compute loaded shape and forces of a design: one equilibrium and nothing else.
 
     Parameters
     ----------
@@ -37,9 +37,9 @@ def solve_equilibrium(
         Residual over applied load at which the shape counts as found.
     start : Result, Start or None
         Of a design with the same body, to begin from; the person, the load or anything outside the cloth may differ.
-        A result hands down its trees; of a :class:`Start` it is asked whether it does.
+        A result passes on its trees; a :class:`Start` says whether it does.
     progress : callable or None
-        Told a :class:`CaseProgress` after each step.
+        Receives a :class:`CaseProgress` after each step.
 
     Returns
     -------
@@ -58,12 +58,12 @@ def solve_equilibrium(
     size = design.mesh_size if mesh_size is None else mesh_size
     rim = RIM if hot_spots else None
     count_triangles(design.hammock, size, rim, units=design.units)  # refuses a size that does not fit
-    rungs = list_mesh_levels(size, wanted, rim)
+    levels = list_mesh_levels(size, wanted, rim)
     if start is not None:
         start = Start(start.model, start.state.positions) if isinstance(start, Result) else start
-        looks = not start.keeps_trees and design.hammock.suspension.hang_angle is not None and len(rungs) > 1
-        rungs = [rungs[0], rungs[-1]] if looks else rungs[-1:]
-    ladder = MeshSequence(design, rungs, progress)
-    model, state = ladder.climb(tolerance, start)
+        looks = not start.keeps_trees and design.hammock.suspension.hang_angle is not None and len(levels) > 1
+        levels = [levels[0], levels[-1]] if looks else levels[-1:]
+    sequence = MeshSequence(design, levels, progress)
+    model, state = sequence.refine(tolerance, start)
     seconds = time.perf_counter() - begun
-    return Result(design, wanted, size, model, state, ladder.iterations, ladder.factorisations, seconds)
+    return Result(design, wanted, size, model, state, sequence.iterations, sequence.factorisations, seconds)

@@ -74,7 +74,7 @@ def write_beside(path: Path) -> Iterator[Path]:
     ['note.txt']
     """
     if not path.name:  # such as "." or "/"
-        raise IsADirectoryError(EISDIR, "this is a folder; name a file in it", str(path))
+        raise IsADirectoryError(EISDIR, "this is a folder, choose a file in it", str(path))
     beside = path.with_name(f".{secrets.token_hex(6)}{path.suffix}")
     try:
         with name_path(path, "the file cannot be written"):

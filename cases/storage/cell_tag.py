@@ -1,6 +1,8 @@
-"""What the cells of a shape belong to."""
+"""Tags of the cells of a shape."""
 
 from enum import IntEnum
+
+from ...hammock.part import title_part
 
 
 class CellTag(IntEnum):
@@ -43,9 +45,14 @@ class CellTag(IntEnum):
     RIGHT_KNEE_PAD = 34
 
     @property
-    def title(self) -> str:
-        """The part's name in words."""
+    def element(self) -> str:
+        """The name of the part's element in the model."""
         return self.name.lower().replace("_", " ")
+
+    @property
+    def title(self) -> str:
+        """The part's name as it is shown, side first."""
+        return title_part(self.element)
 
 
 SIDE_CORDS = (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD)

@@ -12,9 +12,9 @@ from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, CellTag, FloatArray, Int
 
 
 def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> Shape:
-    """Return the deformed shape with what every triangle, cord, line and bar carries.
+    """Return the deformed shape with the load of every triangle, cord, line and bar.
 
-    The shares of the strength hold for single triangles, less what wet and age take off: unlike those of hot spots
+    The shares of the strength are those of single triangles, after losses by wet and age: unlike those of hot spots
     they grow at corners with a finer mesh.
     """
     cloth: MembraneResult = state[model.elements["body"]]
@@ -54,7 +54,7 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
 
 
 def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
-    """Return where the flesh of a person in contact lies and what it presses; None without one."""
+    """Return where the flesh of a person in contact lies and its pressure; None without one."""
     if model.frame is None:
         return None
     contact: ContactResult = state[model.elements["contact"]]
@@ -64,12 +64,12 @@ def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
 
 
 def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[IntegerArray, FloatArray]:
-    """Return the pieces (k, 2) of a cord, line or bar and what each carries (k,), N, a thrust negative."""
+    """Return the pieces (k, 2) of a cord, line or bar and the force in each (k,), N, a thrust negative."""
     if part in SIDE_CORDS:
-        side = part.title.split()[0]
+        side = part.element.split()[0]
         path = model.nodes[f"{side} edge"]
         return np.stack([path[:-1], path[1:]], axis=1), find_cord_tension(model, state, side)
-    element = model.elements[part.title]
+    element = model.elements[part.element]
     found = state[element]
     return element.connectivity, -found.thrust if part in BARS else found.tension
 
@@ -79,7 +79,7 @@ def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> FloatAr
 
     The model hangs an extension on the legs, so that it has no shape of its own.
     """
-    end = part.title.split()[0]
+    end = part.element.split()[0]
     _, bar, _, leg = next(row for row in model.hammock.ends if row.name == end)
     if bar.set_in == 0.0:
         return np.empty((0, 3))

@@ -19,7 +19,7 @@ SPACE = 20_000_000  # bytes; the finest mesh that is solved takes less
 
 
 def check_folder(folder: Path) -> None:
-    """Refuse a folder that a result must not replace or could not be written to.
+    """Raise for a folder that a result must not replace or could not be written to.
 
     Parameters
     ----------
@@ -42,16 +42,16 @@ def check_folder(folder: Path) -> None:
     ...     check_folder(home)
     ... except OSError as error:
     ...     print(error.strerror)
-    holds notes.txt, which is no part of a result; nothing was written, name another folder
+    has notes.txt, which is not part of a result; nothing was written, choose another folder
     """
     place = Path(os.path.realpath(folder))
     if os.path.lexists(place):
         _check_content(folder, place)
     above = next(parent for parent in place.parents if os.path.lexists(parent))
     if not above.is_dir():
-        raise OSError(EEXIST, f"the result cannot be written, {above} is no folder", str(folder))
+        raise OSError(EEXIST, f"the result cannot be written, {above} is not a folder", str(folder))
     if not os.access(above, os.W_OK | os.X_OK):
-        raise OSError(EACCES, f"the result cannot be written, {above} is not open to you for writing", str(folder))
+        raise OSError(EACCES, f"the result cannot be written, you have no write permission in {above}", str(folder))
     with name_path(folder, "the result cannot be written"), suppress(FileNotFoundError):
         place.lstat()  # a name that is too long
     if shutil.disk_usage(above).free < SPACE:
@@ -59,11 +59,11 @@ def check_folder(folder: Path) -> None:
 
 
 def _check_content(folder: Path, place: Path) -> None:
-    """Refuse what is there already, unless it is a result or empty."""
+    """Raise for anything that is there already, unless it is a result or empty."""
     if not place.is_dir():
-        raise OSError(EEXIST, "this is a file or a broken link; name a folder for the result", str(folder))
+        raise OSError(EEXIST, "this is a file or a broken link, choose a folder for the result", str(folder))
     if place == Path.cwd() or os.path.ismount(place):
-        sentence = "this folder cannot be replaced by a result; name one of its own for it, such as results/my_hammock"
+        sentence = "this folder cannot be replaced by a result, choose a new one, such as results/my_hammock"
         raise OSError(EEXIST, sentence, str(folder))
     with name_path(folder, "the folder cannot be read"):
         names = sorted(path.name for path in place.iterdir() if path.name not in BY_THE_WAY)
@@ -71,17 +71,17 @@ def _check_content(folder: Path, place: Path) -> None:
     if not foreign and names and not _holds_result(place / "result.json"):
         foreign = [name for name in names if name != "result.json"] or names
     if foreign:
-        sentence = f"holds {foreign[0]}, which is no part of a result; nothing was written, name another folder"
+        sentence = f"has {foreign[0]}, which is not part of a result; nothing was written, choose another folder"
         raise OSError(EEXIST, sentence, str(folder))
 
 
 def _is_ours(name: str) -> bool:
-    """Tell whether a file of that name is part of a result."""
+    """Return whether a file of that name is part of a result."""
     return name in FILES or NUMBERED.fullmatch(name) is not None
 
 
 def _holds_result(file: Path) -> bool:
-    """Tell whether a file is a ``result.json`` of ours."""
+    """Return whether a file is a ``result.json`` of ours."""
     try:
         found = json.loads(file.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):

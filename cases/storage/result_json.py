@@ -13,7 +13,7 @@ _SENTENCES = "sentences"  # what the texts need to be written in other units
 
 
 class ResultError(InputError):
-    """A result that cannot be read back; the message is one sentence."""
+    """A result that cannot be read back; the message says why."""
 
 
 def encode_result(record: ResultRecord) -> dict[str, Any]:
@@ -68,7 +68,7 @@ def read_record(file: Path) -> ResultRecord:
     except MissingKeyError as error:
         raise ResultError(f"{file} is of another version: it lacks {error}; solve the design again.") from None
     except DecodeError as error:
-        raise ResultError(f"{file} is damaged ({error}); solve the design again.") from None
+        raise ResultError(f"{file} is damaged ({error}). Solve the design again.") from None
 
 
 def _decode_result(found: object) -> ResultRecord:

@@ -1,4 +1,4 @@
-"""The deformed shape with what every part carries: what ``shape.vtu`` holds and the viewer draws."""
+"""The deformed shape with the load of every part: content of ``shape.vtu`` and of the viewer."""
 
 from dataclasses import dataclass
 from pathlib import Path
@@ -66,7 +66,7 @@ class Shape:
     force : (k,)
         Tension, N; a bar's thrust counts negative.
     occupant : Occupant or None
-        The person, if he or she lies in contact; none of its points is among ``points``.
+        The person in contact, if there is one; none of its points is among ``points``.
     """
 
     points: FloatArray
@@ -159,13 +159,13 @@ def read_shape(path: Path) -> Shape:
     Raises
     ------
     VtuError
-        If the file is missing or damaged, or is no shape of ours.
+        If the file is missing or damaged, or is not a shape of ours.
 
     Examples
     --------
     >>> read_shape(Path("nowhere.vtu"))
     Traceback (most recent call last):
-    tautlay.cases.storage.vtu.VtuError: nowhere.vtu is no file that can be read.
+    tautlay.cases.storage.vtu.VtuError: nowhere.vtu cannot be read.
     """
     grid = read_vtu(path)
     try:
@@ -184,7 +184,7 @@ def read_shape(path: Path) -> Shape:
         )
     except KeyError as error:
         raise VtuError(
-            f"{path} is no shape of a hammock, or one of another version: it lacks {error}; solve the design again."
+            f"{path} is not a shape of a hammock, or of another version: {error} is missing. Solve the design again."
         ) from None
 
 

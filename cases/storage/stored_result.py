@@ -105,7 +105,7 @@ def read_result(folder: Path) -> StoredResult:
     Raises
     ------
     ResultError
-        If it is no result folder, or one of another version of the program.
+        If it is not a result folder, or one of another version of the program.
     VtuError
         If a shape is damaged.
 
@@ -116,7 +116,7 @@ def read_result(folder: Path) -> StoredResult:
     tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     if folder.is_file():
-        raise ResultError(f"{folder} is a file; name the folder it lies in.")
+        raise ResultError(f"{folder} is a file. Choose its folder.")
     record, design = read_record(folder / "result.json"), folder / "design.toml"
     try:
         design_text = design.read_text(encoding="utf-8")
@@ -130,7 +130,7 @@ def _read_stages(folder: Path, steps: Iterable[LoadStepRecord]) -> tuple[StoredL
     stages = [StoredLoadStep(step.share_of_weight, read_shape(folder / Path(step.file).name)) for step in steps]
     whole = StoredLoadStep(1.0, read_shape(folder / "shape.vtu"))
     if any(stage.shape.triangles.shape != whole.shape.triangles.shape for stage in stages):
-        raise ResultError(f"{folder} holds load steps of another mesh than shape.vtu; solve the design again.")
+        raise ResultError(f"{folder} has load steps of another mesh than shape.vtu. Solve the design again.")
     return (*stages, whole)
 
 

@@ -44,7 +44,7 @@ class Grid(NamedTuple):
 
 
 class VtuError(InputError):
-    """A VTU file that cannot be read; the message is one sentence."""
+    """A VTU file that cannot be read; the message says why."""
 
 
 def write_vtu(
@@ -126,17 +126,17 @@ def read_vtu(path: Path) -> Grid:
     --------
     >>> read_vtu(Path("nowhere.vtu"))
     Traceback (most recent call last):
-    tautlay.cases.storage.vtu.VtuError: nowhere.vtu is no file that can be read.
+    tautlay.cases.storage.vtu.VtuError: nowhere.vtu cannot be read.
     """
     import meshio
 
     if not path.is_file():
-        raise VtuError(f"{path} is no file that can be read.")
+        raise VtuError(f"{path} cannot be read.")
     mesh = _guard(path, lambda: meshio.read(path, file_format="vtu"))
     kinds = [block.type for block in mesh.cells]
     if len(set(kinds)) != len(kinds) or not set(kinds) <= set(KINDS):
         raise VtuError(
-            f"{path} holds cells {', '.join(kinds)}, but only one block each of {', '.join(KINDS)} is known."
+            f"{path} has cells {', '.join(kinds)}, but only one block each of {', '.join(KINDS)} is allowed."
         )
     return Grid(
         mesh.points,
@@ -154,10 +154,10 @@ def _guard(path: Path, work: Any) -> Any:  # noqa: ANN401  (meshio carries no ty
     except OSError:
         raise
     except SystemExit as error:
-        raise VtuError(f"{path} is not a VTU file that can be used: it is damaged or something else.") from error
+        raise VtuError(f"{path} is damaged or not a VTU file.") from error
     except Exception as error:
         reason = str(error).rstrip(".") or type(error).__name__
-        raise VtuError(f"{path} is not a VTU file that can be used: {reason}.") from error
+        raise VtuError(f"{path} is not a usable VTU file: {reason}.") from error
 
 
 def _cast(value: ArrayLike, name: str) -> Array:
@@ -165,7 +165,7 @@ def _cast(value: ArrayLike, name: str) -> Array:
     array = np.asarray(value)
     array = np.ascontiguousarray(array, dtype=np.int64 if array.dtype.kind in "iub" else np.float64)
     if not np.isfinite(array).all():
-        raise ValueError(f"{name} holds a number that is not finite.")
+        raise ValueError(f"{name} has a number that is not finite.")
     return array
 
 
@@ -180,7 +180,7 @@ def _cast_field(name: str, value: ArrayLike, count: int) -> Array:
 def _cast_cells(kind: str, corners: ArrayLike, count: int) -> Array:
     """Return point numbers of one kind of cell."""
     if kind not in KINDS:
-        raise ValueError(f"cells of kind {kind} are not known, only {', '.join(KINDS)}.")
+        raise ValueError(f"unknown kind of cells {kind}. Choose {', '.join(KINDS)}.")
     cells = np.ascontiguousarray(corners, dtype=np.int64)
     if cells.ndim != 2 or cells.shape[1] != KINDS[kind]:
         raise ValueError(f"{kind} cells must have shape (m, {KINDS[kind]}), got {cells.shape}.")

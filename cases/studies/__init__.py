@@ -1,1 +1,1 @@
-"""Questions that take more than one equilibrium."""
+"""Studies that need more than one equilibrium."""

@@ -26,11 +26,11 @@ def check_count(count: int) -> None:
     >>> check_count(4)
     """
     if not 0 <= count <= MOST_STEPS:
-        raise ValueError(f"load_steps = {count}; from 0 to {MOST_STEPS} can be solved.")
+        raise ValueError(f"load_steps = {count} must be between 0 and {MOST_STEPS}.")
 
 
 def find_load_steps(
-    design: Design, rung: MeshLevel, full: Found, count: int, progress: MeshCallback | None = None
+    design: Design, level: MeshLevel, full: Found, count: int, progress: MeshCallback | None = None
 ) -> LoadSteps:
     """Return the equilibria under 0, 1/n ... (n - 1)/n of the person's weight, on the mesh of the full load.
 
@@ -41,25 +41,25 @@ def find_load_steps(
     ----------
     design : Design
         What was solved.
-    rung : MeshLevel
+    level : MeshLevel
         Mesh and load case of the full load.
     full : (HammockModel, State)
         Equilibrium under the whole load.
     count : int
         n; 0 finds nothing.
     progress : callable or None
-        Told a :class:`CaseProgress` after each step.
+        Receives a :class:`CaseProgress` after each step.
 
     Returns
     -------
     LoadSteps
-        A share without an equilibrium is passed over and named.
+        A share without an equilibrium is skipped and listed.
     """
     found: list[LoadStep] = []
     missing: list[float] = []
     before = full
     for stage, share in enumerate(place / count for place in reversed(range(count))):
-        step = _solve(design, rung, before, share, _LoadStepProgress(stage + 1, count, progress))
+        step = _solve(design, level, before, share, _LoadStepProgress(stage + 1, count, progress))
         if step is None:
             missing.insert(0, share)
         else:
@@ -69,28 +69,28 @@ def find_load_steps(
 
 
 class _LoadStepProgress(NamedTuple):
-    """Which of how many load steps, and who is told."""
+    """Which of how many load steps, and the listener."""
 
     number: int
     stages: int
     listener: MeshCallback | None
 
     def listen(self, triangles: int) -> Callable[[Progress], None] | None:
-        """Return a listener of the solver that tells the caller's."""
+        """Return a listener of the solver that calls the caller's."""
         told = self.listener
         return told and (lambda step: told(CaseProgress(self.number, self.stages, triangles, step)))
 
 
-def _solve(design: Design, rung: MeshLevel, before: Found, share: float, stage: _LoadStepProgress) -> LoadStep | None:
+def _solve(design: Design, level: MeshLevel, before: Found, share: float, stage: _LoadStepProgress) -> LoadStep | None:
     """Return the equilibrium under a share of the weight; None if there is none to be found."""
     last, state = before
     model = build_model(
         design.hammock,
         design.person if share else None,
-        rung.mesh,
+        level.mesh,
         tree_distance=last.tree_distance,
-        load=rung.load,
-        factor=share * find_factor(design, rung.load) if share else 1.0,
+        load=level.load,
+        factor=share * find_factor(design, level.load) if share else 1.0,
     )
     listener = stage.listen(len(model.mesh.triangles))
     start = model.carry_over(last, state.positions)

@@ -1,4 +1,4 @@
-"""A design solved with everything a report asks: its equilibrium, sideways stability, parts of the load."""
+"""A design solved for a report: its equilibrium, sideways stability, parts of the load."""
 
 from dataclasses import replace
 
@@ -22,7 +22,7 @@ def solve_case(
     load_steps: int = 0,
     progress: MeshCallback | None = None,
 ) -> Result:
-    """Find the loaded shape of a design and what every part carries.
+    """Compute loaded shape and forces of a design.
 
     Parameters
     ----------
@@ -57,7 +57,7 @@ def solve_case(
         progress=progress,
     )
     if load_steps:
-        rung = list_mesh_levels(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
-        steps = find_load_steps(design, rung, (result.model, result.state), load_steps, progress)
+        level = list_mesh_levels(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
+        steps = find_load_steps(design, level, (result.model, result.state), load_steps, progress)
         result = replace(result, load_steps=steps)
     return replace(result, side_stability=assess_side_stability(result))

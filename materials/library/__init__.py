@@ -83,11 +83,11 @@ class Library:
 
     def _category(self, category: str) -> Mapping[str, Material]:
         if category not in CATEGORIES:
-            raise MaterialError([f"unknown category {category!r}; {suggest(category, tuple(CATEGORIES))}"])
+            raise MaterialError([f"unknown category {category!r}. {suggest(category, tuple(CATEGORIES))}"])
         return self.records.get(category, {})
 
     def find_likeliest(self, name: str, *categories: str) -> str | None:
-        """Return the name that was most probably meant by one with a quantity in it, or None.
+        """Return the most probable name for text with a quantity in it, or None.
 
         Masses, diameters and other quantities are compared as such, in whatever units they are written.
 
@@ -172,7 +172,7 @@ def _read_bound(category: str, key: str, bound: Bound) -> float:
     """Return a limit in SI."""
     quantities = {item.name: item for item in list_quantities(CATEGORIES[category])}
     if key not in quantities:
-        raise MaterialError([f"unknown quantity {key!r} of {category}; {suggest(key, tuple(quantities))}"])
+        raise MaterialError([f"unknown quantity {key!r} of {category}. {suggest(key, tuple(quantities))}"])
     return parse_quantity(bound, quantities[key].metadata["dimension"]) if isinstance(bound, str) else bound
 
 
@@ -208,7 +208,7 @@ def read_library(*paths: str | PathLike[str]) -> Library:
     Raises
     ------
     MaterialError
-        With every fault of every file.
+        With every error of every file.
 
     Examples
     --------

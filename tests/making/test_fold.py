@@ -84,11 +84,11 @@ def test_cloth_of_the_channel_is_what_is_cut():
 
 
 def test_fold_that_cannot_be_is_refused():
-    with pytest.raises(ValueError, match="once or twice"):
+    with pytest.raises(ValueError, match="must be 1 or 2"):
         Fold(3, ROWS, finished_width=0.02)
-    with pytest.raises(ValueError, match="finished width"):
+    with pytest.raises(ValueError, match="finished_width is missing"):
         Fold(1, ROWS, strip=Strip(COATED, 0.05, 0.013))
-    with pytest.raises(ValueError, match="no room"):
+    with pytest.raises(ValueError, match="no width for stitches"):
         cut_fold(ONCE, 1, 0.02)
     with pytest.raises(ValueError, match="too narrow"):
         cut_fold(Fold(2, ROWS, strip=Strip(COATED, 2.9 * INCH, 1.5 * INCH)), 1, CORD)

@@ -5,27 +5,27 @@ import pytest
 from tautlay.materials import PLAUSIBLE, QuantityError, check_plausible, parse_quantity
 
 SLIPS = [
-    ("30 kg/m2", "fabric areal mass", "did you mean 30 g/m2?"),
-    ("1.1 g/m2", "fabric areal mass", "did you mean 1.1 oz/yd2?"),
-    ("2 m", "cord diameter", "did you mean 2 mm?"),
-    ("1.75 in", "cord diameter", "did you mean 1.75 mm?"),
-    ("2.6 kg/m", "linear mass", "did you mean 2.6 g/m?"),
-    ("16 m", "tube diameter", "did you mean 16 mm?"),
-    ("1 in", "tube wall", "did you mean 1 mm?"),
-    ("2.8 mm", "body length", "did you mean 2.8 m?"),
-    ("280 m", "body length", "did you mean 280 cm?"),
-    ("110 mm", "body width", "did you mean 110 cm?"),
-    ("20 m", "arc depth", "did you mean 20 cm?"),
-    ("90 mm", "bar length", "did you mean 90 cm?"),
-    ("120 m", "leg length", "did you mean 120 cm?"),
-    ("150 m", "line length", "did you mean 150 cm?"),
-    ("400 m", "tree distance", "did you mean 400 cm?"),
-    ("6 in", "strap height", "did you mean 6 ft?"),
-    ("178 m", "stature", "did you mean 178 cm?"),
-    ("80 g", "person mass", "did you mean 80 kg?"),
-    ("6 N", "breaking load", "did you mean 6 kN?"),
-    ("25 m", "mesh size", "did you mean 25 mm?"),
-    ("25 cm", "strap width", "did you mean 25 mm?"),
+    ("30 kg/m2", "fabric areal mass", "Did you mean 30 g/m2?"),
+    ("1.1 g/m2", "fabric areal mass", "Did you mean 1.1 oz/yd2?"),
+    ("2 m", "cord diameter", "Did you mean 2 mm?"),
+    ("1.75 in", "cord diameter", "Did you mean 1.75 mm?"),
+    ("2.6 kg/m", "linear mass", "Did you mean 2.6 g/m?"),
+    ("16 m", "tube diameter", "Did you mean 16 mm?"),
+    ("1 in", "tube wall", "Did you mean 1 mm?"),
+    ("2.8 mm", "body length", "Did you mean 2.8 m?"),
+    ("280 m", "body length", "Did you mean 280 cm?"),
+    ("110 mm", "body width", "Did you mean 110 cm?"),
+    ("20 m", "arc depth", "Did you mean 20 cm?"),
+    ("90 mm", "bar length", "Did you mean 90 cm?"),
+    ("120 m", "leg length", "Did you mean 120 cm?"),
+    ("150 m", "line length", "Did you mean 150 cm?"),
+    ("400 m", "tree distance", "Did you mean 400 cm?"),
+    ("6 in", "strap height", "Did you mean 6 ft?"),
+    ("178 m", "stature", "Did you mean 178 cm?"),
+    ("80 g", "person mass", "Did you mean 80 kg?"),
+    ("6 N", "breaking load", "Did you mean 6 kN?"),
+    ("25 m", "mesh size", "Did you mean 25 mm?"),
+    ("25 cm", "strap width", "Did you mean 25 mm?"),
 ]
 
 
@@ -51,7 +51,7 @@ def test_no_unlikelier_unit_is_suggested_and_the_bound_is_in_the_same_units(text
         parse_quantity(text, PLAUSIBLE[what].dimension, what)
     assert f"({bound})" in str(caught.value)
     assert "oz" not in str(caught.value)
-    assert "check the number and its unit" in str(caught.value)
+    assert "Check the number and its unit" in str(caught.value)
 
 
 ORDINARY = [
@@ -93,12 +93,12 @@ def test_bounds_themselves_pass_and_beyond_them_nothing_does(what):
 
 def test_factor_beyond_the_bound_is_told():
     assert check_plausible(30.0, "fabric areal mass") == (
-        "30 kg/m2 is 50 times the largest plausible fabric areal mass (600 g/m2); did you mean 30 g/m2?"
+        "30 kg/m2 is 50 times the largest plausible fabric areal mass (600 g/m2). Did you mean 30 g/m2?"
     )
 
 
 def test_number_that_fits_no_unit_gets_no_invented_advice():
-    assert "check the number" in check_plausible(0.0, "cord diameter")
+    assert "Check the number" in check_plausible(0.0, "cord diameter")
 
 
 def test_slip_of_an_inverse_unit_is_told_in_that_unit():

@@ -77,7 +77,7 @@ def test_symmetric_case_stays_symmetric():
 
 
 def test_offset_to_the_left_lies_to_the_left(lying):
-    """Held 2 cm to the left of the middle the hammock turns with the weight: the left side cord goes down."""
+    """Held 2 cm to the left of centre the hammock turns with the weight: the left side cord goes down."""
     model, state = lying
     weights = model.frame.masses / model.frame.masses.sum()
     pushed = build_model(example_hammock(), model.person, 0.08, load=LoadCase.LYING, shift=0.02)

@@ -125,7 +125,7 @@ def test_limits_of_the_size_are_those_applied():
     assert 0.9 * MOST_TRIANGLES < len(make_mesh(outline, low).triangles) <= MOST_TRIANGLES
     assert len(make_mesh(outline, high).triangles) >= 8
     for size, reason in ((low - 1e-6, f"more than {MOST_TRIANGLES:,} triangles"), (high + 1e-6, r"got [0-9.]+ cm\.$")):
-        with pytest.raises(ValueError, match=f"mesh size must lie between .*{reason}"):
+        with pytest.raises(ValueError, match=f"mesh size must be between .*{reason}"):
             make_mesh(outline, size)
 
 
@@ -146,7 +146,7 @@ def test_limits_of_the_size_are_accepted_as_they_are_told(width, unit):
 
 @pytest.mark.parametrize("size", [0.0, -1.0, 1e-4, 1.0, np.nan])
 def test_senseless_sizes_are_refused(size):
-    with pytest.raises(ValueError, match="mesh size must lie between"):
+    with pytest.raises(ValueError, match="mesh size must be between"):
         make_mesh(draw_outline(BODY), size)
 
 

@@ -1,1 +1,1 @@
-"""What is shown on a terminal: tables of a result and of materials, progress, options."""
+"""Tables and messages for a terminal."""

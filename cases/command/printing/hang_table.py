@@ -10,11 +10,11 @@ from ....materials import System, format_quantity, make_sentence
 from ...judging.trees import HIGHEST_STRAP
 from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
 from ...studies.hang.hang_sheet import HangSheet
-from ...unit_display import WIDTH, Units, find_main_system, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, show_tape, write_sentence
 
 
 def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
-    """Print between which trees a design fits, and how to hang it between others.
+    """Print which tree spacings a design fits, and how to hang it between others.
 
     Parameters
     ----------
@@ -27,9 +27,9 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
     """
     system: System = find_main_system(units)
     parts: list[RenderableType] = [
-        Text(write_sentence(_write_heading(sheet), units), style="bold"),
+        Text(_write_heading(sheet, units), style="bold"),
         _list_spots(sheet, system),
-        Text("seat: height of the side cords where they hang lowest; clear: lowest point above ground."),
+        Text("seat: lowest height of the side cords. clear: lowest point above ground."),
         Text(write_sentence(_write_reach(sheet), units)),
         *(Text(write_sentence(sentence, units)) for sentence in _list_reasons(sheet)),
         _list_rehangs(sheet, system),
@@ -38,23 +38,23 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
 
-def _write_heading(sheet: HangSheet) -> str:
+def _write_heading(sheet: HangSheet, units: Units) -> str:
     """Return what hangs, and how."""
     s = sheet.design.hammock.suspension
-    trees = "" if sheet.girth is None else make_sentence(", trees {girth:length.4} round", girth=sheet.girth)
+    trees = "" if sheet.girth is None else f", tree girth {show_tape(sheet.girth, units)}"
     return make_sentence(
-        "{name} as it is: lines of {line:length.4}, straps at {head:length.4} and {foot:length.4}{trees}",
+        "{name}: lines {line}, straps at {head} (head) and {foot} (foot){trees}",
         name=sheet.design.name,
-        line=s.line_length,
-        head=s.head_strap_height,
-        foot=s.foot_strap_height,
+        line=show_tape(s.line_length, units),
+        head=show_tape(s.head_strap_height, units),
+        foot=show_tape(s.foot_strap_height, units),
         trees=trees,
     )
 
 
 def _list_spots(sheet: HangSheet, system: System) -> Table:
-    """Return how it hangs as it is, distance by distance."""
-    table = _make_table("", ("trees", "angle", "head\npull", "foot\npull", "sag", "seat", "clear"), "fits")
+    """Return the hang with lines and straps unchanged, spacing by spacing."""
+    table = _make_table("", ("tree\nspacing", "angle", "head\nload", "foot\nload", "sag", "seat", "clear"), "fits")
     for spot in sheet.spots:
         cells = [format_quantity(spot.distance, "length", system)]
         if isinstance(spot, HangOption):
@@ -68,15 +68,15 @@ def _list_spots(sheet: HangSheet, system: System) -> Table:
 
 
 def _list_rehangs(sheet: HangSheet, system: System) -> Table:
-    """Return lines and straps at the kept angle, distance by distance."""
+    """Return lines and straps at the kept angle, spacing by spacing."""
     title = f"\nTo keep a hang angle of {format_quantity(sheet.kept.angle, 'angle')}"
-    table = _make_table(title, ("trees", "lines", "head strap", "foot strap"), "")
+    table = _make_table(title, ("tree spacing", "line", "head strap", "foot strap"), "")
     for way in sheet.rehangs:
         distance = format_quantity(way.distance, "length", system)
         if not way.possible:
             table.add_row(*map(Text, (distance, "", "", "", "TOO CLOSE")), style="bold")
             continue
-        lengths = [format_quantity(each, "length", system) for each in (way.line, way.head_strap, way.foot_strap)]
+        lengths = [show_tape(each, system) for each in (way.line, way.head_strap, way.foot_strap)]
         high = max(way.head_strap, way.foot_strap) > HIGHEST_STRAP
         table.add_row(*map(Text, (distance, *lengths, "HIGH" if high else "")))
     return table
@@ -92,11 +92,11 @@ def _make_table(title: str, headings: tuple[str, ...], last: str) -> Table:
 
 
 def _write_reach(sheet: HangSheet) -> str:
-    """Return between which trees it fits."""
+    """Return which tree spacings it fits."""
     if sheet.reach is None:
-        return make_sentence("It fits between no trees as it is. {limits}", limits=explain_limits())
+        return make_sentence("It fits no tree spacing unchanged. {limits}", limits=explain_limits())
     return make_sentence(
-        "It fits between trees {near:length} to {far:length} apart. {limits}",
+        "It fits tree spacings of {near:length} to {far:length}. {limits}",
         near=sheet.reach[0],
         far=sheet.reach[1],
         limits=explain_limits(),
@@ -104,18 +104,18 @@ def _write_reach(sheet: HangSheet) -> str:
 
 
 def _list_reasons(sheet: HangSheet) -> Iterator[str]:
-    """Yield why it cannot hang at a distance."""
+    """Yield why it cannot hang at a spacing."""
     for spot in sheet.spots:
         if isinstance(spot, ImpossibleHang):
             yield spot.reason
 
 
 def _write_kept(sheet: HangSheet) -> str:
-    """Return what stays the same at the kept angle."""
+    """Return the loads at the kept angle."""
     return make_sentence(
-        "At that angle the trees are pulled with {kept.head_pull:force} (head) and {kept.foot_pull:force} (foot) at "
-        "any distance. HIGH: above the {most:length} that some parks allow (Three Rivers Park District, 6 ft). "
-        "Masses of longer lines are left out.",
+        "At that angle the tree load is {kept.head_pull:force} (head) and {kept.foot_pull:force} (foot) at any "
+        "spacing. HIGH: above the {most:length} that some parks allow (Three Rivers Park District, 6 ft). The weight "
+        "of longer lines is ignored.",
         kept=sheet.kept,
         most=HIGHEST_STRAP,
     )

@@ -1,9 +1,10 @@
-"""What could be lighter, as tables for a terminal."""
+"""Lighter materials, as tables for a terminal."""
 
 from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
+from ...judging.checks.check import write_utilisation
 from ...studies.lighten.combination_search import SearchResult
 from ...studies.lighten.evaluation import Evaluation, select_one
 from ...studies.lighten.lightening import MESH_SIZE, LightenResult
@@ -14,11 +15,11 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 _LAY = "back_sag_m"
-_SHORT = 2  # refusals that are told for each part
+_SHORT = 2  # refusals that are shown for each part
 
 
 def print_lightening(found: LightenResult, units: Units, console: "Console") -> None:
-    """Print every swap by itself, then the best combination.
+    """Print every swap alone, then the best combination.
 
     Parameters
     ----------
@@ -32,7 +33,7 @@ def print_lightening(found: LightenResult, units: Units, console: "Console") -> 
     for line in _write_head(found, units):
         console.print(fill(line, WIDTH), markup=False)
     if not found.parts:
-        console.print("The library has nothing lighter for any of these parts.", markup=False)
+        console.print("The library has no lighter material for these parts.", markup=False)
         return
     for place, part in enumerate(found.parts):
         _print_part(found, place, part, units, console)
@@ -42,27 +43,26 @@ def print_lightening(found: LightenResult, units: Units, console: "Console") -> 
 
 
 def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
-    """Yield what is looked at."""
+    """Yield the current design."""
     worst = found.sure.worst
     mass = show_quantity(worst.figures["packed_kg"], "mass", units) if worst.figures else "not solved"
-    yield f"{found.design.name}, {mass} to carry, under the loads {' and '.join(found.loads)}."
-    if found.sure.does:
-        margin = f"{worst.figures['least_margin']:.2f}, {worst.governs}"
-        yield f"As it is: least margin {margin}.{_format_lay(found.sure, units)}"
+    yield f"{found.design.name}, added pack weight {mass}, load cases {' and '.join(found.loads)}."
+    if found.sure.passes:
+        used = f"{write_utilisation(worst.figures['least_margin'])}: {worst.governs}"
+        yield f"The current design passes. Highest utilisation {used}.{_format_lay(found.sure, units)}"
     else:
-        yield f"AS IT IS IT DOES NOT DO: {found.sure.reason}. Only swaps that mend this are marked as good."
+        yield f'THE CURRENT DESIGN FAILS: {found.sure.reason}. Only swaps that fix this are marked "good".'
     if found.parts and found.rough:
         yield (
-            f"Each swap by itself, with triangles of {_write_length(MESH_SIZE, units)}, which tell the pull of cloth "
-            "and seams too low; the design as it is, and what would be the lightest, with those of the design, "
-            f"{_write_length(found.design.mesh_size, units)}:"
+            f"Single swaps: {_write_length(MESH_SIZE, units)} mesh, which underestimates cloth and seam load. Current "
+            f"design and winner: {_write_length(found.design.mesh_size, units)} mesh."
         )
 
 
-def _format_lay(trial: Evaluation, units: Units) -> str:
-    """Return how deep the back sags, if a person lies in it."""
-    sag = trial.worst.figures.get(_LAY)
-    return "" if sag is None else f" Sag of the back line {show_quantity(sag, 'length', units)}."
+def _format_lay(evaluation: Evaluation, units: Units) -> str:
+    """Return the back sag, if a person lies in it."""
+    sag = evaluation.worst.figures.get(_LAY)
+    return "" if sag is None else f" Back sag {show_quantity(sag, 'length', units)}."
 
 
 def _print_part(found: LightenResult, place: int, part: ReplaceablePart, units: Units, console: "Console") -> None:
@@ -75,45 +75,45 @@ def _print_part(found: LightenResult, place: int, part: ReplaceablePart, units: 
         ("instead", False),
         ("saves", True),
         ("", False),
-        ("margin", True),
+        ("used", True),
         ("sag", True),
-        ("then governs, or why not", False),
+        ("governing check, or why not", False),
     ):
         table.add_column(title, justify="right" if end else "left", ratio=None if end or not title else 1)
     refused = []
-    for pick, swap in enumerate(part.swaps, 1):
+    for index, swap in enumerate(part.swaps, 1):
         if swap.refusal:
             refused.append(f"{swap.material}: {swap.refusal}")
             continue
-        trial, base = _take(found, place, pick)
-        table.add_row(*map(Text, _write_row(trial, base, swap.material, swap.saved, units)))
+        evaluation, base = _take(found, place, index)
+        table.add_row(*map(Text, _write_row(evaluation, base, swap.material, swap.saved, units)))
     console.print(f"\n{part.key}, now {part.material}", markup=False)
     console.print(table)
     for line in refused[:_SHORT]:
-        console.print(fill(f"cannot be: {line}", WIDTH, initial_indent="  ", subsequent_indent="  "), markup=False)
+        console.print(fill(f"impossible: {line}", WIDTH, initial_indent="  ", subsequent_indent="  "), markup=False)
     if len(refused) > _SHORT:
-        console.print(f"  and {len(refused) - _SHORT} more cannot be", markup=False)
+        console.print(f"  and {len(refused) - _SHORT} more are impossible", markup=False)
 
 
-def _take(found: LightenResult, place: int, pick: int) -> tuple[Evaluation, Evaluation]:
-    """Return the trial of one swap, and the design as it is with the same mesh: its own where that refuted the swap."""
-    picks = select_one(found.parts, place, pick)
-    refuted = {trial.picks: trial for trial in found.best.refuted}
-    return (refuted[picks], found.sure) if picks in refuted else (found.alone[picks], found.base)
+def _take(found: LightenResult, place: int, index: int) -> tuple[Evaluation, Evaluation]:
+    """Return the evaluation of one swap, and the unchanged design on the same mesh: its own where that refuted it."""
+    selection = select_one(found.parts, place, index)
+    refuted = {evaluation.selection: evaluation for evaluation in found.best.refuted}
+    return (refuted[selection], found.sure) if selection in refuted else (found.alone[selection], found.base)
 
 
-def _write_row(trial: Evaluation, base: Evaluation, material: str, saved: float, units: Units) -> list[str]:
+def _write_row(evaluation: Evaluation, base: Evaluation, material: str, saved: float, units: Units) -> list[str]:
     """Return the cells of one swap."""
-    worst, before = trial.worst, base.worst.figures.get(_LAY)
+    worst, before = evaluation.worst, base.worst.figures.get(_LAY)
     margin, sag = worst.figures.get("least_margin"), worst.figures.get(_LAY)
     change = "" if sag is None or before is None else _sign(sag - before, units)
     return [
         material,
         show_quantity(saved, "mass", _one(units)),
-        "good" if trial.does else "NO",
-        "" if margin is None else f"{margin:.2f}",
+        "good" if evaluation.passes else "NO",
+        "" if margin is None else write_utilisation(margin),
         change,
-        worst.governs if trial.does else trial.reason,
+        worst.governs if evaluation.passes else evaluation.reason,
     ]
 
 
@@ -130,29 +130,30 @@ def _sign(change: float, units: Units) -> str:
 def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield the lightest combination and how sure it is."""
     best = found.best
-    for trial in best.refuted[:_SHORT]:
-        yield f"DID ONLY WITH COARSE TRIANGLES: {', '.join(_name_swaps(found, trial))}: {trial.reason}."
+    for evaluation in best.refuted[:_SHORT]:
+        swaps = ", ".join(_name_swaps(found, evaluation))
+        yield f"Passes only on the coarse mesh: {swaps}. On the fine one: {evaluation.reason}."
     if len(best.refuted) > _SHORT:
-        yield f"So did {len(best.refuted) - _SHORT} more."
-    if best.trial is None:
-        yield "No lighter combination that does was found." + _format_proof(best)
+        yield f"And {len(best.refuted) - _SHORT} more."
+    if best.evaluation is None:
+        yield "No lighter combination passes." + _format_proof(best)
         return
-    worst = best.trial.worst
+    worst = best.evaluation.worst
     yield (
-        f"Lightest that does: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
-        f"{show_quantity(best.saved, 'mass', units)} less. Least margin {worst.figures['least_margin']:.2f}, "
-        f"{worst.governs}.{_format_lay(best.trial, units)}"
+        f"Lightest that passes: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
+        f"{show_quantity(best.saved, 'mass', units)} less. Highest utilisation "
+        f"{write_utilisation(worst.figures['least_margin'])}: {worst.governs}.{_format_lay(best.evaluation, units)}"
     )
-    yield from (f"  {swap}" for swap in _name_swaps(found, best.trial))
+    yield from (f"  {swap}" for swap in _name_swaps(found, best.evaluation))
     yield _format_proof(best).strip()
-    yield "Solve the design with it and look at all checks before sewing."
+    yield "Solve the design with it and read all checks before sewing."
 
 
-def _name_swaps(found: LightenResult, trial: Evaluation) -> Iterator[str]:
-    """Yield what is swapped for what."""
-    for part, pick in zip(found.parts, trial.picks, strict=True):
-        if pick:
-            yield f"{part.key} = {part.swaps[pick - 1].material}"
+def _name_swaps(found: LightenResult, evaluation: Evaluation) -> Iterator[str]:
+    """Yield each part with its new material."""
+    for part, index in zip(found.parts, evaluation.selection, strict=True):
+        if index:
+            yield f"{part.key} = {part.swaps[index - 1].material}"
 
 
 def _write_length(length: float, units: Units) -> str:
@@ -161,10 +162,10 @@ def _write_length(length: float, units: Units) -> str:
 
 
 def _format_proof(best: SearchResult) -> str:
-    """Return how sure it is that nothing lighter does."""
-    count = f"{best.combinations:,} combinations, {best.solved} of them solved"
+    """Return how certain it is that nothing lighter passes."""
+    count = f"({best.solved} of {best.combinations:,} combinations solved)"
     if best.proven:
-        return f" {count}: every lighter one was, and does not do."
+        return f" Proven: every lighter combination was solved and fails {count}."
     if best.given_up:
-        return f" {count}, then the search was given up: there may be one; allow more with --most, or name fewer parts."
-    return f" {count}; the others are ruled out by what each swap does alone, which is likely but not proven."
+        return f" Not proven: the search reached its limit {count}. Increase --most, or choose fewer parts."
+    return f" Likely, not proven: the others are excluded by the effect of each swap alone {count}."

@@ -5,6 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ....materials import CATEGORIES, Library, Material, find_weakest_status
+from ...display.basis_words import show_basis
 from ...unit_display import WIDTH, Units, list_systems, show_quantity
 
 
@@ -14,7 +15,7 @@ def print_categories(library: Library, console: Console) -> None:
     Parameters
     ----------
     library : Library
-        What is in stock.
+        The materials.
     console : Console
         Where to.
     """
@@ -26,7 +27,7 @@ def print_categories(library: Library, console: Console) -> None:
     console.print(table)
 
 
-def print_stock(
+def print_materials(
     category: str, materials: tuple[Material, ...], library: Library, units: Units, console: Console
 ) -> None:
     """Print materials of one category; a single one with all its numbers.
@@ -50,8 +51,8 @@ def print_stock(
         table = _list_values(category, materials[0], library, units, notes)
     else:
         heading = (
-            f"{category}: {len(materials)} entries; name one with --find to see all its numbers;\n"
-            "least sure is the weakest status among the numbers shown here"
+            f"{category}: {len(materials)} entries. Choose one with --find to see all its values.\n"
+            "status: the weakest among the values shown here"
         )
         table = _list_names(materials, units, notes)
     parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]
@@ -80,13 +81,13 @@ def _list_names(materials: tuple[Material, ...], units: Units, notes: _Footnotes
     table.add_column("name", ratio=1)
     for _, heading, _ in columns:
         table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("least\nsure")
+    table.add_column("status", max_width=11)
     table.add_column("sources", max_width=9)
     for material in materials:
         values = [_stack(getattr(material, name), dimension, units) for name, _, dimension in columns]
         numbers = " ".join(dict.fromkeys(notes.number(origin.source) for origin in material.provenance.values()))
         status = find_weakest_status(material, [name for name, _, _ in columns])
-        table.add_row(Text(material.name), *map(Text, values), Text(status), Text(numbers))
+        table.add_row(Text(material.name), *map(Text, values), Text(show_basis(status)), Text(numbers))
     return table
 
 
@@ -101,7 +102,7 @@ def _list_values(category: str, material: Material, library: Library, units: Uni
         quantity, _, _, written, status, source, note = rows[0]
         value, limits = ("\n".join(dict.fromkeys(row[place] for row in rows)) for place in (1, 2))
         number = notes.number(f"{source}; {note}" if note else source)
-        table.add_row(*map(Text, (quantity, value, limits, written, status, number)))
+        table.add_row(*map(Text, (quantity, value, limits, written, show_basis(status), number)))
     return table
 
 

@@ -1,4 +1,4 @@
-"""Bands in tables and words for a terminal."""
+"""Factor ranges in tables and words for a terminal."""
 
 from collections.abc import Iterator
 from math import log
@@ -15,12 +15,12 @@ from ...judging.sensitivity.home_tests import SOURCE, TESTS
 from ...judging.sensitivity.range_input import Input
 from ...unit_display import Units, find_main_system, write_sentence
 
-_LITTLE = 0.005  # of a band, below which an input is not worth a line
-_NARROW = 0.05  # width of a band, as a logarithm, that is not worth narrowing
+_LITTLE = 0.005  # of a range, below which an input is not worth a line
+_NARROW = 0.05  # width of a range, as a logarithm, that is not worth narrowing
 
 
 def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableType]:
-    """Return how sure the checks are, and what is most worth measuring.
+    """Return the uncertainty of the checks, and what to measure first.
 
     Parameters
     ----------
@@ -36,7 +36,7 @@ def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableTyp
     """
     system: System = find_main_system(units)
     if not ranges.ranges:
-        return [Text("\nHow sure: nothing was checked.")]
+        return [Text("\nUncertainty: nothing was checked.")]
     first = ranges.ranges[0]
     return [
         _build_table(ranges),
@@ -50,11 +50,11 @@ def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableTyp
 
 def _build_table(ranges: FactorRanges) -> Table:
     """Return the ranges of the factors."""
-    title = "\nHow sure: likely ranges of the factors"
+    title = "\nUncertainty: likely range of each factor of safety"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     for heading in ("part", "how it fails"):
         table.add_column(heading)
-    for heading in ("least", "found", "most", "asked"):
+    for heading in ("low", "nominal", "high", "required"):
         table.add_column(heading, justify="right", no_wrap=True)
     table.add_column("", no_wrap=True)
     for band in ranges.ranges:
@@ -66,26 +66,26 @@ def _build_table(ranges: FactorRanges) -> Table:
             f"{write_factor(band.most)}{mark:<2}",
             f"{check.asked.value:g}",
         )
-        verdict = "NOT ENOUGH" if not check.passed else "MAY FALL SHORT" if band.falls_short else "ok"
+        verdict = "FAIL" if not check.passed else "UNCERTAIN" if band.falls_short else "pass"
         cells = (check.part, check.mechanism, *factors, verdict)
-        table.add_row(*map(Text, cells), style="" if verdict == "ok" else "bold")
+        table.add_row(*map(Text, cells), style="" if verdict == "pass" else "bold")
     return table
 
 
 def _explain_marks(ranges: FactorRanges) -> Iterator[str]:
     """Yield what the marks in the table mean."""
     if any(band.unknown for band in ranges.ranges):
-        yield "? rests also on inputs of which no range is known: the band is wider than this."
+        yield "? depends also on inputs without a known range: the true range is wider."
     if not all(band.complete for band in ranges.ranges):
-        yield "+ not found at every end of every range, see below: the band is wider than this."
+        yield "+ not found at every end of every range, see below: the true range is wider."
 
 
 def _build_inputs(band: FactorRange, system: System) -> Table:
-    """Return what each input does to the factor of least margin, and by how much the band narrows without it."""
-    title = f"\nWhat moves the first, {band.check.part} {band.check.mechanism}"
+    """Return the effect of each input on the governing check, and by how much knowing it narrows the range."""
+    title = f"\nEffect of each input on the first: {band.check.title}"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("input")
-    for heading in ("range", "factor", "narrows by"):
+    for heading in ("range", "factor", "narrows range by"):
         table.add_column(heading, justify="right")
     for effect in band.ranked:
         if band.find_share(effect) >= _LITTLE:
@@ -113,19 +113,19 @@ def _show_factors(effect: InputEffect, found: float) -> str:
 
 
 def _advise(ranges: FactorRanges, units: Units) -> Iterator[str]:
-    """Yield what is most worth measuring, how, and what else for the other checks."""
+    """Yield what to measure first, how, and what else for the other checks."""
     first = ranges.ranges[0]
     source = first.worth_measuring
     if source is None:
-        yield "No input with a range moves it."
+        yield "No input with a range changes it."
         return
     narrow, title = first.narrow(source), write_sentence(source.title, units)
     yield (
-        f"\nMost worth measuring: {title}. If it were known and as taken, the band would be "
+        f"\nMeasure this first: {title}. If it had exactly its nominal value, the range would be "
         f"{write_factor(narrow.least)} to {write_factor(narrow.most)} instead of {write_factor(first.least)} to "
         f"{write_factor(first.most)}."
     )
-    yield f"How, at home: {write_sentence(TESTS[source.test], units)} [{SOURCE}]"
+    yield f"At home: {write_sentence(TESTS[source.test], units)} [{SOURCE}]"
     others: dict[Input, list[str]] = {}
     for band in ranges.ranges[1:]:
         other = band.worth_measuring
@@ -138,19 +138,18 @@ def _advise(ranges: FactorRanges, units: Units) -> Iterator[str]:
 def _write_failure(failure: MissingRangeEnd, system: System) -> str:
     """Return why a factor is missing at an end of a range."""
     end = format_quantity(failure.end, failure.source.dimension, system)
-    return f"NOT FOUND, {write_sentence(failure.source.title, system)} at {end}: {failure.reason}"
+    return f"NOT FOUND: {write_sentence(failure.source.title, system)} at {end}: {failure.reason}"
 
 
 def _write_limits(ranges: FactorRanges) -> Iterator[str]:
-    """Yield what was taken as it is, what the ranges mean, and what they cost."""
+    """Yield what was assumed exact, what the ranges mean, and the solves they took."""
     if ranges.unknown:
         names = "; ".join(str(source.title) for source in ranges.unknown)
-        yield f"No range known, taken as they are: {names}."
+        yield f"No range known, assumed exact: {names}."
     worst = write_factor(ranges.ranges[0].worst)
     yield (
-        "least and most: each input at both ends of its range, all others as taken; the shifts of the logarithm of the "
-        "factor added as squares, as if inputs were independent. Likely, no limits: with every input at its worse end "
-        f"at once the first factor would be {worst}. Person, lengths, the bow of bars and "
-        "the formulas count as exact."
+        "Low and high: each input at both ends of its range, combined as independent errors (root sum of squares of "
+        f"logarithms). Not bounds: all inputs at their worst end give {worst} for the first. Person, lengths, bow of "
+        "bars and formulas count as exact."
     )
-    yield f"{ranges.solves} more solves of {ranges.triangles:,} triangles, {ranges.seconds:.0f} s in all."
+    yield f"{ranges.solves} more solves of {ranges.triangles:,} triangles, {ranges.seconds:.0f} s."

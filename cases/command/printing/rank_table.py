@@ -19,7 +19,7 @@ from ...studies.sweep.store import SweepRecord
 from ...studies.sweep.sweep_row import SweepRow, list_unchecked
 from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity
 
-MOST_COLUMNS = 4  # of figures, what fits beside the choices
+MOST_COLUMNS = 4  # of values, what fits beside the choices
 _MARK = "u"
 _NARROW = 9  # columns of a heading
 _AROUND = 12  # lines about a table
@@ -29,7 +29,7 @@ def print_ranking(
     heading: SweepRecord, ranking: Ranking, unbeaten: ParetoFront | None, console: Console, *, units: Units,
     most: int | None = None, against: bool = False,
 ) -> None:  # fmt: skip
-    """Print designs in order: what was chosen, weight, least margin, the figure they are sorted by, what governs.
+    """Print designs in order: choices, weight, reserve factor, the value they are sorted by, governing check.
 
     Parameters
     ----------
@@ -38,15 +38,15 @@ def print_ranking(
     ranking : Ranking
         The designs.
     unbeaten : ParetoFront or None
-        Which of them nothing beats.
+        Which of them are Pareto-optimal.
     console : Console
         Where to; nothing is wider than 80 columns.
     units : {"metric", "imperial", "both"}
-        Units of all figures.
+        Units of all values.
     most : int or None
         Rows; None is what the terminal holds, and all where there is none.
     against : bool
-        Only those that nothing beats, with the figures that decided it.
+        Only those that are Pareto-optimal, with the values that decided it.
     """
     rows = unbeaten.rows if against and unbeaten else ranking.rows
     figures = _choose_columns(ranking, unbeaten if against else None)
@@ -70,23 +70,23 @@ def print_ranking(
 
 
 def print_effects(found: Sequence[ChoiceEffects], units: Units, console: Console) -> None:
-    """Print what each choice does to some figures of one sweep, what moves it most first."""
+    """Print the effect of each choice on some values of one sweep, the largest first."""
     parts: list[RenderableType] = []
     for effects in found:
-        parts.append(Text(f"\nWhat moves {effects.figure.key}, {effects.figure.title}", style="bold"))
+        parts.append(Text(f"\nEffects on {effects.figure.key}: {effects.figure.title}", style="bold"))
         spread = any(effect.size > 1 or effect.least is None for each in effects.influences for effect in each.effects)
         parts += [_build_effects(each, effects.figure, units, spread) for each in effects.influences]
-    told = dict.fromkeys(effects.how for effects in found)
-    console.print(Group(*parts, *map(Text, told)), width=min(console.width, WIDTH))
+    notes = dict.fromkeys(effects.how for effects in found)
+    console.print(Group(*parts, *map(Text, notes)), width=min(console.width, WIDTH))
 
 
 def _build_effects(influence: Influence, figure: ResultValue, units: Units, spread: bool) -> Table:
     """Return the table of one choice; without a spread there is one design for each change."""
-    table, columns = Table(box=None, pad_edge=False), ("change", "least", "most", "n") if spread else ("change",)
+    table, columns = Table(box=None, pad_edge=False), ("change", "min", "max", "n") if spread else ("change",)
     table.add_column(Text(escape_text(influence.choice)), ratio=1)
     for column in columns:
         table.add_column(column, justify="right", no_wrap=True)
-    table.add_row(Text(escape_text(influence.effects[0].against)), "against this")
+    table.add_row(Text(escape_text(influence.effects[0].against)), "reference")
     for effect in influence.effects:
         table.add_row(*map(Text, _list_cells(effect, figure, units)[: 1 + len(columns)]))
     return table
@@ -109,7 +109,7 @@ def show_change(value: float | None, figure: ResultValue, units: Units, digits: 
 
 
 def _choose_columns(ranking: Ranking, unbeaten: ParetoFront | None) -> tuple[ResultValue, ...]:
-    """Return the figures that stand in the table."""
+    """Return the values in the table."""
     keys = [each.key for each in unbeaten.figures] if unbeaten else []
     column = find_column(ranking.sort, ranking.rows) if ranking.rows else ""
     keys += [*choose_figures(ranking.rows), *([column.key] if isinstance(column, ResultValue) else [])]
@@ -126,7 +126,7 @@ def _build_table(
     table.add_column("design", ratio=5)
     for figure in figures[:MOST_COLUMNS]:
         table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
-    table.add_column("holds? gives way first", ratio=5)
+    table.add_column("verdict, governing check", ratio=5)
     for row in rows:
         cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
         found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
@@ -135,25 +135,27 @@ def _build_table(
 
 
 def _show_lines(value: float | None, figure: ResultValue, units: Units) -> str:
-    """Return a figure, each system of units on a line of its own."""
+    """Return a value, each system of units on a separate line."""
     shown = [show_figure(value, figure, system) for system in list_systems(units)]
     return "\n".join(dict.fromkeys(shown))
 
 
 def _write_head(heading: SweepRecord, ranking: Ranking, rows: Sequence[SweepRow]) -> Iterator[str]:
-    """Yield what is listed, and what is alike in all of it."""
+    """Yield what is listed, and what is the same in all of it."""
     count = len(ranking.rows)
     yield escape_text(
         f"{heading.name}: {ranking.total} designs, {heading.load}; "
-        + (f"{count} asked for ({'; '.join(ranking.conditions)}), " if ranking.conditions else "")
-        + f"{ranking.held} of them hold."
+        + (f"{count} selected ({'; '.join(ranking.conditions)}), " if ranking.conditions else "")
+        + f"{ranking.held} pass."
     )
     if rows:
         varying = ", ".join(name for name in rows[0].choices if name not in find_common(rows))
-        yield escape_text(f"By {ranking.sort}, best first" + (f"; a design is told by {varying}." if varying else "."))
+        yield escape_text(
+            f"Sorted by {ranking.sort}, best first." + (f" Designs are labelled by {varying}." if varying else "")
+        )
     common = find_common(rows)
     if common:
-        yield escape_text("All here have " + "; ".join(f"{name} {label}" for name, label in common.items()) + ".")
+        yield escape_text("All have " + "; ".join(f"{name} {label}" for name, label in common.items()) + ".")
 
 
 def _write_foot(
@@ -166,13 +168,13 @@ def _write_foot(
 ) -> Iterator[str]:
     """Yield what is not shown, what the mark means, what was not checked, and the first caution."""
     if len(rows) > shown:
-        yield f"Not shown: {len(rows) - shown} more; --most {len(rows)} shows all."
+        yield f"Not shown: {len(rows) - shown} more. --most {len(rows)} shows all."
     if len(figures) > MOST_COLUMNS:
-        yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all figures."
+        yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all values."
     if unbeaten and (front or against):
         yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
     if unchecked := list_unchecked(rows):
-        yield escape_text(f"Could not be checked in some or all of them: {', '.join(unchecked)}.")
+        yield escape_text(f"NOT CHECKED in some or all of them: {', '.join(unchecked)}.")
     yield CAUTIONS[0].text
 
 

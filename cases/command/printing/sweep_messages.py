@@ -1,10 +1,11 @@
-"""What the command says of a sweep before, while and after it is solved."""
+"""Messages about a sweep before, while and after it is solved."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from textwrap import fill
 
+from ...judging.checks.check import write_utilisation
 from ...studies.sweep.forecast import Forecast
 from ...studies.sweep.mesh_warning import note_mesh
 from ...studies.sweep.plan import Job
@@ -13,7 +14,7 @@ from ...studies.sweep.sweep import Sweep
 from ...studies.sweep.sweep_row import RowStatus, SweepRow, find_lightest, list_unchecked
 from ...unit_display import WIDTH, show_quantity, write_sentence
 
-_REASONS = 3  # of one kind that are told
+_REASONS = 3  # of one kind that are shown
 
 
 def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
@@ -21,17 +22,17 @@ def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
     refused = [job for job in jobs if job.design is None]
     loads, count = sorted({str(job.design.load) for job in jobs if job.design}), len(jobs)
     lines = [
-        f"{sweep.name}: {count} {'design' if count == 1 else 'designs'} of about {sweep.triangles:,} triangles, "
+        f"{sweep.name}: {count} {'design' if count == 1 else 'designs'} of {sweep.triangles:,} triangles each, "
         f"load case {' or '.join(loads)}."
     ]
     names = ", ".join(choice.name for choice in sweep.choices)
     lines.append(f"Varied: {names}.")
     if refused:
-        lines.append(f"{len(refused)} cannot be made and are kept with the reason:")
+        lines.append(f"{len(refused)} cannot be made; the reason is stored:")
         lines += [f"  {job.variant.number}: {job.refusal}" for job in refused[:_REASONS]]
         lines += [f"  and {len(refused) - _REASONS} more."] if len(refused) > _REASONS else []
     lines.append(
-        f"To be solved: about {_write_time(forecast.seconds)} for {forecast.left} of {count}, more on a slow machine."
+        f"To solve: {forecast.left} of {count}, about {_write_time(forecast.seconds)}, more on a slow machine."
         if forecast.left
         else "All are solved."
     )
@@ -39,30 +40,33 @@ def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
 
 
 def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
-    """Return how the designs of a sweep ended, the lightest that holds, and what that does not tell."""
+    """Return how the designs of a sweep ended, the lightest that passes, and what to know before sewing."""
     count = Counter(row.status for row in rows)
-    holding = [row for row in rows if row.holds]
-    lines = [f"{len(rows)} designs: {count[RowStatus.SOLVED]} solved, {len(holding)} of them hold."]
+    passing = [row for row in rows if row.holds]
+    lines = [
+        f"{len(rows)} {'design' if len(rows) == 1 else 'designs'}: "
+        f"{count[RowStatus.SOLVED]} solved, {len(passing)} pass."
+    ]
     words = {
         RowStatus.REFUSED: "cannot be made",
-        RowStatus.NO_REST: "found no rest",
-        RowStatus.BROKEN: "made the program fail, please report it",
-        RowStatus.LOST: "were given up, since their process ended again and again",
-        RowStatus.OPEN: "are left for another run",
+        RowStatus.NO_REST: "have no equilibrium",
+        RowStatus.BROKEN: "crashed the program (please report)",
+        RowStatus.LOST: "abandoned after repeated worker crashes",
+        RowStatus.OPEN: "not solved yet; run the sweep again to resume",
     }
     for status, what in words.items():
         if count[status]:
             first = next(row for row in rows if row.status is status)
-            lines.append(f"{count[status]} {what}; the first, {first.number} ({first.title}): {first.reason}")
-    best = find_lightest(holding)
+            lines.append(f"{count[status]} {what}. The first, {first.number} ({first.title}): {first.reason}")
+    best = find_lightest(passing)
     if best is not None:
         lines.append(
-            f"The lightest that holds is {best.number} ({best.title}): "
-            f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}; least margin "
-            f"{best.figures['least_margin']:.2f}, {best.governs}."
+            f"Lightest that passes: {best.number} ({best.title}), "
+            f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}, highest utilisation "
+            f"{write_utilisation(best.figures['least_margin'])}: {best.governs}."
         )
-    if unchecked := list_unchecked(holding):
-        lines.append(f"Not checked in some of them: {', '.join(unchecked)}.")
+    if unchecked := list_unchecked(passing):
+        lines.append(f"NOT CHECKED in some of them: {', '.join(unchecked)}.")
     lines += _list_doubts(sweep)
     return "\n".join(fill(line, WIDTH, subsequent_indent="  ") for line in lines)
 
@@ -71,9 +75,9 @@ def _list_doubts(sweep: Sweep) -> Iterator[str]:
     """Yield what to know before one of the designs is sewn."""
     for choice in sweep.choices:
         if any(path[0] in ("person", "load") for path in choice.paths):
-            example = f', as by --where "{choice.name} = {choice.options[0].label}"' if choice.options else ""
+            example = f': --where "{choice.name} = {choice.options[0].label}"' if choice.options else ""
             yield (
-                f"{choice.name} is not how it is made: what holds for one need not hold for another; ask for each"
+                f"{choice.name} is the use, not the design: what passes for one may fail for another. Rank each alone"
                 f"{example}."
             )
     note = note_mesh(sweep.mesh_size, hot_spots=sweep.hot_spots)
@@ -106,14 +110,14 @@ def show_designs(wanted: bool) -> Iterator[SweepCallback | None]:
     with Progress(*columns, console=console, transient=True, speed_estimate_period=120.0) as bar:
         task = bar.add_task("starting the workers", total=None)
 
-        def tell(news: SweepProgress) -> None:
+        def show(news: SweepProgress) -> None:
             bar.update(task, total=news.total - news.kept, completed=news.done - news.kept, description=news.last)
 
-        yield tell
+        yield show
 
 
 def _write_time(seconds: float) -> str:
-    """Return a time as one says it."""
+    """Return a time in words."""
     if seconds < 90.0:
         return f"{max(seconds, 1.0):.0f} seconds"
     return f"{seconds / 60:.0f} minutes" if seconds < 5400.0 else f"{seconds / 3600:.1f} hours"

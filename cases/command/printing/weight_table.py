@@ -1,4 +1,4 @@
-"""The scales in words and a table for a terminal."""
+"""A weight list in words and a table for a terminal."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -9,17 +9,18 @@ from rich.text import Text
 
 from ....making import WeightGroup as Part
 from ....materials import System, format_quantity, parse_quantity
+from ...judging.checks.check import name_part
 from ...judging.weighing.weight import Weight
 from ...judging.weighing.weight_list import Total, WeightList
 from ...unit_display import WIDTH, Units, find_main_system, list_systems, write_sentence
 from .footnotes import MARKS, explain_marks
 
 _UNITS: dict[System, tuple[str, int]] = {"metric": ("g", 1), "imperial": ("oz", 2)}  # and digits after the point
-_ANYWAY = "carried anyway"
+_DUAL = "dual-use, in your pack anyway"
 
 
 def print_scales(scales: WeightList, name: str, units: Units, console: Console) -> None:
-    """Print what every part weighs, subtotals and totals, and what was not weighed.
+    """Print the weight of every part, subtotals and totals, and what was not weighed.
 
     Parameters
     ----------
@@ -36,29 +37,31 @@ def print_scales(scales: WeightList, name: str, units: Units, console: Console) 
         Text(f"{name}: {write_total(scales.add().mass, scales.packed.mass, units)}", style="bold"),
         _build_table(scales, units),
         *(Text(line) for line in _write_footnotes(scales, units)),
-        *(Text(f"NOT WEIGHED, {each.part}: {write_sentence(each.reason, units)}") for each in scales.unweighed),
+        *(Text(f"NOT WEIGHED: {each.part}:  {write_sentence(each.reason, units)}") for each in scales.unweighed),
     ]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
 
 def write_total(total: float, packed: float, units: Units) -> str:
-    """Return in one sentence what it weighs, with and without what is carried anyway.
+    """Return the weight in one sentence, with and without dual-use parts.
 
     Parameters
     ----------
     total, packed : float
-        Of everything, and of what is not carried anyway, kg.
+        Of everything, and of what is not dual-use, kg.
     units : {"metric", "imperial", "both"}
         Units.
 
     Examples
     --------
     >>> write_total(0.5, 0.25, "metric")
-    'weighs 250.0 g, and 500.0 g with what is carried anyway.'
+    'adds 250.0 g to your pack, and weighs 500.0 g with dual-use parts.'
     """
     if total == packed:
-        return f"weighs {_write_mass(total, units)} in all."
-    return f"weighs {_write_mass(packed, units)}, and {_write_mass(total, units)} with what is {_ANYWAY}."
+        return f"weighs {_write_mass(total, units)}."
+    return (
+        f"adds {_write_mass(packed, units)} to your pack, and weighs {_write_mass(total, units)} with dual-use parts."
+    )
 
 
 def _build_table(scales: WeightList, units: Units) -> Table:
@@ -66,7 +69,7 @@ def _build_table(scales: WeightList, units: Units) -> Table:
     systems = list_systems(units)
     table = Table(box=None, pad_edge=False)
     table.add_column("part", ratio=5)
-    table.add_column("of", ratio=4)
+    table.add_column("material", ratio=4)
     table.add_column("amount", justify="right", no_wrap=True)
     for system in systems:
         table.add_column(_UNITS[system][0], justify="right", no_wrap=True)
@@ -74,12 +77,12 @@ def _build_table(scales: WeightList, units: Units) -> Table:
     for group in Part:
         rows = list(_join_pairs([weight for weight in scales.weights if weight.group is group]))
         for weight in rows:
-            title = f"{weight.part}, {_ANYWAY}" if weight.carried else weight.part
+            title = f"{weight.part} (dual-use)" if weight.carried else weight.part
             amount = _write_amount(weight, find_main_system(units))
             cells = (title, weight.material, amount, *_write_cells(weight.mass, systems))
             table.add_row(*map(Text, (*cells, MARKS.get(weight.basis, ""))))
         if rows:
-            _add_sum(table, f"{group} in all", scales.add(group), systems)
+            _add_sum(table, f"total {group}", scales.add(group), systems)
             table.add_row()
     for title, total in _list_totals(scales):
         _add_sum(table, title, total, systems)
@@ -92,21 +95,21 @@ def _add_sum(table: Table, title: str, total: Total, systems: tuple[System, ...]
 
 
 def _list_totals(scales: WeightList) -> Iterator[tuple[str, Total]]:
-    """Yield the sums that makers compare: without straps, with them, with what of the bars is not carried anyway."""
+    """Yield the sums that makers compare: without straps, with them, with bars that are not dual-use."""
     yield "hammock and suspension", scales.add(Part.HAMMOCK, Part.SUSPENSION, carried=False)
     yield "with straps", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
     carried = scales.add(carried=True)
     if carried.mass:
-        yield "with bars, to be packed", scales.packed
-        yield _ANYWAY, carried
-    yield "in all", scales.add()
+        yield "with bars, added pack weight", scales.packed
+        yield _DUAL, carried
+    yield "total", scales.add()
 
 
 def _join_pairs(weights: list[Weight]) -> Iterator[Weight]:
     """Yield weights in which left and right of the same size are one."""
     joined: dict[tuple[str, str, float], list[Weight]] = {}
     for weight in weights:
-        part = weight.part.removeprefix("left ").replace(" left ", " ").removeprefix("right ").replace(" right ", " ")
+        part = name_part(weight.part)
         joined.setdefault((part, weight.material, weight.mass), []).append(weight)
     for (part, _, mass), same in joined.items():
         first, count = same[0], sum(weight.count for weight in same)
@@ -139,12 +142,12 @@ def _write_mass(mass: float, units: Units) -> str:
 
 
 def _write_footnotes(scales: WeightList, units: Units) -> Iterator[str]:
-    """Yield the range of the whole, and what the marks mean."""
+    """Yield the range of the total, and what the marks mean."""
     total = scales.add()
     yield (
-        f"\nIn all {_write_mass(total.least, units)} to {_write_mass(total.most, units)}, every mass at the lower or "
-        "the upper end of its stated range; what has none counts as it is. Weigh what you buy."
+        f"\nTotal range {_write_mass(total.least, units)} to {_write_mass(total.most, units)}: all masses at the low "
+        "or all at the high end of their range; values without a range count as exact. Weigh what you buy."
     )
     marks = explain_marks({weight.basis for weight in scales.weights})
     if marks:
-        yield f"{'; '.join(marks)}; --json FILE tells every step."
+        yield f"{'; '.join(marks)}. Derivations: --json FILE."

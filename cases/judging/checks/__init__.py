@@ -1,4 +1,4 @@
-"""Will it hold: what every part carries, what it bears, the factor of safety asked and found."""
+"""Strength checks: demand and capacity of every part, the factor of safety found and required."""
 
 from .case import Case
 from .check import Check, Unchecked

@@ -8,7 +8,7 @@ from .check import Check, Unchecked
 
 
 def check_bars(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for both bars whether they bear the thrust, in each way of failing.
+    """Yield the checks of both bars under their thrust, one for each failure mode.
 
     Parameters
     ----------
@@ -18,8 +18,8 @@ def check_bars(case: Case) -> Iterator[Check | Unchecked]:
     Yields
     ------
     Check or Unchecked
-        See :func:`~tautlay.making.list_weaknesses`; what the design does not tell of a joint is not checked. Of several
-        materials that fail together the largest factor is asked.
+        See :func:`~tautlay.making.list_weaknesses`; what the design does not state about a joint is not checked. Of
+        several materials that fail together the largest factor is required.
     """
     for end in case.hammock.ends:
         name, bar = f"{end.name} bar", end.bar.build

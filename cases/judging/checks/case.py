@@ -23,9 +23,9 @@ class Case(NamedTuple):
     forces : Forces
         What its cords, lines and bars carry.
     workmanship : Workmanship
-        How the parts are made, and the factors of safety asked.
+        How the parts are made, and the factors of safety required.
     cloth_utilisation : ClothUtilisation or None
-        Where the cloth is pulled hardest; None if the mesh was too coarse to tell.
+        Highest cloth tension; None if the mesh was too coarse for it.
     """
 
     model: HammockModel
@@ -39,7 +39,7 @@ class Case(NamedTuple):
         return f"Case({len(self.model.mesh.triangles)} triangles, {self.forces!r:.100})"
 
     def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
-        """Return what a cord or strap bears by itself, wet and aged as asked, N."""
+        """Return the capacity of a plain cord or strap, wet and aged as the design states, N."""
         whole = find_capacity(material, "breaking_load", "force", "breaking load")
         return self.workmanship.reductions.apply(whole, material.kind)
 

@@ -1,4 +1,4 @@
-"""Side channels: seams, cloth at the seam and under the cord, stitches through the cord."""
+"""Side channels: seams, cloth at the seam and under the cord, anchor stitching."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -32,9 +32,9 @@ SIDES = ("left", "right")
 
 
 def check_channels(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every channel and corner whether seam, cloth and stitches bear what cloth and cord do to each other.
+    """Yield the checks of seam, cloth and anchor stitching for every channel and corner.
 
-    Loads are averages over 25 mm of cut edge, the width of a strip test. The whole pull is asked of the stitches,
+    Loads are averages over 25 mm of cut edge, the width of a strip test. The stitches have to take the whole load,
     though part of it runs past them in the body's own cloth.
 
     Parameters
@@ -47,47 +47,47 @@ def check_channels(case: Case) -> Iterator[Check | Unchecked]:
     Check
         N/m of channels, N of corners.
     Unchecked
-        Where the design does not tell how channel or corner are sewn.
+        Where the design does not state how channel or corner are sewn.
     """
     fold, lock = case.workmanship.fold, case.workmanship.lock
     pulls = {side: find_channel_load(case.model, case.state, side).average() for side in SIDES if fold or lock}
     if fold is None:
-        yield Unchecked("channels", "the design does not tell how they are folded and sewn; add [channel.fold].")
+        yield Unchecked("channels", "the design does not state how they are folded and sewn. Add [channel.fold].")
     else:
         yield from _check_fold(case, fold, pulls)
     if case.hammock.channel.attachment is Attachment.FREE:
-        yield Unchecked("corners", "the cord slides; what holds the cloth on it at the corners is not told.")
+        yield Unchecked("corners", "the cord slides, and the design cannot state what keeps the cloth on it.")
     elif lock is None:
-        yield Unchecked("corners", "the design does not tell how the cord is sewn to the cloth; add [channel.lock].")
+        yield Unchecked("corners", "the design does not state how the cord is sewn to the cloth. Add [channel.lock].")
     else:
         yield from _check_lock(case, lock, pulls)
 
 
 def _check_fold(case: Case, fold: Fold, pulls: Pulls) -> Iterator[Check | Unchecked]:
-    """Yield what of the sewn fold may give way on either side."""
+    """Yield the checks of the sewn fold on either side."""
     body, work = case.hammock.body, case.workmanship
     sewn = SewnChannel(fold, cut_fold(fold, body.layers, case.hammock.channel.cord.diameter), body.fabric, body.layers)
     stitches = find_seam_strength(fold.seam, work.reductions)
     at_seam = partial(find_seam_cloth, sewn, reductions=work.reductions)
     under_cord = partial(find_fold_cloth, sewn, reductions=work.reductions)
     for side, pull in pulls.items():
-        part, worst = f"channel, {side}", int(np.argmax(pull.whole))
+        part, worst = f"{side} channel", int(np.argmax(pull.whole))
         place = _name_middle(case, side, float(pull.middle[worst]))
         yield Check(part, "seam opens", float(pull.whole[worst]), stitches, work.factors["seam"], place)
         yield _check_cloth(case, side, pull, "cord cuts the fold", under_cord)
         if is_usual(sewn):
-            yield _check_cloth(case, side, pull, "cloth tears at the seam", at_seam)
+            yield _check_cloth(case, side, pull, "cloth tears at seam", at_seam)
     if not is_usual(sewn):
-        reason = "a sewn seam of laminate pulls out; test one and give seam_efficiency in [channel.fold]."
+        reason = "a sewn seam in laminate pulls out. Test one and add seam_efficiency to [channel.fold]."
         yield Unchecked("cloth at the seam", reason)
 
 
 def _check_cloth(case: Case, side: str, pull: Pull, mechanism: str, bears: Callable[[float], Capacity]) -> Check:
-    """Return the check of the gauge length where the pull is largest for what cloth bears in its direction."""
+    """Return the check of the gauge length where the load is largest for the strength of cloth in its direction."""
     angles = _find_angles(case, side, pull)
     worst = int(np.argmax([demand / bears(angle).value for demand, angle in zip(pull.whole, angles, strict=True)]))
     return Check(
-        f"channel, {side}",
+        f"{side} channel",
         mechanism,
         float(pull.whole[worst]),
         bears(float(angles[worst])),
@@ -97,20 +97,20 @@ def _check_cloth(case: Case, side: str, pull: Pull, mechanism: str, bears: Calla
 
 
 def _check_lock(case: Case, lock: Lock, pulls: Pulls) -> Iterator[Check | Unchecked]:
-    """Yield what the stitches through the cord hold, along the channel and at each corner."""
+    """Yield the checks of the anchor stitching, along the channel and at each corner."""
     work, channel = case.workmanship, case.hammock.channel
     asked, line = work.factors["seam"], find_lock_strength(lock.stitching, work.reductions)
     for side, pull in pulls.items():
         worst = int(np.argmax(np.abs(pull.along)))
         place = _name_middle(case, side, float(pull.middle[worst]))
-        yield Check(f"channel, {side}", "cord tears its stitches", abs(float(pull.along[worst])), line, asked, place)
+        yield Check(f"{side} channel", "anchor stitching tears", abs(float(pull.along[worst])), line, asked, place)
     length = channel.lock_length if channel.attachment is Attachment.LOCKED else lock.corner_length
     if length is None:
-        yield Unchecked("corners", "how far the cord is sewn fast at each is not told; add corner_length.")
+        yield Unchecked("corners", "anchored length at each corner is missing. Add corner_length to [channel.lock].")
         return
     holds = find_lock_force(lock.stitching, length, work.reductions)
     for jump in list_jumps(case.model, case.state):
-        yield Check(f"corner, {jump.end} {jump.side}", "lock stitch tears", jump.force, holds, asked)
+        yield Check(f"{jump.side} {jump.end} corner", "anchor stitching tears", jump.force, holds, asked)
 
 
 def _find_angles(case: Case, side: str, pull: Pull) -> FloatArray:

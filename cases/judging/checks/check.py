@@ -1,44 +1,44 @@
-"""One requirement, met or not, and one that could not be looked at."""
+"""One check, passed or failed, and one that could not be made."""
 
 from dataclasses import dataclass
-from math import floor, inf, isnan
+from math import ceil, floor, inf, isnan
 
 from ....making import Capacity, Factor
 from ...record import Record
 
 _MOST = 99.0  # a larger factor is not worth its digits
-_SIDES = (", left", ", right", "left ", "right ", " left", " right")
+_SIDES = ("left ", "right ")
 
 
 @dataclass(frozen=True)
 class Check:
-    """What one part carries in one way of failing, and what it bears.
+    """Demand on one part in one failure mode, and its capacity.
 
     Parameters
     ----------
     part : str
-        What is checked, such as ``head leg, left``.
+        What is checked, such as ``left head leg``.
     mechanism : str
-        How it would fail, such as ``breaks at the splice``.
+        How it would fail, such as ``splice breaks``.
     demand : float
-        What it carries, SI, in the dimension of the capacity.
+        Load on the part, SI, in the dimension of the capacity.
     capacity : Capacity
-        What it bears, and what that rests on.
+        What it can take, and how that is derived.
     asked : Factor
-        Factor of safety asked.
+        Factor of safety required.
     place : str
         Where on the part, in words; may be a ``Sentence``, or empty.
 
     Raises
     ------
     ValueError
-        For a demand or a capacity that is no number: such a check would pass or fail without meaning anything.
+        For a demand or a capacity that is not a number: such a check would pass or fail without meaning anything.
 
     Examples
     --------
     >>> from tautlay.making import FACTORS, Capacity, CapacityStep
     >>> cord = Capacity(4448.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
-    >>> check = Check("head leg, left", "breaks", 1000.0, cord, FACTORS["cord"])
+    >>> check = Check("left head leg", "breaks", 1000.0, cord, FACTORS["cord"])
     >>> round(check.found, 2), check.passed, round(check.margin, 2)
     (4.45, False, 0.89)
     """
@@ -52,12 +52,12 @@ class Check:
 
     def __post_init__(self) -> None:
         if isnan(self.demand) or isnan(self.capacity.value):
-            raise ValueError(f"{self.part}, {self.mechanism}: {self.demand} against {self.capacity.value} is no check.")
+            raise ValueError(f"{self.title}: demand {self.demand}, capacity {self.capacity.value} cannot be compared.")
 
     @property
     def title(self) -> str:
-        """Part and mechanism, as in ``head leg, left breaks at the splice``."""
-        return f"{self.part} {self.mechanism}"
+        """Part and mechanism, as in ``left head leg, splice breaks``."""
+        return f"{self.part}, {self.mechanism}"
 
     @property
     def found(self) -> float:
@@ -66,12 +66,12 @@ class Check:
 
     @property
     def margin(self) -> float:
-        """Factor found over factor asked; below 1 it is not enough, and the least of all gives way first."""
+        """Reserve factor: factor found over factor required; below 1 the check fails. Utilisation is its inverse."""
         return self.found / self.asked.value
 
     @property
     def passed(self) -> bool:
-        """Whether the factor found is at least the one asked."""
+        """Whether the factor found is at least the one required."""
         return self.found >= self.asked.value
 
 
@@ -84,7 +84,7 @@ class Unchecked(Record):
     part : str
         Which part.
     reason : str
-        What the design does not tell, and what to write; may be a ``Sentence``.
+        What the design does not state, and what to add; may be a ``Sentence``.
     """
 
     part: str
@@ -101,11 +101,11 @@ def name_part(part: str) -> str:
 
     Examples
     --------
-    >>> name_part("head leg, left"), name_part("left side cord"), name_part("corner, head left")
-    ('head leg', 'side cord', 'corner, head')
+    >>> name_part("left head leg"), name_part("left side cord"), name_part("right head corner")
+    ('head leg', 'side cord', 'head corner')
     """
     for side in _SIDES:
-        part = part.replace(side, "")
+        part = part.removeprefix(side)
     return part
 
 
@@ -118,3 +118,21 @@ def write_factor(factor: float) -> str:
     ('4.9', 'over 99')
     """
     return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"
+
+
+def write_utilisation(margin: float) -> str:
+    r"""Return the utilisation that belongs to a reserve factor, rounded up: a check that fails never shows 100 %.
+
+    .. math:: u = \lceil 100 / m \rceil
+
+    Parameters
+    ----------
+    margin : float
+        Factor of safety found over required, positive.
+
+    Examples
+    --------
+    >>> write_utilisation(1.28), write_utilisation(0.999)
+    ('79 %', '101 %')
+    """
+    return f"{ceil(100.0 / margin)} %"

@@ -1,4 +1,4 @@
-"""The cloth against its strength, thread direction by thread direction."""
+"""Cloth tension compared with its strength, one check for each thread direction."""
 
 from collections.abc import Iterator
 
@@ -8,7 +8,7 @@ from .check import Check, Unchecked
 
 
 def check_cloth(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield whether warp and weft bear the largest pull over a gauge width of 25 mm.
+    """Yield the checks of warp and weft at the highest tension over a gauge width of 25 mm.
 
     Parameters
     ----------
@@ -18,10 +18,10 @@ def check_cloth(case: Case) -> Iterator[Check | Unchecked]:
     Yields
     ------
     Check
-        N per metre of cloth as cut; away from seams, which are checked by themselves.
+        N per metre of cloth as cut; away from seams, which have checks of their own.
     """
     if case.cloth_utilisation is None:
-        yield Unchecked("cloth", "the mesh was not made fine enough along channels and bars; solve with hot spots.")
+        yield Unchecked("cloth", "the mesh is too coarse along channels and bars. Solve with hot_spots = true.")
         return
     for thread in THREADS:
         spot = getattr(case.cloth_utilisation, thread)

@@ -1,4 +1,4 @@
-"""Corner plates against the pull of cord and leg and the thrust of the bar."""
+"""Corner plates under the pull of cord and leg and the thrust of the bar."""
 
 from collections.abc import Iterator
 
@@ -10,7 +10,7 @@ from .check import Check, Unchecked
 
 
 def check_corners(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every hole of every corner plate whether it breaks, is crushed or tears out.
+    """Yield the checks of every hole of every corner plate: net section, bearing, tear-out.
 
     Parameters
     ----------
@@ -24,7 +24,7 @@ def check_corners(case: Case) -> Iterator[Check | Unchecked]:
     """
     corner = case.workmanship.corner
     if corner is None:
-        sentence = "not told: what joins cord, leg and bar is not checked; write [corner]."
+        sentence = "the design does not state what joins cord, leg and bar. Add [corner]."
         yield Unchecked("corners", sentence)
     if not isinstance(corner, CornerPlate):
         return
@@ -38,13 +38,13 @@ def check_corners(case: Case) -> Iterator[Check | Unchecked]:
                 (corner.tip, case.forces.pick_thrust(end), corner.tip_hole),
             )
             for hole, pull, width in pulls:
-                yield from _check_hole(case, f"corner, {end} {side}", hole, pull, width)
+                yield from _check_hole(case, f"{side} {end} corner", hole, pull, width)
 
 
 def _check_hole(case: Case, part: str, hole: Hole, pull: float, width: float) -> Iterator[Check]:
-    """Yield the three ways in which a plate gives way at a hole pulled by something ``width`` m wide."""
+    """Yield the three failure modes of a plate at a hole that is pulled by something ``width`` m wide."""
     corner, asked = case.workmanship.corner, case.workmanship.factors["metal"]
     assert isinstance(corner, CornerPlate)  # only a plate has holes
     yield Check(part, f"breaks across {hole.name}", pull, find_net_section(corner, hole), asked)
-    yield Check(part, f"is crushed at {hole.name}", pull, find_bearing(corner, min(width, hole.diameter)), asked)
+    yield Check(part, f"crushes at {hole.name}", pull, find_bearing(corner, min(width, hole.diameter)), asked)
     yield Check(part, f"tears out at {hole.name}", pull, find_tear_out(corner, hole), asked)

@@ -26,14 +26,14 @@ CHECKERS: tuple[Checker, ...] = (
 
 
 class Findings(NamedTuple):
-    """What was checked, least margin first, and what could not be.
+    """Checks, highest utilisation first, and what could not be checked.
 
     Parameters
     ----------
     checks : tuple of Check
-        The first gives way first.
+        The first governs.
     unchecked : tuple of Unchecked
-        Parts about which the design does not tell enough.
+        Parts about which the design does not state enough.
     """
 
     checks: tuple[Check, ...]
@@ -45,12 +45,12 @@ class Findings(NamedTuple):
 
     @property
     def failed(self) -> tuple[Check, ...]:
-        """Checks that are not met."""
+        """Checks that fail."""
         return tuple(check for check in self.checks if not check.passed)
 
 
 def rank_check(check: Check) -> tuple[float, str]:
-    """Return what checks are sorted by: margin, and the name where rounding alone would choose a side."""
+    """Return the sort key of checks: reserve factor, and the name where rounding alone would choose a side."""
     return float(f"{check.margin:.5g}"), check.part
 
 
@@ -65,7 +65,7 @@ def list_checks(case: Case) -> Findings:
     Returns
     -------
     Findings
-        Checks by margin, and what could not be checked.
+        Checks by utilisation, and what could not be checked.
     """
     found = [each for checker in CHECKERS for each in checker(case)]
     checks = sorted((each for each in found if isinstance(each, Check)), key=rank_check)

@@ -1,4 +1,4 @@
-"""Straps round trees: what the hitch leaves, and what the two strands of a basket carry."""
+"""Straps round trees: strength left by the hitch, and tension of the two strands of a basket."""
 
 from collections.abc import Iterator
 
@@ -8,7 +8,7 @@ from .check import Check, Unchecked
 
 
 def check_straps(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every strap of its own whether it bears the pull of its line round the tree.
+    """Yield the check of every separate strap under the pull of its line.
 
     Parameters
     ----------
@@ -22,7 +22,7 @@ def check_straps(case: Case) -> Iterator[Check | Unchecked]:
     """
     trees = case.hammock.suspension.trees
     if trees is None:
-        yield Unchecked("trees", "not told: girth of the trunk and strap; write [trees].")
+        yield Unchecked("trees", "the design does not state girth and strap. Add [trees].")
         return
     for end in ("head", "foot"):
         wrap = trees.wrap(end)
@@ -31,7 +31,7 @@ def check_straps(case: Case) -> Iterator[Check | Unchecked]:
 
 
 def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
-    """Return how a strap breaks away from its sewn ends."""
+    """Return the check of a strap away from its sewn ends."""
     asked = case.workmanship.factors["webbing"]
     whole = case.find_breaking_load(strap.webbing)
     pull = case.forces.pick_line(end) * wrap.share
@@ -39,4 +39,4 @@ def _check_strap(case: Case, end: str, strap: TreeStrap, wrap: Wrap) -> Check:
         return Check(f"{end} strap", "breaks", pull, whole, asked, "one of its two strands")
     choked = find_share(strap.webbing, CordTermination(TerminationType.HITCH))
     assert choked is not None  # published for webbing
-    return Check(f"{end} strap", "breaks at the hitch", pull, choked.leave(whole, str(TerminationType.HITCH)), asked)
+    return Check(f"{end} strap", "hitch breaks", pull, choked.leave(whole, str(TerminationType.HITCH)), asked)

@@ -1,4 +1,4 @@
-"""Cords and straps against their breaking load."""
+"""Tension of cords and straps compared with their breaking load."""
 
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
@@ -21,19 +21,19 @@ class Tensioned(NamedTuple):
 PARTS = (
     Tensioned("left side cord", "side cord", lambda forces: forces.side_cord_left_max),
     Tensioned("right side cord", "side cord", lambda forces: forces.side_cord_right_max),
-    Tensioned("head leg, left", "leg", lambda forces: forces.head_leg_left),
-    Tensioned("head leg, right", "leg", lambda forces: forces.head_leg_right),
-    Tensioned("foot leg, left", "leg", lambda forces: forces.foot_leg_left),
-    Tensioned("foot leg, right", "leg", lambda forces: forces.foot_leg_right),
+    Tensioned("left head leg", "leg", lambda forces: forces.head_leg_left),
+    Tensioned("right head leg", "leg", lambda forces: forces.head_leg_right),
+    Tensioned("left foot leg", "leg", lambda forces: forces.foot_leg_left),
+    Tensioned("right foot leg", "leg", lambda forces: forces.foot_leg_right),
     Tensioned("head line", "line", lambda forces: forces.head_line),
     Tensioned("foot line", "line", lambda forces: forces.foot_line),
 )
 
 
 def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every cord, leg and line whether it bears its largest tension away from its ends.
+    """Yield the check of every cord, leg and line at its highest tension, away from its ends.
 
-    A leg or line whose both ends are told carries the same tension everywhere and breaks at an end; it is left to
+    A leg or line whose both ends are described has the same tension everywhere and breaks at an end; it is left to
     ``check_endings``.
 
     Parameters
@@ -61,6 +61,6 @@ def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
 
 
 def _breaks_at_ends(rigging: Rigging, name: str, material: Cord | Webbing) -> bool:
-    """Return whether both ends of a leg or line are told and what they leave is known."""
+    """Return whether both ends of a leg or line are described and their retained strength is known."""
     ends = {"leg": (rigging.leg_at_corner, rigging.leg_at_apex), "line": (rigging.line_at_apex, rigging.line_at_tree)}
     return name in ends and all(end is not None and find_share(material, end) is not None for end in ends[name])

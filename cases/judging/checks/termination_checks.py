@@ -1,4 +1,4 @@
-"""Cords and lines at their ends: what splices, knots, sewn loops, hitches and bends leave of the breaking load."""
+"""Ends of cords and lines: breaking load left by splices, knots, sewn loops, hitches and bends."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -36,7 +36,7 @@ class EndInUse(NamedTuple):
 
 
 def check_endings(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield for every end of a cord or line what its ending leaves, and whether it can slip.
+    """Yield the checks of every end of a cord or line: retained strength, and slip.
 
     Parameters
     ----------
@@ -46,7 +46,7 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
     Yields
     ------
     Check or Unchecked
-        An end that is not told, or of which nothing is published, is not checked.
+        An end that is not described, or about which nothing is published, is not checked.
     """
     trees = case.hammock.suspension.trees
     for key, title in END_TITLES.items():
@@ -54,7 +54,7 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
             continue
         ending = getattr(case.workmanship.rigging, key)
         if ending is None:
-            yield Unchecked(title, f"not told: splices and knots take their part off; write [ends.{key}].")
+            yield Unchecked(title, f"the design does not state how they are made. Add [ends.{key}].")
             continue
         material = find_material(case, key)
         rows = [row for end in list_ends(case, key) for row in _check_end(case, end, material, ending)]
@@ -95,7 +95,7 @@ def list_ends(case: Case, key: str) -> Iterator[EndInUse]:
             yield EndInUse(f"{end} line", key, case.forces.pick_line(end), _PLACES[place])
             continue
         for side in ("left", "right"):
-            yield EndInUse(f"{end} leg, {side}", key, case.forces.pick_leg(end, side), _PLACES[place])
+            yield EndInUse(f"{side} {end} leg", key, case.forces.pick_leg(end, side), _PLACES[place])
 
 
 def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
@@ -110,7 +110,7 @@ def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
 def _check_end(
     case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination
 ) -> Iterator[Check | Unchecked]:
-    """Yield the ways in which one end can fail."""
+    """Yield the failure modes of one end."""
     whole = case.find_breaking_load(material)
     if ending.method is not TerminationType.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)
@@ -120,56 +120,56 @@ def _check_end(
 def _check_make(
     case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination, whole: Capacity
 ) -> Iterator[Check | Unchecked]:
-    """Yield whether a splice is long enough, whether a knot slips, and what the ending leaves."""
+    """Yield whether a splice is long enough, whether a knot slips, and the strength that is left."""
     asked, slippery = case.workmanship.factors[material.category], name_fibre(material) == "UHMWPE"
     if ending.method.is_buried and slippery and isinstance(material, Cord):
         needed, made, rule = measure_bury(ending, material)
-        bury = Check(end.part, "slips at the splice", needed, made, rule, end.place)
+        bury = Check(end.part, "splice slips", needed, made, rule, end.place)
         if not bury.passed:
             yield bury
-            return  # at a load nobody can tell
-        # long enough, it outlasts the cord: a step of its strength and no way of failing by itself
+            return  # at a load nobody knows
+        # long enough, it outlasts the cord: a step of its strength and not a failure mode of its own
         whole = whole.keep(1.0, made.steps[0].text, rule.source, rule.basis)
     if ending.method.is_knot and slippery and ending.keeps is None:
-        yield Check(end.part, "slips at the knot", end.tension, SLIP.leave(whole, "knot that slips"), asked, end.place)
+        yield Check(end.part, "knot slips", end.tension, SLIP.leave(whole, "knot that slips"), asked, end.place)
     share = find_share(material, ending)
     if ending.method is TerminationType.SEWN and isinstance(material, Cord) and (ending.lap or 0.0) < SHORTEST_LAP:
         share = share if ending.keeps is not None else None
     if share is not None:
         left = share.leave(whole, str(ending.method))
-        yield Check(end.part, f"breaks at the {ending.method.place}", end.tension, left, asked, end.place)
+        yield Check(end.part, f"{ending.method.place} breaks", end.tension, left, asked, end.place)
     elif not (ending.method.is_knot and slippery):
         yield Unchecked(END_TITLES[end.key], _say_unknown(end.key, material, ending))
 
 
 def _say_unknown(key: str, material: Cord | Webbing, ending: CordTermination) -> str:
-    """Return that nothing is published of an ending, and what to write."""
+    """Return that no strength is published for a termination, and what to add."""
     what = make_sentence("a {made} in {kind}", made=ending.method.value, kind=material.kind)
     if ending.method is TerminationType.SEWN and ending.lap is not None and ending.lap < SHORTEST_LAP:
         what = make_sentence(
-            "a lap of {lap:length} in {kind} (the shortest tested is {least:length})",
+            "a lap of {lap:length} in {kind} (shortest tested: {least:length})",
             lap=ending.lap,
             kind=material.kind,
             least=SHORTEST_LAP,
         )
     return make_sentence(
-        "nothing published was found on {what}; break a few and write keeps in [ends.{key}].", what=what, key=key
+        "no published strength was found for {what}. Break a few and add keeps to [ends.{key}].", what=what, key=key
     )
 
 
 def _check_bend(
     case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination, whole: Capacity
 ) -> Iterator[Check | Unchecked]:
-    """Yield whether the cord bears its bend; in an eye two strands carry half the tension each."""
+    """Yield the check of the cord in its bend; in an eye each of two strands takes half the tension."""
     if isinstance(material, Webbing):
         if ending.over is not None:
-            sentence = "nothing published was found on webbing bent over an edge; leave out over."
+            sentence = "no published strength was found for webbing bent over an edge. Remove over."
             yield Unchecked(END_TITLES[end.key], sentence)
         return
     over, where = _find_bend(case, end.key, ending)
     if over is None:
-        home = "[corner]" if end.key in _AT_CORNER else f"over in [ends.{end.key}]"
-        yield Unchecked(END_TITLES[end.key], f"what it is bent over is not told; write {home}.")
+        home = "[corner]" if end.key in _AT_CORNER else f"over to [ends.{end.key}]"
+        yield Unchecked(END_TITLES[end.key], f"diameter that the cord bends over is missing. Add {home}.")
     else:
         strands = 1 if ending.method is TerminationType.RUNS_ON else 2
         bears = bend_cord(whole, material, over)
@@ -182,5 +182,5 @@ def _find_bend(case: Case, key: str, ending: CordTermination) -> tuple[float | N
     """Return the diameter an end is bent over, m, and where that is, in words."""
     corner = case.workmanship.corner
     if key not in _AT_CORNER or corner is None:
-        return ending.over, "in its bend"
-    return corner.bend_diameter, "over the hole" if isinstance(corner, CornerPlate) else "over the tip"
+        return ending.over, "in bend"
+    return corner.bend_diameter, "over hole" if isinstance(corner, CornerPlate) else "over tip"

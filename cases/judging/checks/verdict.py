@@ -1,11 +1,11 @@
 """Whether a solved design passes, in one line."""
 
-from .check import write_factor
+from .check import write_factor, write_utilisation
 from .findings import Findings
 
 
 def write_verdict(findings: Findings) -> str:
-    """Return in one line whether everything that was checked holds, and what gives way first.
+    """Return in one line whether every check passes, and which has the highest utilisation.
 
     Parameters
     ----------
@@ -19,10 +19,12 @@ def write_verdict(findings: Findings) -> str:
     """
     if not findings.checks:
         return "Nothing was checked."
-    first, failed = findings.checks[0], len(findings.failed)
-    weakest = (
-        f"{first.part} {first.mechanism}, factor {write_factor(first.found)} where {first.asked.value:g} is asked."
+    first, failed, total = findings.checks[0], len(findings.failed), len(findings.checks)
+    highest = (
+        f"Highest utilisation {write_utilisation(first.margin)}: {first.title} "
+        f"(factor of safety {write_factor(first.found)}, required {first.asked.value:g})."
     )
+    count = f"{total} checks" if total > 1 else "1 check"
     if failed:
-        return f"NOT ENOUGH in {failed} of {len(findings.checks)} checks. First: {weakest}"
-    return f"All {len(findings.checks)} checks pass. Gives way first: {weakest}"
+        return f"FAIL: {failed} of {count}. {highest}"
+    return f"PASS: {'all ' if total > 1 else ''}{count}. {highest}"

@@ -1,1 +1,1 @@
-"""What the cloth carries: hot spots over a gauge width, channels, where on it something lies."""
+"""Load on the cloth: hot spots over a gauge width, channels, places on it in words."""

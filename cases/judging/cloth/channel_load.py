@@ -1,4 +1,4 @@
-"""What cloth and side cord do to each other along a channel, from the solved shape."""
+"""Load between cloth and side cord along a channel, from the solved shape."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -22,7 +22,7 @@ class Pull(NamedTuple):
     middle : (w,)
         Middle of each gauge length along the cut edge from the head corner, m.
     across : (w,)
-        N per metre of cut edge, square to the cord.
+        N per metre of cut edge, perpendicular to the cord.
     along : (w,)
         N per metre of cut edge along the cord; positive where the cloth pulls the cord towards the foot.
     """
@@ -79,14 +79,15 @@ class ChannelLoad:
 
     @property
     def across(self) -> FloatArray:
-        """Load square to the cord (n, 3), N per metre of cut edge."""
+        """Load perpendicular to the cord (n, 3), N per metre of cut edge."""
         return self.force / self.widths[:, None] - self.along[:, None] * self.tangent
 
     def average(self, gauge: float = GAUGE) -> Pull:
         """Return the load averaged over every gauge length that begins or ends where a node's piece does.
 
         The load of a node counts as even over its piece; then the largest average of all is among these. A single
-        node's load grows without limit with a finer mesh at a corner or at the end of a lock, an average does not.
+        node's load grows without limit with a finer mesh at a corner or at the end of an anchored length; an average
+        does not.
 
         Parameters
         ----------
@@ -97,7 +98,7 @@ class ChannelLoad:
         return Pull(_list_starts(self.bounds, gauge) + gauge / 2, np.linalg.norm(across, axis=0) / gauge, along / gauge)
 
     def press(self, gauge: float = GAUGE) -> FloatArray:
-        r"""Return the pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of the loaded edge.
+        r"""Return the bearing pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of loaded edge.
 
         Load per length over the cord's diameter, which for a cord of tension T and curvature :math:`\kappa` is
         :math:`T\kappa/d`.
@@ -126,10 +127,10 @@ def _share(bounds: FloatArray, per_node: list[FloatArray], gauge: float) -> list
 
 
 def find_channel_load(model: HammockModel, state: State, side: str) -> ChannelLoad:
-    """Return what the cloth does to one side cord, from the forces of the cloth on the nodes of its edge.
+    """Return the load of the cloth on one side cord, from the forces of the cloth on the nodes of its edge.
 
     To the cloth belong its weight, the person on it and the folds that pack where it gathers; the cord's weight is
-    the cord's. Where the cord slides, the corners are left out: what holds there is no channel.
+    the cord's. Where the cord slides, the corners are left out: they are not part of the channel.
 
     Parameters
     ----------
@@ -175,7 +176,7 @@ def _measure_edge(model: HammockModel, side: str) -> FloatArray:
 
 
 def _find_cloth_force(model: HammockModel, state: State) -> FloatArray:
-    """Return what the cloth and everything on it does to each node (n, 3), N."""
+    """Return the force of the cloth and everything on it on each node (n, 3), N."""
     force = model.loading.forces.copy()
     mass = np.zeros(len(force))
     model.elements["body"].add_mass(model.start, mass)

@@ -1,4 +1,4 @@
-"""How hard the cloth is pulled and stretched as a whole."""
+"""Tension and stretch of the cloth as a whole."""
 
 from dataclasses import dataclass
 
@@ -42,7 +42,7 @@ class FabricRecord(Record):
 
 
 def measure_fabric(model: HammockModel, state: State) -> FabricRecord:
-    """Return the highest line stress of a triangle, the stretch of its threads, how much is in which state.
+    """Return the highest tension per width of a triangle, the stretch of its threads, the area in each state.
 
     Parameters
     ----------
@@ -92,9 +92,9 @@ def note_stretch(model: HammockModel, state: State) -> list[Sentence]:
         if most > limit:
             notes.append(
                 make_sentence(
-                    "The {thread} of the cloth would be stretched by {most:.0%} at {place}; it breaks at about "
-                    "{limit:.0%}. A pull on a point grows without limit with a finer mesh: reinforce the place, or sew "
-                    "the channel along its whole edge.",
+                    "The {thread} of the cloth stretches by {most:.0%} at {place}; it breaks at {limit:.0%}. "
+                    "Reinforce this place, or sew the channel along its whole edge. Stretch at a point grows "
+                    "without limit with a finer mesh.",
                     thread=thread,
                     most=most,
                     place=find_peak(model, stretch[:, column]).words,

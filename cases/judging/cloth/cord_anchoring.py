@@ -1,4 +1,4 @@
-"""How much the tension of a cord changes where the cloth is fast on it: at the corners, and over a lock."""
+"""Change of cord tension where the cloth is anchored on it: at the corners, and over an anchored length."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -21,7 +21,7 @@ class Jump(NamedTuple):
     channel : float
         Tension of the side cord at the corner, N.
     inner : float
-        Tension of the side cord where the lock ends, N; at the corner itself if there is no lock.
+        Tension of the side cord where the anchored length ends, N; at the corner itself if there is none.
     """
 
     end: str
@@ -32,7 +32,7 @@ class Jump(NamedTuple):
 
     @property
     def force(self) -> float:
-        """What keeps the body from sliding on its cord must hold this, N: left to itself a cord has one tension."""
+        """Cord force that has to be anchored, N: a cord that slides freely has the same tension everywhere."""
         return abs(self.leg - self.inner)
 
 

@@ -1,4 +1,4 @@
-"""Squares of a gauge width laid over the flat cloth along its threads, and means over each of them.
+"""Squares of a gauge width on the flat cloth along its threads, and means over each of them.
 
 The cloth is cut into many small pieces, each counted into the cell in which its middle lies; squares are sums of cells,
 found by differences of running sums. How pieces and cells lie depends on the flat mesh alone and is kept for the next
@@ -89,7 +89,7 @@ def lay_squares(mesh: Mesh, turn: FloatArray) -> Squares:
 
 @lru_cache(maxsize=_KEPT)
 def _lay(flat: _Flat) -> Squares:
-    """Return the squares of a mesh that was not asked for lately."""
+    """Return the squares of a mesh that is not in the cache."""
     mesh, cell = flat.mesh, GAUGE / _CELLS
     cloud = scatter_points(mesh, cell)
     threads = cloud.points @ flat.turn

@@ -1,8 +1,8 @@
-"""Where the cloth is pulled hardest, measured as a strip test measures: over a gauge width of 25 mm.
+"""Highest cloth tension, measured as in a strip test: over a gauge width of 25 mm.
 
-The stress of a single triangle grows without limit as the mesh is refined at a corner or at the end of a lock. The pull
-over a width does not: it is a force, and the strength of cloth is a force over the width of a strip, too
-(ASTM D5035: strips of 25 or 50 mm, from memory).
+The stress of a single triangle grows without limit as the mesh is refined at a corner or at the end of an anchored
+length. The load over a width does not: it is a force, and the strength of cloth is a force over the width of a strip,
+too (ASTM D5035: strips of 25 or 50 mm, unverified).
 """
 
 from collections.abc import Iterator
@@ -24,12 +24,12 @@ THREADS = ("warp", "weft")
 _APART = 0.15  # m between two hot spots
 _TWINS = 0.02  # by which the pull on both sides of a symmetric hammock may differ
 _MOST = 5
-_FINE_ENOUGH = 1.5  # times the cells asked for: the first of a growing row is a little larger
+_FINE_ENOUGH = 1.5  # times the cells requested: the first of a growing row is a little larger
 
 
 @dataclass(frozen=True, repr=False)
 class HotSpot(Record):
-    r"""A place where the cloth is pulled hard.
+    r"""A place of high cloth tension.
 
     The line stress of a thread direction t is :math:`|\overline{P}\,t|`, P the nominal stress (force per metre of cloth
     as cut) averaged over that part of a square of 25 mm, along the threads, which is cloth.
@@ -65,7 +65,7 @@ class HotSpot(Record):
 
 
 def find_strength(model: HammockModel, thread: str, reductions: Reductions) -> Capacity:
-    """Return the strength of all layers of the cloth along its warp or weft, N/m, wet and aged as asked."""
+    """Return the strength of all layers of the cloth along its warp or weft, N/m, wet and aged as the design states."""
     fabric, layers = model.hammock.body.fabric, model.hammock.body.layers
     single = find_capacity(fabric, f"strength_{thread}", "line_load", f"{thread} strength")
     all_layers = Capacity(single.value * layers, "line_load", single.steps)
@@ -73,7 +73,7 @@ def find_strength(model: HammockModel, thread: str, reductions: Reductions) -> C
 
 
 class ClothUtilisation(NamedTuple):
-    """How hard the cloth is pulled.
+    """Utilisation of the cloth.
 
     Parameters
     ----------
@@ -81,7 +81,7 @@ class ClothUtilisation(NamedTuple):
         The five places with the largest share of the strength, hardest first, at least 15 cm apart. Of two places that
         mirror each other only one is listed, named for both sides.
     warp, weft : HotSpot
-        Where these threads are pulled hardest.
+        Where the tension along these threads is highest.
     """
 
     spots: tuple[HotSpot, ...]
@@ -96,14 +96,14 @@ class ClothUtilisation(NamedTuple):
 
 
 def is_fine_enough(model: HammockModel) -> bool:
-    """Tell whether the cells along bars and channels are fine enough for the pull over a gauge width."""
+    """Return whether the cells along bars and channels are fine enough for the load over a gauge width."""
     mesh = model.mesh
     across = float(mesh.levels[-1] - mesh.levels[-2]) / 2 * mesh.outline.area / mesh.outline.length
     return max(across, float(mesh.stations[1] - mesh.stations[0])) < _FINE_ENOUGH * RIM
 
 
 def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reductions) -> ClothUtilisation:
-    """Return where the cloth is pulled hardest, as a share of its strength.
+    """Return where the cloth tension is highest, as a share of its strength.
 
     Parameters
     ----------
@@ -117,7 +117,7 @@ def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reduct
     Returns
     -------
     ClothUtilisation
-        Worth something only if the mesh :func:`is_fine_enough`.
+        Valid only if the mesh :func:`is_fine_enough`.
     """
     gauge = _Gauge(model, state)
     strength = np.array([find_strength(model, thread, reductions).value for thread in THREADS])

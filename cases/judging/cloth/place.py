@@ -1,4 +1,4 @@
-"""Where on the flat cloth something lies or is highest, in words of a maker and as numbers."""
+"""Where on the flat cloth something lies or is highest, in words and as numbers."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -16,7 +16,7 @@ _TIED = 1e-4  # of the highest value: triangles so near to it are as high, and r
 _MIRRORED = 1e-3  # m between a triangle and the mirror image of its twin
 _NEAR_CORNER = 0.15  # m: nearer than this to a corner, the corner names the place
 _NEAR_SIDE = 0.04  # m: nearer than this to a side, its channel names the place
-_NEAR_LOCK = 0.04  # m along the channel from the end of a lock
+_NEAR_LOCK = 0.04  # m along the channel from the end of an anchored length
 
 
 @dataclass(frozen=True, repr=False)
@@ -95,7 +95,7 @@ def describe_place(model: HammockModel, flat: FloatArray, *, both: bool = False)
     Returns
     -------
     Sentence
-        Such as ``head left corner, 40 mm inboard``.
+        Such as ``left head corner, 40 mm inboard``.
 
     Examples
     --------
@@ -103,7 +103,7 @@ def describe_place(model: HammockModel, flat: FloatArray, *, both: bool = False)
     >>> from tautlay.meshing import build_model
     >>> model = build_model(example_hammock(), None, 0.2)
     >>> describe_place(model, np.array([1.0, 0.0])), describe_place(model, np.array([0.02, 0.55]), both=True)
-    ('100 cm from the head bar, in the middle', 'head corners, left and right, 3.6 cm inboard')
+    ('100 cm from the head bar, on the centre line', 'both head corners, 3.6 cm inboard')
     """
     outline, along = model.mesh.outline, float(flat[0])
     middle, half = (float(value[0]) for value in (outline.middle(flat[:1]), outline.width(flat[:1]) / 2))
@@ -111,28 +111,28 @@ def describe_place(model: HammockModel, flat: FloatArray, *, both: bool = False)
     side = "left" if off > 0 else "right"
     if (corner := _find_corner(model, flat)) is not None:
         far = _measure_corner(model, flat, corner)
-        name = f"{corner.split()[0]} corners, left and right" if both else f"{corner} corner"
+        name = f"both {corner.split()[0]} corners" if both else f"{side} {corner.split()[0]} corner"
         return make_sentence("{name}, {far:length.2} inboard", name=name, far=far)
     if half - abs(off) < _NEAR_SIDE:
         name = "both channels" if both else f"{side} channel"
         lock = _name_lock(model, along, side)
         return make_sentence("{name}, {along:length} from the head bar{lock}", name=name, along=along, lock=lock)
     if abs(off) < _NEAR_SIDE:
-        return make_sentence("{along:length} from the head bar, in the middle", along=along)
-    where = "left and right" if both else side
+        return make_sentence("{along:length} from the head bar, on the centre line", along=along)
+    where = "either side" if both else side
     return make_sentence(
-        "{along:length} from the head bar, {off:length} {where} of the middle", along=along, off=abs(off), where=where
+        "{along:length} from the head bar, {off:length} {where} of centre", along=along, off=abs(off), where=where
     )
 
 
 def _name_lock(model: HammockModel, along: float, side: str) -> str:
-    """Return a remark if a lock ends near that place of a channel."""
+    """Return a remark if an anchored length ends near that place of a channel."""
     channel, outline = model.hammock.channel, model.mesh.outline
     if channel.attachment is not Attachment.LOCKED:
         return ""
     edge = outline.pick_edge(side)
     ends = [edge.find_station(far) for far in (channel.lock_length, edge.length - channel.lock_length)]
-    return ", where the lock ends" if min(abs(along - end) for end in ends) < _NEAR_LOCK else ""
+    return ", where the anchored length ends" if min(abs(along - end) for end in ends) < _NEAR_LOCK else ""
 
 
 def _find_corner(model: HammockModel, flat: FloatArray) -> str | None:

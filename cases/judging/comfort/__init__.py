@@ -1,1 +1,1 @@
-"""How the person lies: measures of the lay and notes on it."""
+"""Lay and comfort: measures of the lay and notes on it."""

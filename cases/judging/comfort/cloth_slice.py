@@ -1,4 +1,4 @@
-"""The cloth cut square to its length, and how steep it is there."""
+"""The cloth cut perpendicular to its length, and how steep it is there."""
 
 from math import atan2
 from typing import NamedTuple

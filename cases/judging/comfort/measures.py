@@ -1,7 +1,7 @@
-"""The measures of comfort: what each is, its formula, what a better value is and how sure it is.
+"""The measures of lay and comfort: what each is, its formula, what a better value is and how certain it is.
 
 Every measure compares designs under the same person. None is a medical statement, and none was calibrated on
-sleepers: which way is better is common practice, no source, unless a source is named.
+people: which way is better is common practice, no source, unless a source is named.
 """
 
 from dataclasses import dataclass
@@ -25,13 +25,13 @@ class Measure:
     dimension : str
         Of the value, for reports.
     better : str
-        What a better value is.
+        Target, or which direction is better, in words.
     formula : str
-        How it is worked out.
+        How it is computed.
     sure : str
-        How sure it is.
+        How certain it is.
     way : {"less", "more", ""}
-        Which way a design is better; empty where neither is by itself, or the sign tells a direction.
+        Which direction is better; empty where neither is on its own, or the sign is a direction.
     """
 
     key: str
@@ -47,14 +47,14 @@ class Measure:
         return float(getattr(comfort, self.key.rpartition("_")[0]))
 
 
-# What half or twice the stiffness of flesh, waist, hips, knees or arms, and a back a little rounder or flatter, did to
-# one who lies in a demonstration.
-_GEOMETRY = "follows from the shape; other judgements of flesh, joints and back turn it by up to 4 degrees or 1 cm"
-_SQUEEZED = "follows from the shape; other judgements of waist, arms and back change it by up to 6 %"
-_JUDGED = "an index: flesh half or twice as stiff, which is a judgement, changes area by 15 %, pressures by up to 33 %"
+# Effect of half or twice the stiffness of flesh, waist, hips, knees or arms, and of a back a little rounder or flatter,
+# on the person in a demonstration.
+_GEOMETRY = "follows from the shape; other plausible values for flesh, joints and back change it by up to 4 deg or 1 cm"
+_SQUEEZED = "follows from the shape; other plausible values for waist, arms and back change it by up to 6 %"
+_JUDGED = "an index: body tissue half or twice as stiff changes the area by 15 %, pressures by up to 33 %"
 MEASURES = (
     Measure(
-        "trunk_pitch_rad", "trunk pitch, head up", "angle", "0 to 10 deg (judgement)",
+        "trunk_pitch_rad", "torso pitch, head up", "angle", "0 to 10 deg (judgement)",
         "angle of the line from the middle of the hips to the middle of the shoulders above the horizontal", _GEOMETRY,
     ),
     Measure(
@@ -62,73 +62,73 @@ MEASURES = (
         "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
     ),
     Measure(
-        "roll_rad", "roll of the hips", "angle", "0 on the back, 90 on a side",
+        "roll_rad", "hip roll", "angle", "0 on the back, 90 on a side",
         "angle of the line from the right to the left hip above the horizontal: 0 on the back, 90 deg on the side",
-        "cloth is taken as smooth; friction and bent knees hold one on the side in truth",
+        "assumes smooth cloth; in reality friction and bent knees keep a person on the side",
     ),
     Measure(
-        "back_sag_m", "sag of the back line", "length", "smaller",
+        "back_sag_m", "back sag", "length", "less is better",
         "largest drop of the underside of chest, waist, hips and knees below the straight line from shoulders to heels",
         _GEOMETRY, way="less",
     ),
     Measure(
-        "shoulder_angle_rad", "bend across the shoulders", "angle", "0 is flat",
+        "shoulder_angle_rad", "shoulder wrap angle", "angle", "less is better, 0 is flat",
         "angle by which the cloth turns up from one end of the shoulders to the other: difference of its cross slopes "
         "there, each over 10 cm",
         _GEOMETRY, way="less",
     ),
     Measure(
-        "trough_depth_m", "trough at the shoulders", "length", "smaller is flatter",
+        "trough_depth_m", "shoulder depth below cords", "length", "less is better",
         "mean height of both side cords above the lowest cloth in the cross-section at the shoulders",
         _GEOMETRY, way="less",
     ),
     Measure(
-        "shoulder_squeeze_N", "squeeze of the shoulders", "force", "smaller",
+        "shoulder_squeeze_N", "shoulder squeeze", "force", "less is better",
         "mean of both sides of the sideways force of the cloth from the shoulder to the elbow", _SQUEEZED, way="less",
     ),
     Measure(
-        "hip_angle_rad", "bend of the hips", "angle", "smaller is straighter",
+        "hip_angle_rad", "hip bend", "angle", "less is better, 0 is straight",
         "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY, way="less",
     ),
     Measure(
-        "knee_flexion_rad", "bend of the knees", "angle", "5 to 15 deg, not below 0",
+        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg, never below 0",
         "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
     ),
     Measure(
-        "contact_area_m2", "cloth in contact", "area", "larger",
+        "contact_area_m2", "contact area", "area", "more is better",
         "area of the loaded cloth that touches the body", _JUDGED, way="more",
     ),
     Measure(
-        "mean_pressure_Pa", "pressure, whole body", "stress", "smaller", "weight over the contact area",
+        "mean_pressure_Pa", "mean pressure", "stress", "less is better", "weight over the contact area",
         _JUDGED, way="less",
     ),
     Measure(
-        "high_pressure_Pa", "pressure, worst part", "stress", "smaller",
-        "force of the cloth on head, a part of the trunk or a limb over the cloth it touches, where that is highest; "
-        "its name is given",
+        "high_pressure_Pa", "highest pressure", "stress", "less is better",
+        "force of the cloth on head, part of the torso or limb over the cloth it touches, where that is highest; "
+        "the part is named",
         _JUDGED, way="less",
     ),
     Measure(
-        "shoulder_pressure_Pa", "pressure, arms sideways", "stress", "smaller",
-        "sideways part of the force on an upper arm over the cloth it touches, mean of both arms; never above that of "
-        "the worst part",
+        "shoulder_pressure_Pa", "sideways arm pressure", "stress", "less is better",
+        "sideways part of the force on an upper arm over the cloth it touches, mean of both arms; never above the "
+        "highest pressure",
         _JUDGED, way="less",
     ),
     Measure(
-        "bar_to_face_m", "head bar to head, lying", "length", "larger; loaded shape",
+        "bar_to_face_m", "headroom to head bar, lying", "length", "more is better",
         "shortest distance in the loaded shape from the line of the head bar to the skin of the head; a design's "
         "head_from_bar is measured along the flat cloth",
         _GEOMETRY, way="more",
     ),
     Measure(
-        "bar_to_head_sitting_m", "head bar to head, sitting", "length", "larger; loaded shape",
-        "the same with head and trunk upright above the hips", _GEOMETRY, way="more",
+        "bar_to_head_sitting_m", "headroom to head bar, sitting", "length", "more is better",
+        "the same with head and torso upright above the hips", _GEOMETRY, way="more",
     ),
     Measure(
-        "hold_N", "held lengthwise by", "force", "smaller",
-        "force along the hammock on the person that keeps him or her from sliding; positive towards the feet",
-        "the friction that is needed; flesh half as stiff changes it by 0.4 % of the weight; what cloth and clothing "
-        "offer is not known",
+        "hold_N", "friction needed", "force", "less is better",
+        "force along the hammock that keeps the person from sliding; positive towards the feet",
+        "body tissue half as stiff changes it by 0.4 % of the weight; the friction that cloth and clothing "
+        "provide is not known",
     ),
 )  # fmt: skip
 

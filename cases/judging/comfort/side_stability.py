@@ -1,30 +1,32 @@
-"""How hard a person who lies in the middle is held against rolling to the side: the record and its words."""
+"""Sideways stability of a person who lies in the middle: the record and its words."""
 
 from dataclasses import dataclass
 
 from ....materials import Sentence, make_sentence
 from ...record import Joules, Metres, Newtons, NewtonsPerMetre, Record
 
-_HARDLY, _SOFTLY = 0.01, 0.03  # of the weight for a centimetre; judgement, no source
+_HARDLY, _SOFTLY = 0.01, 0.03  # of the weight for a centimetre; engineering judgement, no source
+_SHOWN = {"hardly": "Barely", "softly": "Moderately", "firmly": "Firmly"}
 _CENTIMETRE = 0.01
 
 
 @dataclass(frozen=True)
 class SideStability:
-    """What it takes to move a lying person aside.
+    """Force and work needed to move a lying person sideways.
 
     Parameters
     ----------
     falling : int
-        Directions in which the energy falls from the found shape, to second order.
+        Negative-curvature directions of the energy at the found shape.
     shift : float
         Off the middle, m.
     push : float
-        Sideways force between person and side cords that it takes, N; negative where it keeps from rolling on.
+        Sideways force between person and side cords that it takes, N; negative where it keeps the person from rolling
+        further.
     work : float
-        What the push has done on the way, J.
+        Work of the push on the way, J.
     end : str or None
-        Why there is no rest so far off the middle, as the end of a sentence; push and work then mean nothing.
+        Why there is no equilibrium so far off the middle, as the end of a sentence; push and work are then invalid.
     weight : float
         Of the person, N.
     """
@@ -38,7 +40,7 @@ class SideStability:
 
     @property
     def word(self) -> str:
-        """How firmly the person is held against rolling: not, hardly, softly or firmly."""
+        """Stability as it is stored: ``not``, ``hardly``, ``softly`` or ``firmly``."""
         if self.end is not None or self.push <= 0.0 or self.work <= 0.0:
             return "not"
         share = self.push / self.weight * _CENTIMETRE / self.shift
@@ -48,26 +50,26 @@ class SideStability:
     def sentence(self) -> Sentence:
         """The same in a sentence."""
         if self.word == "not":
-            end = self.end or "rolls on by itself"
+            end = self.end or "keeps rolling"
             return make_sentence(
-                "NOT HELD against rolling: {shift:length} off the middle the sleeper {end}.", shift=self.shift, end=end
+                "UNSTABLE sideways: {shift:length} off centre the person {end}.", shift=self.shift, end=end
             )
         return make_sentence(
-            "{word} held against rolling: a push of {push:force} moves the sleeper {shift:length} to the side.",
-            word=self.word.capitalize(),
+            "{word} stable sideways: {push:force} moves the person {shift:length} to the side.",
+            word=_SHOWN[self.word],
             push=self.push,
             shift=self.shift,
         )
 
 
 def note_side_stability(stability: SideStability | None) -> list[Sentence]:
-    """Return a note for a lie that is not held; none for any other."""
+    """Return a note for an unstable position; none for any other."""
     if stability is None or stability.word != "not":
         return []
     return [
         make_sentence(
-            "{held} The shape found is a balance on edge and no place to lie: hang it steeper (a larger hang_angle, or "
-            "higher straps). All that is told here is of that balance.",
+            "{held} All results describe a balance in which nobody can lie, like a ball on a ridge. Increase "
+            "hang_angle or raise the straps.",
             held=stability.sentence,
         )
     ]
@@ -116,7 +118,7 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
     --------
     >>> found = record_stability(SideStability(0, 0.04, 20.0, 0.3, None, 630.0))
     >>> found.side_stiffness, str(found.words)
-    (500.0, 'Hardly held against rolling: a push of 20.0 N moves the sleeper 4.00 cm to the side.')
+    (500.0, 'Barely stable sideways: 20.0 N moves the person 4.00 cm to the side.')
     """
     if stability is None:
         return None

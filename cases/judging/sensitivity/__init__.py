@@ -1,1 +1,1 @@
-"""How sure each factor of safety is: its range, the inputs it comes from, how to measure them at home."""
+"""Uncertainty of each factor of safety: its range, the inputs it comes from, how to measure them at home."""

@@ -1,4 +1,4 @@
-r"""Between what the factor of a check lies.
+r"""Likely range of the factor of a check.
 
 With the factor :math:`f_0` found and :math:`f_i` with one input at an end of its range, everything else as it was,
 
@@ -7,9 +7,9 @@ With the factor :math:`f_0` found and :math:`f_i` with one input at an end of it
 .. math:: f_{least} = f_0\,e^{-\sqrt{\sum a_i^2}}, \quad f_{most} = f_0\,e^{\sqrt{\sum b_i^2}}, \quad
     f_{worst} = f_0\,e^{-\sum a_i}
 
-The first two hold if the inputs are independent, the ends of all ranges equally likely, and effects multiply; they are
-likely, no limits. The third has every input at its worse end at once. How effects of two inputs depend on each
-other is left out. Propagation of independent errors, of common use in statistics.
+The first two apply if the inputs are independent, the ends of all ranges equally likely, and effects multiply; they are
+likely values, not bounds. The third has every input at its worse end at once. How effects of two inputs depend on each
+other is ignored. Propagation of independent errors, of common use in statistics.
 """
 
 from dataclasses import dataclass, replace
@@ -22,14 +22,14 @@ from .range_input import Input
 
 @dataclass(frozen=True)
 class InputEffect:
-    """What the range of one input does to one check.
+    """Effect of the range of one input on one check.
 
     Parameters
     ----------
     source : Input
         The input.
     factors : tuple of (float, float or None)
-        Each end of its range that differs from what is taken, SI, and the factor with it; None was not found.
+        Each end of its range that differs from the nominal value, SI, and the factor with it; None was not found.
     """
 
     source: Input
@@ -48,21 +48,21 @@ class InputEffect:
 
 @dataclass(frozen=True)
 class FactorRange:
-    """Between what the factor of one check lies.
+    """Likely range of the factor of one check.
 
     Parameters
     ----------
     check : Check
         As it was found.
     effects : tuple of InputEffect
-        Of every input whose range moves the factor.
+        Of every input whose range changes the factor.
     unknown : tuple of Input
-        Inputs of which no range is known, though the factor depends on them: taken as they are.
+        Inputs of which no range is known, though the factor depends on them: assumed exact.
 
     Examples
     --------
     >>> from tautlay.making import FACTORS, Capacity
-    >>> check = Check("head leg, left", "breaks", 1000.0, Capacity(6000.0, "force", ()), FACTORS["cord"])
+    >>> check = Check("left head leg", "breaks", 1000.0, Capacity(6000.0, "force", ()), FACTORS["cord"])
     >>> strength = Input("breaking load", 6000.0, (4800.0, 6600.0), "force", "cord.breaking_load")
     >>> share = Input("share kept", 0.6, (0.6, 0.8), "ratio", "end")
     >>> effects = (InputEffect(strength, ((4800.0, 4.8), (6600.0, 6.6))), InputEffect(share, ((0.8, 8.0),)))
@@ -77,47 +77,47 @@ class FactorRange:
 
     @cached_property
     def least(self) -> float:
-        """Likely smallest factor."""
+        """Likely lowest factor."""
         return self.check.found * exp(-self._combine()[0])
 
     @cached_property
     def most(self) -> float:
-        """Likely largest factor."""
+        """Likely highest factor."""
         return self.check.found * exp(self._combine()[1])
 
     @property
     def worst(self) -> float:
-        """Factor with every input at its worse end at once."""
+        """Factor with every input at its worse end."""
         return self.check.found * exp(-fsum(effect.find_shift(self.check.found)[0] for effect in self.effects))
 
     @property
     def complete(self) -> bool:
-        """Whether the factor was found at every end of every range; if not, the band is wider than it says."""
+        """Whether the factor was found at every end of every range; if not, the true range is wider."""
         return all(factor is not None for effect in self.effects for _, factor in effect.factors)
 
     @property
     def falls_short(self) -> bool:
-        """Whether the factor is enough as found, but not everywhere in its band."""
+        """Whether the factor passes as found, but not everywhere in its range: UNCERTAIN."""
         return self.check.passed and self.least < self.check.asked.value
 
     def narrow(self, source: Input) -> "FactorRange":
-        """Return the band once an input is known exactly, and is as it was taken to be."""
+        """Return the range once an input is known exactly and equals its nominal value."""
         return replace(self, effects=tuple(effect for effect in self.effects if effect.source != source))
 
     def find_share(self, effect: InputEffect) -> float:
-        """Return by what share of its width, on a log scale, the band shrinks once an input is known exactly."""
+        """Return by what share of its width, on a log scale, the range narrows once an input is known exactly."""
         width = log(self.most / self.least)
         narrow = self.narrow(effect.source)
         return 1.0 - log(narrow.most / narrow.least) / width if width > 0.0 else 0.0
 
     @property
     def ranked(self) -> tuple[InputEffect, ...]:
-        """The effects, the largest share of the band first."""
+        """The effects, the largest share of the range first."""
         return tuple(sorted(self.effects, key=self.find_share, reverse=True))
 
     @property
     def worth_measuring(self) -> Input | None:
-        """The input without whose range the band would shrink most; None if nothing widens it."""
+        """The input without whose range the factor range would narrow most; None if nothing widens it."""
         effect = max(self.effects, key=self.find_share, default=None)
         return effect.source if effect is not None and self.find_share(effect) > 0.0 else None
 

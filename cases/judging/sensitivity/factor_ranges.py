@@ -1,4 +1,4 @@
-"""The ranges of the checks of least margin, and what they rest on."""
+"""The ranges of the checks of highest utilisation, and what they are based on."""
 
 from dataclasses import dataclass
 
@@ -27,18 +27,18 @@ class MissingRangeEnd:
 
 @dataclass(frozen=True)
 class FactorRanges:
-    """How sure the checks of a result are.
+    """Uncertainty of the checks of a result.
 
     Parameters
     ----------
     ranges : tuple of FactorRange
-        Of the checks of least margin, one of a part, the least first.
+        Of the checks of highest utilisation, one for each part, the highest first.
     failures : tuple of MissingRangeEnd
         Ends that are missing in them.
     triangles : int
         Of the mesh on which the stiffnesses were varied; 0 if no solve was needed.
     solves : int
-        How often it was solved.
+        Number of solves.
     seconds : float
         Wall time.
     """

@@ -12,30 +12,30 @@ TESTS: dict[str, Sentence] = {
         if item.metadata["test"] is not None
     },
     "end": make_sentence(
-        "Make five ends just as yours, break them and five pieces of the plain cord or strap with a lever of 10 to 1 "
-        "and a luggage scale, and write the ratio of the least two as keeps of that end. {watch}",
+        "Make five ends like yours. Break them and five pieces of the plain cord or strap with a 10:1 lever and a "
+        "luggage scale. Give the ratio of the two lowest values as keeps of that end. {watch}",
         watch=WATCH,
     ),
     "bend": make_sentence(
-        "Break five pieces over a pin as thick as what your cord is bent over, and five over one of eight diameters "
-        "of the cord; the ratio is what the bend keeps. {watch}",
+        "Break five pieces over a pin as thick as your cord bends over, and five over a pin of eight cord diameters. "
+        "The ratio is the share kept in the bend. {watch}",
         watch=WATCH,
     ),
     "seam": make_sentence(
-        "Sew the channel's fold on five strips {width:length.2} wide, tear them across the seam and five plain "
-        "strips with a luggage scale, and write the ratio of the least two as seam_efficiency in [channel.fold].",
+        "Sew the channel's fold on five strips {width:length.2} wide. Tear them across the seam, and five plain "
+        "strips, with a luggage scale. Give the ratio of the two lowest values as seam_efficiency in [channel.fold].",
         width=0.025,
     ),
     "stitch": make_sentence(
-        "Sew two strong strips to each other with {width:length.2} of your stitches, pull them apart with a luggage "
-        "scale and divide by the number of stitches and the breaking load of the thread.",
+        "Sew two strong strips together with {width:length.2} of your stitches. Pull them apart with a luggage scale. "
+        "Divide by the number of stitches and the breaking load of the thread.",
         width=0.025,
     ),
     "lock": make_sentence(
-        "Sew {width:length.2} of cord into a strong strip as yours is locked, pull it out along itself with a "
+        "Sew {width:length.2} of cord into a strong strip with your anchor stitching. Pull it out lengthwise with a "
         "luggage scale and compare with a seam of as many stitches.",
         width=0.025,
     ),
     "wet": make_sentence("Tear five strips soaked in water and five dry ones with a luggage scale."),
-    "age": make_sentence("Tear strips of cloth that has lain out as long as yours is meant to, beside new ones."),
+    "age": make_sentence("Tear strips of cloth that was outdoors as long as yours is meant to be, and new ones."),
 }  # fmt: skip

@@ -1,4 +1,4 @@
-"""What the checks rest on: numbers of materials and shares, each with its range if one is known."""
+"""Inputs of the checks: numbers of materials and shares, each with its range if one is known."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -20,19 +20,19 @@ _TITLES = {
     "ea": "stiffness",
 }
 _OF_CLOTH = ("warp", "weft", "poisson", "shear")
-_MASSES = ("areal_mass", "linear_mass", "density")  # a hammock weighs a hundredth of who lies in it
+_MASSES = ("areal_mass", "linear_mass", "density")  # a hammock weighs a hundredth of the person
 
 
 @dataclass(frozen=True)
 class Input:
-    """One number that the checks rest on.
+    """One number that the checks are based on.
 
     Parameters
     ----------
     title : str
         What it is, in words; may be a ``Sentence``.
     value : float
-        What is taken, SI.
+        Nominal value, SI.
     range : (float, float) or None
         Smallest and largest likely value, SI; None is not known.
     dimension : str
@@ -49,7 +49,7 @@ class Input:
 
     @property
     def ends(self) -> tuple[float, ...]:
-        """Ends of the range that differ from what is taken."""
+        """Ends of the range that differ from the nominal value."""
         return tuple(end for end in self.range or () if end != self.value)
 
 
@@ -69,7 +69,7 @@ class MaterialInput(Input):
     field: str
 
     def take(self, value: float) -> Material:
-        """Return the material with another value; raises ValueError where that contradicts its other numbers."""
+        """Return the material with another value; raises ValueError where that conflicts with its other numbers."""
         changed: dict[str, Any] = {self.field: value}
         return replace(self.material, **changed)
 
@@ -85,7 +85,7 @@ def list_mechanical(hammock: Hammock) -> tuple[MaterialInput, ...]:
     Returns
     -------
     tuple of MaterialInput
-        Of cloth, cords, lines and straps. A bar hardly gives: its modulus counts in its strength alone.
+        Of cloth, cords, lines and straps. A bar barely shortens: its modulus affects its strength alone.
 
     Examples
     --------
@@ -102,7 +102,7 @@ def list_mechanical(hammock: Hammock) -> tuple[MaterialInput, ...]:
 
 
 def list_capacities(hammock: Hammock, workmanship: Workmanship) -> tuple[MaterialInput, ...]:
-    """Return every other number of the materials but masses: a change needs the checks anew, but no solve.
+    """Return every other number of the materials but masses: a change needs new checks, but no solve.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""What is put on the scales."""
+"""The hammock that is weighed."""
 
 from typing import Literal, NamedTuple, Protocol
 
@@ -8,7 +8,7 @@ from ....making import Amount, CapacityStep, Workmanship
 
 
 class Described(Protocol):
-    """Whatever says what a hammock is and how it is made, such as a design."""
+    """Anything that describes a hammock and how it is made, such as a design."""
 
     @property
     def hammock(self) -> Hammock:
@@ -29,7 +29,7 @@ class Build(NamedTuple):
     workmanship : Workmanship
         How its parts are made.
     parts : tuple of Part
-        What the structure carries, in finished sizes; everything else is put on top of it.
+        Parts of the structure in finished sizes; everything else is added.
     """
 
     hammock: Hammock

@@ -22,7 +22,7 @@ def measure_hems(hammock: Hammock) -> float:
 
 
 def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
-    """Yield body and extensions as finished, then what is turned in.
+    """Yield body and extensions as finished, then hem allowances and channels.
 
     Parameters
     ----------
@@ -32,7 +32,7 @@ def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
     Yields
     ------
     Weight or Unweighed
-        Hems always, with a usual allowance where none is told; channels only where they are told.
+        Hems always, with a usual allowance where none is given; channels only where they are described.
     """
     body, work = build.hammock.body, build.workmanship
     for part in build.parts:
@@ -41,7 +41,7 @@ def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
     used = measure_hem(work.hem, measure_hems(build.hammock), body.layers)
     yield weigh_amount("hems at both ends", body.fabric, used, WeightGroup.HAMMOCK)
     if work.fold is None:
-        yield Unweighed("channels", "their cloth and thread are not told; write [channel.fold].")
+        yield Unweighed("channels", "their cloth and thread are missing. Add [channel.fold].")
     else:
         yield from _weigh_channels(build)
 

@@ -1,4 +1,4 @@
-"""The weight of bars, corner plates and whatever else the design puts on the scales."""
+"""The weight of bars, corner plates and the extra items of the design."""
 
 from collections.abc import Iterator
 
@@ -31,10 +31,10 @@ def weigh_corners(build: Build) -> Iterator[Weight | Unweighed]:
     """Yield the four corner plates; eyes over a bar's tip are weighed with their cords."""
     corner = build.workmanship.corner
     if corner is None:
-        yield Unweighed("corners", "what joins cord, leg and bar is not told; write [corner].")
+        yield Unweighed("corners", "what joins cord, leg and bar is missing. Add [corner].")
     elif isinstance(corner, CornerPlate):
         if corner.area is None:
-            yield Unweighed("corner plates", "their size is not told; write length in [corner].")
+            yield Unweighed("corner plates", "their size is missing. Add length to [corner].")
             return
         text = make_sentence(
             "{count} plates of {length:length} x {width:length} less their holes",
@@ -47,11 +47,11 @@ def weigh_corners(build: Build) -> Iterator[Weight | Unweighed]:
 
 
 def weigh_extras(build: Build) -> Iterator[Weight | Unweighed]:
-    """Yield what the design puts on the scales by itself."""
+    """Yield the extra items of the design."""
     for each in build.workmanship.extras:
         limits = (each.whole, each.whole)
         yield Weight(
             each.name, "as weighed", each.group, each.whole, limits, "stated", count=each.count, carried=each.carried
         )
     if not build.workmanship.extras:
-        yield Unweighed("rings, bags, cords beside", "they count only if they are told; write [[extra]] for each.")
+        yield Unweighed("rings, bags, other cords", "they count only if they are listed. Add an [[extra]] for each.")

@@ -1,4 +1,4 @@
-"""What the structure carries as against what is on the scales."""
+"""Masses in the structure, and masses in the weight list."""
 
 from ....hammock import Person
 from ....meshing import HammockModel
@@ -7,7 +7,7 @@ from .weight_record import Weights, record_scales
 
 
 def record_weights(model: HammockModel, person: Person, scales: WeightList) -> Weights:
-    """Return what the structure carries, part by part, and what is on the scales.
+    """Return what in the structure, part by part, and the weight list.
 
     Parameters
     ----------

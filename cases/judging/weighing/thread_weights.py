@@ -1,4 +1,4 @@
-"""The weight of the thread in seams, hems and locks."""
+"""The weight of the thread in seams, hems and anchor stitching."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -11,7 +11,7 @@ from .weight import Unweighed, Weight, weigh_amount
 
 
 def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
-    """Yield the thread of everything that is sewn.
+    """Yield the thread of all seams.
 
     Parameters
     ----------
@@ -21,22 +21,22 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
     Yields
     ------
     Weight or Unweighed
-        Rows of which nothing is told are not weighed.
+        Rows that are not described are not weighed.
     """
     work = build.workmanship
     if work.fold is not None:
         length = measure_channels(build.hammock)
         yield _weigh_rows("thread of the channels", work.fold.seam, length)
         if (strip := work.fold.strip) is not None and strip.rows is None:
-            yield Unweighed("seams of the strips", "their rows are not told; write strip_rows in [channel.fold].")
+            yield Unweighed("seams of the strips", "their rows are missing. Add strip_rows to [channel.fold].")
         elif strip is not None and strip.rows is not None:
             yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
-        yield Unweighed("stitches in the cords", "not told; write [channel.lock].")
+        yield Unweighed("anchor stitching", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
-        yield _weigh_rows("thread through the cords", work.lock.stitching, length)
+        yield _weigh_rows("thread of anchor stitching", work.lock.stitching, length)
     if work.hem is None:
-        yield Unweighed("seams of the hems", "their thread is not told; write [body.hem].")
+        yield Unweighed("seams of the hems", "their thread is missing. Add [body.hem].")
     else:
         yield _weigh_rows("thread of the hems", work.hem.seam, measure_hems(build.hammock))
 

@@ -1,4 +1,4 @@
-"""One part on the scales, and one that could not be weighed."""
+"""One part of the weight list, and one that could not be weighed."""
 
 from dataclasses import dataclass
 
@@ -9,7 +9,7 @@ from ...record import Record
 
 @dataclass(frozen=True)
 class Weight:
-    """One part on the scales.
+    """One part of the weight list.
 
     Parameters
     ----------
@@ -24,13 +24,13 @@ class Weight:
     limits : (float, float)
         The same at the ends of the likely ranges of material and amount, kg.
     basis : Basis
-        Of the least sure value it rests on.
+        Of the least certain value it is based on.
     amount : Amount or None
         How much material, m or m2; None for things that are counted.
     count : int
         How many, of things that are counted.
     carried : bool
-        Whether it is carried anyway.
+        Whether it is dual-use: in your pack anyway.
     """
 
     part: str
@@ -53,7 +53,7 @@ class Unweighed(Record):
     part : str
         Which part.
     reason : str
-        What the design does not tell, and what to write; may be a ``Sentence``.
+        What the design does not state, and what to add; may be a ``Sentence``.
     """
 
     part: str

@@ -1,4 +1,4 @@
-"""All parts of a design on the scales, with subtotals and totals."""
+"""All parts of a design with their masses, subtotals and totals."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
@@ -18,7 +18,7 @@ WEIGHERS: tuple[Weigher, ...] = (weigh_cloth, weigh_thread, weigh_cords, weigh_c
 
 
 class Total(NamedTuple):
-    """A sum of masses, kg: as they are taken, all at their least and all at their most."""
+    """A sum of masses, kg: nominal, all at their lowest and all at their highest."""
 
     mass: float
     least: float
@@ -34,7 +34,7 @@ class WeightList:
     weights : tuple of Weight
         What was weighed, group by group.
     unweighed : tuple of Unweighed
-        What the design does not tell.
+        What the design does not state.
     """
 
     weights: tuple[Weight, ...]
@@ -52,7 +52,7 @@ class WeightList:
         *groups : WeightGroup
             What to add up.
         carried : bool or None
-            Only what is carried anyway, or only what is not; None is both.
+            Only what is dual-use, or only what is not; None is both.
         """
         chosen = [
             weight
@@ -67,12 +67,12 @@ class WeightList:
 
     @property
     def packed(self) -> Total:
-        """Mass of all that is carried for the hammock alone."""
+        """Pack weight added by the hammock: everything but dual-use parts."""
         return self.add(carried=False)
 
 
 def weigh_design(design: Described) -> WeightList:
-    r"""Return what every part of a design weighs, without solving it.
+    r"""Return the mass of every part of a design, without solving it.
 
     .. math:: m = \sum_k a_k \mu_k
 
@@ -90,8 +90,8 @@ def weigh_design(design: Described) -> WeightList:
 
     Notes
     -----
-    The least and the most take every mass at the same end of its range; a cloth mill and a rope maker are rarely both
-    at it. Cut-offs, dirt, moisture and how a splice draws the cord in are left out. A material without a range counts
+    The lowest and the highest take every mass at the same end of its range; a cloth mill and a rope maker are rarely
+    both at it. Cut-offs, dirt, moisture and the take-up of splices are ignored. A material without a range counts
     as exact.
 
     Examples

@@ -1,1 +1,1 @@
-"""The designs of a sweep compared: in order, filtered, what nothing beats, what each choice moves, written out."""
+"""The designs of a sweep compared: sorted, filtered, Pareto front, effect of each choice, export."""

@@ -1,4 +1,4 @@
-"""What each choice of a sweep does to a figure, and by how much."""
+"""Effect of each choice of a sweep on a result value."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
@@ -15,33 +15,33 @@ from .value_columns import OrderedValues, find_figure_column, find_scale, name_c
 
 _FEW = 3  # designs of one label, below which a sampled choice of quantities is looked at in halves
 _ALONE = (
-    "Each change is against the design as it is, all else unchanged. It tells nothing of two changes together: their "
-    "effects need not add up."
+    "Each change is relative to the unchanged design, one change at a time. Effects of two changes together need not "
+    "add up."
 )
 _PAIRS = (
-    "Each change is the mean over all pairs of solved designs that differ in this choice alone, with the least and the "
-    "most of them; n is the number of pairs."
+    "Each change is the mean over all pairs of solved designs that differ in this choice alone, with min and max; n is "
+    "the number of pairs."
 )
 _SAMPLES = (
-    "Each change is the difference of two means over designs in which all else varies too, drawn at random; least and "
-    "most are two standard errors of it (n designs of the label), so that about one of twenty true values lies "
-    "outside. A choice of quantities is cut in halves of equally many designs."
+    "Each change is the difference of two means over designs drawn at random, in which everything else varies too. Min "
+    "and max are two standard errors (n designs of the label): 19 of 20 true values lie between them. A choice of "
+    "quantities is divided into two halves of equally many designs."
 )
-_NO_BASE = "The design as it is has no such figure, so that there is nothing to compare the others with."
-_TOGETHER = "The choices vary together: what one of them does alone cannot be told from this sweep."
+_NO_BASE = "The unchanged design has no such value, so the others cannot be compared with it."
+_TOGETHER = "The choices vary together: this sweep cannot show the effect of one alone."
 
 
 class ChoiceEffect(NamedTuple):
-    """What one label of a choice does to a figure.
+    """Effect of one label of a choice on a result value.
 
     Parameters
     ----------
     label, against : str
-        What is chosen, and instead of what.
+        The choice, and the one it is compared with.
     mean : float
         Change, SI.
     least, most : float or None
-        Of it, see ``Effects.how``; None where a single design does not tell.
+        Of it, see ``Effects.how``; None for a single design.
     size : int
         Pairs, or designs of the label.
     """
@@ -55,7 +55,7 @@ class ChoiceEffect(NamedTuple):
 
 
 class Influence(NamedTuple):
-    """What a choice does to a figure.
+    """Effect of a choice on a result value.
 
     Parameters
     ----------
@@ -76,16 +76,16 @@ class Influence(NamedTuple):
 
 
 class ChoiceEffects(NamedTuple):
-    """What all choices do to a figure, and how that is worked out.
+    """Effects of all choices on a result value, and how they are computed.
 
     Parameters
     ----------
     figure : ResultValue
         Which.
     influences : tuple of Influence
-        The choice that moves it most first.
+        The choice with the largest effect first.
     how : str
-        How it is worked out, in sentences.
+        How they are computed, in sentences.
     """
 
     figure: ResultValue
@@ -97,16 +97,16 @@ class ChoiceEffects(NamedTuple):
 
 
 def find_effects(rows: Sequence[SweepRow], key: str, combine: Combine) -> ChoiceEffects:
-    """Return what each choice does to a figure.
+    """Return the effect of each choice on a result value.
 
-    For ``one at a time`` the change against the design as it is; for a grid the mean over pairs that differ in one
+    For ``one at a time`` the change from the unchanged design; for a grid the mean over pairs that differ in one
     choice alone, so that designs without a result bias nothing; for samples the difference of the means of two groups,
     with two standard errors sqrt(s1^2/n1 + s2^2/n2).
 
     Parameters
     ----------
     rows : sequence of SweepRow
-        Designs of one sweep; those without the figure are left out, those that do not hold are not.
+        Designs of one sweep; those without the value are skipped, those that fail are not.
     key : str
         Figure.
     combine : Combine
@@ -115,7 +115,7 @@ def find_effects(rows: Sequence[SweepRow], key: str, combine: Combine) -> Choice
     Raises
     ------
     RankingError
-        If no design has the figure.
+        If no design has the value.
 
     Examples
     --------

@@ -7,7 +7,7 @@ from math import isclose, isfinite
 from typing import NamedTuple
 
 from ....materials import QuantityError, escape_text, parse_quantity, show_value
-from ...design_issue import suggest_name
+from ...design_issue import suggest_name, write_choices
 from ..sweep.result_value import ResultValue
 from ..sweep.sweep_row import RowStatus, SweepRow
 from .value_columns import WORDS, RankingError, find_column, find_scale, name_choices
@@ -18,13 +18,15 @@ _ORDERS: dict[str, Callable[[float, float], bool]] = {
 _SIGNS = ("<=", ">=", "!=", "<", ">", "=", "~")
 _SPLIT = re.compile(r"<=|>=|!=|<|>|==?|~")
 _BARE: dict[str, Callable[[SweepRow], bool]] = {
-    "holds": lambda row: row.holds,
-    "not holds": lambda row: not row.holds,
+    "passes": lambda row: row.holds,
+    "fails": lambda row: not row.holds,
     "solved": lambda row: row.status is RowStatus.SOLVED,
     "not solved": lambda row: row.status is not RowStatus.SOLVED,
+    "holds": lambda row: row.holds,  # words of earlier versions
+    "not holds": lambda row: not row.holds,
 }
 _DIGITS = 9  # of the number of a design
-_EXAMPLES = '"packed_kg < 300 g", "governs ~ splice" or "holds"'
+_EXAMPLES = '"packed_kg < 300 g", "governs ~ splice" or "passes"'
 
 
 class Condition(NamedTuple):
@@ -35,7 +37,7 @@ class Condition(NamedTuple):
     text : str
         As it was written.
     meets : callable
-        Tells whether a design meets it; one that lacks the figure does not.
+        Returns whether a design meets it; one without the value does not.
     """
 
     text: str
@@ -43,11 +45,11 @@ class Condition(NamedTuple):
 
 
 def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
-    """Return the condition that a text tells.
+    """Return the condition in a text.
 
-    ``NAME <= VALUE`` with ``<``, ``<=``, ``>`` or ``>=`` for a figure, or a choice of numbers or quantities;
+    ``NAME <= VALUE`` with ``<``, ``<=``, ``>`` or ``>=`` for a result value, or a choice of numbers or quantities;
     ``NAME = TEXT``, ``NAME != TEXT``, ``NAME ~ TEXT`` (has it in it) for a choice, ``status``, ``reason``,
-    ``governs``, ``failed`` and ``unchecked``; and ``holds``, ``not holds``, ``solved``, ``not solved``.
+    ``governs``, ``failed`` and ``unchecked``; and ``passes``, ``fails``, ``solved``, ``not solved``.
 
     Parameters
     ----------
@@ -55,12 +57,12 @@ def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
         A quantity in it has a unit, unless it is a ratio or a plain number. A choice that is left as designed has no
         value there, and lies on neither side of one.
     rows : sequence of SweepRow
-        Designs that are asked, to know what there is.
+        Designs that are filtered, to know what there is.
 
     Raises
     ------
     RankingError
-        One sentence: what is wrong, what is allowed, the nearest name.
+        What is wrong, what is allowed, the nearest name.
 
     Examples
     --------
@@ -74,7 +76,7 @@ def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
     name, sign, value = _split(text, rows)
     column = find_column(name, rows)
     if column in WORDS and (_SPLIT.match(value) or (sign == "~" and not value)):
-        raise RankingError(f"{show_value(text)} is no condition; write one such as {_EXAMPLES}.")
+        raise RankingError(f"{show_value(text)} is not a condition. Write one such as {_EXAMPLES}.")
     if isinstance(column, ResultValue):
         return Condition(text, _compare_figure(column, sign, value))
     if column in WORDS:
@@ -90,23 +92,23 @@ def _split(text: str, rows: Sequence[SweepRow]) -> tuple[str, str, str]:
     for name in sorted(name_choices(rows), key=len, reverse=True):
         rest = plain[len(name) :].lstrip()
         if plain.startswith(name) and (found := _SPLIT.match(rest)):
-            return name, _join(found[0]), rest[found.end() :].strip()
+            return name, _normalise(found[0]), rest[found.end() :].strip()
     found = _SPLIT.search(plain)
     if found is None:
         near = suggest_name(plain, list(_BARE))
-        raise RankingError(f"{show_value(text)} is no condition; {near}write one such as {_EXAMPLES}.")
-    return plain[: found.start()].strip(), _join(found[0]), plain[found.end() :].strip()
+        raise RankingError(f"{show_value(text)} is not a condition. {near}Write one such as {_EXAMPLES}.")
+    return plain[: found.start()].strip(), _normalise(found[0]), plain[found.end() :].strip()
 
 
-def _join(sign: str) -> str:
-    """Return a sign as it is known here."""
+def _normalise(sign: str) -> str:
+    """Return a sign in its usual form."""
     return "=" if sign == "==" else sign
 
 
 def _compare_figure(figure: ResultValue, sign: str, value: str) -> Callable[[SweepRow], bool]:
-    """Return whether a figure lies on one side of a value."""
+    """Return whether a result value lies on one side of a limit."""
     if sign not in _ORDERS:
-        raise RankingError(f"{figure.key} {sign} is never met to the last digit; write <, <=, > or >= for a figure.")
+        raise RankingError(f'"{sign}" does not work for numbers. Write {figure.key} <= {escape_text(value)}.')
     limit, order = _read_quantity(value, figure.dimension, figure.key), _ORDERS[sign]
     return lambda row: figure.key in row.figures and order(row.figures[figure.key], limit)
 
@@ -119,51 +121,49 @@ def _read_quantity(value: str, dimension: str, name: str) -> float:
         if not isfinite(size):
             raise ValueError
     except QuantityError as error:
-        raise RankingError(f"{escape_text(name)}: {error}.") from None
+        raise RankingError(f"{escape_text(name)}: {error}") from None
     except ValueError:
-        raise RankingError(f"{escape_text(name)}: {show_value(value)} is no number.") from None
+        raise RankingError(f"{escape_text(name)}: {show_value(value)} is not a number.") from None
     return -size if value.startswith("-") else size
 
 
 def _compare_words(column: str, sign: str, value: str) -> Callable[[SweepRow], bool]:
-    """Return whether what is told of a design is, is not, or has in it a text."""
+    """Return whether a text of a design equals, differs from, or contains another."""
     if sign in _ORDERS:
-        raise RankingError(f"{column} is text; write =, != or ~ (has it in it).")
+        raise RankingError(f"{column} is text. Write =, != or ~ (contains).")
     if column == "status" and sign != "~" and value not in list(RowStatus):
         near = suggest_name(value, list(RowStatus))
-        raise RankingError(f"{show_value(value)} is no status; {near}allowed are {', '.join(RowStatus)}.")
+        raise RankingError(f"unknown status {show_value(value)}. {near}Choose {write_choices(list(RowStatus))}.")
 
     def meets(row: SweepRow) -> bool:
-        told = getattr(row, column)
-        return _match([told] if isinstance(told, str) else told, sign, value)
+        found = getattr(row, column)
+        return _match([found] if isinstance(found, str) else found, sign, value)
 
     return meets
 
 
-def _match(told: Sequence[str], sign: str, value: str) -> bool:
-    """Return whether one of some texts is a value or has it in it; for ``!=`` whether none is."""
+def _match(texts: Sequence[str], sign: str, value: str) -> bool:
+    """Return whether one of some texts equals or contains a value; for ``!=`` whether none does."""
     if sign == "~":
-        return any(value.lower() in each.lower() for each in told)
-    return (value in told) == (sign == "=")
+        return any(value.lower() in each.lower() for each in texts)
+    return (value in texts) == (sign == "=")
 
 
 def _compare_number(sign: str, value: str) -> Callable[[SweepRow], bool]:
-    """Return whether the number of a design lies where it is asked."""
+    """Return whether the number of a design meets a limit."""
     if not value.isdecimal() or len(value) > _DIGITS or sign == "~":
-        raise RankingError(
-            f"number {sign} {show_value(value)}: the number of a design is compared with a whole number."
-        )
+        raise RankingError(f"number {sign} {show_value(value)}: the number of a design is a whole number.")
     orders = {**_ORDERS, "=": operator.eq, "!=": operator.ne}
     return lambda row: orders[sign](row.number, int(value))
 
 
 def _compare_choice(choice: str, sign: str, value: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], bool]:
-    """Return whether what was chosen is a label, or lies on one side of a quantity."""
+    """Return whether the choice is a label, or lies on one side of a quantity."""
     labels = list(dict.fromkeys(row.choices[choice] for row in rows if choice in row.choices))
     scale = find_scale(labels)
     if sign in _ORDERS:
         if scale is None:
-            raise RankingError(f"{escape_text(choice)} has no order; write =, != or ~ (has it in it) for it.")
+            raise RankingError(f"{escape_text(choice)} has no order. Write =, != or ~ (contains).")
         limit, order = _read_quantity(value, scale.dimension, choice), _ORDERS[sign]
         chosen = {label for label, size in scale.values.items() if order(size, limit)}
         return lambda row: row.choices.get(choice) in chosen
@@ -174,7 +174,7 @@ def _compare_choice(choice: str, sign: str, value: str, rows: Sequence[SweepRow]
         value = next((label for label, each in scale.values.items() if isclose(each, size, rel_tol=1e-9)), value)
     if value not in labels:
         raise RankingError(
-            f"no design has {escape_text(choice)} = {show_value(value)}; {suggest_name(value, labels)}"
-            f"there are {'; '.join(map(escape_text, labels))}."
+            f"no design has {escape_text(choice)} = {show_value(value)}. {suggest_name(value, labels)}"
+            f"There are {'; '.join(map(escape_text, labels))}."
         )
     return lambda row: choice in row.choices and _match([row.choices[choice]], sign, value)

@@ -13,7 +13,7 @@ from .value_columns import RankingError
 def write_csv(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
     """Write a table as CSV: UTF-8, a header, commas, decimal points, every digit of every number.
 
-    Nothing stands where there is no figure, TRUE and FALSE for what is or is not. ``pandas.read_csv(path)`` reads all
+    Nothing stands where there is no value, TRUE and FALSE for what is or is not. ``pandas.read_csv(path)`` reads all
     of it; before pandas 3 the last digit of a number may be another unless told ``float_precision="round_trip"``.
 
     Parameters
@@ -41,7 +41,7 @@ def _write_cell(cell: object) -> object:
 
 
 def write_parquet(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
-    """Write a table as Parquet: text, whole numbers, 64-bit floats, truth values; null where there is no figure.
+    """Write a table as Parquet: text, whole numbers, 64-bit floats, truth values; null where there is no value.
 
     Parameters
     ----------
@@ -62,8 +62,7 @@ def write_parquet(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
         from pyarrow import parquet
     except ImportError:
         raise RankingError(
-            'Parquet needs pyarrow, which is not installed; `pip install "tautlay[parquet]"` brings it, '
-            "or write --csv instead."
+            'Parquet needs pyarrow. Install it with `pip install "tautlay[parquet]"`, or write --csv instead.'
         ) from None
     table = pyarrow.table({name: pyarrow.array(cells, _choose_type(cells)) for name, cells in columns.items()})
     with write_beside(path) as beside:

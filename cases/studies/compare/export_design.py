@@ -1,4 +1,4 @@
-"""One design of a sweep as a design file of its own, with the maker's comments."""
+"""One design of a sweep as a separate design file, with the maker's comments."""
 
 import os
 import tomllib
@@ -31,7 +31,7 @@ class Extract(NamedTuple):
     text : str
         Design file.
     moved : tuple of str
-        Files of materials as they are named now, where they had to be named anew.
+        Files of materials as they are named now, where their path changed.
     """
 
     text: str
@@ -42,7 +42,7 @@ class Extract(NamedTuple):
 
 
 def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
-    """Write one design of a sweep as a design file of its own.
+    """Write one design of a sweep as a separate design file.
 
     Parameters
     ----------
@@ -66,7 +66,7 @@ def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
         If it cannot be written.
     """
     if path.exists() or path.is_symlink():
-        raise RankingError(f"{path}: there is a file of that name; name another, or remove it.")
+        raise RankingError(f"{path}: there is a file of that name. Choose another name, or remove it.")
     extract = extract_design(heading, row, path.parent)
     write_text(path, extract.text)
     return extract
@@ -90,7 +90,7 @@ def extract_design(heading: SweepRecord, row: SweepRow, folder: Path) -> Extract
     Raises
     ------
     RankingError
-        If the design cannot be told any more, in one sentence.
+        If the design cannot be restored; the message says why.
     """
     import tomlkit
 
@@ -108,7 +108,7 @@ def extract_design(heading: SweepRecord, row: SweepRow, folder: Path) -> Extract
         tables["materials"]["files"] = seen
     text = _write_header(heading, row, sweep) + _dump(document)
     if tomllib.loads(text) != tables:
-        raise RankingError(f"design {row.number} cannot be written with its comments; set its choices by hand.")
+        raise RankingError(f"design {row.number} cannot be written with its comments. Set its choices by hand.")
     return Extract(text, tuple(seen) if seen != names else ())
 
 
@@ -125,8 +125,8 @@ def _find_variant(sweep: Sweep, row: SweepRow) -> Variant:
         if variant.number == row.number and sweep.list_labels(variant) == dict(row.choices):
             return variant
     raise RankingError(
-        f"design {row.number}, {escape_text(name_design(row))}, cannot be told any more: what its sweep finds "
-        "in the library has changed since; run the sweep again."
+        f"design {row.number}, {escape_text(name_design(row))}, cannot be restored: the library has changed since. "
+        "Run the sweep again."
     )
 
 
@@ -142,10 +142,12 @@ def _name_from(folder: Path, home: Path, name: str) -> str:
 
 
 def _write_header(heading: SweepRecord, row: SweepRow, sweep: Sweep) -> str:
-    """Return comments that tell where the design comes from."""
+    """Return comments on where the design comes from."""
     chosen = "; ".join(f"{name}: {label}" for name, label in row.choices.items())
-    told = (
+    words = (
         f"Design {row.number} of the sweep {heading.name} of {sweep.base.path.name}: {chosen}. Comments below are "
-        "those of the design that was varied and may speak of other values."
+        "those of the design that was varied and may mention other values."
     )
-    return fill(escape_text(told), _WIDTH, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False) + "\n\n"
+    return (
+        fill(escape_text(words), _WIDTH, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False) + "\n\n"
+    )

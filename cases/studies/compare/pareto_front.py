@@ -1,4 +1,4 @@
-"""The designs of a sweep that no other beats in everything that counts."""
+"""The Pareto-optimal designs of a sweep."""
 
 from collections.abc import Sequence
 from typing import NamedTuple
@@ -18,7 +18,7 @@ LEAST = 2  # figures
 
 
 class ParetoFront(NamedTuple):
-    """The designs that nothing beats, and what was compared.
+    """The Pareto-optimal designs, and what was compared.
 
     Parameters
     ----------
@@ -31,9 +31,9 @@ class ParetoFront(NamedTuple):
     compared : int
         How many designs were compared.
     failing : int
-        How many solved ones were left out because they do not hold.
+        How many solved ones were excluded because they fail.
     lacking : int
-        How many others were left out because they are not solved or lack one of the figures.
+        How many others were excluded because they are not solved or lack one of the values.
     """
 
     figures: tuple[ResultValue, ...]
@@ -53,27 +53,27 @@ class ParetoFront(NamedTuple):
         *first, last = map(name_figure, self.figures)
         names = f"{', '.join(first)} and {last}"
         left = [
-            *([f"{self.failing} not holding"] if self.failing else []),
-            *([f"{self.lacking} not solved or without these figures"] if self.lacking else []),
+            *([f"{self.failing} that fail"] if self.failing else []),
+            *([f"{self.lacking} not solved or without these values"] if self.lacking else []),
         ]
-        out = f" (left out: {', '.join(left)})" if left else ""
+        out = f" (excluded: {', '.join(left)})" if left else ""
         if not self.rows:
-            return f"In {names} no design can be compared{out}."
+            return f"No design can be compared in {names}{out}."
         alike = "; ".join(" and ".join(map(str, group)) for group in self.equal)
-        same = f" Alike in all, so that none beats the other: {alike}." if alike else ""
+        same = f" Ties: {alike}." if alike else ""
         return (
-            f"In {names} nothing beats {len(self.rows)} of the {self.compared} designs compared{out}: no other is as "
-            f"good in all and better in one. Figures alike in {DIGITS} digits count as the same.{same}"
+            f"Pareto-optimal in {names}, {len(self.rows)} of {self.compared}{out}: no other design is at least as good "
+            f"in all of them and better in one. Values equal to {DIGITS} digits tie.{same}"
         )
 
 
 def find_pareto_front(
     rows: Sequence[SweepRow], keys: Sequence[str], *, failing: bool = False, digits: int | None = DIGITS
 ) -> ParetoFront:
-    """Return the designs that no other beats.
+    """Return the Pareto-optimal designs.
 
-    One beats another if it is as good in every figure and better in at least one. Designs that are alike in all figures
-    do not beat each other, so that all of them are kept. Compared are figures rounded to ``digits``, which keeps the
+    One dominates another if it is as good in every value and better in at least one. Designs that tie in all values
+    do not dominate each other, so that all of them are kept. Values are rounded to ``digits``, which keeps the
     order of better and worse free of circles.
 
     Parameters
@@ -83,7 +83,7 @@ def find_pareto_front(
     keys : sequence of str
         Two or more figures of which a better value is known.
     failing : bool
-        Whether designs that do not hold are compared as well.
+        Whether designs that fail are compared as well.
     digits : int or None
         Significant digits; None compares to the last bit.
 
@@ -102,7 +102,7 @@ def find_pareto_front(
     """
     figures = tuple(_find_judged(key, rows) for key in dict.fromkeys(keys))
     if len(figures) < LEAST:
-        raise RankingError("one figure alone has a best design, no set; name two or more that differ.")
+        raise RankingError("one value alone has a single best design. Choose two or more different ones.")
     solved = [row for row in rows if row.status is RowStatus.SOLVED]
     asked = [row for row in solved if failing or row.holds]
     taken = [row for row in asked if all(each.key in row.figures for each in figures)]
@@ -119,7 +119,7 @@ def find_pareto_front(
 
 
 def choose_figures(rows: Sequence[SweepRow]) -> tuple[str, ...]:
-    """Return what counts if nobody says so: weight and least margin, as far as the designs have them."""
+    """Return the values compared by default: weight and reserve factor, as far as the designs have them."""
     present = {figure.key for figure in list_figures(rows)}
     return tuple(key for key in ("packed_kg", "least_margin") if key in present)
 
@@ -129,7 +129,7 @@ def _find_judged(key: str, rows: Sequence[SweepRow]) -> ResultValue:
     figure = find_figure_column(key, rows)
     if not figure.better:
         judged = ", ".join(each.key for each in list_figures(rows) if each.better)
-        raise RankingError(f"of {figure.key} neither less nor more is better by itself; take some of {judged}.")
+        raise RankingError(f"{figure.key} has no better direction. Choose from {judged}.")
     return figure
 
 

@@ -21,11 +21,11 @@ class Ranking:
     Parameters
     ----------
     rows : tuple of SweepRow
-        Those that hold, best first; then those that do not, in the same order; then those not solved, by number.
+        Those that pass, best first; then those that fail, in the same order; then those not solved, by number.
     sort : str
         Column by which they are sorted.
     conditions : tuple of str
-        What was asked of them.
+        Conditions they meet.
     total : int
         How many designs the sweep has.
     """
@@ -40,7 +40,7 @@ class Ranking:
 
     @property
     def held(self) -> int:
-        """How many of the designs hold."""
+        """How many of the designs pass."""
         return sum(row.holds for row in self.rows)
 
     def to_columns(self, against: Sequence[str] | None = None) -> dict[str, list[Any]]:
@@ -49,14 +49,14 @@ class Ranking:
         Parameters
         ----------
         against : sequence of str or None
-            Figures that decide what is unbeaten; None is weight and least margin.
+            Values that decide the Pareto front; None is weight and reserve factor.
 
         Returns
         -------
         dict of str to list
             ``number``; one column for each choice, its labels; ``status``, ``holds``, ``reason``, ``governs``,
-            ``failed`` and ``unchecked``, several of them with ``; `` between; ``unbeaten``, whether nothing beats it;
-            and one for each figure, in the SI unit at the end of its key, None where it does not apply.
+            ``failed`` and ``unchecked``, several of them with ``; `` between; ``unbeaten``, whether it is
+            Pareto-optimal; and one for each value, in the SI unit at the end of its key, None where it does not apply.
 
         Raises
         ------
@@ -103,18 +103,18 @@ def rank_rows(
     rows : sequence of SweepRow
         All designs of one sweep.
     sort : str or None
-        A figure, a choice or another column; None is the weight, or the number where nothing is solved. A figure of
+        A value, a choice or another column; None is the weight, or the number where nothing is solved. A figure of
         which neither less nor more is better is sorted from least to most; a choice as the sweep lists it, quantities
         from least to most.
     where : sequence of str
         Conditions that all must be met, see :func:`~tautlay.cases.studies.compare.condition.read_condition`.
     holding : bool
-        Only designs that hold.
+        Only designs that pass.
 
     Raises
     ------
     RankingError
-        For a column or condition that makes no sense, in one sentence.
+        For an unknown column or condition.
 
     Examples
     --------
@@ -132,12 +132,12 @@ def rank_rows(
 
 
 def _judge(row: SweepRow) -> int:
-    """Return 0 for a design that holds, 1 for one that does not, 2 for one that is not solved."""
+    """Return 0 for a design that passes, 1 for one that fails, 2 for one that is not solved."""
     return 0 if row.holds else 1 if row.status is RowStatus.SOLVED else 2
 
 
 def _choose_place(key: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], tuple[Any, ...]]:
-    """Return what puts rows in the order of a column; those without the figure come last."""
+    """Return what puts rows in the order of a column; those without the value come last."""
     column = find_column(key, rows)
     if isinstance(column, ResultValue):
         sign = -1.0 if column.better == "more" else 1.0
@@ -152,6 +152,6 @@ def _choose_place(key: str, rows: Sequence[SweepRow]) -> Callable[[SweepRow], tu
     return lambda row: (places.get(row.choices.get(choice, ""), len(places)),)
 
 
-def _join(told: str | Sequence[str]) -> str:
-    """Return what is told of a design as one text."""
-    return str(told) if isinstance(told, str) else _APART.join(told)
+def _join(texts: str | Sequence[str]) -> str:
+    """Return one or several texts of a design as one."""
+    return str(texts) if isinstance(texts, str) else _APART.join(texts)

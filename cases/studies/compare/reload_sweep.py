@@ -1,4 +1,4 @@
-"""A sweep read again from what its file of results keeps of it."""
+"""A sweep restored from its file of results."""
 
 from pathlib import Path
 from typing import NamedTuple
@@ -16,7 +16,7 @@ from .value_columns import RankingError
 
 
 class Summary(NamedTuple):
-    """What a kept sweep is about.
+    """Summary of a stored sweep.
 
     Parameters
     ----------
@@ -38,12 +38,12 @@ class Summary(NamedTuple):
 
 
 def summarise_sweep(heading: SweepRecord) -> Summary:
-    """Return what a kept sweep is about; nothing but its texts is read.
+    """Return the summary of a stored sweep; only its texts are read.
 
     Raises
     ------
     RankingError
-        If its text is none this version knows.
+        If this version cannot read its text.
     """
     table, tables = _read_form(heading).sweep, parse_toml(heading.design)
     size = table.mesh_size or MeshTable.model_validate(tables.get("mesh", {})).size
@@ -67,7 +67,7 @@ def restore_sweep(heading: SweepRecord) -> Sweep:
     Raises
     ------
     RankingError
-        If the texts mean nothing to this version, or a file of materials is gone.
+        If this version cannot read the texts, or a file of materials is gone.
     """
     try:
         content = TomlFile(heading.text, parse_toml(heading.text))

@@ -1,26 +1,36 @@
-"""What became of a design of a sweep, in words."""
+"""The verdict on a design of a sweep, in words."""
 
 from ..sweep.sweep_row import RowStatus, SweepRow
 
-_TOLD = 2  # checks of a design that are not met
+_SHOWN = 2  # failed checks of a design
+
+
+_VERDICTS = {
+    RowStatus.SOLVED: "FAIL",
+    RowStatus.REFUSED: "CANNOT BE MADE",
+    RowStatus.NO_REST: "NO EQUILIBRIUM",
+    RowStatus.BROKEN: "CRASHED",
+    RowStatus.LOST: "ABANDONED",
+    RowStatus.OPEN: "NOT SOLVED",
+}
 
 
 def format_verdict(row: SweepRow) -> str:
-    """Return what governs a design that holds, and why any other does not.
+    """Return what governs a design that passes, and why any other does not.
 
     Examples
     --------
     >>> format_verdict(SweepRow(1, {}, RowStatus.SOLVED, governs="foot bar buckles", failed=("foot bar buckles",)))
-    'NOT ENOUGH: foot bar buckles'
+    'FAIL: foot bar buckles'
     >>> format_verdict(SweepRow(1, {}, RowStatus.NO_REST, "the person slid out."))
-    'NO REST: the person slid out.'
+    'NO EQUILIBRIUM: the person slid out.'
     """
-    verdict = "ok;" if row.holds else "NOT ENOUGH:" if row.status is RowStatus.SOLVED else f"{row.status.upper()}:"
+    verdict = "pass;" if row.holds else f"{_VERDICTS[row.status]}:"
     return f"{verdict} {format_reason(row)}"
 
 
 def format_reason(row: SweepRow) -> str:
-    """Return what governs a design that holds, what fails first of one that does not, why it is not solved.
+    """Return the governing check of a design that passes, the failed checks, or why it is not solved.
 
     Examples
     --------
@@ -30,5 +40,5 @@ def format_reason(row: SweepRow) -> str:
     if row.status is not RowStatus.SOLVED:
         return row.reason
     failed = list(dict.fromkeys(row.failed))  # both ends of a line may fail alike
-    more = [f"and {len(failed) - _TOLD} more"] if len(failed) > _TOLD else []
-    return "; ".join([*failed[:_TOLD], *more]) or row.governs or "nothing was checked"
+    more = [f"and {len(failed) - _SHOWN} more"] if len(failed) > _SHOWN else []
+    return "; ".join([*failed[:_SHOWN], *more]) or row.governs or "nothing was checked"

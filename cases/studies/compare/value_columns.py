@@ -1,4 +1,4 @@
-"""The columns in which the designs of a sweep are compared: choices, figures, and what else is known of each."""
+"""The columns in which the designs of a sweep are compared: choices, result values, and words."""
 
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
@@ -13,12 +13,12 @@ from ..sweep.sweep_row import SweepRow
 from ..sweep.sweep_variable import AS_DESIGNED
 
 WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
-_SHORT = {"packed_kg": "weight", "least_margin": "least margin"}
+_SHORT = {"packed_kg": "pack weight", "least_margin": "reserve factor"}
 TAKEN = ("number", "holds", "unbeaten", *WORDS)
 
 
 class RankingError(InputError):
-    """Something asked of the designs of a sweep that cannot be answered; the message is one sentence."""
+    """A question about the designs of a sweep that cannot be answered; the message says why."""
 
 
 class OrderedValues(NamedTuple):
@@ -29,7 +29,7 @@ class OrderedValues(NamedTuple):
     dimension : str
         Known to materials; empty for plain numbers.
     values : mapping of str to float
-        SI value of each label; the design as it is has none.
+        SI value of each label; the unchanged design has none.
     """
 
     dimension: str
@@ -37,7 +37,7 @@ class OrderedValues(NamedTuple):
 
 
 def list_figures(rows: Sequence[SweepRow]) -> tuple[ResultValue, ...]:
-    """Return the figures that at least one design has, in the order of ``RESULT_VALUES``."""
+    """Return the result values that at least one design has, in the order of ``RESULT_VALUES``."""
     return tuple(figure for figure in RESULT_VALUES if any(figure.key in row.figures for row in rows))
 
 
@@ -81,7 +81,7 @@ def name_design(row: SweepRow, known: Mapping[str, str] | None = None) -> str:
 
 
 def find_figure_column(key: str, rows: Sequence[SweepRow]) -> ResultValue:
-    """Return the figure of a key.
+    """Return the result value of a key.
 
     Raises
     ------
@@ -91,12 +91,12 @@ def find_figure_column(key: str, rows: Sequence[SweepRow]) -> ResultValue:
     figures = list_figures(rows)
     found = next((figure for figure in figures if figure.key == key), None)
     if found is None:
-        raise RankingError(f"no design has a figure {_shorten(key)}; {_suggest(key, figures, ())}")
+        raise RankingError(f"no design has a value {_shorten(key)}. {_suggest(key, figures, ())}")
     return found
 
 
 def find_column(key: str, rows: Sequence[SweepRow]) -> ResultValue | str:
-    """Return the figure of a key, or the choice, number or words of that column.
+    """Return the result value of a key, or the choice, number or words of that column.
 
     Raises
     ------
@@ -109,33 +109,56 @@ def find_column(key: str, rows: Sequence[SweepRow]) -> ResultValue | str:
     for figure in figures:
         if figure.key == key:
             return figure
-    raise RankingError(f"there is nothing called {_shorten(key)}; {_suggest(key, figures, tuple(choices))}")
+    raise RankingError(f"unknown column {_shorten(key)}. {_suggest(key, figures, tuple(choices))}")
+
+
+def list_columns(rows: Sequence[SweepRow]) -> dict[str, str]:
+    """Return every column, with a title where its name is not enough.
+
+    Parameters
+    ----------
+    rows : sequence of SweepRow
+        Designs of one sweep.
+
+    Examples
+    --------
+    >>> list_columns([SweepRow(1, {"cloth": "nylon"}, Status.SOLVED, figures={"packed_kg": 0.25})])["packed_kg"]
+    'added pack weight'
+    """
+    choices = dict.fromkeys(name_choices(rows), "choice")
+    words = dict.fromkeys(WORDS, "text")
+    return {
+        **choices,
+        "number": "number of the design",
+        **words,
+        **{each.key: each.title for each in list_figures(rows)},
+    }
 
 
 def _shorten(key: str) -> str:
-    """Return a name that was asked for as it may stand in a message."""
+    """Return a name for a message, shortened."""
     return escape_text(key if len(key) <= LONGEST_NAME else f"{key[:LONGEST_NAME]}...")
 
 
 def _suggest(key: str, figures: Sequence[ResultValue], others: tuple[str, ...]) -> str:
-    """Return the nearest name and all that there are."""
+    """Return the nearest name, and how to list all."""
     known = [*others, *(figure.key for figure in figures)]
     if not known:
-        return "no design of this sweep is solved yet."
+        return "No design of this sweep is solved yet."
     word = key.strip().lower()
     titled = [figure.key for figure in figures if len(word) > 2 and word in figure.title]
-    near = f"did you mean {titled[0]}? " if titled else suggest_name(key, known)
-    return f"{near}known here are {', '.join(map(escape_text, known))}."
+    near = f"Did you mean {titled[0]}? " if titled else suggest_name(key, known)
+    return f"{near}List all: `tautlay rank FILE --columns`."
 
 
 def name_figure(figure: ResultValue) -> str:
-    """Return a figure in a word or two where its title is long.
+    """Return the title of a result value, in a word or two where it is long.
 
     Examples
     --------
     >>> from tautlay.cases.studies.sweep.result_value import MARGIN
     >>> name_figure(MARGIN)
-    'least margin'
+    'reserve factor'
     """
     return _SHORT.get(figure.key, figure.title)
 
@@ -173,7 +196,7 @@ def _find_scale(written: tuple[str, ...]) -> OrderedValues | None:
 def order_labels(labels: Sequence[str]) -> list[str]:
     """Return each label of a choice once: quantities from least to most, others as they first come.
 
-    The design as it is comes first.
+    The unchanged design comes first.
     """
     scale, once = find_scale(labels), list(dict.fromkeys(labels))
     designed = [label for label in once if label == AS_DESIGNED.label]
@@ -182,7 +205,7 @@ def order_labels(labels: Sequence[str]) -> list[str]:
 
 
 def show_figure(value: float | None, figure: ResultValue, units: Units, digits: int = 4) -> str:
-    """Return a figure for a table; a factor or margin is rounded down, so that 0.999 is not 1.
+    """Return a result value for a table; factors are rounded down, so that 0.999 is not 1.
 
     Parameters
     ----------

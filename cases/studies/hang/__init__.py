@@ -1,1 +1,1 @@
-"""Where and how it hangs: trees, straps, heights, the ground."""
+"""Tree spacings that fit: trees, straps, heights, the ground."""

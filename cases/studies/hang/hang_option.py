@@ -1,4 +1,4 @@
-"""One hammock between two trees at one distance: how it hangs there, and whether that fits."""
+"""One hammock at one tree spacing: its hang, and whether that fits."""
 
 from dataclasses import dataclass
 from math import degrees, hypot, radians
@@ -10,14 +10,14 @@ from ....materials.short_repr import write_repr, write_value
 from ...judging.clearance import Clearance
 from ...result import Result
 
-# Judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold the
-# hammock up. 30 degrees is the usual hang (T = W / (2 sin a) is then the weight itself).
+# Engineering judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold
+# the hammock up. 30 degrees is the usual hang (T = W / (2 sin a) is then the weight itself).
 FLATTEST, STEEPEST = radians(20.0), radians(45.0)
 
 
 @dataclass(frozen=True)
 class HangOption:
-    """How a hammock hangs between two trees.
+    """The hang of a hammock between two trees.
 
     Parameters
     ----------
@@ -30,7 +30,7 @@ class HangOption:
     sag : float
         Below the bars, m.
     seat : float
-        Height of the side cords where they hang lowest, where one sits down, m; mean of both.
+        Height of the side cords where they hang lowest, to sit down on, m; mean of both.
     clearance : float
         Height of the lowest point, m.
     """
@@ -115,12 +115,12 @@ def find_spot(result: Result) -> HangOption:
 
 
 def explain_limits() -> Sentence:
-    """Return what counts as fitting."""
+    """Return the limits of a hang that fits."""
     from ...judging.clearance import MARGIN
 
     return make_sentence(
-        "It fits where it hangs at least {margin:length} clear of the ground and the lines stand at {flat:.0f} to "
-        "{steep:.0f} degrees (both judgements).",
+        "Fits: at least {margin:length} above the ground and a hang angle of {flat:.0f} to {steep:.0f} deg (both "
+        "engineering judgement).",
         margin=MARGIN,
         flat=degrees(FLATTEST),
         steep=degrees(STEEPEST),

@@ -1,6 +1,6 @@
-r"""Where a hammock can be hung: between which trees it fits as it is, and what to change between others.
+r"""Where a hammock can be hung: which tree spacings fit the current design, and what to change for others.
 
-As it is, lines and straps stay, and the hang angle follows from the distance of the trees: each distance is solved, on
+Unchanged, lines and straps stay, and the hang angle follows from the tree spacing: each spacing is solved, on
 a coarse mesh and under the spread weight.
 
 At a kept hang angle the loaded body keeps its shape and its forces wherever the trees stand, for the lines are
@@ -10,7 +10,7 @@ the added piece the trees stand farther apart and the straps higher by
 .. math:: \Delta D = \delta\,[(1+\varepsilon_h)\cos\alpha + (1+\varepsilon_f)\cos\beta], \quad
     \Delta h = \delta\,(1+\varepsilon)\sin\alpha
 
-The weight of the added line is left out. Raising both straps alike raises everything.
+The weight of the added line is ignored. Raising both straps alike raises everything.
 """
 
 from collections.abc import Callable, Sequence
@@ -41,7 +41,7 @@ _MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three t
 _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range is looked for
 _SAMPLES = 7
 _CLOSE = 0.005  # m, of the ends of the range
-_LEAST_LINE = 0.05  # m of cord between apex and strap, judgement: room for the ends
+_LEAST_LINE = 0.05  # m of cord between apex and strap, engineering judgement: room for the ends
 
 
 @dataclass(frozen=True, repr=False)
@@ -76,9 +76,9 @@ class HangSheet:
     design : Design
         With the girths of this sheet.
     spots : tuple of HangOption or ImpossibleHang
-        As it is, distance by distance.
+        With lines and straps unchanged, spacing by spacing.
     reach : tuple of float or None
-        Nearest and farthest trees between which it fits as it is, m; None if it fits nowhere.
+        Nearest and farthest trees between which it fits unchanged, m; None if it fits nowhere.
     kept : HangOption
         How it hangs at the angle that is kept.
     rehangs : tuple of Rehang
@@ -103,7 +103,7 @@ class HangSheet:
 
     @property
     def girth(self) -> float | None:
-        """Girth of the head tree, m; None where it is not told."""
+        """Girth of the head tree, m; None where it is not given."""
         trees = self.design.hammock.suspension.trees
         return trees.head_girth if trees else None
 
@@ -115,7 +115,7 @@ def make_hang_sheet(
     angle: float | None = None,
     clearance: float | None = None,
     mesh_size: float = _MESH,
-    tell: LineCallback | None = None,
+    report: LineCallback | None = None,
 ) -> HangSheet:
     """Return how a design hangs between trees at several distances.
 
@@ -131,8 +131,8 @@ def make_hang_sheet(
         Height of the lowest point to keep, m; None takes that at the kept angle with the straps of the design.
     mesh_size : float
         Edge length in the field, m.
-    tell : callable or None
-        Told in words what is being solved.
+    report : callable or None
+        Receives a line on what is being solved.
 
     Returns
     -------
@@ -144,7 +144,7 @@ def make_hang_sheet(
     NoEquilibriumError
         If it hangs nowhere, or not at the kept angle.
     """
-    hanger = _Hanger(design, mesh_size, tell)
+    hanger = _Hanger(design, mesh_size, report)
     wanted = angle or design.hammock.suspension.hang_angle or USUAL_ANGLE
     kept = hanger.hang_at_angle(wanted)
     samples = hanger.sample()
@@ -158,31 +158,31 @@ def make_hang_sheet(
 
 
 def set_girth(design: Design, girth: float) -> Design:
-    """Return a design between trunks of another girth; the cord of the head line stays as long as it is.
+    """Return a design between trees of another girth; the cord of the head line stays as long as it is.
 
     Parameters
     ----------
     design : Design
-        With a strap of its own.
+        With a separate strap.
     girth : float
-        Of both trunks, m.
+        Of both trees, m.
 
     Raises
     ------
     ValueError
-        For a design without such a strap, or a trunk it does not reach round; the text says which.
+        For a design without such a strap, or a tree it does not reach round; the message says which.
     """
     suspension = design.hammock.suspension
     if suspension.trees is None or suspension.trees.strap is None:
         raise ValueError(
-            "the design has no strap of its own, so that the girth changes nothing that could be computed; write "
-            "strap, strap_length and hitch in [trees]."
+            "the design has no separate strap, so the girth has no effect. Add strap, strap_length and hitch to "
+            "[trees]."
         )
     strap = suspension.trees.strap
     if strap.length <= girth:
         raise ValueError(
             make_sentence(
-                "the strap of {a:length} does not reach round a trunk of {b:length}.", a=strap.length, b=girth
+                "the strap of {a:length} does not reach round a tree of {b:length} girth.", a=strap.length, b=girth
             )
         )
     line = compose_line(suspension, "head").cord + strap.wrap(girth).reach
@@ -193,25 +193,27 @@ def set_girth(design: Design, girth: float) -> Design:
 class _Hanger:
     """Hangs one design between many trees, each time from the nearest shape it knows."""
 
-    def __init__(self, design: Design, mesh_size: float, tell: LineCallback | None) -> None:
-        self.design, self.mesh_size, self.tell = design, mesh_size, tell
+    def __init__(self, design: Design, mesh_size: float, report: LineCallback | None) -> None:
+        self.design, self.mesh_size, self.report = design, mesh_size, report
         self.known: dict[float, Result] = {}
 
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
-        self._tell(make_sentence("hang angle of {angle:angle}", angle=angle))
+        self._report(make_sentence("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
         try:
             found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
         except HammockError as error:
-            raise NoEquilibriumError(f"It cannot hang at that angle; keep another. {error.faults[0]}") from None
+            raise NoEquilibriumError(
+                f"It cannot hang at that angle. Choose another --angle. {error.faults[0]}"
+            ) from None
         self.known[found.model.tree_distance] = found
         return found
 
     def hang(self, distance: float) -> HangOption | ImpossibleHang:
         """Return how it hangs between trees at a distance, m."""
         if distance not in self.known:
-            self._tell(make_sentence("trees {distance:length} apart", distance=distance))
+            self._report(make_sentence("trees {distance:length} apart", distance=distance))
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
@@ -225,7 +227,7 @@ class _Hanger:
         return find_spot(self.known[distance])
 
     def sample(self) -> list[HangOption]:
-        """Return how it hangs at distances from a steep to a flat hang, as estimated; at least one."""
+        """Return the hang at spacings from a steep to a flat hang, as estimated; at least one."""
         hammock = self.design.hammock
         near, far = find_distance_limits(hammock)
         steep, flat = estimate_distances(hammock, self.design.person, _SPREAD)
@@ -265,10 +267,10 @@ class _Hanger:
             return float("inf")
         return float(brentq(look, first, last, xtol=_CLOSE))
 
-    def _tell(self, words: Sentence) -> None:
-        """Tell the caller what is being solved."""
-        if self.tell is not None:
-            self.tell(words)
+    def _report(self, words: Sentence) -> None:
+        """Pass on what is being solved."""
+        if self.report is not None:
+            self.report(words)
 
 
 def _rehang(kept: Result, distance: float, clearance: float | None) -> Rehang:

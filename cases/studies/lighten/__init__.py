@@ -1,1 +1,1 @@
-"""What could be lighter: every part of a design in other materials of the library, one by one and together."""
+"""Lighter materials: every part of a design in other materials of the library, one by one and together."""

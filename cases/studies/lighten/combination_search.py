@@ -1,16 +1,16 @@
-r"""The lightest combination of swaps that does: exactly where there are few, by an integer programme where many.
+r"""The lightest combination of swaps that passes: exact where there are few, by an integer programme where many.
 
 Weights are known without solving and strengths are not. With few combinations those lighter than the design are solved
-from the lightest up; the first that does is the lightest of all, whatever the others are. With many, an integer linear
-programme takes each swap to change the logarithm of every factor of safety by what it changes alone,
+from the lightest up; the first that passes is the lightest of all. With many, an integer linear
+programme assumes that each swap changes the logarithm of every factor of safety by what it changes alone,
 
 .. math:: \max \sum_i s_i x_i, \qquad \ln f_k + \sum_i x_i \ln\frac{f_{ki}}{f_k} \ge \ln a_k,
 
-with the saving s, the factor f found of each kind k of part and the factor a asked; x is 0 or 1, and one swap a part.
-Its answer is solved; if it does not do, it is forbidden and the programme asked again.
+with the saving s, the factor f found of each kind k of part and the factor a required; x is 0 or 1, and one swap a
+part. Its answer is solved; if it fails, it is forbidden and the programme is solved again.
 
-A coarse mesh tells the pull of the cloth too low, so what does on it is solved again on the mesh of the design, and
-only what does there too is an answer. The programme takes f from that mesh and the changes from the coarse one.
+A coarse mesh underestimates cloth tension, so what passes on it is solved again on the mesh of the design, and
+only what passes there too is an answer. The programme takes f from that mesh and the changes from the coarse one.
 """
 
 from collections.abc import Iterator
@@ -26,7 +26,7 @@ from ...judging.weighing import weigh_design
 from .evaluation import Evaluation, Selection, SwapEvaluator, select_one
 
 FEW = 400  # combinations that are solved one by one
-_FORBIDDEN = -50.0  # of a logarithm: a swap that does not even find rest alone
+_FORBIDDEN = -50.0  # of a logarithm: a swap that has no equilibrium even alone
 
 
 class SearchResult(NamedTuple):
@@ -34,12 +34,12 @@ class SearchResult(NamedTuple):
 
     Parameters
     ----------
-    trial : Evaluation or None
-        None if nothing lighter does.
+    evaluation : Evaluation or None
+        None if nothing lighter passes.
     saved : float
         By how much it is lighter, kg.
     proven : bool
-        Whether every lighter combination was solved and does not do.
+        Whether every lighter combination was solved and fails.
     combinations : int
         How many there are.
     solved : int
@@ -47,10 +47,10 @@ class SearchResult(NamedTuple):
     given_up : bool
         Whether the search ended at the number of combinations allowed.
     refuted : tuple of Evaluation
-        Those that did on the coarse mesh but do not on that of the design, the lightest first.
+        Those that pass on the coarse mesh but fail on that of the design, the lightest first.
     """
 
-    trial: Evaluation | None
+    evaluation: Evaluation | None
     saved: float
     proven: bool
     combinations: int
@@ -68,19 +68,19 @@ class SearchResult(NamedTuple):
 
 
 def find_best(
-    bench: SwapEvaluator,
+    evaluator: SwapEvaluator,
     *,
     at_once: int,
     most: int,
     few: int = FEW,
     fine: SwapEvaluator | None = None,
 ) -> SearchResult:
-    """Return the lightest combination of swaps that does.
+    """Return the lightest combination of swaps that passes.
 
     Parameters
     ----------
-    bench : SwapEvaluator
-        On which every swap was tried by itself.
+    evaluator : SwapEvaluator
+        On which every swap was tried alone.
     at_once : int
         Combinations that are solved together.
     most : int
@@ -88,60 +88,64 @@ def find_best(
     few : int
         Up to how many it is searched exactly.
     fine : SwapEvaluator or None
-        With the mesh of the design, which was tried on it as it is; None if that mesh is no finer.
+        With the mesh of the design, on which the unchanged design was tried; None if that mesh is not finer.
     """
-    count = prod(1 + len(part.feasible) for part in bench.parts)
+    count = prod(1 + len(part.feasible) for part in evaluator.parts)
     exact = count <= few
-    batches = _list_by_weight(bench, at_once) if exact else _propose(bench, fine or bench, at_once)
+    batches = _list_by_weight(evaluator, at_once) if exact else _propose(evaluator, fine or evaluator, at_once)
     solved, refuted = 0, list[Evaluation]()
     for batch in batches:
-        trials = bench.solve([picks for _, picks in batch])
+        evaluations = evaluator.solve([selection for _, selection in batch])
         solved += len(batch)
-        for (saved, picks), coarse in zip(batch, trials, strict=True):
-            if not coarse.does:
+        for (saved, selection), coarse in zip(batch, evaluations, strict=True):
+            if not coarse.passes:
                 continue
-            (trial,) = (fine or bench).solve([picks])
-            if trial.does:
-                return SearchResult(trial, saved, exact, count, solved, refuted=tuple(refuted))
-            refuted.append(trial)
+            (evaluation,) = (fine or evaluator).solve([selection])
+            if evaluation.passes:
+                return SearchResult(evaluation, saved, exact, count, solved, refuted=tuple(refuted))
+            refuted.append(evaluation)
         if not exact and solved >= most:
             return SearchResult(None, 0.0, exact, count, solved, given_up=True, refuted=tuple(refuted))
     return SearchResult(None, 0.0, exact, count, solved, refuted=tuple(refuted))
 
 
-def _list_by_weight(bench: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
+def _list_by_weight(evaluator: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
     """Yield all combinations that are lighter than the design, the lightest first, some at once."""
-    found = [(saved, picks) for picks in bench.list_all() if (saved := find_saving(bench, picks)) is not None]
+    found = [
+        (saved, selection)
+        for selection in evaluator.list_all()
+        if (saved := find_saving(evaluator, selection)) is not None
+    ]
     ordered = sorted((each for each in found if each[0] > 0.0), key=lambda each: (-each[0], each[1]))
     for first in range(0, len(ordered), at_once):
         yield ordered[first : first + at_once]
 
 
-def find_saving(bench: SwapEvaluator, picks: Selection) -> float | None:
+def find_saving(evaluator: SwapEvaluator, selection: Selection) -> float | None:
     """Return by how much a combination is lighter, kg; None if it cannot be made."""
-    sweep = bench.list_designs(bench.sweeps[0], [picks])
+    sweep = evaluator.list_designs(evaluator.sweeps[0], [selection])
     try:
         design = sweep.make_design(sweep.variants[0])
     except DesignError:
         return None
-    return bench.packed - weigh_design(design).packed.mass
+    return evaluator.packed - weigh_design(design).packed.mass
 
 
 class _Programme:
     """The integer programme: one column for each swap that can be made."""
 
-    def __init__(self, bench: SwapEvaluator, fine: SwapEvaluator) -> None:
-        self.bench, self.fine = bench, fine
+    def __init__(self, evaluator: SwapEvaluator, fine: SwapEvaluator) -> None:
+        self.evaluator, self.fine = evaluator, fine
         self.columns = [
-            (place, pick)
-            for place, part in enumerate(bench.parts)
-            for pick in part.feasible
-            if not self._leaves_unchecked(select_one(bench.parts, place, pick))
+            (place, index)
+            for place, part in enumerate(evaluator.parts)
+            for index in part.feasible
+            if not self._leaves_unchecked(select_one(evaluator.parts, place, index))
         ]
-        self.saved = np.array([bench.parts[place].swaps[pick - 1].saved for place, pick in self.columns])
+        self.saved = np.array([evaluator.parts[place].swaps[index - 1].saved for place, index in self.columns])
         self.rows: list[np.ndarray] = []
         self.limits: list[float] = []
-        for place in range(len(bench.parts)):
+        for place in range(len(evaluator.parts)):
             self._add([float(other == place) for other, _ in self.columns], 1.0)
         for change, slack in self._list_factors():
             self._add([-each for each in change], slack)
@@ -151,17 +155,17 @@ class _Programme:
         self.rows.append(np.array(row))
         self.limits.append(limit)
 
-    def _leaves_unchecked(self, picks: Selection) -> bool:
-        """Tell whether a swap takes a check away, which no other swap brings back."""
-        return any(set(row.unchecked) - self.bench.unchecked for row in self.bench.tried[picks].rows)
+    def _leaves_unchecked(self, selection: Selection) -> bool:
+        """Return whether a swap removes a check, which no other swap brings back."""
+        return any(set(row.unchecked) - self.evaluator.unchecked for row in self.evaluator.tried[selection].rows)
 
     def _list_factors(self) -> Iterator[tuple[list[float], float]]:
         """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""
-        bench = self.bench
-        base, sure = (each.tried[bench.as_designed].rows for each in (bench, self.fine))
-        alone = [bench.tried[select_one(bench.parts, *column)].rows for column in self.columns]
-        for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both hold
-            factors = bench.find_factors(load)
+        evaluator = self.evaluator
+        base, sure = (each.tried[evaluator.as_designed].rows for each in (evaluator, self.fine))
+        alone = [evaluator.tried[select_one(evaluator.parts, *column)].rows for column in self.columns]
+        for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both pass
+            factors = evaluator.find_factors(load)
             for kind in FACTORS:
                 key = f"factor_{kind}"
                 if key in row.figures and key in finer.figures:
@@ -188,22 +192,22 @@ class _Programme:
         if not chosen.any() or self.saved[chosen].sum() <= 0.0:
             return None
         self._add([1.0 if each else -1.0 for each in chosen], float(chosen.sum()) - 1.0)
-        picks = list(self.bench.as_designed)
-        for (place, pick), taken in zip(self.columns, chosen, strict=True):
+        selection = list(self.evaluator.as_designed)
+        for (place, index), taken in zip(self.columns, chosen, strict=True):
             if taken:
-                picks[place] = pick
-        return tuple(picks)
+                selection[place] = index
+        return tuple(selection)
 
 
-def _propose(bench: SwapEvaluator, fine: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
-    """Yield the combinations that the integer programme takes for the lightest that hold, some at once."""
-    programme = _Programme(bench, fine)
+def _propose(evaluator: SwapEvaluator, fine: SwapEvaluator, at_once: int) -> Iterator[list[tuple[float, Selection]]]:
+    """Yield the combinations that the integer programme proposes as the lightest that pass, some at once."""
+    programme = _Programme(evaluator, fine)
     while True:
         batch: list[tuple[float, Selection]] = []
-        while len(batch) < at_once and (picks := programme.solve()) is not None:
-            saved = find_saving(bench, picks)
+        while len(batch) < at_once and (selection := programme.solve()) is not None:
+            saved = find_saving(evaluator, selection)
             if saved is not None and saved > 0.0:
-                batch.append((saved, picks))
+                batch.append((saved, selection))
         if not batch:
             return
         yield sorted(batch, key=lambda each: (-each[0], each[1]))

@@ -1,4 +1,4 @@
-"""Designs with some parts swapped, solved under every load that is asked for."""
+"""Designs with some parts swapped, solved under every required load."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -12,6 +12,7 @@ from ....making import Factors
 from ....materials import TomlFile
 from ....materials.short_repr import write_repr
 from ...design import Design, compose_design
+from ...judging.checks.check import write_utilisation
 from ...judging.weighing import weigh_design
 from ..compare.condition import Condition, read_condition
 from ..sweep.plan import StartFrom, plan_jobs
@@ -24,38 +25,38 @@ from ..sweep.sweep_row import RowStatus, SweepRow
 from ..sweep.variant import Variant
 from .part_swaps import ReplaceablePart
 
-Selection = tuple[int, ...]  # for each part 0 for what it is made of, or the number of a swap
+Selection = tuple[int, ...]  # for each part 0 for its present material, or the number of a swap
 
 
 @dataclass(frozen=True)
 class Evaluation:
-    """What came of a design with some parts swapped.
+    """Result of a design with some parts swapped.
 
     Parameters
     ----------
-    picks : tuple of int
+    selection : tuple of int
         Which swaps.
     rows : tuple of SweepRow
-        One for each load it was solved under; after one that does not hold there are no more.
+        One for each load it was solved under; after one that fails there are no more.
     reason : str
-        Why it does not do; empty if it does.
+        Why it fails; empty if it passes.
     """
 
-    picks: Selection
+    selection: Selection
     rows: tuple[SweepRow, ...]
     reason: str
 
     def __repr__(self) -> str:
-        return write_repr(self, f"swaps {self.picks}", f"{len(self.rows)} loads", self.reason or "does")
+        return write_repr(self, f"swaps {self.selection}", f"{len(self.rows)} loads", self.reason or "passes")
 
     @property
-    def does(self) -> bool:
-        """Whether it holds under every load and keeps every limit."""
+    def passes(self) -> bool:
+        """Whether it passes under every load and keeps every limit."""
         return not self.reason
 
     @property
     def worst(self) -> SweepRow:
-        """One row of the worst figures under all loads; where neither way is better, those of the first load."""
+        """One row of the worst values under all loads; where neither direction is better, those of the first load."""
         figures: dict[str, float] = {}
         for row in self.rows:
             for key, value in row.figures.items():
@@ -67,9 +68,9 @@ class Evaluation:
         return replace(least, figures=figures)
 
 
-def select_one(parts: Sequence[ReplaceablePart], place: int, pick: int) -> Selection:
+def select_one(parts: Sequence[ReplaceablePart], place: int, index: int) -> Selection:
     """Return a design with one swap, of the part at a place."""
-    return tuple(pick if other == place else 0 for other in range(len(parts)))
+    return tuple(index if other == place else 0 for other in range(len(parts)))
 
 
 class SwapEvaluator:
@@ -78,13 +79,13 @@ class SwapEvaluator:
     Parameters
     ----------
     design, content : Design, TomlFile
-        As it is, and its file.
+        The unchanged design, and its file.
     parts : tuple of ReplaceablePart
         What may change.
-    shop : SweepRunner
-        Who solves.
+    runner : SweepRunner
+        Solves the designs.
     loads : sequence of str
-        Load cases under which it must hold, the one that fails most first.
+        Load cases under which it must pass, the one that fails most first.
     """
 
     def __init__(
@@ -92,11 +93,11 @@ class SwapEvaluator:
         design: Design,
         content: TomlFile,
         parts: tuple[ReplaceablePart, ...],
-        shop: SweepRunner,
+        runner: SweepRunner,
         *,
         loads: Sequence[str],
     ) -> None:
-        self.design, self.parts, self.shop = design, parts, shop
+        self.design, self.parts, self.runner = design, parts, runner
         self.sweeps = [self._make_sweep(content, load) for load in loads]
         self.limits: list[Condition] = []
         self.tried: dict[Selection, Evaluation] = {}
@@ -104,7 +105,7 @@ class SwapEvaluator:
 
     @cached_property
     def packed(self) -> float:
-        """Weight of the design as it is, kg."""
+        """Added pack weight of the unchanged design, kg."""
         return weigh_design(self.design).packed.mass
 
     @property
@@ -123,7 +124,7 @@ class SwapEvaluator:
         changed = content._replace(data=apply_settings(content.data, fixed))
         base = compose_design(changed, self.design.path, mesh_size=self.design.mesh_size)
         choices = tuple(part.choice for part in self.parts)
-        name = f"{base.name}, lighter, {load}, triangles of {self._size}"
+        name = f"{base.name}, lighter, {load}, {self._size} mesh"
         return Sweep(name, "", base.path, self._write_text(name, load), base, content, fixed, choices, (), True)
 
     def _write_text(self, name: str, load: str) -> str:
@@ -136,42 +137,46 @@ class SwapEvaluator:
         """Return the sweep with these designs."""
         variants = []
         sizes = [len(choice.options) for choice in sweep.choices]
-        for picks in wanted:
-            options = tuple(choice.options[pick] for choice, pick in zip(sweep.choices, picks, strict=True))
-            number = 1 + sum(pick * prod(sizes[place + 1 :]) for place, pick in enumerate(picks))  # as in a grid
-            variants.append(Variant(number, picks, options))
+        for selection in wanted:
+            options = tuple(choice.options[index] for choice, index in zip(sweep.choices, selection, strict=True))
+            number = 1 + sum(index * prod(sizes[place + 1 :]) for place, index in enumerate(selection))  # as in a grid
+            variants.append(Variant(number, selection, options))
         return replace(sweep, variants=tuple(variants))
 
     def solve(self, wanted: Sequence[Selection], progress: SweepCallback | None = None) -> list[Evaluation]:
-        """Solve designs that were not tried yet, load after load, and return all their trials."""
-        left = [picks for picks in dict.fromkeys([self.as_designed, *wanted]) if picks not in self.tried]
-        rows: dict[Selection, list[SweepRow]] = {picks: [] for picks in left}
+        """Solve designs that were not tried yet, load after load, and return all their evaluations."""
+        left = [selection for selection in dict.fromkeys([self.as_designed, *wanted]) if selection not in self.tried]
+        rows: dict[Selection, list[SweepRow]] = {selection: [] for selection in left}
         reasons = dict.fromkeys(left, "")
         for sweep in self.sweeps:
-            going = [picks for picks in left if not reasons[picks]]
+            going = [selection for selection in left if not reasons[selection]]
             designs = self.list_designs(sweep, list(dict.fromkeys([self.as_designed, *going])))
-            found = self.shop.run_jobs(designs, plan_jobs(designs, begin=StartFrom.FIRST), progress)
+            found = self.runner.run_jobs(designs, plan_jobs(designs, start_from=StartFrom.FIRST), progress)
             numbers = {variant.number: variant.picks for variant in designs.variants}
             for row in found:  # in the order of their numbers
-                picks = numbers[row.number]
-                if picks in rows and not reasons[picks]:
-                    rows[picks].append(row)
-                    reasons[picks] = self._find_reason(picks, row)
-        for picks in left:
-            trial = Evaluation(picks, tuple(rows[picks]), reasons[picks])
-            self.tried[picks] = trial if trial.reason else replace(trial, reason=self._find_broken_limit(trial.worst))
-        return [self.tried[picks] for picks in wanted]
+                selection = numbers[row.number]
+                if selection in rows and not reasons[selection]:
+                    rows[selection].append(row)
+                    reasons[selection] = self._find_reason(selection, row)
+        for selection in left:
+            evaluation = Evaluation(selection, tuple(rows[selection]), reasons[selection])
+            self.tried[selection] = (
+                evaluation
+                if evaluation.reason
+                else replace(evaluation, reason=self._find_broken_limit(evaluation.worst))
+            )
+        return [self.tried[selection] for selection in wanted]
 
     def store_all(self) -> None:
         """Register all that was solved under each load as one sweep, that of the first load last."""
         for place, sweep in reversed(list(enumerate(self.sweeps))):
-            solved = [picks for picks, trial in self.tried.items() if len(trial.rows) > place]
+            solved = [selection for selection, evaluation in self.tried.items() if len(evaluation.rows) > place]
             if solved:
                 designs = self.list_designs(sweep, solved)
-                self.shop.run_jobs(designs, plan_jobs(designs, begin=StartFrom.FIRST))
+                self.runner.run_jobs(designs, plan_jobs(designs, start_from=StartFrom.FIRST))
 
     def keep_limits(self, texts: Sequence[str]) -> Evaluation:
-        """Ask of the worst figures under all loads what some conditions tell; return the design as it is.
+        """Apply limits to the worst values under all loads; return the unchanged design.
 
         Raises
         ------
@@ -180,18 +185,18 @@ class SwapEvaluator:
         """
         base = self.tried[self.as_designed]
         self.limits = [read_condition(text, base.rows) for text in texts]
-        if base.does:
+        if base.passes:
             self.tried[self.as_designed] = replace(base, reason=self._find_broken_limit(base.worst))
         return self.tried[self.as_designed]
 
-    def _find_reason(self, picks: Selection, row: SweepRow) -> str:
-        """Return why a design does not do under a load."""
+    def _find_reason(self, selection: Selection, row: SweepRow) -> str:
+        """Return why a design fails under a load, empty if it passes."""
         if row.status is not RowStatus.SOLVED:
             return row.reason
-        if picks == self.as_designed:
+        if selection == self.as_designed:
             self.unchecked |= set(row.unchecked)
         if row.failed:
-            return f"{row.failed[0]}, margin {row.figures['least_margin']:.2f}"
+            return f"{row.failed[0]} (used {write_utilisation(row.figures['least_margin'])})"
         fresh = set(row.unchecked) - self.unchecked
         if fresh:
             return f"can no longer be checked: {', '.join(sorted(fresh))}"
@@ -202,14 +207,16 @@ class SwapEvaluator:
         return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
 
     def list_alone(self) -> list[Selection]:
-        """Return every swap that can be made, by itself."""
-        return [select_one(self.parts, place, pick) for place, part in enumerate(self.parts) for pick in part.feasible]
+        """Return every swap that can be made, alone."""
+        return [
+            select_one(self.parts, place, index) for place, part in enumerate(self.parts) for index in part.feasible
+        ]
 
     def find_factors(self, load: int) -> Factors:
-        """Return the factors of safety asked under one of the loads."""
+        """Return the factors of safety required under one of the loads."""
         asked = self.design.workmanship.factors
         return replace(asked, sudden=self.sweeps[load].base.load.sudden)
 
     def list_all(self) -> list[Selection]:
-        """Return every combination of swaps that can be made one by one, the design as it is included."""
+        """Return every combination of swaps that can be made one by one, the unchanged design included."""
         return list(product(*((0, *part.feasible) for part in self.parts)))

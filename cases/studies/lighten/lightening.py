@@ -1,4 +1,4 @@
-"""Everything about how a design could be lighter."""
+"""Lighter materials for a design: settings, result and search."""
 
 from os import PathLike
 from pathlib import Path
@@ -15,19 +15,19 @@ from .combination_search import FEW, SearchResult, find_best
 from .evaluation import Evaluation, Selection, SwapEvaluator
 from .part_swaps import ReplaceablePart, list_parts
 
-MESH_SIZE = 0.1  # m, of all that is only compared; what is told as the answer has the mesh of the design
+MESH_SIZE = 0.1  # m, for comparisons; the answer has the mesh of the design
 MOST = 60  # combinations that are solved where there are many
 
 
 class LightenSettings(NamedTuple):
-    """What may change and what must hold.
+    """What may change and what must pass.
 
     Parameters
     ----------
     keys : tuple of str
         Keys of the parts that may change, such as ``body.fabric``; empty is all that name a material.
     loads : tuple of str
-        Load cases under which every check must be met.
+        Load cases under which every check must pass.
     limits : tuple of str
         Conditions on figures that must be kept too, such as ``back_sag_m < 25 cm``; of figures that several loads
         have, the worst counts.
@@ -43,24 +43,24 @@ class LightenSettings(NamedTuple):
 
 
 class LightenResult(NamedTuple):
-    """How a design could be lighter.
+    """Lighter materials for a design.
 
     Parameters
     ----------
     design : Design
-        As it is.
+        Unchanged.
     parts : tuple of ReplaceablePart
         What was looked at.
     base : Evaluation
-        The design as it is, meshed as the swaps.
+        The unchanged design, on the mesh of the swaps.
     sure : Evaluation
-        The design as it is, with its own mesh.
-    alone : mapping of picks to Evaluation
-        Every swap that can be made, by itself.
+        The unchanged design, on its own mesh.
+    alone : mapping of selection to Evaluation
+        Every swap that can be made, alone.
     best : SearchResult
-        The lightest combination that does.
+        The lightest combination that passes.
     loads : tuple of str
-        Under which it must hold.
+        Under which it must pass.
     """
 
     design: Design
@@ -87,7 +87,7 @@ class LightenResult(NamedTuple):
 
 
 def _is_rough(design: Design) -> bool:
-    """Tell whether swaps are meshed more coarsely than a design."""
+    """Return whether swaps are meshed more coarsely than a design."""
     return design.mesh_size < MESH_SIZE
 
 
@@ -96,51 +96,51 @@ def lighten_design(
     file: Path,
     terms: LightenSettings | None = None,
     *,
-    hands: PoolSettings | None = None,
+    settings: PoolSettings | None = None,
     progress: SweepCallback | None = None,
 ) -> LightenResult:
-    """Find for every part what else of the library it could be made of, and the lightest combination that does.
+    """Find lighter materials for every part, and the lightest combination that passes.
 
     Parameters
     ----------
     path : path
         Design file.
     file : Path
-        SQLite file of results; one that is there is gone on with.
+        SQLite file of results; an existing one is continued.
     terms : LightenSettings or None
-        What may change and what must hold.
-    hands : PoolSettings or None
-        Who does the work; None is one process for each core.
+        What may change and what must pass.
+    settings : PoolSettings or None
+        Where the work is done; None is one process for each core.
     progress : callable or None
-        Told a ``SweepProgress`` after each design.
+        Receives a ``SweepProgress`` after each design.
 
     Raises
     ------
     DesignError, PartError, RankingError, StoreError, SchedulerError
-        For what cannot be used, each with a sentence.
+        For input that cannot be used; the message says why.
     """
-    terms, hands = terms or LightenSettings(), hands or PoolSettings()
+    terms, settings = terms or LightenSettings(), settings or PoolSettings()
     loads = tuple(dict.fromkeys(terms.loads))
     place = Path(path)
     content = read_text(place)
     design = compose_design(content, place)
     parts = list_parts(design, content, terms.keys)
-    with open_runner(file, hands) as shop:
-        fine = SwapEvaluator(design, content, parts, shop, loads=loads)
-        bench = fine
+    with open_runner(file, settings) as runner:
+        fine = SwapEvaluator(design, content, parts, runner, loads=loads)
+        evaluator = fine
         if _is_rough(design):
             coarse = compose_design(content, place, mesh_size=MESH_SIZE)
-            bench = SwapEvaluator(coarse, content, parts, shop, loads=loads)
-        base, sure = (_solve_base(each, terms.limits, progress) for each in (bench, fine))
-        alone = bench.list_alone()
-        trials = dict(zip(alone, bench.solve(alone, progress), strict=True))
-        at_once = shop.crew.size if shop.crew is not None else hands.processes or count_cores()
-        best = find_best(bench, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
-        bench.store_all()
-    return LightenResult(design, parts, base, sure, trials, best, loads)
+            evaluator = SwapEvaluator(coarse, content, parts, runner, loads=loads)
+        base, sure = (_solve_base(each, terms.limits, progress) for each in (evaluator, fine))
+        alone = evaluator.list_alone()
+        evaluations = dict(zip(alone, evaluator.solve(alone, progress), strict=True))
+        at_once = runner.pool.size if runner.pool is not None else settings.processes or count_cores()
+        best = find_best(evaluator, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
+        evaluator.store_all()
+    return LightenResult(design, parts, base, sure, evaluations, best, loads)
 
 
-def _solve_base(bench: SwapEvaluator, limits: tuple[str, ...], progress: SweepCallback | None) -> Evaluation:
-    """Return the design as it is, held against the limits."""
-    base = bench.solve([bench.as_designed], progress)[0]
-    return bench.keep_limits(limits) if base.rows[0].figures else base
+def _solve_base(evaluator: SwapEvaluator, limits: tuple[str, ...], progress: SweepCallback | None) -> Evaluation:
+    """Return the unchanged design, checked against the limits."""
+    base = evaluator.solve([evaluator.as_designed], progress)[0]
+    return evaluator.keep_limits(limits) if base.rows[0].figures else base

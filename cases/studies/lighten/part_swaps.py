@@ -1,4 +1,4 @@
-"""Parts of a design and what else of the library they could be made of."""
+"""Parts of a design and lighter materials for them."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -24,7 +24,7 @@ class Swap:
     material : str
         Its name.
     saved : float
-        By how much the design becomes lighter, kg; what is carried anyway does not count.
+        By how much the design becomes lighter, kg; dual-use parts do not count.
     refusal : str
         Why no hammock can be made like this; empty if it can.
     """
@@ -39,7 +39,7 @@ class Swap:
 
 @dataclass(frozen=True)
 class ReplaceablePart:
-    """A part of a design that could be made of something else.
+    """A part of a design that could be made of another material.
 
     Parameters
     ----------
@@ -71,7 +71,7 @@ class ReplaceablePart:
 
 
 class PartError(InputError):
-    """A part that a design does not have; the message is one sentence."""
+    """A part that a design does not have; the message says which there are."""
 
 
 def list_keys(design: Design, content: TomlFile) -> dict[str, str]:
@@ -94,7 +94,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
     Parameters
     ----------
     design : Design
-        As it is.
+        Unchanged.
     content : TomlFile
         Its file.
     keys : sequence of str
@@ -103,7 +103,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
     Returns
     -------
     tuple of ReplaceablePart
-        Those without a lighter material are left out.
+        Those without a lighter material are missing.
 
     Raises
     ------
@@ -115,7 +115,7 @@ def list_parts(design: Design, content: TomlFile, keys: Sequence[str] = ()) -> t
         if key not in known:
             near = suggest_name(key, list(known))
             raise PartError(
-                f"{design.path}: {key} names no material in this design; {near}there are {', '.join(known)}."
+                f"{design.path}: {key} names no material in this design. {near}There are {', '.join(known)}."
             )
     mass = weigh_design(design).packed.mass
     parts = []
@@ -136,7 +136,7 @@ def _list_others(design: Design, key: str, now: str) -> Iterator[str]:
 
 
 def _try(design: Design, content: TomlFile, key: str, name: str, mass: float) -> Swap:
-    """Return what another material saves, or why it cannot be."""
+    """Return the weight another material saves, or why it cannot be used."""
     try:
         tables = apply_settings(content.data, [(read_key(key), name)])
         swapped = compose_design(content._replace(data=tables), design.path, mesh_size=design.mesh_size)

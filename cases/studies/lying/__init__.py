@@ -1,1 +1,1 @@
-"""How one lies: comfort, how firmly one is held, how far one may lean, how to hang for a wish."""
+"""Studies of a lying person: sideways stability, tipping, and hanging for a target."""

@@ -1,4 +1,4 @@
-"""What hanging a hammock otherwise does: the same numbers before and after, for a terminal."""
+"""The effect of another hang: the same numbers before and after, for a terminal."""
 
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
@@ -13,7 +13,7 @@ from ...judging.comfort.lay_notes import NO_SLIDE
 from ...judging.comfort.measures import find_measure
 from ...judging.forces import Forces
 from ...result import Result
-from ...unit_display import WIDTH, Units, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, show_quantity, show_tape, write_sentence
 from .trim import Trim
 from .varied_length import VARIED
 
@@ -21,8 +21,8 @@ STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
 _FORCES: dict[str, Callable[[Forces], float]] = {
     "head line": lambda forces: forces.head_line,
     "foot line": lambda forces: forces.foot_line,
-    "thrust of the head bar": lambda forces: forces.head_bar_thrust,
-    "thrust of the foot bar": lambda forces: forces.foot_bar_thrust,
+    "head bar thrust": lambda forces: forces.head_bar_thrust,
+    "foot bar thrust": lambda forces: forces.foot_bar_thrust,
 }
 _LAY = ("trunk_pitch_rad", "leg_pitch_rad")
 
@@ -36,7 +36,7 @@ class BeforeAfter(NamedTuple):
 
 
 def print_trim(trim: Trim, units: Units, console: Console) -> None:
-    """Print what to change, and what that does.
+    """Print what to change, and its effect.
 
     Parameters
     ----------
@@ -54,7 +54,7 @@ def print_trim(trim: Trim, units: Units, console: Console) -> None:
     for change in list_changes(trim, units):
         table.add_row(*map(Text, change))
     parts: list[RenderableType] = [
-        Text(f"{trim.result.design.name}: {write_sentence(_say_answer(trim), units)}\n"),
+        Text(f"{trim.result.design.name}: {_format_answer(trim, units)}\n"),
         table,
         Text(),
         *(Text(write_sentence(sentence, units)) for sentence in _list_remarks(trim.result)),
@@ -63,7 +63,7 @@ def print_trim(trim: Trim, units: Units, console: Console) -> None:
 
 
 def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
-    """Yield strap heights, clearance, forces and how one lies, before and after.
+    """Yield strap heights, clearance, forces and lay, before and after.
 
     Parameters
     ----------
@@ -83,46 +83,41 @@ def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
         yield BeforeAfter(title, first, second)
 
 
-def _say_answer(trim: Trim) -> Sentence:
-    """Return what to change."""
-    return make_sentence(
-        "{title} {after:length.4} instead of {before:length.4} ({key}), between trees {trees:length} apart.",
-        title=VARIED[trim.key],
-        key=trim.key,
-        after=trim.value,
-        before=getattr(trim.before.design.hammock.suspension, trim.key),
-        trees=trim.result.model.tree_distance,
-    )
+def _format_answer(trim: Trim, units: Units) -> str:
+    """Return what to change, with lengths as they are tied."""
+    before = getattr(trim.before.design.hammock.suspension, trim.key)
+    trees = show_quantity(trim.result.model.tree_distance, "length", units)
+    return f"set {trim.key} to {show_tape(trim.value, units)} (now {show_tape(before, units)}), trees {trees} apart."
 
 
 def _list_titles() -> list[str]:
-    """Return what the numbers are."""
+    """Return the titles of the rows."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*VARIED.values(), "lowest point above ground", *_FORCES, *lay, "held lengthwise, of weight"]
+    return [*VARIED.values(), "lowest point above ground", *_FORCES, *lay, "friction needed, of weight"]
 
 
 def _list_values(result: Result, units: Units) -> list[str]:
-    """Return the numbers in words, in the order of the titles."""
+    """Return the cells, in the order of the titles."""
     ropes, comfort = result.design.hammock.suspension, result.comfort
     assert comfort is not None  # whoever lies is in contact
     slide = comfort.slide
     return [
-        *(show_quantity(getattr(ropes, key), "length", units, 4) for key in VARIED),
+        *(show_tape(getattr(ropes, key), units) for key in VARIED),
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
-        f"{abs(slide):.1%}, toward the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "nothing",
+        f"{abs(slide):.1%}, towards the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "none",
     ]
 
 
 def _list_remarks(result: Result) -> list[Sentence]:
-    """Return what is to be minded about straps and ground."""
+    """Return remarks on straps and ground."""
     ropes = result.design.hammock.suspension
     high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
-    verdict = f"above it: the {' and the '.join(high)} strap" if high else "both straps keep to it"
+    verdict = f"The {' and '.join(high)} strap is above it" if high else "Both straps are below it"
     low = Clearance(result.shape.ground_clearance).sentence
     limit = make_sentence(
-        "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft); {verdict}.",
+        "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft). {verdict}.",
         limit=STRAP_LIMIT,
         verdict=verdict,
     )

@@ -1,4 +1,4 @@
-"""A lying person held off the middle, as by pushing oneself off the side cords."""
+"""Equilibrium of a person held off the middle, as by pushing against the side cords."""
 
 from typing import NamedTuple
 
@@ -9,7 +9,7 @@ from ....solver import Reason, State, relax
 from ...result import Result
 
 _TOLERANCE = 1e-5
-_STEPS, _ROUNDS = 100, 5  # of the solver, before it is looked whether the person is still in the cloth, and how often
+_STEPS, _ROUNDS = 100, 5  # of the solver between checks that the person is still in the cloth, and their number
 
 
 class ShiftedEquilibrium(NamedTuple):
@@ -20,7 +20,7 @@ class ShiftedEquilibrium(NamedTuple):
     shift : float
         Of the centre of mass to the left of the middle between both side cords, m.
     push : float
-        Sideways force it takes between person and side cords, N; negative where it keeps from rolling on.
+        Sideways force needed between person and side cords, N; negative where it keeps the person from rolling.
     model : HammockModel
         With the push.
     state : State
@@ -48,7 +48,7 @@ def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | Non
     """Hold the person of a result off the middle and find the shape again, between the same trees.
 
     The push acts between the person and the side cords; nothing outside holds anything, so that the hammock swings
-    and turns as it likes. Cloth is taken as smooth.
+    and turns freely. Cloth is assumed smooth.
 
     Parameters
     ----------
@@ -57,7 +57,7 @@ def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | Non
     shift : float
         To the left of the middle, m.
     start : ShiftedEquilibrium or None
-        From where; None is the resting shape.
+        Start shape; None is the equilibrium of the result.
     """
     design, distance = resting.design, resting.model.tree_distance
     model = build_model(
@@ -72,6 +72,6 @@ def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | Non
         if end is not None or state.reason is not Reason.STEP_LIMIT:
             break
     if end is None and not state.converged:
-        end = f"finds no rest ({state.reason})"
+        end = f"finds no equilibrium ({state.reason})"
     hold: LengthwiseRestraintResult = state[model.elements["side push"]]
     return ShiftedEquilibrium(shift, float(hold.force), model, state, end)

@@ -1,4 +1,4 @@
-"""Push a person who lies in the middle to the side, and see what it takes."""
+"""Sideways stability: the push that moves a person who lies in the middle."""
 
 from ....hammock import LoadCase, LyingSide
 from ....solver import count_negative_pivots
@@ -12,11 +12,11 @@ _MESH = 0.05  # m: on finer ones push and work come out the same, within a tenth
 
 
 def assess_side_stability(resting: Result) -> SideStability | None:
-    """Push a person who lies on the back in the middle 4 cm to the side and tell what it takes.
+    """Push a person who lies on the back in the middle 4 cm to the side and return push and work.
 
-    Push and work are found by solving anew with the person held off the middle; the work is the rise of the energy.
-    On meshes of 3 to 5 cm a secant over 4 cm agrees within a tenth, so that 5 cm serve; the slope at rest does not
-    settle, since facets of the mesh make ripples of millimetres in the energy. For the same reason a falling
+    Push and work are found by solving again with the person held off the middle; the work is the rise of the energy.
+    On meshes of 3 to 5 cm a secant over 4 cm agrees within a tenth, so that 5 cm suffice; the slope at the equilibrium
+    does not settle, since facets of the mesh make ripples of millimetres in the energy. For the same reason a falling
     direction or two mean no more than that the body would settle some millimetres off the middle.
 
     Parameters
@@ -32,7 +32,7 @@ def assess_side_stability(resting: Result) -> SideStability | None:
 
     Notes
     -----
-    Smooth cloth and a limp body; an arm stretched out sideways pushes by itself. Not held against sleepers.
+    Smooth cloth and a limp body; an outstretched arm pushes on its own. Not validated with people.
     """
     model, posture = resting.model, resting.design.person.posture
     if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:

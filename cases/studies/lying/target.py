@@ -1,4 +1,4 @@
-"""What a maker may wish of the hang, as it is written and as a measure of comfort."""
+"""A target of `tautlay trim`, as it is written and as a measure of comfort."""
 
 import re
 from dataclasses import dataclass
@@ -7,19 +7,23 @@ from math import radians
 from ...judging.comfort.comfort import Comfort
 from ...judging.comfort.measures import find_measure
 
-_ALLOWED = 'wish "no slide", or a pitch in degrees such as "trunk 3 deg" or "legs 5 deg"'
+_ALLOWED = 'Write "no slide", or a pitch such as "torso 3 deg" or "legs 5 deg"'
 _SLIDE = re.compile(r"(no|zero|without) slid(e|ing)|slid(e|ing) (0(\.0*)?|none|zero)( ?%)?")
-_PITCH = re.compile(r"(?P<what>trunk|back|legs?)( pitch)? ?(?P<angle>[-+]?[0-9]{1,2}(\.[0-9]+)?) ?(deg|degrees?|°)")
-_MEASURES = {"trunk": "trunk_pitch_rad", "back": "trunk_pitch_rad", "leg": "leg_pitch_rad", "legs": "leg_pitch_rad"}
+_PITCH = re.compile(
+    r"(?P<what>torso|trunk|back|legs?)( pitch)? ?(?P<angle>[-+]?[0-9]{1,2}(\.[0-9]+)?) ?(deg|degrees?|°)"
+)
+_MEASURES = dict.fromkeys(("torso", "trunk", "back"), "trunk_pitch_rad") | dict.fromkeys(
+    ("leg", "legs"), "leg_pitch_rad"
+)
 
 
-class WishError(ValueError):
-    """A wish that cannot be read; the message says what can be wished."""
+class TargetError(ValueError):
+    """A target that cannot be read; the message says what is allowed."""
 
 
 @dataclass(frozen=True)
-class Wish:
-    """A value that a measure of comfort is to have.
+class Target:
+    """A value that a measure of comfort should have.
 
     Parameters
     ----------
@@ -30,7 +34,7 @@ class Wish:
     value : float
         SI.
     within : float
-        By how much it may be missed.
+        Tolerance.
     """
 
     text: str
@@ -43,28 +47,28 @@ class Wish:
         return comfort.slide if self.measure == "slide" else find_measure(self.measure).read(comfort)
 
 
-def read_wish(text: str) -> Wish:
-    """Return what a wish is about; case, spaces and ``deg`` or ``degrees`` make no difference.
+def read_target(text: str) -> Target:
+    """Return the target in a text; case, spaces and ``deg`` or ``degrees`` make no difference.
 
     Parameters
     ----------
     text : str
-        ``"no slide"``, ``"trunk 3 deg"`` or ``"legs 5 deg"``.
+        ``"no slide"``, ``"torso 3 deg"`` (or ``trunk``) or ``"legs 5 deg"``.
 
     Raises
     ------
-    WishError
+    TargetError
         For anything else.
 
     Examples
     --------
-    >>> read_wish("Slide 0").measure, round(read_wish("trunk 3 degrees").value, 4)
+    >>> read_target("Slide 0").measure, round(read_target("trunk 3 degrees").value, 4)
     ('slide', 0.0524)
     """
     plain = " ".join(text.lower().replace("=", " ").replace(":", " ").split())
     if _SLIDE.fullmatch(plain):
-        return Wish(text, "slide", 0.0, 1e-3)
+        return Target(text, "slide", 0.0, 1e-3)
     found = _PITCH.fullmatch(plain)
     if found is None:
-        raise WishError(f"{text!r} is no wish known here; {_ALLOWED}.")
-    return Wish(text, _MEASURES[found["what"]], radians(float(found["angle"])), radians(0.1))
+        raise TargetError(f"unknown target {text!r}. {_ALLOWED}.")
+    return Target(text, _MEASURES[found["what"]], radians(float(found["angle"])), radians(0.1))

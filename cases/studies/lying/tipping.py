@@ -1,8 +1,9 @@
-"""How far a lying person can be pushed sideways before he or she rolls out."""
+"""How far a lying person can be pushed sideways before rolling out."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from math import degrees
+from typing import NamedTuple
 
 from ....hammock import LoadCase, LyingSide
 from ....materials import Sentence, make_sentence
@@ -19,32 +20,43 @@ _STEP = 0.02  # m
 _FARTHEST = 0.60  # m
 _FALL = 0.05  # of the weight that the push falls behind its highest before the search ends: more than facets do
 _UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
-_ON_SIDE = (45.0, 135.0)  # degrees of the hips between which one lies on the side
+_ON_SIDE = (45.0, 135.0)  # hip roll between which a person lies on the side, degrees
 
 TipCallback = Callable[[float, float], None]
 
 
+class TipTrial(NamedTuple):
+    """One sideways shift that was tried, m, the push it needs, N, and what happens where there is no equilibrium."""
+
+    shift: float
+    push: float
+    end: str | None
+
+
 @dataclass(frozen=True)
 class TipMargin:
-    """How far, and how hard, a person can be pushed sideways.
+    """Largest sideways shift and push of a person who stays in.
 
     Parameters
     ----------
     shift : float
         Of the centre of mass from the middle between both side cords where the push is largest, m, within
-        ``RESOLUTION``: beyond it the body rolls out by itself. 0 for who rolls out from the middle.
+        ``RESOLUTION``: beyond it the body rolls out. 0 for a person who rolls out from the middle.
     push : float
         That largest sideways force between person and hammock, N.
     share : float
         That force over the weight.
     end : str
         What happens beyond.
+    trials : tuple of TipTrial
+        Every shift that was tried, smallest first.
     """
 
     shift: float
     push: float
     share: float
     end: str
+    trials: tuple[TipTrial, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(
@@ -55,13 +67,14 @@ class TipMargin:
 def find_tip_margin(
     design: Design, *, mesh_size: float = _MESH, step: float = _STEP, progress: TipCallback | None = None
 ) -> TipMargin:
-    """Push a lying person to the left, step by step, and tell where he or she begins to roll out.
+    """Push a lying person to the left, step by step, and find where rolling out begins.
 
-    The push acts between the person and the side cords, as when one pushes oneself off. Where it is largest, he or
-    she rolls out. Steps are taken until there is no rest any more or the push has fallen well behind its largest, and
-    halved about that until they are shorter than the resolution. Where a step begins makes no difference: the shapes
-    found are the same from the one before and from rest. Facets of the mesh do: on 8 cm they make the push uneven by
-    a fiftieth of the weight, on 5 cm by a two-hundredth. Cloth is taken as smooth. A person in motion tips sooner.
+    The push acts between the person and the side cords, as when the person pushes against them. Where it is largest,
+    the person rolls out. Steps are taken until there is no equilibrium any more or the push has fallen well behind its
+    largest, and halved about that until they are shorter than the resolution. Where a step begins makes no difference:
+    the shapes found are the same from the one before and from the unpushed one. Facets of the mesh do: on 8 cm they
+    make the push uneven by a fiftieth of the weight, on 5 cm by a two-hundredth. Cloth is assumed smooth. A person in
+    motion tips sooner.
 
     Parameters
     ----------
@@ -72,7 +85,7 @@ def find_tip_margin(
     step : float
         First step, m.
     progress : callable or None
-        Told each shift at which there is rest, m, and the push it takes, N.
+        Receives each shift with an equilibrium, m, and its push, N.
 
     Returns
     -------
@@ -82,16 +95,15 @@ def find_tip_margin(
     Raises
     ------
     NoEquilibriumError
-        For one on the side who does not stay there: there is no margin to speak of.
+        For a person on the side who does not stay there: there is no margin.
     """
     resting = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
     roll = degrees(resting.comfort.roll)
     if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
         raise NoEquilibriumError(
-            "A sleeper on the side rolls at once in smooth cloth, without any push, until the hips stand at "
-            f"{roll:.0f} degrees (0 on the back, 90 on the side, 180 on the belly): how far he or she could be pushed "
-            'from the side has no meaning. Write lie = "back" to see how far from there.'
+            f"The person does not stay on the side in smooth cloth but rolls to a hip roll of {roll:.0f} deg (0 on the "
+            'back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'
         )
     weight = -float(resting.state[resting.model.elements["contact"]].force[2])
     search = _TipSearch(resting, weight, progress)
@@ -100,8 +112,9 @@ def find_tip_margin(
         step /= 2
         search.look_about(step)
     best = search.find_best()
-    end = search.tell_end(best)
-    return TipMargin(best.shift, best.push, best.push / weight, end) if best else TipMargin(0.0, 0.0, 0.0, end)
+    end = search.describe_end(best)
+    shift, push = (best.shift, best.push) if best else (0.0, 0.0)
+    return TipMargin(shift, push, push / weight, end, search.list_trials())
 
 
 def make_tip_sentence(margin: TipMargin) -> Sentence:
@@ -114,18 +127,18 @@ def make_tip_sentence(margin: TipMargin) -> Sentence:
 
     Examples
     --------
-    >>> str(make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))).split(", which")[0]
-    'the middle of the body can be pushed 9.50 cm to the side, give or take 5 mm'
+    >>> str(make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "keeps rolling"))).split(", which")[0]
+    'the body can be pushed 9.50 cm sideways (within 5 mm)'
     """
     if margin.shift == 0.0:
         return make_sentence(
-            "NOT HELD: even from the middle the person {end} at the least push. Hang it steeper. Smooth cloth: "
-            "clothing that rubs may hide this until one moves.",
+            "UNSTABLE: from the centre, at the slightest push, the person {end}. Hang it steeper. "
+            "Rough clothing may hide this until you move.",
             end=margin.end,
         )
     return make_sentence(
-        "the middle of the body can be pushed {shift:length} to the side, give or take {within:length.1}, which takes "
-        "{push:force} ({share:.0%} of the weight). Beyond, the person {end}. Smooth cloth, slow push: whoever moves or "
+        "the body can be pushed {shift:length} sideways (within {within:length.1}), which takes {push:force}, "
+        "{share:.0%} of the weight. Beyond that the person {end}. Slow push on smooth cloth: a person who moves or "
         "swings tips sooner.",
         shift=margin.shift,
         within=RESOLUTION,
@@ -143,7 +156,7 @@ class _TipSearch:
         self.tried: list[ShiftedEquilibrium] = []
 
     def walk(self, step: float) -> None:
-        """Go on until there is no rest, or the push has fallen for good."""
+        """Go on until there is no equilibrium, or the push has fallen for good."""
         for count in range(1, round(_FARTHEST / step) + 1):
             held = self.hold(count * step)
             best = self.find_best()
@@ -160,7 +173,7 @@ class _TipSearch:
                 self.hold(shift)
 
     def hold(self, shift: float) -> ShiftedEquilibrium:
-        """Hold the person there, from the nearest rest that is less far out."""
+        """Hold the person there, starting from the nearest equilibrium that is less far out."""
         nearer = [held for held in self.tried if held.end is None and held.shift < shift]
         held = solve_shifted(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
         self.tried.append(held)
@@ -168,21 +181,26 @@ class _TipSearch:
             self.progress(shift, held.push)
         return held
 
+    def list_trials(self) -> tuple[TipTrial, ...]:
+        """Return every shift that was tried, smallest first."""
+        trials = [TipTrial(held.shift, held.push, held.end) for held in self.tried]
+        return tuple(sorted(trials, key=lambda trial: trial.shift))
+
     def find_best(self) -> ShiftedEquilibrium | None:
-        """Return where the push is largest, or None if it never has to be one that means anything."""
+        """Return where the push is largest, or None if it is never above the noise of the mesh."""
         found = [held for held in self.tried if held.end is None and held.push > _UNEVEN * self.weight]
         return max(found, key=lambda held: held.push, default=None)
 
-    def tell_end(self, best: ShiftedEquilibrium | None) -> str:
+    def describe_end(self, best: ShiftedEquilibrium | None) -> str:
         """Return what happens beyond, as the end of a sentence.
 
-        A shape that is held farther out with less push shows that the person rolls on. Just beyond the largest push one
-        way to it may end in such a shape and another roll past it.
+        A shape that is held farther out with less push shows that the person keeps rolling. Just beyond the largest
+        push one way to it may end in such a shape and another roll past it.
         """
         beyond = sorted(
             (held for held in self.tried if best is None or held.shift > best.shift), key=lambda held: held.shift
         )
         if not beyond:
-            return make_sentence("stays in up to {far:length}, the farthest that was tried", far=_FARTHEST)
+            return make_sentence("stays in up to {far:length}, the largest shift tried", far=_FARTHEST)
         ends = [held.end for held in beyond if held.end is not None]
-        return ends[0] if len(ends) == len(beyond) else "rolls on by itself"
+        return ends[0] if len(ends) == len(beyond) else "keeps rolling"

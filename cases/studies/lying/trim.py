@@ -1,4 +1,4 @@
-"""Hang it so that a wish comes true: the strap height or line length at which a measure of comfort has a value."""
+"""Hang for a target: the strap height or line length at which a measure of comfort has a value."""
 
 import itertools
 from dataclasses import dataclass, replace
@@ -9,12 +9,13 @@ from ....hammock import HammockError, LoadCase
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
+from ...design_issue import write_choices
 from ...judging.comfort.measures import find_measure
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from ...unit_display import write_sentence
-from .target import Wish, WishError, read_wish
+from .target import Target, TargetError, read_target
 from .varied_length import VARIED
 
 _FIRST = 0.05  # m: the first change
@@ -27,7 +28,7 @@ _MESH = 0.08  # m
 
 @dataclass(frozen=True)
 class Trim:
-    """What fulfils a wish.
+    """A change that meets a target.
 
     Parameters
     ----------
@@ -53,18 +54,18 @@ class Trim:
         return write_repr(self, f"{self.key} {write_value(self.value, 'length')}", f"for {self.measure}")
 
 
-def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:
-    """Find the strap height or line length at which a lying person's wish comes true.
+def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:
+    """Find the strap height or line length that meets a target of the lying person.
 
     The trees stay where the design has them under the spread weight. Secant steps, each from the last shape; where
-    they fail, everything within reach is tried every 10 cm and the interval that holds the wish is halved.
+    they fail, every 10 cm of the attainable range is tried and the interval around the target is halved.
 
     Parameters
     ----------
     design : Design
         What is hung, with its person.
-    wish : str
-        See :func:`~tautlay.cases.studies.lying.target.read_wish`.
+    target : str
+        See :func:`~tautlay.cases.studies.lying.target.read_target`.
     vary : {"foot_strap_height", "head_strap_height", "line_length"}
         What may change, by 60 cm at the most.
     mesh_size : float
@@ -72,25 +73,25 @@ def find_trim(design: Design, wish: str, *, vary: str = "foot_strap_height", mes
 
     Raises
     ------
-    WishError
-        For a wish or a key that is not known.
+    TargetError
+        For an unknown target or key.
     NoEquilibriumError
-        If nothing within reach fulfils the wish; the message says what is within reach.
+        If the target cannot be reached; the message gives the attainable range.
     """
-    wanted = read_wish(wish)
+    wanted = read_target(target)
     if vary not in VARIED:
-        raise WishError(f"{vary!r} cannot be varied; choose {', '.join(VARIED)}.")
+        raise TargetError(f"{vary!r} cannot be varied. Choose {write_choices(list(VARIED))}.")
     before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
     found = search.step() or search.halve()
     if found is None:
-        raise NoEquilibriumError(write_sentence(search.tell_range(), design.units))
+        raise NoEquilibriumError(write_sentence(search.describe_range(), design.units))
     return Trim(vary, found.value, wanted.measure, before, found.result)
 
 
 @dataclass(frozen=True)
 class _Try:
-    """A length and how one lies with it."""
+    """A length and the result with it."""
 
     value: float
     result: Result
@@ -99,21 +100,21 @@ class _Try:
 class _TrimSearch:
     """Hangs the design again and again with another length."""
 
-    def __init__(self, design: Design, vary: str, wish: Wish, first: _Try) -> None:
-        self.design, self.vary, self.wish, self.first = design, vary, wish, first
+    def __init__(self, design: Design, vary: str, target: Target, first: _Try) -> None:
+        self.design, self.vary, self.target, self.first = design, vary, target, first
         self.grid: list[_Try] = []
 
     def read(self, tried: _Try) -> float:
-        """Return the measure that the wish is about."""
+        """Return the measure that the target is about."""
         assert tried.result.comfort is not None  # whoever lies is in contact
-        return self.wish.read(tried.result.comfort)
+        return self.target.read(tried.result.comfort)
 
     def miss(self, tried: _Try) -> float:
-        """Return by how much the wish is missed."""
-        return self.read(tried) - self.wish.value
+        """Return by how much the target is missed."""
+        return self.read(tried) - self.target.value
 
     def hang(self, value: float, start: _Try) -> _Try | None:
-        """Return how one lies with another length between the same trees; None if that cannot be hung or lain in."""
+        """Return the result with another length between the same trees; None if that cannot be hung or lain in."""
         ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
         changes: dict[str, Any] = {self.vary: value}
         changed = self.design.hang(replace(ropes, **changes))
@@ -127,10 +128,10 @@ class _TrimSearch:
         return _Try(value, found)
 
     def step(self) -> _Try | None:
-        """Return what fulfils the wish by secant steps, or None."""
+        """Return what meets the target by secant steps, or None."""
         tried, step = self.first, _FIRST
         for _ in range(_TRIES):
-            if abs(self.miss(tried)) <= self.wish.within:
+            if abs(self.miss(tried)) <= self.target.within:
                 return tried
             low, high = self.first.value - _FARTHEST, self.first.value + _FARTHEST
             value = min(max(tried.value + step, low), high)
@@ -144,7 +145,7 @@ class _TrimSearch:
         return None
 
     def halve(self) -> _Try | None:
-        """Return what fulfils the wish between two lengths on a grid, or None if no two have it between them."""
+        """Return what meets the target between two lengths on a grid, or None if no two enclose it."""
         self._fill_grid()
         for low, high in itertools.pairwise(self.grid):
             if self.miss(low) * self.miss(high) <= 0.0:
@@ -166,38 +167,36 @@ class _TrimSearch:
         self.grid.sort(key=lambda tried: tried.value)
 
     def _halve_between(self, low: _Try, high: _Try) -> _Try | None:
-        """Return what fulfils the wish between two lengths that miss it to either side."""
+        """Return what meets the target between two lengths that miss it to either side."""
         for _ in range(_TRIES):
             middle = self.hang((low.value + high.value) / 2, low)
-            if middle is None or abs(self.miss(middle)) <= self.wish.within:
+            if middle is None or abs(self.miss(middle)) <= self.target.within:
                 return middle
             low, high = (middle, high) if self.miss(middle) * self.miss(low) > 0.0 else (low, middle)
         return None
 
-    def tell_range(self) -> Sentence:
-        """Return that nothing fulfils the wish, and what is within reach."""
+    def describe_range(self) -> Sentence:
+        """Return that the target cannot be reached, and the attainable range."""
         found = sorted(self.grid, key=self.read)
         whole = len(self.grid) == 2 * round(_FARTHEST / _GRID) + 1
         return make_sentence(
-            "No {key} within {far:length} of {first:length} gives {wish}: from {low:length} to {high:length} {noun} "
-            "goes from {least} (at {least_at:length}) to {most} (at {most_at:length}){beyond}. Vary something else.",
+            "The {key} alone cannot reach {target}: between {low:length} and {high:length} the {noun} goes from "
+            "{least} (at {least_at:length}) to {most} (at {most_at:length}).{beyond} Vary another length.",
             key=self.vary.replace("_", " "),
-            far=_FARTHEST,
-            first=self.first.value,
-            wish=repr(self.wish.text),
+            target=repr(self.target.text),
             low=self.grid[0].value,
             high=self.grid[-1].value,
-            noun="the hold (toward the feet)"
-            if self.wish.measure == "slide"
-            else "the " + find_measure(self.wish.measure).title.partition(",")[0],
+            noun="friction needed (towards the feet)"
+            if self.target.measure == "slide"
+            else find_measure(self.target.measure).title.partition(",")[0],
             least=self._show(found[0]),
             least_at=found[0].value,
             most=self._show(found[-1]),
             most_at=found[-1].value,
-            beyond="" if whole else "; beyond, it cannot be hung or nobody stays in",
+            beyond="" if whole else " Outside, it cannot be hung or the person falls out.",
         )
 
     def _show(self, tried: _Try) -> str:
         """Return the measure in words."""
         value = self.read(tried)
-        return f"{value:.1%} of the weight" if self.wish.measure == "slide" else f"{degrees(value):.1f} deg"
+        return f"{value:.1%} of the weight" if self.target.measure == "slide" else f"{degrees(value):.1f} deg"

@@ -1,7 +1,7 @@
-"""What may be changed to fulfil a wish, key of ``[suspension]`` and words: the one that is tried first comes first."""
+"""Lengths that may change to meet a target, key of ``[suspension]`` and words; the first is the default."""
 
 VARIED = {
     "foot_strap_height": "foot strap height",
     "head_strap_height": "head strap height",
-    "line_length": "length of each line",
+    "line_length": "line length",
 }

@@ -1,1 +1,1 @@
-"""How sure the checks are: between what their factors lie, and which input would be most worth measuring."""
+"""Uncertainty of the checks: likely range of their factors, and which input to measure first."""

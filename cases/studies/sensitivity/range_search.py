@@ -1,4 +1,4 @@
-"""Find the bands: every input at both ends of its range, one at a time."""
+"""Find the factor ranges: every input at both ends of its range, one at a time."""
 
 import time
 from collections.abc import Iterator, Mapping
@@ -21,13 +21,13 @@ from .variation import Variation
 
 MOST = 5  # checks
 _NOTHING = 1e-6  # by which a factor changes where it does not depend on an input
-_TRIAL = 1.01  # times a value of which no range is known, to see whether anything depends on it
+_PROBE = 1.01  # times a value of which no range is known, to see whether anything depends on it
 
 Ratios = Mapping[CheckId, float]  # by what the factors are multiplied
 
 
 class RangeEndResult(NamedTuple):
-    """What one end of the range of an input does: the factors it changes, or why that was not found."""
+    """Result at one end of the range of an input: the factors it changes, or why that was not found."""
 
     source: Input
     end: float
@@ -36,21 +36,21 @@ class RangeEndResult(NamedTuple):
 
 
 def find_factor_ranges(result: Result, *, most: int = MOST, progress: LineCallback | None = None) -> FactorRanges:
-    """Find between what the factors of the checks of least margin lie, given how well their inputs are known.
+    """Find the likely range of the factors of the checks of highest utilisation.
 
     Every input is set to the low and to the high end of its range, one at a time. Stiffnesses of cloth, cords, lines
     and straps change shape and forces: each end is solved, beginning from the shape that was found, between the same
     trees, on a mesh of at least 8 cm that is as fine along channels and bars as the checks need. Strengths, sizes and
-    shares only change what parts bear: their checks are made anew. Put together: ``factor_range``.
+    shares only change capacities: their checks are made again. Combined in ``factor_range``.
 
     Parameters
     ----------
     result : Result
         Of any load case.
     most : int
-        How many checks, the least margin first, one of a part.
+        How many checks, the highest utilisation first, one for each part.
     progress : callable or None
-        Told a line of text while it works.
+        Receives a line of text while it works.
 
     Returns
     -------
@@ -60,7 +60,7 @@ def find_factor_ranges(result: Result, *, most: int = MOST, progress: LineCallba
     Notes
     -----
     Lengths, masses, the person, the bow of bars and the formulas count as exact, and so does every input of which no
-    range is known, which is listed with the band. Bars count as stiff: their modulus changes what they bear, not the
+    range is known, which is listed. Bars count as stiff: their modulus changes their capacity, not the
     shape.
     """
     begun = time.perf_counter()
@@ -85,14 +85,16 @@ def find_factor_ranges(result: Result, *, most: int = MOST, progress: LineCallba
 
 
 def _vary_stiffness(result: Result, variation: Variation) -> Iterator[RangeEndResult]:
-    """Yield what each stiffness does, by solves."""
+    """Yield the effect of each stiffness, by solves."""
     tasks = [(source, end) for source in list_mechanical(result.design.hammock) for end in source.ends]
     if not tasks or not variation.keys:
         return
     try:
         variation.solve_base(len(tasks))
     except NoEquilibriumError as error:
-        yield from (RangeEndResult(source, end, {}, f"the coarse mesh found no rest: {error}") for source, end in tasks)
+        yield from (
+            RangeEndResult(source, end, {}, f"no equilibrium on the coarse mesh: {error}") for source, end in tasks
+        )
         return
     for source, end in tasks:
         try:
@@ -107,14 +109,14 @@ def _vary_stiffness(result: Result, variation: Variation) -> Iterator[RangeEndRe
 
 
 def _vary_capacity(case: Case, found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
-    """Yield what each number does that changes only what parts bear."""
+    """Yield the effect of each number that changes only capacities."""
     for source in list_capacities(case.hammock, case.workmanship):
         for end in source.ends:
             yield _try_value(case, found, source, end)
 
 
 def _try_value(case: Case, found: Mapping[CheckId, Check], source: MaterialInput, value: float) -> RangeEndResult:
-    """Return what another value of a number does to what parts bear."""
+    """Return the effect of another value of a number on capacities."""
     try:
         material = source.take(value)
     except ValueError as error:
@@ -127,7 +129,7 @@ def _try_value(case: Case, found: Mapping[CheckId, Check], source: MaterialInput
 
 
 def _compare(varied: Case, found: Mapping[CheckId, Check], *, bars: bool) -> Ratios:
-    """Return by what the factors of some checks are multiplied in another case; 1 for bars that are left alone."""
+    """Return the ratios of the factors of some checks in another case; 1 for bars that are unchanged."""
     after = run_checks(varied, list_checkers(found, bars=bars))
     kept = {key for key in found if key.checker not in list_checkers(found, bars=bars)}
     return {
@@ -138,7 +140,7 @@ def _compare(varied: Case, found: Mapping[CheckId, Check], *, bars: bool) -> Rat
 
 
 def _vary_wet(case: Case, found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
-    """Yield what the loss of wet nylon does."""
+    """Yield the effect of the loss of wet nylon."""
     reductions = case.workmanship.reductions
     if not reductions.wet:
         return
@@ -149,7 +151,7 @@ def _vary_wet(case: Case, found: Mapping[CheckId, Check]) -> Iterator[RangeEndRe
 
 
 def _vary_multipliers(found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult]:
-    """Yield what each share does that a capacity is multiplied with."""
+    """Yield the effect of each share that a capacity is multiplied with."""
     has = {key: list_multipliers(check.capacity.steps) for key, check in found.items()}
     for source in dict.fromkeys(each for sources in has.values() for each in sources):
         for end in source.ends:
@@ -157,7 +159,7 @@ def _vary_multipliers(found: Mapping[CheckId, Check]) -> Iterator[RangeEndResult
 
 
 def _list_effects(key: CheckId, check: Check, outcomes: list[RangeEndResult]) -> tuple[InputEffect, ...]:
-    """Return the effects on one check of all inputs that move it, or may."""
+    """Return the effects on one check of all inputs that change it, or may."""
     factors: dict[Input, list[tuple[float, float | None]]] = {}
     for each in outcomes:
         ratio = each.ratios.get(key)
@@ -173,9 +175,9 @@ def _list_failures(found: Mapping[CheckId, Check], outcomes: list[RangeEndResult
         if each.reason:
             yield MissingRangeEnd(each.source, each.end, each.reason)
         elif missing:
-            words = ", ".join(check.title for check in missing)
+            words = "; ".join(check.title for check in missing)
             yield MissingRangeEnd(
-                each.source, each.end, f"a part then fails in another way, and this is not checked: {words}."
+                each.source, each.end, f"a part then fails in another mode, and this check is missing: {words}."
             )
 
 
@@ -185,7 +187,7 @@ def _find_unknown(case: Case, found: Mapping[CheckId, Check]) -> dict[CheckId, l
     unknown: dict[CheckId, list[Input]] = {key: [*stiff] for key in found}
     for source in list_capacities(case.hammock, case.workmanship) if found else ():
         if source.range is None:
-            tried = _try_value(case, found, source, source.value * _TRIAL).ratios
+            tried = _try_value(case, found, source, source.value * _PROBE).ratios
             for key in found:
                 if abs(tried.get(key, 0.0) - 1) > _NOTHING:
                     unknown[key].append(source)

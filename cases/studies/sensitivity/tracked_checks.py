@@ -1,4 +1,4 @@
-"""The checks that are looked at again and again while inputs vary."""
+"""The checks that are followed while inputs vary."""
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
@@ -16,7 +16,7 @@ _AT_CORNERS = ("side cord", "corner")  # its tension is largest there, and on a 
 
 
 class CheckId(NamedTuple):
-    """Which check: who makes it, of which part, the how manieth of how many.
+    """Which check: its checker, its part, its index among how many.
 
     A bar that buckles and yields may only buckle with another modulus: the words change, the place does not.
     """
@@ -29,11 +29,11 @@ class CheckId(NamedTuple):
     @property
     def needs_rim(self) -> bool:
         """Whether what it finds depends on how fine the mesh is along channels and bars."""
-        return self.checker in _OF_RIM or name_part(self.part).startswith(_AT_CORNERS)
+        return self.checker in _OF_RIM or name_part(self.part).endswith(_AT_CORNERS)
 
 
 def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[CheckId, Check]:
-    """Return the checks of a case by what they are, not by their margin.
+    """Return the checks of a case by their identity, not by their utilisation.
 
     Parameters
     ----------
@@ -45,7 +45,7 @@ def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[Check
     Returns
     -------
     dict of Key to Check
-        What could not be checked is left out.
+        What could not be checked is missing.
     """
     found: dict[CheckId, Check] = {}
     for checker in checkers:
@@ -58,7 +58,7 @@ def run_checks(case: Case, checkers: Iterable[Checker] = CHECKERS) -> dict[Check
 
 
 def choose_checks(found: Mapping[CheckId, Check], most: int) -> dict[CheckId, Check]:
-    """Return the checks of least margin, one of a part, left and right as one.
+    """Return the checks of highest utilisation, one for each part, left and right as one.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ def choose_checks(found: Mapping[CheckId, Check], most: int) -> dict[CheckId, Ch
     Returns
     -------
     dict of Key to Check
-        Least margin first; a part that carries nothing is left out.
+        Highest utilisation first; a part without demand is skipped.
     """
     chosen: dict[str, CheckId] = {}
     for key in sorted(found, key=lambda key: rank_check(found[key])):
@@ -80,5 +80,5 @@ def choose_checks(found: Mapping[CheckId, Check], most: int) -> dict[CheckId, Ch
 
 
 def list_checkers(keys: Iterable[CheckId], *, bars: bool = True) -> tuple[Checker, ...]:
-    """Return who makes some checks, each once; bars, which take longest, only if they may have changed."""
+    """Return the checkers of some checks, each once; bars, which take longest, only if they may have changed."""
     return tuple(dict.fromkeys(key.checker for key in keys if bars or key.checker is not check_bars))

@@ -27,9 +27,9 @@ class Variation:
     result : Result
         What was solved.
     keys : sequence of CheckId
-        Checks that are looked at.
+        Checks that are followed.
     tell : callable or None
-        Told a line of text after each step.
+        Receives a line of text after each step.
     """
 
     def __init__(self, result: Result, keys: tuple[CheckId, ...], tell: LineCallback | None) -> None:
@@ -41,10 +41,10 @@ class Variation:
         self.base: Result | None = None
 
     def solve_base(self, total: int) -> None:
-        """Solve it as it is, for the factors that the varied ones are compared with; raises NoEquilibriumError."""
+        """Solve it unchanged, for the factors that the varied ones are compared with; raises NoEquilibriumError."""
         self.total = total + 1
         size = max(self.result.mesh_size, COARSE)
-        self.base = self._solve(self.design, self.result, size, "as it is")
+        self.base = self._solve(self.design, self.result, size, "unchanged")
         self.before = self._check(self.base)
 
     def find_ratios(self, source: MaterialInput, material: Material) -> Mapping[CheckId, float]:
@@ -67,7 +67,7 @@ class Variation:
     def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
         """Solve it once more from a shape that was found."""
         self.solves += 1
-        line, tell = f"how sure, {self.solves} of {self.total}: {title}", self.tell
+        line, tell = f"uncertainty, {self.solves} of {self.total}: {title}", self.tell
         if tell is not None:
             tell(line)
 
@@ -79,7 +79,7 @@ class Variation:
         return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
 
     def _check(self, result: Result) -> dict[CheckId, Check]:
-        """Return the checks that are looked at."""
+        """Return the checks that are followed."""
         heat = None
         if check_cloth in self.checkers:  # hot spots take longer than a solve
             heat = find_cloth_utilisation(result.model, result.state, result.design.workmanship.reductions)

@@ -1,1 +1,1 @@
-"""What if: a design with everything that varies in it, solved in every combination, kept and compared."""
+"""Sweeps: a design with everything that varies in it, solved in every combination and stored."""

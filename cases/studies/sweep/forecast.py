@@ -1,4 +1,4 @@
-"""What a sweep will take: time and room, told before anything is solved."""
+"""Time and disk space that a sweep will need, estimated before anything is solved."""
 
 import shutil
 from collections.abc import Sequence
@@ -26,7 +26,7 @@ class Forecast(NamedTuple):
 
 
 def foretell_work(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -> Forecast:
-    """Return what is left to be solved and how long it takes, judged by earlier designs where there are some.
+    """Return how many designs are left and how long they take, estimated from earlier designs where there are some.
 
     Parameters
     ----------
@@ -47,7 +47,7 @@ def foretell_work(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -
     if spent:
         return Forecast(len(left), len(left) * median(spent) / workers)
     checks = _CHECKS + (_HOT_SPOTS if sweep.hot_spots else 0.0)
-    seconds = sum(checks + sweep.triangles * (_WARM if job.parent else _COLD) for job in left) / workers
+    seconds = sum(checks + sweep.triangles * (_WARM if job.start_key else _COLD) for job in left) / workers
     return Forecast(len(left), seconds)
 
 
@@ -64,6 +64,6 @@ def check_room(sweep: Sweep, count: int, file: Path) -> None:
     free = shutil.disk_usage(above).free
     if free < needed:
         raise StoreError(
-            f"{file}: {count} results take up to {needed / 1e6:.0f} MB, and {free / 1e6:.0f} MB are free; make room, "
-            "or name a file on another disk with --output."
+            f"{file}: {count} results need up to {needed / 1e6:.0f} MB, but only {free / 1e6:.0f} MB are free. Make "
+            "space, or choose a file on another disk with --output."
         )

@@ -30,7 +30,7 @@ class Job:
         None if it cannot be made.
     refusal : str
         Why it cannot be made.
-    parent : str
+    start_key : str
         Key of the job from whose shape it starts; empty from the flat cloth.
     """
 
@@ -38,13 +38,13 @@ class Job:
     key: str
     design: Design | None
     refusal: str = ""
-    parent: str = ""
+    start_key: str = ""
 
     def __repr__(self) -> str:
         return write_repr(self, f"{self.variant.number}", self.key, self.refusal)
 
 
-class _Family:
+class _MeshGroup:
     """Jobs that can start from each other's shape: the same person, load and flat body."""
 
     def __init__(self, design: Design, outline: Outline) -> None:
@@ -52,26 +52,26 @@ class _Family:
         self.keys: dict[tuple[int, ...], str] = {}
 
     def fits(self, design: Design, outline: Outline) -> bool:
-        """Tell whether a design belongs to it."""
+        """Return whether a design belongs to it."""
         return (self.person, self.load, self.outline) == (design.person, design.load, outline)
 
-    def find_parent(self, picks: tuple[int, ...], first: tuple[int, ...]) -> str:
+    def find_start(self, picks: tuple[int, ...], first: tuple[int, ...]) -> str:
         """Return the key of the nearest job that came before, empty if there is none.
 
-        Nearest is who differs in one choice only, the last that is not at its first option; else the eldest.
+        Nearest is a job that differs in one choice only, the last that is not at its first option; else the first.
         """
         near = (self.keys[other] for other in _list_nearest(picks, first) if other in self.keys)
         return next(near, next(iter(self.keys.values()), ""))
 
 
-def _find_family(families: list[_Family], design: Design) -> _Family:
-    """Return the family of a design, a new one if there is none yet."""
+def _find_group(groups: list[_MeshGroup], design: Design) -> _MeshGroup:
+    """Return the group of a design, a new one if there is none yet."""
     outline = draw_outline(design.hammock.body)
-    for family in families:
-        if family.fits(design, outline):
-            return family
-    families.append(_Family(design, outline))
-    return families[-1]
+    for group in groups:
+        if group.fits(design, outline):
+            return group
+    groups.append(_MeshGroup(design, outline))
+    return groups[-1]
 
 
 def _list_nearest(picks: tuple[int, ...], first: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
@@ -89,7 +89,9 @@ class StartFrom(StrEnum):
     COLD = "cold"  # the flat cloth
 
 
-def plan_jobs(sweep: Sweep, *, begin: StartFrom = StartFrom.NEAREST, tell: LineCallback | None = None) -> list[Job]:
+def plan_jobs(
+    sweep: Sweep, *, start_from: StartFrom = StartFrom.NEAREST, report: LineCallback | None = None
+) -> list[Job]:
     """Return every design of a sweep in order; each starts from one before it, or from the flat cloth.
 
     Which one depends on the sweep file alone, so that a sweep that was stopped ends with the same results.
@@ -98,22 +100,22 @@ def plan_jobs(sweep: Sweep, *, begin: StartFrom = StartFrom.NEAREST, tell: LineC
     ----------
     sweep : Sweep
         From :func:`~tautlay.cases.studies.sweep.sweep_file.read_sweep`.
-    begin : StartFrom
+    start_from : StartFrom
         Where they start from.
-    tell : callable or None
-        Told a line of text while it reads.
+    report : callable or None
+        Receives a line of text while it reads.
 
     Raises
     ------
     DesignError
         If not one of the designs can be made.
     """
-    families, jobs = list[_Family](), list[Job]()
+    groups, jobs = list[_MeshGroup](), list[Job]()
     hashed = _Hash(sweep)
     first = tuple(min(variant.picks[place] for variant in sweep.variants) for place in range(len(sweep.choices)))
     for variant in sweep.variants:
-        if tell is not None and variant.number % 100 == 0:
-            tell(f"reading design {variant.number} of {len(sweep.variants)}")
+        if report is not None and variant.number % 100 == 0:
+            report(f"reading design {variant.number} of {len(sweep.variants)}")
         try:
             tables = sweep.set_tables(variant)
         except ValueError as error:  # choices that exclude each other: there is no such design
@@ -125,14 +127,14 @@ def plan_jobs(sweep: Sweep, *, begin: StartFrom = StartFrom.NEAREST, tell: LineC
         except DesignError as error:
             jobs.append(Job(variant, hashed.make(tables, ""), None, _write_refusal(error)))
             continue
-        family = _find_family(families, design)
-        parent = family.find_parent(variant.picks if begin is StartFrom.NEAREST else (), first)
-        parent = "" if begin is StartFrom.COLD else parent
-        key = hashed.make(tables, parent)
-        family.keys.setdefault(variant.picks, key)
-        jobs.append(Job(variant, key, design, "", parent))
+        group = _find_group(groups, design)
+        start_key = group.find_start(variant.picks if start_from is StartFrom.NEAREST else (), first)
+        start_key = "" if start_from is StartFrom.COLD else start_key
+        key = hashed.make(tables, start_key)
+        group.keys.setdefault(variant.picks, key)
+        jobs.append(Job(variant, key, design, "", start_key))
     if all(job.design is None for job in jobs):
-        words = f"none of the {len(jobs)} designs can be made; the first: {jobs[0].refusal}"
+        words = f"none of the {len(jobs)} designs can be made. The first: {jobs[0].refusal}"
         raise DesignError([DesignIssue(str(sweep.path), words)])
     return jobs
 
@@ -145,9 +147,9 @@ class _Hash:
         self.materials = tuple((sweep.base.path.parent / name).read_bytes() for name in names)
         self.settings = {"mesh_size_m": sweep.mesh_size, "hot_spots": sweep.hot_spots}
 
-    def make(self, tables: dict[str, Any], parent: str) -> str:
-        """Return the key of a design's result, started from that of ``parent``."""
-        return make_key(tables, self.materials, self.settings, parent)
+    def make(self, tables: dict[str, Any], start_key: str) -> str:
+        """Return the key of a design's result, started from that of ``start_key``."""
+        return make_key(tables, self.materials, self.settings, start_key)
 
 
 def _write_refusal(error: DesignError) -> str:

@@ -15,7 +15,7 @@ _TRIES = 5  # of a design over which a worker was lost
 
 
 class SweepProgress(NamedTuple):
-    """What a listener is told: designs done of how many, how many of them were kept from before, and the last one."""
+    """News for a listener: designs done of how many, how many of them were stored before, and the last one."""
 
     done: int
     total: int
@@ -48,26 +48,26 @@ class Queue:
                 continue
             if job.design is None:
                 self.finish(TaskResult(job.key, RowStatus.REFUSED, job.refusal))
-            elif job.parent in unique and job.parent not in known:
-                self.waiting.setdefault(job.parent, []).append(job)
+            elif job.start_key in unique and job.start_key not in known:
+                self.waiting.setdefault(job.start_key, []).append(job)
             else:
                 self.ready.append(job)
 
     def make_task(self, job: Job) -> Task:
-        """Return the task of a job whose parent is done; one without a rest hands down its own start."""
+        """Return the task of a job whose start_key is done; one without an equilibrium passes on its own start."""
         assert job.design is not None
-        return Task(job.key, find_engine(), job.design, self.hot_spots, self._find_start(job.parent))
+        return Task(job.key, find_engine(), job.design, self.hot_spots, self._find_start(job.start_key))
 
-    def _find_start(self, parent: str) -> StartShape | None:
-        while parent:
-            job, found = self.by_key[parent], self.store.find_shape(parent)
+    def _find_start(self, start_key: str) -> StartShape | None:
+        while start_key:
+            job, found = self.by_key[start_key], self.store.find_shape(start_key)
             if found is not None and job.design is not None:
                 return StartShape(job.design, *found)
-            parent = job.parent
+            start_key = job.start_key
         return None
 
     def take(self, running: list[Job], most: int) -> Iterator[Job]:
-        """Yield jobs until ``most`` are running; one over which a worker was lost runs alone, to show who ends it."""
+        """Yield jobs until ``most`` are running; one whose worker was lost runs alone, to find the cause."""
         count = len(running)
         if any(job.key in self.lost for job in running):
             return
@@ -81,9 +81,9 @@ class Queue:
             count += 1
 
     def finish(self, outcome: TaskResult) -> None:
-        """Keep an outcome and let go who waited for it."""
+        """Store an outcome and release the jobs that waited for it."""
         self.store.save_outcome(outcome)
-        if outcome.status is not RowStatus.LOST:  # else who waited stays open: its start would be another one
+        if outcome.status is not RowStatus.LOST:  # else waiting jobs stay open: their start would be another one
             self.ready.extend(self.waiting.pop(outcome.key, []))
         self.done += 1
         if self.progress is not None:
@@ -92,14 +92,14 @@ class Queue:
             self.progress(SweepProgress(self.done, self.total, self.kept, title))
 
     def put_back(self, job: Job) -> None:
-        """Take a job back that was not handed out after all."""
+        """Take a job back that was not submitted after all."""
         self.ready.appendleft(job)
 
     def retry(self, job: Job) -> None:
-        """Put a job back over which a worker was lost; give it up after a few times."""
+        """Put a job back whose worker was lost; abandon it after a few times."""
         self.lost[job.key] += 1
         if self.lost[job.key] < _TRIES:
             self.put_back(job)
             return
-        words = f"the process that solved it ended {_TRIES} times; perhaps there was too little memory. Run it again."
+        words = f"its worker process ended {_TRIES} times, perhaps for lack of memory. Run it again."
         self.finish(TaskResult(job.key, RowStatus.LOST, words))

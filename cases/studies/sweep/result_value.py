@@ -1,4 +1,4 @@
-"""The figures a sweep keeps of every design: what each is, its dimension and what a better value is."""
+"""The result values a sweep stores of every design: title, dimension and better direction."""
 
 from dataclasses import dataclass
 
@@ -19,7 +19,7 @@ class ResultValue:
     dimension : str
         A dimension known to materials, for reports.
     better : {"less", "more", ""}
-        Which way is better; empty where neither is by itself.
+        Which way is better; empty where neither is on its own.
     """
 
     key: str
@@ -28,24 +28,24 @@ class ResultValue:
     better: BetterDirection = ""
 
 
-MARGIN = ResultValue("least_margin", "least margin: factor of safety found over asked", "ratio", "more")
+MARGIN = ResultValue("least_margin", "least reserve factor: factor of safety found over required", "ratio", "more")
 _WEIGHTS = (
-    ResultValue("packed_kg", "weight that is carried only for it", "mass", "less"),
-    *(ResultValue(f"{group}_kg", f"weight of the {group}", "mass", "less") for group in WeightGroup),
+    ResultValue("packed_kg", "added pack weight", "mass", "less"),
+    *(ResultValue(f"{group}_kg", f"{group} weight", "mass", "less") for group in WeightGroup),
 )
-_FACTORS = tuple(ResultValue(f"factor_{kind}", f"least factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
+_FACTORS = tuple(ResultValue(f"factor_{kind}", f"lowest factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
 _FORCES = (
-    ResultValue("side_cord_N", "tension of the side cords", "force", "less"),
-    ResultValue("head_bar_thrust_N", "thrust of the head bar", "force", "less"),
-    ResultValue("foot_bar_thrust_N", "thrust of the foot bar", "force", "less"),
-    ResultValue("line_N", "tension of the lines", "force", "less"),
-    ResultValue("tree_pull_N", "pull on a tree", "force", "less"),
+    ResultValue("side_cord_N", "side cord tension", "force", "less"),
+    ResultValue("head_bar_thrust_N", "head bar thrust", "force", "less"),
+    ResultValue("foot_bar_thrust_N", "foot bar thrust", "force", "less"),
+    ResultValue("line_N", "line tension", "force", "less"),
+    ResultValue("tree_pull_N", "tree load", "force", "less"),
 )
 _SHAPE = (
-    ResultValue("sag_m", "sag of the cloth", "length"),
-    ResultValue("ground_clearance_m", "height above the ground", "length", "more"),
+    ResultValue("sag_m", "cloth sag", "length"),
+    ResultValue("ground_clearance_m", "lowest point above ground", "length", "more"),
     ResultValue("hang_angle_rad", "hang angle", "angle"),
-    ResultValue("tree_distance_m", "distance of the trees", "length"),
+    ResultValue("tree_distance_m", "tree spacing", "length"),
 )
 _COMFORT = tuple(ResultValue(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
 RESULT_VALUES = (*_WEIGHTS, MARGIN, *_FACTORS, *_FORCES, *_SHAPE, *_COMFORT)

@@ -1,4 +1,4 @@
-"""A sweep worked off: every design solved once, every result kept as soon as it is there."""
+"""Runs a sweep: every design is solved once, every result is stored at once."""
 
 from collections.abc import Iterator
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
@@ -33,7 +33,7 @@ def run_sweep(
     sweep : Sweep
         From :func:`~tautlay.cases.studies.sweep.sweep_file.read_sweep`.
     file : Path
-        SQLite file of results; one that is there is gone on with.
+        SQLite file of results; an existing one is continued.
     processes : int or None
         How many on this machine; None is one for each core.
     scheduler : str or None
@@ -41,12 +41,12 @@ def run_sweep(
     cold : bool
         Start every design from the flat cloth.
     progress : callable or None
-        Told a :class:`SweepProgress` after each design.
+        Receives a :class:`SweepProgress` after each design.
 
     Returns
     -------
     list of SweepRow
-        Every design in order; one that cannot be made or finds no rest says why.
+        Every design in order; one that cannot be made or has no equilibrium says why.
 
     Raises
     ------
@@ -58,27 +58,28 @@ def run_sweep(
     Notes
     -----
     A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
-    are the same. Which one that is follows from the sweep file alone, so results do not depend on who was done first.
+    are the same. Which one that is follows from the sweep file alone, so results do not depend on which design was done
+    first.
     """
-    jobs = plan_jobs(sweep, begin=StartFrom.COLD if cold else StartFrom.NEAREST)
-    with open_runner(file, PoolSettings(processes, scheduler)) as shop:
-        return shop.run_jobs(sweep, jobs, progress)
+    jobs = plan_jobs(sweep, start_from=StartFrom.COLD if cold else StartFrom.NEAREST)
+    with open_runner(file, PoolSettings(processes, scheduler)) as runner:
+        return runner.run_jobs(sweep, jobs, progress)
 
 
 class SweepRunner:
-    """A file of results and those who fill it, hired when the first design is to be solved.
+    """A file of results and the workers that fill it, started when the first design is to be solved.
 
     Parameters
     ----------
     store : SweepStore
-        Where results are kept.
-    hands : PoolSettings
-        Who is to do the work.
+        Where results are stored.
+    settings : PoolSettings
+        Where the work is done.
     """
 
-    def __init__(self, store: SweepStore, hands: PoolSettings) -> None:
-        self.store, self.hands = store, hands
-        self.crew: WorkerPool | None = None
+    def __init__(self, store: SweepStore, settings: PoolSettings) -> None:
+        self.store, self.settings = store, settings
+        self.pool: WorkerPool | None = None
         self.executor: Executor | None = None
 
     def run_jobs(self, sweep: Sweep, jobs: list[Job], progress: SweepCallback | None = None) -> list[SweepRow]:
@@ -90,45 +91,45 @@ class SweepRunner:
         return self.store.list_rows(sweep.name)
 
     def close(self) -> None:
-        """Let go who was hired, whatever they are doing."""
-        if self.crew is not None:
-            self.crew.stop()
+        """Stop all workers, whatever they are doing."""
+        if self.pool is not None:
+            self.pool.stop()
 
     def _work(self, queue: Queue) -> None:
-        """Hand out jobs until none is left; where a worker was lost, hire others and hand out anew."""
-        crew = self.crew = self.crew or choose_pool(self.hands)
-        self.executor = self.executor or crew.start()
+        """Submit jobs until none is left; where a worker was lost, start others and submit again."""
+        pool = self.pool = self.pool or choose_pool(self.settings)
+        self.executor = self.executor or pool.start()
         running: dict[Future[TaskResult], Job] = {}
         while queue.ready or running:
             try:
-                self._submit(queue, running, _AHEAD * crew.size)
+                self._submit(queue, running, _AHEAD * pool.size)
                 done, _ = wait(running, return_when=FIRST_COMPLETED)
                 for future in done:
                     queue.finish(future.result())
                     del running[future]
-            except crew.losses:
-                _save(running, queue, crew)
-                self.executor = crew.start()
+            except pool.losses:
+                _save(running, queue, pool)
+                self.executor = pool.start()
             except EngineError as error:
                 raise SchedulerError(str(error)) from None
 
     def _submit(self, queue: Queue, running: dict["Future[TaskResult]", Job], most: int) -> None:
-        """Hand out jobs until ``most`` are running."""
+        """Submit jobs until ``most`` are running."""
         assert self.executor is not None
         for job in queue.take(list(running.values()), most):
             try:
                 running[self.executor.submit(solve_task, queue.make_task(job))] = job
             except BrokenPipeError:
-                queue.retry(job)  # counted, lest workers that cannot start are hired for ever
+                queue.retry(job)  # counted, lest workers that cannot start are started for ever
                 raise
             except BaseException:
                 queue.put_back(job)
                 raise
 
 
-def _save(running: dict["Future[TaskResult]", Job], queue: Queue, crew: WorkerPool) -> None:
-    """Keep what was finished before a worker was lost, and put back the rest."""
-    unfinished: tuple[type[BaseException], ...] = (*crew.losses, TimeoutError)
+def _save(running: dict["Future[TaskResult]", Job], queue: Queue, pool: WorkerPool) -> None:
+    """Store what was finished before a worker was lost, and put back the rest."""
+    unfinished: tuple[type[BaseException], ...] = (*pool.losses, TimeoutError)
     for future, job in reversed(running.items()):
         try:
             queue.finish(future.result(timeout=0.0))
@@ -138,20 +139,20 @@ def _save(running: dict["Future[TaskResult]", Job], queue: Queue, crew: WorkerPo
 
 
 @contextmanager
-def open_runner(file: Path, hands: PoolSettings) -> Iterator[SweepRunner]:
-    """Give a workshop that fills a file of results; whoever is hired is let go at the end of the block.
+def open_runner(file: Path, settings: PoolSettings) -> Iterator[SweepRunner]:
+    """Give a runner that fills a file of results; its workers are stopped at the end of the block.
 
     Raises
     ------
     StoreError, SchedulerError
         As :func:`run_sweep`.
     """
-    with open_store(file, make=True) as store, closing(SweepRunner(store, hands)) as shop:
-        yield shop
+    with open_store(file, make=True) as store, closing(SweepRunner(store, settings)) as runner:
+        yield runner
 
 
 def _describe(sweep: Sweep) -> SweepRecord:
-    """Return what is kept of the sweep itself."""
+    """Return the record of the sweep itself."""
     names = tuple(choice.name for choice in sweep.choices)
     base = sweep.base
     return SweepRecord(

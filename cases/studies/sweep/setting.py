@@ -11,8 +11,8 @@ from ...form import ALTERNATIVES, find_field
 Setting = tuple[KeyPath, Any]
 FIXED = {
     "design": "it only names the design",
-    "materials": "files of materials are the same for all designs; write them in the design itself",
-    "mesh": "write mesh_size in the table [sweep]",
+    "materials": "files of materials are the same for all designs. Write them in the design itself",
+    "mesh": "write mesh_size in [sweep]",
     "report": "it changes no result",
 }
 
@@ -40,8 +40,8 @@ def read_key(dotted: str) -> KeyPath:
             continue
         if field is None:
             known = [name for name in table.model_fields if depth > 1 or name not in FIXED] if table else []
-            listed = f"{suggest_name(str(path[depth - 1]), known)}known here are {', '.join(known)}." if known else ""
-            raise ValueError(f"a design has no key {dotted}; {listed or 'nothing stands below it.'}")
+            listed = f"{suggest_name(str(path[depth - 1]), known)}Allowed here: {', '.join(known)}." if known else ""
+            raise ValueError(f"a design has no key {dotted}. {listed or 'It has no keys below it.'}")
     return path
 
 
@@ -51,14 +51,14 @@ def apply_settings(raw: dict[str, Any], settings: Iterable[Setting]) -> dict[str
     Parameters
     ----------
     raw : dict
-        Tables as TOML sees them; they are left alone.
+        Tables as read from TOML; they are left alone.
     settings : iterable of (path, value)
         Keys from the top, and what they are set to.
 
     Raises
     ------
     ValueError
-        One sentence, for an entry of a list that is not there or a key below something that is no table.
+        One sentence, for a missing list entry or a key below something that is not a table.
 
     Examples
     --------
@@ -83,7 +83,7 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
         elif isinstance(place, dict):
             place = place.setdefault(step, [] if isinstance(path[depth + 1], int) else {})
     if not isinstance(place, dict):
-        raise ValueError(f"{'.'.join(map(str, path[:-1]))} is no table in the design.")
+        raise ValueError(f"{'.'.join(map(str, path[:-1]))} is not a table in the design.")
     for rule in ALTERNATIVES:
         if (rule.table,) == path[:-1]:
             excluded = rule.others if path[-1] == rule.one else (rule.one,) if path[-1] in rule.others else ()

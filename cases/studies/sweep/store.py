@@ -22,7 +22,7 @@ from .task import TaskResult
 
 APPLICATION = 0x7461_7574  # "taut": in the head of the file
 VERSION = 1  # of the tables
-_STRANGE = "{}: this file holds no results of a sweep; name another."
+_STRANGE = "{}: this file has no results of a sweep. Choose another."
 _WAIT = 60.0  # s, for another process that writes
 _LABELS, _CHOICES, _MEASUREMENT = TypeAdapter(dict[str, str]), TypeAdapter(tuple[str, ...]), TypeAdapter(SweepValues)
 _TABLES = """
@@ -43,11 +43,11 @@ CREATE TABLE IF NOT EXISTS variant (
 
 
 class StoreError(InputError):
-    """A file of results that cannot be used; the message is one sentence."""
+    """A file of results that cannot be used; the message says why."""
 
 
 class SweepRecord(NamedTuple):
-    """What is kept of a sweep itself.
+    """The record of a sweep itself.
 
     Parameters
     ----------
@@ -100,19 +100,19 @@ class SweepStore:
         """Make sure that what is written goes to the file that has that name: a removed one takes it without a word."""
         if _identify(self.path) != self.identity:
             raise StoreError(
-                f"{self.path}: the file was removed or replaced meanwhile, and what was in it went with it; run the "
-                "sweep again."
+                f"{self.path}: the file was removed or replaced meanwhile, and its results are lost. Run the sweep "
+                "again."
             )
 
     def list_keys(self) -> set[str]:
-        """Return the keys of all results that stand; those a worker was lost over are tried anew."""
+        """Return the keys of all results that stand; those that lost a worker are tried again."""
         rows = self.connection.execute(
             "SELECT key FROM result WHERE status NOT IN (?, ?)", (RowStatus.LOST, RowStatus.BROKEN)
         )
         return {key for (key,) in rows}
 
     def save_outcome(self, outcome: TaskResult) -> None:
-        """Keep an outcome; once this returns, it survives whatever ends the program."""
+        """Store an outcome; once this returns, it survives whatever ends the program."""
         values = (
             outcome.key, str(outcome.status), outcome.reason, json.dumps(outcome.measurement), outcome.started,
             outcome.tree_distance, outcome.positions, outcome.seconds, outcome.detail,
@@ -123,7 +123,7 @@ class SweepStore:
         self._find_place()
 
     def find_shape(self, key: str) -> tuple[float, bytes] | None:
-        """Return tree distance, m, and positions of a solved design; None if it found no rest."""
+        """Return tree distance, m, and positions of a solved design; None if there is no equilibrium."""
         row = self.connection.execute(
             "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?", (key, RowStatus.SOLVED)
         ).fetchone()
@@ -134,7 +134,7 @@ class SweepStore:
         return [float(s) for (s,) in self.connection.execute("SELECT seconds_s FROM result WHERE status = 'solved'")]
 
     def register(self, heading: SweepRecord, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
-        """Keep which designs make up a sweep: number, labels by choice, key of the result.
+        """Store which designs make up a sweep: number, labels by choice, key of the result.
 
         Raises
         ------
@@ -145,8 +145,8 @@ class SweepStore:
         if known is not None and known[0] != heading.file and Path(known[0]).is_file():
             raise StoreError(
                 escape_text(
-                    f"{self.path}: it holds the sweep {heading.name} of {known[0]} already; give that of "
-                    f"{heading.file} another name, or name another file with --output."
+                    f"{self.path}: it already has a sweep {heading.name}, of {known[0]}. Rename the sweep of "
+                    f"{heading.file}, or choose another file with --output."
                 )
             )
         columns = heading._asdict() | {"choices": json.dumps(heading.choices)}
@@ -179,11 +179,11 @@ class SweepStore:
 
     @contextmanager
     def _read_json(self) -> Iterator[None]:
-        """Tell of what cannot be read that the file is damaged."""
+        """Raise that the file is damaged where it cannot be read."""
         try:
             yield
         except ValueError:
-            raise StoreError(_format_damage(self.path, "what stands in its tables cannot be read")) from None
+            raise StoreError(_format_damage(self.path, "its tables cannot be read")) from None
 
 
 def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> SweepRow:
@@ -196,7 +196,7 @@ def _read_row(number: int, labels: str, status: str | None, reason: str | None, 
 
 
 def _identify(path: Path) -> tuple[int, int] | None:
-    """Return what tells a file from any other, None if there is none."""
+    """Return what identifies a file, None if there is none."""
     try:
         found = path.stat()
     except OSError:
@@ -213,7 +213,7 @@ def _name_place(path: Path, *, make: bool) -> str:
 
 def _format_damage(path: Path, what: str) -> str:
     """Return what to do about a file that is damaged."""
-    return f"{path}: the file is damaged: {what}; take a copy of it that is whole, or name another."
+    return f"{path}: the file is damaged: {what}. Use an intact copy, or choose another file."
 
 
 @contextmanager
@@ -245,9 +245,9 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
     set()
     """
     if path.is_dir():
-        raise StoreError(f"{path}: this is a folder; name a file in it.")
+        raise StoreError(f"{path}: this is a folder. Choose a file in it.")
     if not make and not path.is_file():
-        raise StoreError(f"{path}: there is no such file; `tautlay sweep` writes one.")
+        raise StoreError(f"{path}: there is no such file. `tautlay sweep` writes one.")
     try:
         if make:
             path.parent.mkdir(parents=True, exist_ok=True)
@@ -264,15 +264,13 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
             raise StoreError(_STRANGE.format(path)) from error
         if code == sqlite3.SQLITE_CORRUPT:
             raise StoreError(_format_damage(path, str(error))) from error
-        raise StoreError(
-            f"{path}: {error}; what was told as done is kept, run it again once that is mended."
-        ) from error
+        raise StoreError(f"{path}: {error}. Finished designs are stored; run it again once this is fixed.") from error
     finally:
         connection.close()
 
 
 def _prepare(connection: sqlite3.Connection, path: Path, *, make: bool) -> None:
-    """Make the tables in an empty file; refuse a file of something else."""
+    """Make the tables in an empty file; raise for a file of something else."""
     (application,), (version,), (tables,) = (
         connection.execute(query).fetchone()
         for query in ("PRAGMA application_id", "PRAGMA user_version", "SELECT count(*) FROM sqlite_master")
@@ -285,5 +283,5 @@ def _prepare(connection: sqlite3.Connection, path: Path, *, make: bool) -> None:
     elif application != APPLICATION:
         raise StoreError(_STRANGE.format(path))
     elif version != VERSION:
-        raise StoreError(f"{path}: written by another version of the program; name another file.")
+        raise StoreError(f"{path}: written by another version of the program. Choose another file.")
     connection.execute("PRAGMA synchronous = FULL")

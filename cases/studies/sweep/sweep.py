@@ -23,13 +23,13 @@ class Sweep:
     Parameters
     ----------
     name, note : str
-        What it is called and said of it.
+        Its name and note.
     path : Path
         The sweep file.
     text : str
         Its text.
     base : Design
-        As it is, with what is set for all.
+        With what is set for all.
     content : TomlFile
         Of the design file.
     fixed : tuple of (path, value)
@@ -69,7 +69,7 @@ class Sweep:
 
     @cached_property
     def triangles(self) -> int:
-        """Of the finest mesh of the design as it is."""
+        """Of the finest mesh of the unchanged design."""
         return count_triangles(
             self.base.hammock, self.mesh_size, RIM if self.hot_spots else None, units=self.base.units
         )

@@ -31,12 +31,12 @@ def read_sweep(path: str | PathLike[str]) -> Sweep:
     Returns
     -------
     Sweep
-        With all its designs; that a value fits by itself does not mean that every combination can be made.
+        With all its designs; a valid value does not mean that every combination can be made.
 
     Raises
     ------
     DesignError
-        With every fault at once, of the sweep file or of the design: file, line, key, value, what is allowed.
+        With every issue at once, of the sweep file or of the design: file, line, key, value, what is allowed.
 
     Examples
     --------
@@ -90,7 +90,7 @@ def _read_form(content: TomlFile, file: Path) -> SweepForm:
 
 
 class _Reader:
-    """Reads what a valid form says, and collects what is wrong with it."""
+    """Reads a valid form, and collects its issues."""
 
     def __init__(self, file: Path, text: str, form: SweepForm, design: TomlFile) -> None:
         self.file, self.text, self.form, self.design = file, text, form, design
@@ -98,7 +98,7 @@ class _Reader:
         self.faults: list[DesignIssue] = []
 
     def read(self) -> Sweep:
-        """Return the sweep; DesignError with all faults."""
+        """Return the sweep; DesignError with all issues."""
         table, plain = self.form.sweep, self._compose(self.design)
         fixed = self._read_fixed(plain)
         self._stop_at_faults()
@@ -122,7 +122,7 @@ class _Reader:
         )
 
     def _note(self, keys: tuple[str | int, ...], sentence: str) -> None:
-        """Keep a fault of the sweep file."""
+        """Keep an issue of the sweep file."""
         self.faults.append(DesignIssue(str(self.file), sentence, nearest_line(self.text, keys), write_path(keys)))
 
     def _stop_at_faults(self) -> None:
@@ -152,7 +152,7 @@ class _Reader:
         return tuple(found)
 
     def _note_lost(self, fixed: Sequence[Setting], choices: Sequence[SweepVariable]) -> None:
-        """Note keys that are set or vary in vain, since another that is set or varies takes their place."""
+        """Note keys without effect, since another [[set]] or [[vary]] key overrides them."""
         picked = [(choice.options or (choice.pick(0.0),))[0].settings for choice in choices]
         sets: list[list[Setting]] = [list(fixed)]
         if self.form.sweep.combine is not Combine.ALONE:  # there a choice may replace what the others are tried with
@@ -160,7 +160,9 @@ class _Reader:
         lost = dict.fromkeys(path for settings in sets for path in find_lost(self.design.data, settings))
         for path in lost:
             keys = ("vary",) if any(path in choice.paths for choice in choices) else ("set",)
-            self._note(keys, f"{write_path(path)} is set in vain: another key that is set or varies takes its place.")
+            self._note(
+                keys, f"{write_path(path)} has no effect: another [[set]] or [[vary]] key overrides it. Remove one."
+            )
 
     def _read_choices(self, base: Design, content: TomlFile) -> tuple[SweepVariable, ...]:
         """Return what varies."""
@@ -199,8 +201,8 @@ def _find_overlaps(choices: Sequence[SweepVariable]) -> Iterator[str]:
             for other, name in seen.items():
                 shorter = min(len(path), len(other))
                 if path[:shorter] == other[:shorter]:
-                    yield f"{write_path(path)} varies in {choice.name} and in {name}; let it vary once."
+                    yield f"{write_path(path)} varies in {choice.name} and in {name}. Let it vary once."
             seen[path] = choice.name
     names = [choice.name for choice in choices]
     for name in sorted({name for name in names if names.count(name) > 1}):
-        yield f"two choices are called {name}; give each a name of its own."
+        yield f"two choices are called {name}. Give each its own name."

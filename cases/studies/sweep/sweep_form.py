@@ -1,4 +1,4 @@
-"""The form of a sweep file: a design, and what varies in it."""
+"""The schema of a sweep file: a design, and what varies in it."""
 
 from enum import StrEnum
 from typing import Annotated, Any
@@ -18,7 +18,7 @@ class Combine(StrEnum):
 
     GRID = "grid"  # each with each
     PAIRED = "paired"  # first with first, second with second
-    ALONE = "one at a time"  # the design as it is, and every value by itself
+    ALONE = "one at a time"  # the unchanged design, and every value on its own
     LATIN = "latin hypercube"
     SOBOL = "sobol"
 

@@ -1,4 +1,4 @@
-"""What is known of one design of a sweep."""
+"""One design of a sweep with its results."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -25,24 +25,24 @@ class RowStatus(StrEnum):
 
 @dataclass(frozen=True)
 class SweepRow:
-    """One design of a sweep and what came of it.
+    """One design of a sweep and its result.
 
     Parameters
     ----------
     number : int
         In the order of the sweep file, from 1.
     choices : mapping of str to str
-        What was chosen, by the name of each thing that varies.
+        The choices, by the name of each thing that varies.
     status : RowStatus
         How it ended.
     reason : str
         Why it is not solved; empty if it is.
     figures : mapping of str to float
-        By the keys of ``result_value.FIGURES``, SI; those that do not apply are left out.
+        By the keys of ``result_value.FIGURES``, SI; those that do not apply are missing.
     governs : str
-        Part and mechanism of least margin; empty if nothing was checked.
+        Governing check; empty if nothing was checked.
     failed, unchecked : tuple of str
-        Checks that are not met, and parts that could not be checked.
+        Checks that fail, and parts that could not be checked.
     """
 
     number: int
@@ -67,7 +67,7 @@ class SweepRow:
 
     @property
     def holds(self) -> bool:
-        """Whether it is solved and every check that could be made is met, the height above the ground included."""
+        """Whether it is solved and every check that could be made passes, ground clearance included."""
         return self.status is RowStatus.SOLVED and not self.failed
 
     @property
@@ -79,11 +79,11 @@ class SweepRow:
         >>> SweepRow(1, {"cloth": "nylon", "cord": "2 mm"}, RowStatus.OPEN).title
         'nylon, 2 mm'
         """
-        return ", ".join(self.choices.values()) or "as it is"
+        return ", ".join(self.choices.values()) or "unchanged"
 
 
 def find_lightest(rows: Iterable[SweepRow]) -> SweepRow | None:
-    """Return the lightest design that holds, None if none does.
+    """Return the lightest design that passes, None if none does.
 
     Examples
     --------

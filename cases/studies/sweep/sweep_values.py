@@ -1,4 +1,4 @@
-"""What is kept of a solved design: its figures, what governs, what does not hold."""
+"""Result values of a solved design: numbers, governing check, failed checks."""
 
 from math import isfinite
 from typing import NamedTuple
@@ -28,7 +28,7 @@ class SweepValues(NamedTuple):
 
 
 def measure_result(result: Result) -> SweepValues:
-    """Return what a sweep keeps of a result.
+    """Return what a sweep stores of a result.
 
     Parameters
     ----------
@@ -64,12 +64,12 @@ def measure_result(result: Result) -> SweepValues:
 
 
 def _list_masses(weights: Weights) -> dict[str, float]:
-    """Return the masses of what is not carried anyway, kg."""
+    """Return the masses of what is not dual-use, kg."""
     return {"packed_kg": weights.packed, **{f"{group}_kg": mass for group, mass in weights.groups.items()}}
 
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
-    """Return the least margin, and the least factor found of each kind of part."""
+    """Return the lowest reserve factor, and the lowest factor found of each kind of part."""
     least = {"least_margin": checks[0].margin} if checks else {}
     for check in checks:
         key = f"factor_{check.asked.kind}"

@@ -1,4 +1,4 @@
-"""What varies in a sweep, and the values it takes."""
+"""Variables of a sweep, and their values."""
 
 import re
 from collections.abc import Mapping
@@ -26,7 +26,7 @@ class Option(NamedTuple):
     label : str
         For tables and plots.
     settings : tuple of (path, value)
-        Keys of the design, and what they are set to; empty leaves the design as it is.
+        Keys of the design, and what they are set to; empty leaves the design unchanged.
     """
 
     label: str
@@ -59,7 +59,7 @@ class SweepVariable:
     Parameters
     ----------
     name : str
-        What it is called.
+        Its name.
     paths : tuple of KeyPath
         Keys that are set together.
     options : tuple of Option
@@ -118,9 +118,9 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
     """
     dotted = tuple(table.keys) if table.key is None else (table.key,)
     if not dotted or (table.key is not None and table.keys):
-        raise ValueError('write either key = "body.fabric" or keys = [...], the keys that vary together.')
+        raise ValueError('write either key = "body.fabric", or keys = [...] for keys that vary together.')
     if len(set(dotted)) < len(dotted):
-        raise ValueError("a key stands twice in keys; write it once.")
+        raise ValueError("keys has a key twice. Write it once.")
     paths = tuple(read_key(each) for each in dotted)
     name = table.name or " and ".join(dotted)
     _check_cell(name, "name")
@@ -140,32 +140,30 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
 def _make_options(values: list[Any], labels: list[str], paths: tuple[KeyPath, ...]) -> tuple[Option, ...]:
     """Return the options of listed values."""
     if labels and len(labels) != len(values):
-        raise ValueError(f"there are {len(labels)} labels for {len(values)} values; write one for each.")
+        raise ValueError(f"there are {len(labels)} labels for {len(values)} values. Write one for each.")
     for value in values:
         if len(paths) > 1 and isinstance(value, list) and len(value) != len(paths):
             shown = _write_list(value)
-            raise ValueError(f"{len(value)} values stand for {len(paths)} keys in {shown}; write one for each key.")
+            raise ValueError(f"{shown} has {len(value)} values for {len(paths)} keys. Write one for each key.")
     options = tuple(make_option(paths, value, labels[place] if labels else "") for place, value in enumerate(values))
     for option in options:
         _check_cell(option.label, "label")
     if any(option.label == AS_DESIGNED.label for option in options):
-        raise ValueError(f"{AS_DESIGNED.label} stands for the design without a choice; write another label.")
+        raise ValueError(f"{AS_DESIGNED.label} is the label of the unchanged design. Choose another label.")
     twice = {option.label for option in options if sum(option.label == other.label for other in options) > 1}
     if twice:
-        raise ValueError(
-            f"{' and '.join(sorted(twice))} stands there twice; write each value once, and labels that differ."
-        )
+        raise ValueError(f"{' and '.join(sorted(twice))} appears twice. Write each value once, with different labels.")
     return options
 
 
 def _check_cell(text: str, noun: str) -> None:
-    """Refuse what a spreadsheet would take for a formula where the results are read as CSV."""
+    """Raise for text that a spreadsheet would read as a formula in a CSV file."""
     if _FORMULA.match(text):
-        raise ValueError(f"a spreadsheet would take {show_value(text)} for a formula; write another {noun}.")
+        raise ValueError(f"a spreadsheet would read {show_value(text)} as a formula. Choose another {noun}.")
 
 
 def _write_list(values: list[Any]) -> str:
-    """Return a list as it may stand in a message."""
+    """Return a list for a message, shortened."""
     return f"[{', '.join(map(show_value, values[:_SHOWN]))}{', ...' if len(values) > _SHOWN else ''}]"
 
 
@@ -178,7 +176,7 @@ def _find_materials(
     categories = {material.category for material in named if material is not None}
     if len(categories) != 1 or None in named:
         known = ", ".join(sources)
-        raise ValueError(f"find works where the design names a material, of one category for all keys: {known}.")
+        raise ValueError(f"find needs keys that name materials of one category: {known}.")
     category = categories.pop()
     try:
         found = library.select(
@@ -187,27 +185,27 @@ def _find_materials(
     except (MaterialError, QuantityError) as error:
         raise ValueError(str(error)) from None
     if not found:
-        raise ValueError(f"no {category} of the library meets find; `tautlay materials {category}` lists all.")
+        raise ValueError(f"no {category} of the library meets find. `tautlay materials {category}` lists all.")
     return found
 
 
 def _read_span(table: VaryTable, name: str, paths: tuple[KeyPath, ...], *, sampled: bool) -> SweepVariable:
     """Return a choice between two ends."""
     if table.low is None or table.high is None:
-        raise ValueError('from and to belong together, such as from = "12 cm" and to = "20 cm".')
+        raise ValueError('from and to belong together. Example: from = "12 cm", to = "20 cm"')
     if table.labels:
         raise ValueError("labels belong to values.")
     span, whole = _find_span(table.low, table.high)
     if span.low == span.high:
-        raise ValueError("from and to are the same; write two ends that differ.")
+        raise ValueError("from and to are the same. Write two different ends.")
     if table.count is None:
         if not sampled:
-            raise ValueError("count is missing; write how many values from and to stand for, such as count = 5.")
+            raise ValueError("count is missing: number of values between from and to. Example: count = 5")
         return SweepVariable(name, paths, (), span)
     values = [span.write(place / (table.count - 1)) for place in range(table.count)]
     if whole:
         if any(float(value) != round(float(value)) for value in values):
-            raise ValueError(f"{table.count} values from {table.low} to {table.high} are no whole numbers.")
+            raise ValueError(f"{table.count} values from {table.low} to {table.high} are not whole numbers.")
         values = [round(float(value)) for value in values]
     return SweepVariable(name, paths, tuple(make_option(paths, value) for value in values))
 
@@ -216,11 +214,11 @@ def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401
     """Return both ends in SI, and whether they are whole numbers."""
     plain = [isinstance(end, int | float) and not isinstance(end, bool) for end in (low, high)]
     if all(plain):
-        if not all(abs(end) < _HUGE for end in (low, high)):  # not a number is refused too
-            raise ValueError(f"{show_value(low)} and {show_value(high)} are no two ordinary numbers.")
+        if not all(abs(end) < _HUGE for end in (low, high)):  # not a number is an error too
+            raise ValueError(f"{show_value(low)} and {show_value(high)} are not two ordinary numbers.")
         return Span(float(low), float(high), ""), isinstance(low, int) and isinstance(high, int)
     if not (isinstance(low, str) and isinstance(high, str)):
-        raise ValueError("from and to must both be numbers or both be quantities with a unit in quotes.")
+        raise ValueError("from and to must both be numbers, or both be quantities with a unit in quotes.")
     for name in DIMENSIONS:
         try:
             ends = parse_quantity(low, name), parse_quantity(high, name)
@@ -229,7 +227,7 @@ def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401
         unit, one = _find_unit(low, name)
         return Span(ends[0] / one, ends[1] / one, unit), False
     shown = f"{show_value(low)} and {show_value(high)}"
-    raise ValueError(f'{shown} are no two quantities of one kind, such as "12 cm" and "20 cm".')
+    raise ValueError(f'{shown} are not two quantities of one kind. Example: "12 cm" and "20 cm"')
 
 
 def _find_unit(text: str, dimension: str) -> tuple[str, float]:

@@ -1,4 +1,4 @@
-"""One design of a sweep solved, wherever the work is done."""
+"""Solves one design of a sweep, in any process."""
 
 import time
 import traceback
@@ -42,7 +42,7 @@ class Task(NamedTuple):
     key : str
         Of its result.
     engine : str
-        What is to compute it; another one refuses.
+        Version that has to compute it; another one raises.
     design : Design
         With its mesh size.
     hot_spots : bool
@@ -62,7 +62,7 @@ class Task(NamedTuple):
 
 
 class TaskResult(NamedTuple):
-    """What came of a task.
+    """Result of a task.
 
     Parameters
     ----------
@@ -73,9 +73,9 @@ class TaskResult(NamedTuple):
     reason : str
         Why it is not solved.
     measurement : SweepValues
-        What is kept of it; nothing where it is not solved.
+        What is stored of it; nothing where it is not solved.
     started : str
-        ``cold`` from the flat cloth, ``warm`` from another shape, ``cold after warm`` where that led nowhere.
+        ``cold`` from the flat cloth, ``warm`` from another shape, ``cold after warm`` where that failed.
     tree_distance : float
         m.
     positions : bytes
@@ -83,7 +83,7 @@ class TaskResult(NamedTuple):
     seconds : float
         Of the processor.
     detail : str
-        Where in the program it broke.
+        Where in the program it crashed.
     """
 
     key: str
@@ -105,7 +105,7 @@ class EngineError(Exception):
 
 
 def solve_task(task: Task) -> TaskResult:
-    """Solve a design and measure it; whatever goes wrong is told in the outcome.
+    """Solve a design and evaluate it; whatever goes wrong is part of the result.
 
     Raises
     ------
@@ -114,7 +114,7 @@ def solve_task(task: Task) -> TaskResult:
     """
     if find_engine() != task.engine:
         raise EngineError(
-            f"a worker runs version {find_engine()} and the sweep version {task.engine}; install the same on both."
+            f"a worker runs version {find_engine()} and the sweep version {task.engine}. Install the same on both."
         )
     begun = time.process_time()
     try:
@@ -124,7 +124,7 @@ def solve_task(task: Task) -> TaskResult:
     except (NoEquilibriumError, HammockError) as error:
         return TaskResult(task.key, RowStatus.NO_REST, str(error), seconds=time.process_time() - begun)
     except Exception as error:
-        words = f"the program failed: {type(error).__name__}: {error}"
+        words = f"the program crashed: {type(error).__name__}: {error}"
         return TaskResult(task.key, RowStatus.BROKEN, words, detail=traceback.format_exc())
     seconds = time.process_time() - begun
     positions = np.ascontiguousarray(result.state.positions, dtype=np.float64).tobytes()
@@ -133,7 +133,7 @@ def solve_task(task: Task) -> TaskResult:
 
 
 def _solve(task: Task) -> tuple[Result, str]:
-    """Return the result and how it was begun."""
+    """Return the result and how it was started."""
     if task.start is None:
         return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold"
     try:

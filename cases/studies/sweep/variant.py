@@ -1,4 +1,4 @@
-"""How the values of what varies are put together: the designs of a sweep."""
+"""The designs of a sweep: combinations of the values of its variables."""
 
 from collections.abc import Iterator, Sequence
 from itertools import product
@@ -20,7 +20,7 @@ class Variant(NamedTuple):
     number : int
         From 1.
     picks : tuple of int
-        For each choice the place of its option; -1 leaves the design as it is.
+        For each choice the place of its option; -1 leaves the design unchanged.
     options : tuple of Option
         What was picked.
     """
@@ -44,13 +44,13 @@ def count_variants(choices: Sequence[SweepVariable], combine: Combine, samples: 
     sampled = combine.sampled
     if sampled != (samples is not None):
         rule = (
-            "is missing; write how many designs to draw, such as samples = 64."
+            "is missing: number of designs to draw. Example: samples = 64"
             if sampled
-            else "belongs to sampling; remove it."
+            else "has no effect without sampling. Remove it."
         )
         raise ValueError(f"samples {rule}")
     if combine is Combine.SOBOL and log2(samples or 1) % 1:
-        raise ValueError(f"a Sobol sequence is balanced only for powers of 2; write 64 or 128 instead of {samples}.")
+        raise ValueError(f"a Sobol sequence needs a power of 2. Write 64 or 128 instead of {samples}.")
     sizes = [len(choice.options) for choice in choices]
     if combine is Combine.PAIRED and len(set(sizes)) > 1:
         raise ValueError(f"paired choices need equally many values, not {', '.join(map(str, sizes))}.")
@@ -59,7 +59,7 @@ def count_variants(choices: Sequence[SweepVariable], combine: Combine, samples: 
     )
     if count > MOST:
         raise ValueError(
-            f"these are {count:,} designs, at most {MOST:,} are solved; take fewer values, or draw samples."
+            f"these are {count:,} designs, at most {MOST:,} are solved. Use fewer values, or draw samples."
         )
     return count
 

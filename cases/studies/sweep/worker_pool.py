@@ -1,4 +1,4 @@
-"""Who does the work of a sweep: processes on this machine, or workers of a cluster."""
+"""Worker pools of a sweep: processes on this machine, or workers of a cluster."""
 
 import logging
 import os
@@ -17,18 +17,18 @@ PATIENCE = 10.0  # s, in which a scheduler answers
 
 
 class SchedulerError(InputError):
-    """A cluster that cannot be reached or used; the message is one sentence."""
+    """A cluster that cannot be reached or used; the message says why."""
 
 
 class PoolSettings(NamedTuple):
-    """Who is to do the work: so many processes here, None one for each core; or the workers of a dask scheduler."""
+    """Number of processes here, None is one for each core; or the address of a dask scheduler."""
 
     processes: int | None = None
     scheduler: str | None = None
 
 
 class WorkerPool(Protocol):
-    """Gives executors: the first, and another where one broke."""
+    """Gives executors: the first, and a new one where one broke."""
 
     size: int
     losses: tuple[type[BaseException], ...]  # that a worker was lost
@@ -41,7 +41,7 @@ class WorkerPool(Protocol):
 
 
 class _SerialExecutor(Executor):
-    """Does what is submitted at once, in this process."""
+    """Runs what is submitted immediately, in this process."""
 
     def submit(self, fn: Callable[..., T], /, *args: object, **kwargs: object) -> "Future[T]":
         """Return the finished future of a call."""
@@ -54,7 +54,7 @@ class _SerialExecutor(Executor):
 
 
 class SerialPool:
-    """Only the process that asks, one design after the other."""
+    """Only the calling process, one design after the other."""
 
     size = 1
     losses: tuple[type[BaseException], ...] = ()
@@ -64,7 +64,7 @@ class SerialPool:
         return _SerialExecutor()
 
     def stop(self) -> None:
-        """Nothing goes on."""
+        """Nothing is running."""
 
 
 class ProcessPool:
@@ -91,7 +91,9 @@ class ProcessPool:
             # spawned, not forked: a copy of a program with threads may stand still
             self.pool = ProcessPoolExecutor(self.size, mp_context=get_context("spawn"), initializer=_begin_work)
         except BrokenPipeError:
-            raise SchedulerError("a process ended while it was started; what is done is kept, run it again.") from None
+            raise SchedulerError(
+                "a worker process ended while it started. Finished designs are stored; run it again."
+            ) from None
         return self.pool
 
     def stop(self) -> None:
@@ -126,19 +128,21 @@ class ClusterPool:
             from distributed import KilledWorker
         except ImportError:
             raise SchedulerError(
-                'a cluster needs dask.distributed, which is not installed; `pip install "tautlay[cluster]"` brings it.'
+                'a cluster needs dask.distributed. Install it with `pip install "tautlay[cluster]"`.'
             ) from None
         self.address, self.client = address, _connect(address)
         self.losses: tuple[type[BaseException], ...] = (KilledWorker, CancelledError)
         self.size = sum(self.client.nthreads().values())
         if self.size == 0:
             self.client.close()
-            raise SchedulerError(f"the scheduler {address} has no workers; start some with `dask worker {address}`.")
+            raise SchedulerError(f"the scheduler {address} has no workers. Start some with `dask worker {address}`.")
 
     def start(self) -> Executor:
         """Return an executor on all workers."""
         if self.client.status != "running":
-            raise SchedulerError(f"the scheduler {self.address} went away; what is done is kept, run it again.")
+            raise SchedulerError(
+                f"the scheduler {self.address} disappeared. Finished designs are stored; run it again."
+            )
         executor: Executor = self.client.get_executor(pure=False)
         return executor
 
@@ -151,7 +155,7 @@ def _connect(address: str) -> Any:  # noqa: ANN401 - the client of a package tha
     """Return a client of the scheduler at an address; SchedulerError if nobody answers."""
     from distributed import Client
 
-    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)  # it logs tracebacks of what is told here
+    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)  # it logs tracebacks of what is reported here
     client: Future[Any] = Future()
 
     def connect(make: Any = Client) -> None:  # noqa: ANN401
@@ -165,11 +169,11 @@ def _connect(address: str) -> Any:  # noqa: ANN401 - the client of a package tha
     try:
         return client.result(timeout=2 * PATIENCE)
     except Exception as error:  # what is no scheduler may answer anything, and the client then fails in any way
-        reason = str(error).split("\n")[0].rstrip(".") or "it says nothing"
+        reason = str(error).split("\n")[0].rstrip(".") or "no message"
         raise SchedulerError(
             escape_text(
-                f"the scheduler {address} does not answer as one ({reason}); start one with `dask scheduler` and give "
-                "the address it prints."
+                f"the scheduler {address} does not answer ({reason}). Start one with `dask scheduler` and use the "
+                "address it prints."
             )
         ) from None
 
@@ -179,11 +183,11 @@ def count_cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def choose_pool(hands: PoolSettings) -> WorkerPool:
-    """Return who does the work."""
-    if hands.scheduler is not None:
-        return ClusterPool(hands.scheduler)
-    size = hands.processes or count_cores()
+def choose_pool(settings: PoolSettings) -> WorkerPool:
+    """Return the pool that does the work."""
+    if settings.scheduler is not None:
+        return ClusterPool(settings.scheduler)
+    size = settings.processes or count_cores()
     return ProcessPool(size) if size > 1 else SerialPool()
 
 

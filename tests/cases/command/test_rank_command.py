@@ -135,8 +135,8 @@ def test_a_design_is_written_with_what_to_know_of_it(file, tmp_path):
 @pytest.mark.parametrize(
     ("asked", "words"),
     [
-        (["--sort", "least_margn"], "did you mean least_margin?"),
-        (["--where", "packed_kg < 3"], "the unit is missing"),
+        (["--sort", "least_margn"], "Did you mean least_margin?"),
+        (["--where", "packed_kg < 3"], "needs a unit"),
         (["--sweep", "cloth"], "has no sweep 'cloth'"),
         (["--csv", "/proc/nothing/a.csv"], "the file cannot be written"),
         (["--against", "packed_kg", "packed_kg"], "name two or more"),

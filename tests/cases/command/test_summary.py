@@ -58,7 +58,7 @@ RECORD = make_record(
     hot_spots=(
         make_record(
             HotSpot,
-            place=make_sentence("{a:length} from the head bar, {b:length} right of the middle", a=2.0, b=0.45),
+            place=make_sentence("{a:length} from the head bar, {b:length} right of centre", a=2.0, b=0.45),
             line_stress=900.0,
             share=0.12,
             thread="weft",
@@ -81,7 +81,7 @@ def bears(value, basis="seen", dimension="force"):
     return Capacity(value, dimension, (CapacityStep("breaking load", "a test", basis),))
 
 
-HOLDS = Check("head leg, left", "breaks at the splice of the corner", 400.0, bears(2000.0), FACTORS["cord"])
+HOLDS = Check("left head leg", "breaks at the splice of the corner", 400.0, bears(2000.0), FACTORS["cord"])
 FINDINGS = Findings((HOLDS,), (Unchecked("channel", make_sentence("a fold of {a:length} is not told.", a=0.0254)),))
 
 
@@ -217,5 +217,5 @@ def test_a_factor_just_below_the_one_asked_does_not_look_like_it():
 
 
 def test_left_and_right_share_a_row_unless_they_fail():
-    twin = Check("head leg, right", "breaks at the splice of the corner", 399.0, bears(2000.0), FACTORS["cord"])
+    twin = Check("right head leg", "breaks at the splice of the corner", 399.0, bears(2000.0), FACTORS["cord"])
     assert "head leg, right  breaks" not in show("both", findings=Findings((HOLDS, twin), ()))

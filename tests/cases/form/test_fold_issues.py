@@ -16,24 +16,24 @@ OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
 @pytest.mark.parametrize(
     ("text", "old", "new", "key", "words"),
     [
-        (OTTER, '"3 1/2 in"', '"2 3/4 in"', "strip_width", "too narrow: to go round the edge and back to its own seam it must be at least 7.62 cm (3.00 in)"),
-        (OTTER, "rows = 2", "rows = 4", "rows", "4 rows need 12.0 mm"),
+        (OTTER, '"3 1/2 in"', '"2 3/4 in"', "strip_width", "too narrow: to wrap the edge and reach its own seam it must be at least 7.62 cm (3.00 in)"),
+        (OTTER, "rows = 2", "rows = 4", "rows", "4 rows need a stitching width of 12.0 mm"),
         (OTTER, "rows = 2", 'rows = 2\nfinished_width = "1 in"', "finished_width", "gives a channel 19.0 mm (0.750 in) wide, not 25.4 mm"),
-        (OTTER, '"3/8 in"', '"0.7 in"', "strip_inset", "too thick: lying flat it needs a pocket 3.14 mm"),
-        (OTTER, "rows = 2\n\n[channel.lock]", 'rows = 2\n[channel.lock]\ncorner_length = "4 cm"', "corner_length", "remove this key"),
-        (OTTER, 'strip_inset = "1 1/2 in"\n', "", "strip_inset", "is missing; a strip needs"),
-        (LARCH, "rows = 2", 'rows = 2\nstrip_width = "9 cm"', "strip", "is missing; a strip needs"),
-        (LARCH, 'finished_width = "20 mm"\n', "", "finished_width", "is missing; write how wide"),
-        (LARCH, '"20 mm"', '"5 mm"', "rows", "2 rows need 6.00 mm"),
-        (LARCH, 'stitch_length = "3 mm"', 'stitch_length = "3 cm"', "stitch_length", "did you mean 3 mm"),
-        (LARCH, 'stitch_length = "3 mm"', "stitch_length = 3", "stitch_length", "between quotes"),
-        (LARCH, 'stitch_length = "3 mm"\n', "", "stitch_length", "3 mm are 8.5 stitches per inch"),
+        (OTTER, '"3/8 in"', '"0.7 in"', "strip_inset", "too thick for a channel 19.0 mm (0.750 in) wide: it needs a pocket of 3.14 mm"),
+        (OTTER, "rows = 2\n\n[channel.lock]", 'rows = 2\n[channel.lock]\ncorner_length = "4 cm"', "corner_length", "Remove it"),
+        (OTTER, 'strip_inset = "1 1/2 in"\n', "", "strip_inset", "is missing. A strip needs"),
+        (LARCH, "rows = 2", 'rows = 2\nstrip_width = "9 cm"', "strip", "is missing. A strip needs"),
+        (LARCH, 'finished_width = "20 mm"\n', "", "finished_width", "is missing: flat width"),
+        (LARCH, '"20 mm"', '"5 mm"', "rows", "2 rows need a stitching width of 6.00 mm"),
+        (LARCH, 'stitch_length = "3 mm"', 'stitch_length = "3 cm"', "stitch_length", "Did you mean 3 mm"),
+        (LARCH, 'stitch_length = "3 mm"', "stitch_length = 3", "stitch_length", "in quotes"),
+        (LARCH, 'stitch_length = "3 mm"\n', "", "stitch_length", "3 mm is 8.5 stitches per inch"),
         (LARCH, "folds = 2", "folds = 3", "folds", "at most 2"),
-        (LARCH, '"nylon size B"', '"nylon size Q"', "thread", "no thread of the library"),
-        (LARCH, "rows = 2\n", 'rows = 2\nstitch = "zigzag"\n', "stitch", "allowed are lock, chain"),
+        (LARCH, '"nylon size B"', '"nylon size Q"', "thread", "not a thread of the library"),
+        (LARCH, "rows = 2\n", 'rows = 2\nstitch = "zigzag"\n', "stitch", "Choose lock or chain"),
         (LARCH, "rows = 2\n", 'rows = 2\nseam_efficiency = "120 %"\n', "seam_efficiency", "between"),
-        (LARCH, '"sewn"', '"free"', "lock", "remove the table"),
-        (LARCH, "folds = 2", 'folds = 1\nstrip = "cotton lawn 80 g/m2"\nstrip_width = "5 cm"\nstrip_inset = "25 mm"', "finished_width", "make it wider"),
+        (LARCH, '"sewn"', '"free"', "lock", "Remove the table"),
+        (LARCH, "folds = 2", 'folds = 1\nstrip = "cotton lawn 80 g/m2"\nstrip_width = "5 cm"\nstrip_inset = "25 mm"', "finished_width", "Make the channel wider"),
     ],
 )  # fmt: skip
 def test_channel_that_cannot_be_sewn_is_refused(tmp_path, text, old, new, key, words):
@@ -53,7 +53,7 @@ def test_thick_cord_is_refused_with_the_one_that_fits(tmp_path):
     (tmp_path / "m.toml").write_text(thick, encoding="utf-8")
     text = LARCH.replace('cord = "12-strand UHMWPE 2 mm"', 'cord = "thick"', 1)
     (fault,) = list_faults(tmp_path, '[materials]\nfiles = ["m.toml"]\n' + text)
-    assert "needs a pocket 23.6 mm" in fault.message
+    assert "needs a pocket of 23.6 mm" in fault.message
     assert "enough for a cord of 12.7 mm" in fault.message
 
 

@@ -41,14 +41,14 @@ def test_posture_and_load(tmp_path):
 @pytest.mark.parametrize(
     ("person", "words"),
     [
-        ('who = "giant"', 'write, for example, "woman, 5th percentile"'),
-        ('who = "man, 100th"', "is no person|from 1 to 99"),
+        ('who = "giant"', 'Example: "woman, 5th percentile"'),
+        ('who = "man, 100th"', "is not a person|between the 1st and the 99th percentile"),
         ('who = "man, 50th"\nmass = "80 kg"', "who"),
         ('stature = "1.7 m"\nmass = "70 kg"', "sex"),
-        ('who = "man, 50th"\nlie = "belly"', "allowed are back, side"),
-        ('who = "man, 50th"\narms = "up"', "allowed are sides, folded"),
-        ('who = "man, 50th"\noffset = "2 m"', "must lie between"),
-        ('who = "man, 50th"\nknee_pad = "-1 cm"', "must lie between|negative"),
+        ('who = "man, 50th"\nlie = "belly"', "Choose back or side"),
+        ('who = "man, 50th"\narms = "up"', "Choose sides or folded"),
+        ('who = "man, 50th"\noffset = "2 m"', "must be between"),
+        ('who = "man, 50th"\nknee_pad = "-1 cm"', "must be between|negative"),
     ],
 )
 def test_senseless_persons_are_refused(tmp_path, person, words):

@@ -31,7 +31,7 @@ def test_check_passes_at_the_asked_factor_and_fails_just_below():
 
 
 def test_check_of_a_part_that_carries_nothing_can_be_written():
-    found = encode(record_check(Check("head leg, left", "breaks", 0.0, bears(4448.0), FACTORS["cord"])))
+    found = encode(record_check(Check("left head leg", "breaks", 0.0, bears(4448.0), FACTORS["cord"])))
     assert (found["demand_N"], found["safety_factor_found"], found["passed"]) == (0.0, None, True)
 
 
@@ -39,7 +39,7 @@ def test_each_part_is_held_against_its_own_material():
     hammock = example_hammock()
     wanted = {
         "left side cord": hammock.channel.cord,
-        "head leg, left": hammock.suspension.leg,
+        "left head leg": hammock.suspension.leg,
         "foot line": hammock.suspension.line,
     }
     found = {check.part: check.capacity.value for check in find_checks() if check.mechanism == "breaks"}

@@ -109,7 +109,7 @@ def test_force_on_the_lock_stitches_is_the_jump_of_the_cords_tension(solved):
     for side in ("left", "right"):
         load = find_channel_load(result.model, result.state, side)
         taken = load.along * load.widths
-        # the node where the lock ends is the last that is sewn; the corner itself belongs to the leg
+        # the node where the anchored length ends is the last that is sewn; the corner itself belongs to the leg
         head = load.stations[1:-1] < LOCK + 0.01
         foot = load.stations[1:-1] > load.bounds[-1] - LOCK - 0.01
         for end, here in (("head", head), ("foot", foot)):

@@ -88,7 +88,7 @@ def test_places_are_named_and_stand_apart():
     spots = result.cloth_utilisation.spots
     assert len(spots) == 5
     assert "both channels" in spots[0].place
-    assert "where the lock ends" in spots[0].place
+    assert "where the anchored length ends" in spots[0].place
     for i, spot in enumerate(spots):
         assert all(np.hypot(*np.subtract(spot.flat, other.flat)) > 0.15 for other in spots[:i])
         assert spot.share <= spots[0].share
@@ -121,7 +121,7 @@ def test_hot_spots_settle_while_the_peak_grows(name):
     design = lock_shortly(read_design(f"cases/{name}.toml"))
     found = []
     for size, rim in ((0.055, RIM), (0.03, 0.8 * RIM), (0.015, 0.6 * RIM)):
-        model, state = MeshSequence(design, list_mesh_levels(size, LoadCase.DISTRIBUTED, rim), None).climb(1e-6)
+        model, state = MeshSequence(design, list_mesh_levels(size, LoadCase.DISTRIBUTED, rim), None).refine(1e-6)
         heat = find_cloth_utilisation(model, state, DRY)
         found.append((heat.spots[0].line_stress, state[model.elements["body"]].nominal.max()))
     means, peaks = zip(*found, strict=True)

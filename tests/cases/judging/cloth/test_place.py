@@ -25,7 +25,7 @@ def test_even_sides_are_told_together_whichever_is_a_little_higher(model, lift):
     place, words = find_peak(model, values)
     assert place.both_sides
     assert place.y > 0
-    assert words.endswith("left and right of the middle")
+    assert words.endswith("either side of centre")
     assert (place.x, place.y) == pytest.approx((1.0, 0.25), abs=0.1)
 
 
@@ -35,7 +35,7 @@ def test_one_side_is_named_where_it_is_clearly_higher(model, side, word):
     place, words = find_peak(model, 5.0 - (x - 1.0) ** 2 - (y - side * 0.25) ** 2)
     assert not place.both_sides
     assert np.sign(place.y) == side
-    assert f" {word} of the middle" in words
+    assert words.endswith(f" {word} of centre")
     assert "and" not in words
     assert place.corner is None
 
@@ -46,8 +46,8 @@ def test_corners_are_named(model, end, x):
     away = np.hypot(*(find_middles(model) - corner).T)
     one, words = find_peak(model, -away)
     assert (one.corner, one.both_sides) == (f"{end} right", False)
-    assert words.startswith(f"{end} right corner, ")
+    assert words.startswith(f"right {end} corner, ")
     mirrored = np.hypot(*(find_middles(model) - corner * [1, -1]).T)
     both, words = find_peak(model, -np.minimum(away, mirrored) - 1.0)
     assert (both.corner, both.both_sides) == (f"{end} left", True)
-    assert words.startswith(f"{end} corners, left and right, ")
+    assert words.startswith(f"both {end} corners, ")

@@ -88,17 +88,17 @@ def test_conditions_are_all_met_and_kept_for_telling(rows):
     [
         ("packed_kg < 300", "'300' is refused as a mass: the unit is missing"),
         ("packed_kg < 300 N", "N is a force; write kg or lb for a mass"),
-        ("least_margni > 1", "did you mean least_margin?"),
-        ("weight < 1 kg", "did you mean packed_kg?"),
+        ("least_margni > 1", "Did you mean least_margin?"),
+        ("weight < 1 kg", "Did you mean packed_kg?"),
         ("back_sag_m < 1 cm", "there is nothing called back_sag_m"),
         ("packed_kg = 80 g", "write <, <=, > or >="),
-        ("cloth = taffeta", "did you mean taffeta, 60 g/m2?"),
+        ("cloth = taffeta", "Did you mean taffeta, 60 g/m2?"),
         ("cloth < taffeta", "cloth has no order"),
         ("body.arc.depth > 1 kg", "'1 kg' is refused as a length"),
-        ("status = solvd", "did you mean solved?"),
+        ("status = solvd", "Did you mean solved?"),
         ("status < solved", "status is text"),
         ("number > two", "whole number"),
-        ("hold", "did you mean holds?"),
+        ("hold", "Did you mean holds?"),
         ("", "is no condition"),
     ],
 )
@@ -115,7 +115,7 @@ def test_names_with_signs_in_them_can_be_asked_for():
 
 
 def test_unknown_keys_are_refused_with_the_nearest(rows):
-    with pytest.raises(RankingError, match=r"there is nothing called sag; did you mean sag_m\? known here are cloth"):
+    with pytest.raises(RankingError, match=r"there is nothing called sag; Did you mean sag_m\? known here are cloth"):
         rank_rows(rows, sort="sag")
     with pytest.raises(RankingError, match="no design of this sweep is solved yet"):
         rank_rows([SweepRow(1, {}, RowStatus.OPEN)], sort="packed_kg")

@@ -121,7 +121,7 @@ def test_thicker_trunk_takes_from_the_strap(design):
     assert lines == pytest.approx([0.6, 0.8, 1.0])
     with pytest.raises(ValueError, match="does not reach round"):
         set_girth(strapped, 1.7)
-    with pytest.raises(ValueError, match="no strap of its own"):
+    with pytest.raises(ValueError, match="without a separate strap"):
         set_girth(design, 1.0)
 
 
@@ -157,7 +157,7 @@ def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
         (["--distance", "4"], "unit"),
         (["--distance", "4 km"], "largest plausible tree distance"),
         (["--distance", "4 m to far"], "far"),
-        (["--girth", "1 m"], "no strap of its own"),
+        (["--girth", "1 m"], "without a separate strap"),
         (["--angle", "85 deg"], "between 0 and 80"),
         (["--clearance", "high"], "high"),
         (["--units", "ells"], "ells"),

@@ -93,7 +93,7 @@ def test_what_is_carried_anyway_saves_nothing(design):
 
 def test_an_unknown_part_is_told_with_those_there_are(design):
     plan = read_design(design, mesh_size=MESH_SIZE)
-    with pytest.raises(PartError, match=r"body\.fabrc names no material .* did you mean body\.fabric\?"):
+    with pytest.raises(PartError, match=r"body\.fabrc names no material .* Did you mean body\.fabric\?"):
         list_parts(plan, read_text(design), ["body.fabrc"])
 
 
@@ -101,17 +101,19 @@ def test_an_unknown_part_is_told_with_those_there_are(design):
 @pytest.mark.parametrize("few", [1000, 1], ids=["from the lightest up", "integer programme"])
 def test_the_best_combination_is_that_of_a_search_through_all(design, tmp_path, few):
     plan, content, parts = read_design(design, mesh_size=MESH_SIZE), read_text(design), list_own_parts(design)
-    with open_runner(tmp_path / "a.sqlite", PoolSettings(1)) as shop:
-        bench = SwapEvaluator(plan, content, parts, shop, loads=("distributed", "sudden"))
-        bench.solve(bench.list_alone())
-        best = find_best(bench, at_once=2, most=30, few=few)
-        every = dict(zip(bench.list_all(), bench.solve(bench.list_all()), strict=True))
-        saved = {picks: find_saving(bench, picks) for picks, trial in every.items() if trial.does}
+    with open_runner(tmp_path / "a.sqlite", PoolSettings(1)) as runner:
+        evaluator = SwapEvaluator(plan, content, parts, runner, loads=("distributed", "sudden"))
+        evaluator.solve(evaluator.list_alone())
+        best = find_best(evaluator, at_once=2, most=30, few=few)
+        every = dict(zip(evaluator.list_all(), evaluator.solve(evaluator.list_all()), strict=True))
+        saved = {
+            selection: find_saving(evaluator, selection) for selection, evaluation in every.items() if evaluation.passes
+        }
     assert len(every) == 27
     assert 1 < len(saved) < 27
-    lightest = max((picks for picks in saved), key=lambda picks: saved[picks])
-    assert best.trial is not None
-    assert best.trial.picks == lightest
+    lightest = max((selection for selection in saved), key=lambda selection: saved[selection])
+    assert best.evaluation is not None
+    assert best.evaluation.selection == lightest
     assert best.saved == saved[lightest] > 0.0
     assert best.proven == (few > 27)
     assert best.solved < 27
@@ -121,10 +123,10 @@ def test_the_best_combination_is_that_of_a_search_through_all(design, tmp_path, 
 def test_a_limit_of_comfort_is_kept(design, tmp_path):
     found = lighten_design(
         design, tmp_path / "a.sqlite",
-        LightenSettings(("body.fabric",), ("lying",), ("packed_kg > 260 g", "back_sag_m < 30 cm")), hands=PoolSettings(1),
+        LightenSettings(("body.fabric",), ("lying",), ("packed_kg > 260 g", "back_sag_m < 30 cm")), settings=PoolSettings(1),
     )  # fmt: skip
-    assert found.best.trial is None or found.best.trial.worst.figures["packed_kg"] > 0.260
-    assert [trial.reason for trial in found.alone.values() if trial.reason.startswith("not packed_kg")]
+    assert found.best.evaluation is None or found.best.evaluation.worst.figures["packed_kg"] > 0.260
+    assert [evaluation.reason for evaluation in found.alone.values() if evaluation.reason.startswith("not packed_kg")]
     with open_store(tmp_path / "a.sqlite") as store:
         heading = store.list_sweeps()[0]  # those with coarse triangles are told last
         kept = store.list_rows(heading.name)
@@ -141,14 +143,16 @@ def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
     path = tmp_path / "heron_ford.toml"
     path.write_bytes(DEMO.read_bytes())
     found = lighten_design(
-        path, tmp_path / "a.sqlite", LightenSettings(("body.fabric",), ("lying",)), hands=PoolSettings(1)
+        path, tmp_path / "a.sqlite", LightenSettings(("body.fabric",), ("lying",)), settings=PoolSettings(1)
     )
     assert found.rough
     (refuted,) = found.best.refuted
-    assert found.alone[refuted.picks].does  # with triangles of 10 cm, which tell the pull at the seams a sixth too low
-    assert found.best.trial is not None
-    for trial, holds in ((refuted, False), (found.best.trial, True)):
-        swap = found.parts[0].swaps[trial.picks[0] - 1].material
+    assert found.alone[
+        refuted.selection
+    ].passes  # with triangles of 10 cm, which tell the pull at the seams a sixth too low
+    assert found.best.evaluation is not None
+    for evaluation, holds in ((refuted, False), (found.best.evaluation, True)):
+        swap = found.parts[0].swaps[evaluation.selection[0] - 1].material
         text = path.read_text(encoding="utf-8").replace(found.parts[0].material, swap)
         other = path.with_name("other.toml")
         other.write_text(text, encoding="utf-8")
@@ -164,8 +168,8 @@ def test_a_swap_that_takes_a_check_away_is_not_proposed(tmp_path):
     path.write_bytes(DEMO.read_bytes())
     keys = ("channel.fold.strip", "channel.fold.thread")
     found = lighten_design(
-        path, tmp_path / "a.sqlite", LightenSettings(keys, ("lying",), most=2, few=1), hands=PoolSettings(1)
+        path, tmp_path / "a.sqlite", LightenSettings(keys, ("lying",), most=2, few=1), settings=PoolSettings(1)
     )
-    assert any(trial.reason.startswith("can no longer be checked") for trial in found.alone.values())
-    assert found.best.trial is not None  # a nylon strip does, found among the first two proposals
+    assert any(evaluation.reason.startswith("can no longer be checked") for evaluation in found.alone.values())
+    assert found.best.evaluation is not None  # a nylon strip does, found among the first two proposals
     assert not found.best.given_up

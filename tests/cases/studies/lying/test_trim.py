@@ -12,7 +12,7 @@ from click.testing import CliRunner
 from tautlay.cases import NoEquilibriumError, find_trim, read_design
 from tautlay.cases.command import cli as command
 from tautlay.cases.studies.lying.before_after import list_changes
-from tautlay.cases.studies.lying.target import WishError, read_wish
+from tautlay.cases.studies.lying.target import TargetError, read_target
 from tautlay.cases.unit_display import show_quantity
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
@@ -34,7 +34,7 @@ def design():
     + [("leg 5 deg", "leg_pitch_rad", 5)],
 )
 def test_wishes_are_read_however_they_are_written(text, measure, value):
-    wish = read_wish(text)
+    wish = read_target(text)
     assert (wish.measure, degrees(wish.value)) == (measure, pytest.approx(value))
 
 
@@ -42,7 +42,9 @@ def test_wishes_are_read_however_they_are_written(text, measure, value):
     "text", ["", "trunk 3", "slide 1", "trunk three deg", "legs 400 deg", "trunk 3,5 deg", "arms 3 deg"]
 )
 def test_other_wishes_are_refused_with_what_is_allowed(design, text):
-    with pytest.raises(WishError, match='wish "no slide", or a pitch in degrees such as "trunk 3 deg" or "legs 5 deg"'):
+    with pytest.raises(
+        TargetError, match='wish "no slide", or a pitch in degrees such as "trunk 3 deg" or "legs 5 deg"'
+    ):
         find_trim(design, text)
 
 

@@ -30,7 +30,7 @@ def test_two_workers_on_loopback_give_the_same_rows(tmp_path):
     dask = [sys.executable, "-m", "dask"]
     port = address.rpartition(":")[2]
     scheduler = subprocess.Popen([*dask, "scheduler", "--host", "127.0.0.1", "--port", port, "--no-dashboard"])
-    crew = subprocess.Popen(
+    pool = subprocess.Popen(
         [*dask, "worker", address, "--nworkers", "2", "--nthreads", "1", "--no-dashboard"], cwd=tmp_path
     )
     try:
@@ -39,9 +39,9 @@ def test_two_workers_on_loopback_give_the_same_rows(tmp_path):
         far = run_sweep(sweep, tmp_path / "far.sqlite", scheduler=address)
         near = run_sweep(sweep, tmp_path / "near.sqlite", processes=2)
     finally:
-        crew.terminate()
+        pool.terminate()
         scheduler.terminate()
-        crew.wait()
+        pool.wait()
         scheduler.wait()
     assert far == near
     assert len(far) == COUNT

@@ -14,7 +14,7 @@ from ._quick import COUNT, DEMO, HEAD, VARY, write_sweep
 
 ONE = '\n[[vary]]\nkey = "{}"\n{}\n'
 WRONG = {
-    "an unknown key": (ONE.format("body.fabrc", 'values = ["a"]'), "did you mean fabric?"),
+    "an unknown key": (ONE.format("body.fabrc", 'values = ["a"]'), "Did you mean fabric?"),
     "an unknown material": (ONE.format("body.fabric", 'values = ["unobtainium"]'), "no fabric of the library"),
     "a range of two kinds": (ONE.format("body.arc.depth", 'from = "2 cm"\nto = "5 N"\ncount = 3'), "quantities of one kind"),
     "an impossible range": (ONE.format("body.arc.depth", 'from = "2 m"\nto = "3 m"\ncount = 2'), "largest plausible"),
@@ -23,7 +23,7 @@ WRONG = {
     "half of a range": (ONE.format("body.arc.depth", 'from = "9 cm"\ncount = 2'), "from and to belong together"),
     "parts of whole numbers": (ONE.format("body.layers", "from = 1\nto = 2\ncount = 4"), "no whole numbers"),
     "nothing found": (ONE.format("body.fabric", 'find = { text = "steel" }'), "no fabric of the library meets find"),
-    "a limit of nothing": (ONE.format("body.fabric", 'find = { maximum = { mass = "3 g" } }'), "did you mean 'areal_mass'?"),
+    "a limit of nothing": (ONE.format("body.fabric", 'find = { maximum = { mass = "3 g" } }'), "Did you mean 'areal_mass'?"),
     "a limit of another kind": (ONE.format("body.fabric", 'find = { maximum = { areal_mass = "3 g" } }'), "'3 g'"),
     "a find where nothing is named": (ONE.format("body.length", 'find = { text = "a" }'), "find works where"),
     "too few values": ('\n[[vary]]\nkeys = ["channel.cord", "suspension.leg"]\nvalues = [["a"]]\n', "one for each key"),
@@ -37,7 +37,7 @@ WRONG = {
     "a name": (ONE.format("design.name", 'values = ["a"]'), "it only names the design"),
     "a table that is none": (ONE.format("person", "values = [3]"), "this must be a table"),
     "a part that is not there": (ONE.format("head_bar.part.7.length", 'values = ["1 cm"]'), "no entry 7"),
-    "an unknown key set": ('\n[[set]]\nkey = "bdy.length"\nvalue = "2 m"\n' + VARY, "did you mean body?"),
+    "an unknown key set": ('\n[[set]]\nkey = "bdy.length"\nvalue = "2 m"\n' + VARY, "Did you mean body?"),
     "an unknown word": (ONE.format("load.case", 'values = ["dancing"]'), "'dancing'"),
     "a number of 400 digits": (ONE.format("load.sudden_factor", f"from = 1.5\nto = 1{'0' * 400}\ncount = 2"), "no two ordinary numbers"),
     "no number": (ONE.format("load.sudden_factor", "from = nan\nto = 2.0\ncount = 2"), "no two ordinary numbers"),
@@ -47,15 +47,15 @@ WRONG = {
     "a key set twice": ('\n[[set]]\nkey = "load.case"\nvalue = "lying"\n' * 2 + VARY, "load.case is set in vain"),
     "a key set and varied": ('\n[[set]]\nkey = "body.fabric"\nvalue = "ripstop nylon 37 g/m2"\n' + VARY, "body.fabric is set in vain"),
     "keys that exclude each other": (ONE.format("person.mass", 'values = ["60 kg"]') + ONE.format("person.who", 'values = ["man, 5th percentile"]'), "person.mass is set in vain"),
-    "nothing that varies": ("", "is missing; add the table [[vary]]"),
+    "nothing that varies": ("", "is missing: first thing that varies. Example: [[vary]]"),
 }  # fmt: skip
 HEADS = {
-    "an unknown way to combine": ('combine = "gird"\n', "did you mean grid?"),
+    "an unknown way to combine": ('combine = "gird"\n', "Did you mean grid?"),
     "samples of a grid": ("samples = 8\n", "belongs to sampling"),
     "no samples": ('combine = "sobol"\n', "is missing"),
     "a Sobol sequence out of balance": ('combine = "sobol"\nsamples = 48\n', "powers of 2"),
     "pairs that do not fit": ('combine = "paired"\n', "equally many values"),
-    "an unknown entry": ("colour = 3\n", "there is no such key"),
+    "an unknown entry": ("colour = 3\n", "unknown key"),
 }
 
 
