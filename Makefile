@@ -38,7 +38,7 @@ page:
 	cd viewer/page && npm ci --silent --ignore-scripts && npm run --silent check && npm run --silent build
 
 notebooks: $(STAMP)
-	$(BIN)/jupyter execute --inplace --NotebookClient.record_timing=False --NotebookClient.coalesce_streams=True examples/*.ipynb
+	$(BIN)/python examples/run.py
 
 clean:
 	rm -rf $(VENV) build dist *.egg-info results

@@ -6,7 +6,7 @@ import pkgutil
 
 import pytest
 
-ROOMS = ("solver", "materials", "making", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
 
 
 def list_modules():
