@@ -45,7 +45,7 @@ class Blank:
 @pytest.fixture
 def coarse(monkeypatch):
     """Few dots, so that pictures come quickly."""
-    for module in ("album", "sheet"):
+    for module in ("album", "sheet", "show_result"):
         monkeypatch.setattr(f"tautlay.viewer.{module}.DOTS", 40)
 
 

@@ -70,7 +70,7 @@ class MaterialInput(Input):
 
     def take(self, value: float) -> Material:
         """Return the material with another value; raises ValueError where that contradicts its other numbers."""
-        changed: dict[str, Any] = {self.field: value}
+        changed: Any = {self.field: value}  # one field of many kinds
         return replace(self.material, **changed)
 
 
