@@ -16,6 +16,10 @@ class LoadStep(NamedTuple):
     model: HammockModel
     state: State
 
+    def __repr__(self) -> str:
+        """Return the share; the shape is long."""
+        return f"LoadStep({self.share:g} of the weight, {len(self.model.mesh.triangles)} triangles)"
+
 
 class LoadSteps(NamedTuple):
     """Equilibria that were found, the emptiest first, and the shares of the weight for which there is none."""

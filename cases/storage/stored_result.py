@@ -24,6 +24,10 @@ class StoredLoadStep(NamedTuple):
     share: float
     shape: Shape
 
+    def __repr__(self) -> str:
+        """Return the share; the shape is long."""
+        return f"StoredLoadStep({self.share:g} of the weight, {len(self.shape.triangles)} triangles)"
+
     @property
     def words(self) -> str:
         """The share in words."""

@@ -14,7 +14,7 @@ from tautlay.cases import DesignError, DesignIssue, NoEquilibriumError, read_des
 from tautlay.cases.command.cli import main
 from tautlay.cases.command.exit_codes import explain_error
 from tautlay.cases.solving import mesh_sequence as ladder
-from tautlay.cases.solving import solution
+from tautlay.cases.studies import solved_case
 
 HOME = Path(str(files("tautlay.cases")))
 LARCH = str(HOME / "larch_ridge.toml")
@@ -98,7 +98,7 @@ def test_long_wait_is_foretold(tmp_path, monkeypatch, size, words):
     def fail(*args, **kwargs):
         raise NoEquilibriumError("Not tried.")
 
-    monkeypatch.setattr(solution, "solve_case", fail)
+    monkeypatch.setattr(solved_case, "solve_case", fail)
     arguments = ["solve", LARCH, "--mesh-size", size, "-o", str(tmp_path / "out")]
     assert run(*arguments).stderr.startswith(words or LARCH)
     assert run(*arguments, "--quiet").stderr == f"{LARCH}: Not tried.\n"
@@ -124,13 +124,13 @@ def test_tree_distance_named_in_the_starter_can_be_used(tmp_path):
     (line,) = [line for line in text.splitlines() if line.startswith("hang_angle")]
     (other,) = re.findall(r'tree_distance = "[^"]+"', line)
     (tmp_path / "a.toml").write_text(text.replace(line, other), encoding="utf-8")
-    result = solution.solve_case(read_design(tmp_path / "a.toml"), mesh_size=0.15)
+    result = solved_case.solve_case(read_design(tmp_path / "a.toml"), mesh_size=0.15)
     assert result.summary["shape"]["hang_angle_rad"] == pytest.approx(0.52, abs=0.05)  # 30 deg, as in the starter
 
 
 @pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "heron_ford", "starter"])
 def test_designs_that_come_with_the_program_hang_between_40_and_45_cm(name):
-    result = solution.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)
+    result = solved_case.solve_case(read_design(HOME / f"{name}.toml"), mesh_size=0.08)
     assert 0.40 <= result.summary["shape"]["ground_clearance_m"] <= 0.45
     assert not any("ground" in note for note in result.summary["notes"])
     assert result.findings.checks
@@ -157,7 +157,7 @@ def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
     def fail(*args, **kwargs):
         raise NoEquilibriumError("No equilibrium: shorten the lines.")
 
-    monkeypatch.setattr(solution, "solve_case", fail)
+    monkeypatch.setattr(solved_case, "solve_case", fail)
     outcome = run("solve", LARCH, "-o", str(tmp_path / "out"))
     assert (outcome.exit_code, outcome.stdout) == (3, "")
     assert outcome.stderr == f"{LARCH}: No equilibrium: shorten the lines.\n"
@@ -197,7 +197,7 @@ def test_folder_that_must_not_be_written_is_one_sentence_before_solving(tmp_path
     (tmp_path / "taken").touch()
     (tmp_path / "own").mkdir()
     (tmp_path / "own" / "design.toml").write_text("mine", encoding="utf-8")
-    monkeypatch.setattr(solution, "solve_case", None)
+    monkeypatch.setattr(solved_case, "solve_case", None)
     monkeypatch.chdir(tmp_path)
     outcome = run("solve", LARCH, *COARSE, "-q", "-o", name)
     assert outcome.exit_code == 2
@@ -256,7 +256,7 @@ def test_fault_of_the_program_keeps_its_traceback(monkeypatch):
     def fail(*args, **kwargs):
         raise ZeroDivisionError
 
-    monkeypatch.setattr(solution, "solve_case", fail)
+    monkeypatch.setattr(solved_case, "solve_case", fail)
     assert isinstance(run("solve", LARCH).exception, ZeroDivisionError)
     assert explain_error(ZeroDivisionError()) is None
 
@@ -383,7 +383,7 @@ def test_help_tells_every_exit_code():
 def test_help_loads_nothing_heavy():
     heavy = ["numpy", "scipy", "numba", "pint", "pydantic", "meshio", "matplotlib", "pyvista", "rich", "tomllib"]
     script = (
-        "import sys\nfrom tautlay.cases.command import main\n"
+        "import sys\nfrom tautlay.cases.command.cli import main\n"
         "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
         f"print('loaded:', [name for name in {heavy!r} if name in sys.modules])"
     )

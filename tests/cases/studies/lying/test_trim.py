@@ -84,7 +84,7 @@ def test_search_that_leaves_what_can_hang_ends_in_a_sentence(design):
 def test_wish_beyond_a_stretch_that_cannot_hang_is_found_on_the_grid(design, monkeypatch):
     """With the first steps forbidden the grid has to find the same height."""
     straight = find_trim(design, "trunk 4 deg", mesh_size=0.12)
-    monkeypatch.setattr("tautlay.cases.studies.lying.trim._Search.step", lambda search: None)
+    monkeypatch.setattr("tautlay.cases.studies.lying.trim._TrimSearch.step", lambda search: None)
     found = find_trim(design, "trunk 4 deg", mesh_size=0.12)
     assert found.value == pytest.approx(straight.value, abs=0.02)
     assert found.result.comfort.trunk_pitch == pytest.approx(radians(4), abs=radians(0.1))
