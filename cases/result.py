@@ -43,7 +43,7 @@ class Result(Equilibrium):
     >>> design = read_design(str(files("tautlay.cases") / "larch_ridge.toml"))
     >>> result = solve_case(design, mesh_size=0.15, hot_spots=False)
     >>> round(result.forces.head_bar_thrust), round(result.shape.sag, 2), result.comfort
-    (386, 0.67, None)
+    (385, 0.68, None)
     """
 
     def _repr_html_(self) -> str:

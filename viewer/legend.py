@@ -1,7 +1,8 @@
 """What explains a picture: the scales of colours and the key of marks, in a column at its right edge."""
 
+from collections.abc import Mapping
 from textwrap import fill
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -12,12 +13,15 @@ from .field_list import STATE
 from .legend_words import BAR_TITLE, CORDS, NOT_CHECKED, Sign, list_signs, list_things
 from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP, ColourScheme
 
+if TYPE_CHECKING:
+    from matplotlib.artist import Artist
+
 COLUMN = 0.845  # of the width of a sheet
 _WIDE = 24  # letters of a row of the key
-_FORMS: dict[str, dict[str, Any]] = {
-    "stroke": {"marker": (2, 0, 60), "markersize": 9},
-    "diamond": {"marker": "D", "markersize": 3.5},
-    "square": {"marker": "s", "markersize": 5},
+_FORMS: dict[str, tuple[Any, float]] = {  # marker and its size, points
+    "stroke": ((2, 0, 60), 9.0),
+    "diamond": ("D", 3.5),
+    "square": ("s", 5.0),
 }
 
 
@@ -81,7 +85,7 @@ def draw_line_scales(figure: Any, look: ColourScheme, units: Units) -> None:  # 
         figure.text(COLUMN, 0.597, NOT_CHECKED, fontsize=8, va="center")
 
 
-def draw_key(figure: Any, shape: Shape, look: ColourScheme, more: dict[str, Any] | None = None) -> None:  # noqa: ANN401
+def draw_key(figure: Any, shape: Shape, look: ColourScheme, more: "Mapping[str, Artist] | None" = None) -> None:  # noqa: ANN401
     """Explain marks, cords and bars.
 
     Parameters
@@ -109,5 +113,6 @@ def _draw_sign(sign: Sign) -> Any:  # noqa: ANN401
         return Line2D([], [], color=sign.colour, linewidth=4.0, marker="o", markersize=5.5)
     drawn: list[Any] = [Patch(facecolor=sign.colour, edgecolor="0.6")] if sign.colour else []
     if sign.form:
-        drawn.append(Line2D([], [], color="0.1", ls="none", **_FORMS[sign.form]))
+        marker, size = _FORMS[sign.form]
+        drawn.append(Line2D([], [], color="0.1", ls="none", marker=marker, markersize=size))
     return tuple(drawn)

@@ -1,6 +1,7 @@
 """One sheet for one view: heading, view, scales, key, hot spots in words and on the cloth as cut."""
 
-from typing import Any, NamedTuple
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ..cases.display.headings import PrintHeading
 from ..cases.storage.shape import Shape
@@ -18,6 +19,9 @@ from .render import Renderer
 from .spots import draw_spot_map, draw_spots, list_spots
 from .view import draw_hammock, draw_scale_bar, draw_trees, fit_view, format_clearance
 from .viewpoint import Viewpoint
+
+if TYPE_CHECKING:
+    from matplotlib.artist import Artist
 
 OWN = "Drawn without OpenGL: cords and bars show through cloth."
 VIEW = (0.02, 0.165, 0.81, 0.74)  # of the sheet
@@ -60,7 +64,7 @@ def compose_view(result: StoredResult, view: Viewpoint, field: Field, units: Uni
         draw_person(axes, view.shape, view.camera, DOTS)
     else:
         renderer.draw(axes, view, look, DOTS)
-    more: dict[str, Any] = {}
+    more: dict[str, Artist] = {}
     if view.ghost:
         words = _draw_ghost(axes, result, view.camera)
         more[words] = Line2D([], [], color=GHOST_COLOUR, linewidth=1.0, linestyle="--")
@@ -96,7 +100,7 @@ class PictureText(NamedTuple):
     look: ColourScheme
     units: Units
     shape: Shape
-    key: dict[str, Any]
+    key: "Mapping[str, Artist]"
     remark: str = ""
     part: str = ""
 

@@ -261,7 +261,7 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
     ("sudden", "sudden, 2 x weight", "a drop asks for more"),
 ])  # fmt: skip
 def test_heading_says_what_is_carried(saddle, load, title, meaning):
-    words = [word for word, _ in list_words(compose_sheet(saddle, "Saddle", load=load, load_factor=2.0))]
+    words = [word for word, _ in list_words(compose_sheet(saddle, "Saddle", load=load, factor=2.0))]
     assert f"Saddle: loaded shape, {title}" in words
     assert any(meaning in word for word in words)
     assert load in list(LoadCase)

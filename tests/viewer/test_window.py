@@ -66,10 +66,10 @@ def click(window, point):
 def test_hot_spots_are_where_the_result_says(window):
     picture = take_picture(window)
     wanted = [int(SPOT_COLOUR[i : i + 2], 16) for i in (1, 3, 5)]
-    for spot in window.result.spots:
-        actor = window.plotter.actors[f"hot spot {spot.number}"]
+    for number, spot in enumerate(window.result.spots, 1):
+        actor = window.plotter.actors[f"hot spot {number}"]
         assert np.reshape(actor.bounds, (3, 2)).mean(axis=1) == pytest.approx(spot.loaded, abs=1e-6)
-        x, y = find_dot(window, spot.loaded)
+        x, y = find_dot(window, np.array(spot.loaded))
         assert np.abs(picture[picture.shape[0] - round(y), round(x)] - wanted).max() <= 3
 
 

@@ -54,6 +54,10 @@ class Check:
         if isnan(self.demand) or isnan(self.capacity.value):
             raise ValueError(f"{self.title}: demand {self.demand}, capacity {self.capacity.value} cannot be compared.")
 
+    def __repr__(self) -> str:
+        """Return what would fail, and both factors; the steps to the capacity are long."""
+        return f"Check({self.title!r:.120}, factor {write_factor(self.found)} of {self.asked.value:g})"
+
     @property
     def title(self) -> str:
         """Part and mechanism, as in ``left head leg, splice breaks``."""

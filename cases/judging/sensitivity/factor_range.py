@@ -75,6 +75,10 @@ class FactorRange:
     effects: tuple[InputEffect, ...]
     unknown: tuple[Input, ...] = ()
 
+    def __repr__(self) -> str:
+        """Return between what the factor of which check lies."""
+        return f"FactorRange({self.check.title!r:.120}, {self.least:.2f} to {self.most:.2f})"
+
     @cached_property
     def least(self) -> float:
         """Likely lowest factor."""

@@ -47,13 +47,17 @@ class Input:
     dimension: str
     test: str
 
+    def __repr__(self) -> str:
+        """Return what it is, and what is taken; a material with all its sources is long."""
+        return f"{type(self).__name__}({str(self.title)!r:.120}, {self.value:.4g})"
+
     @property
     def ends(self) -> tuple[float, ...]:
         """Ends of the range that differ from the nominal value."""
         return tuple(end for end in self.range or () if end != self.value)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class MaterialInput(Input):
     """A number of a material.
 
@@ -70,7 +74,7 @@ class MaterialInput(Input):
 
     def take(self, value: float) -> Material:
         """Return the material with another value; raises ValueError where that conflicts with its other numbers."""
-        changed: dict[str, Any] = {self.field: value}
+        changed: Any = {self.field: value}  # one field of many kinds
         return replace(self.material, **changed)
 
 

@@ -43,6 +43,10 @@ class Weight:
     count: int = 1
     carried: bool = False
 
+    def __repr__(self) -> str:
+        """Return part, material and mass; the steps to the amount are long."""
+        return f"Weight({self.part!r:.60}, {self.material!r:.60}, {self.mass:.3g} kg)"
+
 
 @dataclass(frozen=True, repr=False)
 class Unweighed(Record):

@@ -116,7 +116,7 @@ class _TrimSearch:
     def hang(self, value: float, start: _Try) -> _Try | None:
         """Return the result with another length between the same trees; None if that cannot be hung or lain in."""
         ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
-        changes: dict[str, Any] = {self.vary: value}
+        changes: Any = {self.vary: value}  # one field of many kinds
         changed = self.design.hang(replace(ropes, **changes))
         mesh_size = start.result.mesh_size
         try:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from tautlay.cases import find_factor_ranges, read_design, solve_case
+from tautlay.cases import find_factor_ranges, read_design, solve_case, weigh_design
 from tautlay.cases.judging.checks import CheckRecord
 from tautlay.cases.judging.checks.check_record import FactorSource
 from tautlay.cases.judging.cloth.channel_summary import CornerRecord
@@ -88,10 +88,15 @@ def test_any_record_comes_back_as_it_was(kind, data):
 
 
 def test_records_of_a_result_show_short(solved):
+    scales = weigh_design(solved[0].design)
     for result in solved:
         assert len(repr(result)) < 200
         for record in list_records(result.record):
             assert len(repr(record)) <= LONGEST + 40, type(record)
+        lists = (result.findings.checks, scales.weights, (result.case, result.findings, scales))
+        assert all(len(repr(each)) < 200 for found in lists for each in found)
+    bands = solved[-1].factor_ranges
+    assert all(len(repr(each)) < 200 for each in (bands, *bands.ranges, *bands.unknown))
     assert "head_line=" in repr(solved[0].forces)
     assert "sag=0.6" in repr(solved[0].shape)
 

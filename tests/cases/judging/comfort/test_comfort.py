@@ -58,7 +58,7 @@ def test_pitches_turn_with_the_body(lying, degrees):
 
 def test_roll_turns_with_the_body(lying):
     assert lying.summary["comfort"]["roll_rad"] == pytest.approx(0, abs=1e-3)
-    assert turn(lying, radians(10), 0)["roll_rad"] == pytest.approx(radians(10), abs=1e-3)
+    assert turn(lying, radians(10), 0).roll == pytest.approx(radians(10), abs=1e-3)
 
 
 def test_pressure_is_weight_over_area(lying):
