@@ -29,9 +29,9 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: ColourScheme) -> N
     Examples
     --------
     >>> from matplotlib.figure import Figure
-    >>> one = np.ones(1)
-    >>> corners = np.array([[0, 1, 2]])
-    >>> cloth = Shape(np.eye(3), np.eye(3, 2), corners, one, one, np.eye(3)[:1], one.astype(int), *[one] * 5)
+    >>> from types import SimpleNamespace
+    >>> slack = {"points": np.eye(3), "triangles": np.array([[0, 1, 2]]), "state": np.zeros(1, int)}
+    >>> cloth = SimpleNamespace(**slack, larger_stress=np.ones(1), direction=np.eye(3)[:1])
     >>> from tautlay.viewer.camera import aim_camera
     >>> from tautlay.viewer.field_list import FIELDS
     >>> draw_cloth(Figure().add_subplot(), cloth, aim_camera(0, 45), ColourScheme(FIELDS[0], 1.0, 1.0, 1.0, {}))
