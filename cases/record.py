@@ -14,7 +14,7 @@ _LONGEST_TEXT = 32  # of a text in it
 _FEW = 3  # numbers that are shown one by one
 
 
-class Unit(NamedTuple):
+class FieldUnit(NamedTuple):
     """SI unit of a field, as it stands at the end of its key."""
 
     symbol: str
@@ -33,21 +33,21 @@ class Missing(Enum):
     EMPTY = "an empty table"
 
 
-Metres = Annotated[float, Unit("m")]
-SquareMetres = Annotated[float, Unit("m2")]
-Kilograms = Annotated[float, Unit("kg")]
-KilogramsPerMetre = Annotated[float, Unit("kg_per_m")]
-Newtons = Annotated[float, Unit("N")]
-NewtonsPerMetre = Annotated[float, Unit("N_per_m")]
-NewtonMetres = Annotated[float, Unit("N_m")]
-Pascals = Annotated[float, Unit("Pa")]
-Joules = Annotated[float, Unit("J")]
-Radians = Annotated[float, Unit("rad")]
-Seconds = Annotated[float, Unit("s")]
-MetresPerMetre = Annotated[float, Unit("m_per_m")]
-ForceVector = Annotated[tuple[float, float, float], Unit("N")]
-FlatPoint = Annotated[tuple[float, float], Unit("m")]
-SpacePoint = Annotated[tuple[float, float, float], Unit("m")]
+Metres = Annotated[float, FieldUnit("m")]
+SquareMetres = Annotated[float, FieldUnit("m2")]
+Kilograms = Annotated[float, FieldUnit("kg")]
+KilogramsPerMetre = Annotated[float, FieldUnit("kg_per_m")]
+Newtons = Annotated[float, FieldUnit("N")]
+NewtonsPerMetre = Annotated[float, FieldUnit("N_per_m")]
+NewtonMetres = Annotated[float, FieldUnit("N_m")]
+Pascals = Annotated[float, FieldUnit("Pa")]
+Joules = Annotated[float, FieldUnit("J")]
+Radians = Annotated[float, FieldUnit("rad")]
+Seconds = Annotated[float, FieldUnit("s")]
+MetresPerMetre = Annotated[float, FieldUnit("m_per_m")]
+ForceVector = Annotated[tuple[float, float, float], FieldUnit("N")]
+FlatPoint = Annotated[tuple[float, float], FieldUnit("m")]
+SpacePoint = Annotated[tuple[float, float, float], FieldUnit("m")]
 
 UNITS = {  # of what is carried, borne, used or varied, by dimension
     "force": "N",
@@ -164,7 +164,7 @@ def list_fields(kind: type[Record]) -> tuple[RecordField, ...]:
 def _read_field(name: str, hint: Any) -> RecordField:  # noqa: ANN401
     """Return what the annotated type of a field tells."""
     kind, extras = _split_hint(hint)
-    unit = next((extra.symbol for extra in extras if isinstance(extra, Unit)), "")
+    unit = next((extra.symbol for extra in extras if isinstance(extra, FieldUnit)), "")
     key = next((extra.name for extra in extras if isinstance(extra, Key)), f"{name}_{unit}" if unit else name)
     return RecordField(name, kind, key, unit, next((extra for extra in extras if isinstance(extra, Missing)), None))
 

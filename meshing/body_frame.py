@@ -13,7 +13,6 @@ and trunk, and that the shoulders are a little thicker than the upper arm.
 
 import itertools
 from dataclasses import dataclass
-from math import pi, sqrt
 
 import numpy as np
 
@@ -22,8 +21,8 @@ from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
 from ..materials.short_repr import write_repr, write_value
+from .limb_shape import shape_limb
 
-_DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
 _BONE_EA = 1e5  # N: a limb gives by less than a millimetre
@@ -168,8 +167,8 @@ class _Builder:
     def _find_radii(self) -> dict[str, float]:
         """Return the radius of the flesh at every level, m."""
         size = self.size
-        thigh, shank = _shape_limb(self.segments["thighs"]), _shape_limb(self.segments["shanks"])
-        arm = _shape_limb(self.segments["upper arms"], straight=True)[0]
+        thigh, shank = shape_limb(self.segments["thighs"]), shape_limb(self.segments["shanks"])
+        arm = shape_limb(self.segments["upper arms"], straight=True)[0]
         return {
             "head": (size["head breadth"] + size["head length"]) / 4,
             "neck": size["head breadth"] / 2.5,
@@ -333,12 +332,3 @@ class _Builder:
         for level, part in ((upper, 1 - share), (lower, share)):
             for side in ("left", "right"):
                 masses[self.names.index(f"{side} {level}")] += segment.mass * part / 2
-
-
-def _shape_limb(segment: Segment, *, straight: bool = False) -> tuple[float, float]:
-    """Return the end radii, m, of a frustum with half the segment's mass, its length and centre of mass."""
-    c = 0.5 if straight else segment.centre
-    taper = sqrt((2 - 4 * c) ** 2 - 4 * (3 - 4 * c) * (1 - 4 * c))
-    q = (-(2 - 4 * c) + taper) / (2 * (3 - 4 * c))
-    square = segment.mass / 2 / (_DENSITY * pi * (segment.end - segment.start)) * 3 / (1 + q + q * q)
-    return sqrt(square), q * sqrt(square)

@@ -24,8 +24,7 @@ if TYPE_CHECKING:
     metavar="TEXT",
     help='Only designs that meet this, such as "packed_kg < 300 g", "cloth = NAME", "governs ~ splice".',
 )
-@click.option("--passing", is_flag=True, help="Only designs that pass every check.")
-@click.option("--holding", is_flag=True, hidden=True, help="Earlier name of --passing.")
+@click.option("--passing", "--holding", "passing", is_flag=True, help="Only designs that pass every check.")
 @click.option("--columns", is_flag=True, help="List all columns for --sort, --where and --against, one per line.")
 @click.option("--most", type=click.IntRange(1), metavar="N", help="Rows to print; default: what fits.")
 @click.option(
@@ -53,7 +52,6 @@ def rank(
     sort: str | None,
     where: tuple[str, ...],
     passing: bool,
-    holding: bool,
     columns: bool,
     most: int | None,
     against: tuple[tuple[str, str], ...],
@@ -73,13 +71,10 @@ def rank(
 
     from rich.console import Console
 
-    from ...materials import escape_text
     from ..studies.compare.choice_effects import find_effects
-    from ..studies.compare.export import write_csv, write_parquet
     from ..studies.compare.pareto_front import LEAST, choose_figures, find_pareto_front
     from ..studies.compare.ranking import rank_rows
     from ..studies.compare.reload_sweep import summarise_sweep
-    from ..studies.compare.value_columns import list_columns
     from ..studies.sweep.mesh_warning import note_mesh
     from ..unit_display import WIDTH, find_units, write_sentence
     from .printing.rank_table import print_effects, print_ranking
@@ -88,10 +83,9 @@ def rank(
     _keep_apart(file, [path for path in written if path is not None])
     heading, rows = _read_sweep(file, sweep)
     if columns:
-        for name, title in list_columns(rows).items():
-            click.echo(escape_text(f"{name:<24}  {title}".rstrip()))
+        _print_columns(rows)
         return
-    ranking = rank_rows(rows, sort=sort, where=where, holding=passing or holding)
+    ranking = rank_rows(rows, sort=sort, where=where, holding=passing)
     keys = tuple(dict.fromkeys(key for pair in against for key in pair)) or choose_figures(ranking.rows)
     if against:
         find_pareto_front(rows, keys)  # raises for wrong keys, even if no design is left
@@ -105,10 +99,7 @@ def rank(
     if effects:
         moved = [find_effects(ranking.rows, key, summary.combine) for key in _choose_moved(ranking, keys)]
         print_effects(moved, shown, console)
-    for path, write in ((csv_file, write_csv), (parquet_file, write_parquet)):
-        if path is not None:
-            write(ranking.to_columns(keys if against else None), path)
-            click.echo(f"Written to {path}")
+    _write_tables(ranking, keys if against else None, csv_file, parquet_file)
     if page_file is not None:
         from ...viewer import write_sweep_page
 
@@ -116,6 +107,25 @@ def rank(
         click.echo(f"Written to {page_file}")
     if write_design is not None:
         _write_design(heading, rows, *write_design)
+
+
+def _print_columns(rows: "list[SweepRow]") -> None:
+    """Print every column of a sweep, one a line."""
+    from ...materials import escape_text
+    from ..studies.compare.value_columns import list_columns
+
+    for name, title in list_columns(rows).items():
+        click.echo(escape_text(f"{name:<24}  {title}".rstrip()))
+
+
+def _write_tables(ranking: "Ranking", keys: tuple[str, ...] | None, csv: Path | None, parquet: Path | None) -> None:
+    """Write the columns of a ranking to files, as far as they are wanted."""
+    from ..studies.compare.export import write_csv, write_parquet
+
+    for path, write in ((csv, write_csv), (parquet, write_parquet)):
+        if path is not None:
+            write(ranking.to_columns(keys), path)
+            click.echo(f"Written to {path}")
 
 
 def _keep_apart(file: Path, written: list[Path]) -> None:

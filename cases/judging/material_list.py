@@ -6,7 +6,7 @@ from typing import Annotated
 
 from ...making import Basis
 from ...materials import Material, list_quantities
-from ..record import Record, Unit
+from ..record import FieldUnit, Record
 
 
 @dataclass(frozen=True, repr=False)
@@ -33,8 +33,8 @@ class MaterialValue(Record):
 
     quantity: str
     dimension: str
-    value: Annotated[float, Unit("SI")]
-    range: Annotated[tuple[float, float] | None, Unit("SI")]
+    value: Annotated[float, FieldUnit("SI")]
+    range: Annotated[tuple[float, float] | None, FieldUnit("SI")]
     written: str
     status: Basis
     source: str

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from ....hammock import Hammock
 from ....making import Workmanship, cut_fold
-from ...record import KilogramsPerMetre, Metres, Record, Unit
+from ...record import FieldUnit, KilogramsPerMetre, Metres, Record
 
 
 @dataclass(frozen=True, repr=False)
@@ -21,7 +21,7 @@ class FoldLayerRecord(Record):
     """
 
     cloth: str
-    path: Annotated[tuple[tuple[float, float], ...], Unit("m")]
+    path: Annotated[tuple[tuple[float, float], ...], FieldUnit("m")]
 
 
 @dataclass(frozen=True, repr=False)
@@ -59,7 +59,7 @@ class FoldRecord(Record):
     body_allowance: Metres
     strip_width: Metres
     cloth: KilogramsPerMetre
-    rows: Annotated[tuple[float, ...], Unit("m")]
+    rows: Annotated[tuple[float, ...], FieldUnit("m")]
     cord_centre: Metres
     cord_diameter: Metres
     layers: tuple[FoldLayerRecord, ...]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from ....making import Basis, CapacityStep, WeightGroup
-from ...record import Kilograms, Missing, Record, SIValue, Unit, measure
+from ...record import FieldUnit, Kilograms, Missing, Record, SIValue, measure
 from .weight import Unweighed, Weight
 from .weight_list import WeightList
 
@@ -78,7 +78,7 @@ class ModelledMasses(Record):
 
     person: Kilograms
     hammock: Kilograms
-    parts: Annotated[Mapping[str, float], Unit("kg")]
+    parts: Annotated[Mapping[str, float], FieldUnit("kg")]
 
 
 @dataclass(frozen=True, repr=False)
@@ -108,7 +108,7 @@ class Scales(Record):
     packed_least: Kilograms
     packed_most: Kilograms
     carried_anyway: Kilograms
-    groups: Annotated[Mapping[WeightGroup, float], Unit("kg")]
+    groups: Annotated[Mapping[WeightGroup, float], FieldUnit("kg")]
     weighed: tuple[WeightRecord, ...]
     not_weighed: tuple[Unweighed, ...]
 
