@@ -142,9 +142,8 @@ def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
 
 def _read_sweep(file: Path, name: str | None) -> "tuple[SweepRecord, list[SweepRow]]":
     """Return a sweep of a file of results and its designs."""
-    from ...materials import escape_text
+    from ...materials import escape_text, show_value
     from ..design_issue import suggest_name
-    from ..studies.compare.choice_effects import show_value
     from ..studies.compare.value_columns import RankingError
     from ..studies.sweep.store import open_store
 

@@ -128,7 +128,7 @@ def test_heading_comes_from_the_result(saddle, tmp_path, monkeypatch):
 
 
 def test_missing_shape_is_one_sentence(tmp_path):
-    with pytest.raises(VtuError, match=r"shape\.vtu is no file that can be read"):
+    with pytest.raises(VtuError, match=r"shape\.vtu cannot be read"):
         draw_shape(tmp_path, tmp_path / "a.png")
     assert not list(tmp_path.iterdir())
 

@@ -7,7 +7,7 @@ _SHOWN = 2  # failed checks of a design
 
 _VERDICTS = {
     Status.SOLVED: "FAIL",
-    Status.REFUSED: "CANNOT BE MADE",
+    Status.REFUSED: "INVALID",
     Status.NO_REST: "NO EQUILIBRIUM",
     Status.BROKEN: "CRASHED",
     Status.LOST: "ABANDONED",

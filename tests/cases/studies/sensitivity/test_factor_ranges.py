@@ -241,7 +241,7 @@ def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, ranges, monk
             raise NoEquilibriumError("No equilibrium found on 100 triangles.")
         return solve(design, **options)
 
-    monkeypatch.setattr(variation, "solve_case", fail)
+    monkeypatch.setattr(variation, "solve_equilibrium", fail)
     found = find_factor_ranges(result, most=2)
     (failure,) = found.failures
     assert (failure.end, failure.reason) == (17.0, "No equilibrium found on 100 triangles.")
@@ -267,7 +267,7 @@ def test_a_coarse_mesh_that_finds_no_rest_leaves_every_stiffness_unknown(result,
     def fail(design, **options):
         raise NoEquilibriumError("No equilibrium found.")
 
-    monkeypatch.setattr(variation, "solve_case", fail)
+    monkeypatch.setattr(variation, "solve_equilibrium", fail)
     found = find_factor_ranges(result, most=1)
     assert len(found.failures) == 12
     assert not found.ranges[0].complete
