@@ -47,12 +47,17 @@ class DesignIssue:
     key: str = ""
     value: str = ""
 
-    def __str__(self) -> str:
-        place = self.file if self.line is None else f"{self.file}:{self.line}"
+    @property
+    def statement(self) -> str:
+        """Key, value and message, without the place."""
         subject = f"{self.key} = {self.value}" if self.key and self.value else self.key
         if subject and self.message.startswith(_PREDICATES):
-            return escape_text(f"{place}: {subject} {self.message}")
-        return escape_text(": ".join(part for part in (place, subject, self.message) if part))
+            return f"{subject} {self.message}"
+        return f"{subject}: {self.message}" if subject else self.message
+
+    def __str__(self) -> str:
+        place = self.file if self.line is None else f"{self.file}:{self.line}"
+        return escape_text(f"{place}: {self.statement}" if place else self.statement)
 
 
 class InputError(Exception):

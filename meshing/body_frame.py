@@ -3,9 +3,7 @@ r"""A person as a jointed frame of rods with round flesh: what presses on the cl
 The trunk is a ladder of four rungs (shoulders, chest, waist, hips), stiff in its plane. Nodes in front make
 rib cage and pelvis stiff bodies, with sinews across the waist between them. Head, arms and legs are single
 rods. Masses are those of the segments, shared between the nodes at either side so that every segment's
-centre of mass is kept; the heels carry the feet. Limbs are frustums of the segment's mass, length and centre of
-mass at the density of flesh: with the ratio q of the end radii the centre lies at
-:math:`(1+2q+3q^2)/4(1+q+q^2)`.
+centre of mass is kept; the heels carry the feet.
 
 Judgements, no source: how round the back is, stiffness of joints, of the waist and of the flesh between arm
 and trunk, and that the shoulders are a little thicker than the upper arm.

@@ -1,4 +1,7 @@
-"""A limb as a frustum of the mass, length and centre of mass of its segment."""
+r"""A limb as a frustum of the mass, length and centre of mass of its segment, at the density of flesh.
+
+With the ratio q of the end radii the centre lies at :math:`(1+2q+3q^2)/4(1+q+q^2)`.
+"""
 
 from math import pi, sqrt
 

@@ -62,7 +62,7 @@ def _find_words(detail: ErrorDetails, path: tuple[int | str, ...], form: type[To
         case "missing":
             return _ask_for(path, form), ""
         case "extra_forbidden":
-            return _refuse_key(path, form), shown
+            return _refuse_key(path, form), "" if isinstance(detail["input"], dict | list) else shown
         case "model_type":
             return f"must be a table. Begin it with a line {_head_table(path)}.", shown
         case "list_type" if _is_table(path, form):

@@ -40,7 +40,7 @@ def test_percentiles_between_those_of_the_survey(sex):
 
 @pytest.mark.parametrize("percentile", [0, 0.5, 99.5, 150])
 def test_percentiles_beyond_the_survey_are_refused(percentile):
-    with pytest.raises(ValueError, match="from 1 to 99"):
+    with pytest.raises(ValueError, match="between 1 and 99"):
         find_percentile(Sex.MALE, percentile)
 
 

@@ -57,7 +57,7 @@ def test_places_that_are_no_file_are_one_sentence(tmp_path, read):
         tmp_path: "this is a folder",
         tmp_path / "none.toml": "there is no such file",
         tmp_path / "file" / "a.toml": "there is no such file",
-        tmp_path / "loop": "its symbolic links lead round in a circle",
+        tmp_path / "loop": "its symbolic links form a loop",
         tmp_path / ("x" * 300): "the file cannot be read: file name too long",
     }.items():
         assert words in refuse(read, path)

@@ -140,7 +140,7 @@ def test_a_foreign_result_beside_a_shape_is_one_sentence(saddle, tmp_path):
 
 
 def test_missing_shape_is_one_sentence(tmp_path):
-    with pytest.raises(VtuError, match=r"shape\.vtu is no file that can be read"):
+    with pytest.raises(VtuError, match=r"shape\.vtu cannot be read"):
         draw_shape(tmp_path, tmp_path / "a.png")
     assert not list(tmp_path.iterdir())
 

@@ -262,9 +262,9 @@ def test_a_notebook_gets_a_picture(shown, no_graphics, monkeypatch, coarse):
             lambda folder: change(folder, lambda found: found["forces"].update(head_line_N="strong")),
             "is damaged .forces.head_line_N is 'strong', not a number.",
         ),
-        (lambda folder: (folder / "shape.vtu").unlink(), "shape.vtu is no file that can be read"),
+        (lambda folder: (folder / "shape.vtu").unlink(), "shape.vtu cannot be read"),
         (lambda folder: (folder / "shape.vtu").write_text("<VTK", encoding="utf-8"), "not a VTU file"),
-        (lambda folder: (folder / "load_step_0.vtu").unlink(), "load_step_0.vtu is no file"),
+        (lambda folder: (folder / "load_step_0.vtu").unlink(), "load_step_0.vtu cannot be read"),
     ],
 )
 def test_what_is_no_result_is_one_sentence_and_exit_code_2(shown, tmp_path, damage, sentence):

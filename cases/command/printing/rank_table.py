@@ -123,7 +123,7 @@ def _build_table(
     table = Table(box=None, pad_edge=False)
     table.add_column("no.", justify="right", no_wrap=True)
     table.add_column("", no_wrap=True)
-    table.add_column("design", ratio=5)
+    table.add_column("design", ratio=6)
     for figure in figures[:MOST_COLUMNS]:
         table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
     table.add_column("verdict, governing check", ratio=5)

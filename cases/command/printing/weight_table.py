@@ -16,7 +16,7 @@ from ...unit_display import WIDTH, Units, find_main_system, list_systems, write_
 from .footnotes import MARKS, explain_marks
 
 _UNITS: dict[System, tuple[str, int]] = {"metric": ("g", 1), "imperial": ("oz", 2)}  # and digits after the point
-_DUAL = "dual-use, in your pack anyway"
+_DUAL = "dual-use"
 
 
 def print_scales(scales: WeightList, name: str, units: Units, console: Console) -> None:
@@ -100,7 +100,7 @@ def _list_totals(scales: WeightList) -> Iterator[tuple[str, Total]]:
     yield "with straps", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
     carried = scales.add(carried=True)
     if carried.mass:
-        yield "with bars, added pack weight", scales.packed
+        yield "with bars, pack weight", scales.packed
         yield _DUAL, carried
     yield "total", scales.add()
 

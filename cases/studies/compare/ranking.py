@@ -127,7 +127,7 @@ def rank_rows(
     place = _choose_place(key, rows)
     kept = [row for row in rows if (row.holds or not holding) and all(condition.meets(row) for condition in conditions)]
     kept.sort(key=lambda row: (_judge(row), *place(row), row.number))
-    asked = (*(condition.text for condition in conditions), *(["holds"] if holding else []))
+    asked = (*(condition.text for condition in conditions), *(["passes"] if holding else []))
     return Ranking(tuple(kept), key, asked, len(rows))
 
 

@@ -7,7 +7,7 @@ _SHOWN = 2  # failed checks of a design
 
 _VERDICTS = {
     RowStatus.SOLVED: "FAIL",
-    RowStatus.REFUSED: "CANNOT BE MADE",
+    RowStatus.REFUSED: "INVALID",
     RowStatus.NO_REST: "NO EQUILIBRIUM",
     RowStatus.BROKEN: "CRASHED",
     RowStatus.LOST: "ABANDONED",

@@ -87,7 +87,8 @@ def _format_answer(trim: Trim, units: Units) -> str:
     """Return what to change, with lengths as they are tied."""
     before = getattr(trim.before.design.hammock.suspension, trim.key)
     trees = show_quantity(trim.result.model.tree_distance, "length", units)
-    return f"set {trim.key} to {show_tape(trim.value, units)} (now {show_tape(before, units)}), trees {trees} apart."
+    now, then = (show_tape(each, units) for each in (before, trim.value))
+    return f"set {trim.key} to {then} instead of {now}; trees {trees} apart."
 
 
 def _list_titles() -> list[str]:

@@ -154,4 +154,4 @@ class _Hash:
 
 def _write_refusal(error: DesignError) -> str:
     """Return why a design cannot be made, without the name of the file."""
-    return " ".join(f"{fault.key}: {fault.message}" if fault.key else fault.message for fault in error.faults)
+    return " ".join(fault.statement for fault in error.faults)

@@ -187,8 +187,7 @@ class _Reader:
             DesignForm.model_validate(raw, context={"library": base.library})
         except ValidationError as error:
             for fault in translate_errors(error, content.text, str(self.file)):
-                subject = f"{fault.key} = {fault.value}" if fault.value else fault.key
-                self._note(keys, f"{subject}: {fault.message}")
+                self._note(keys, fault.statement)
         except ValueError as error:
             self._note(keys, str(error))
 

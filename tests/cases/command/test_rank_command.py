@@ -1,5 +1,6 @@
 """``tautlay rank`` on a file of results with invented figures."""
 
+import re
 import tomllib
 from importlib.resources import files
 
@@ -67,41 +68,41 @@ def run(*asked, code=0):
 @pytest.mark.parametrize("units", ["metric", "imperial", "both"])
 def test_it_lists_best_first_with_why_the_others_do_not_hold(file, units):
     words = run(file, "--units", units)
-    assert "Cloth for Larch Ridge: 12 designs, distributed; 10 of them hold." in words
-    assert "NOT ENOUGH: cord breaks" in words
-    assert "REFUSED: the arcs meet." in words
+    assert "Cloth for Larch Ridge: 12 designs, distributed; 10 pass." in words
+    assert "FAIL: cord breaks" in words
+    assert "INVALID: the arcs meet." in words
     assert ("74.00 g" in words) == (units != "imperial")
     assert ("2.610 oz" in words) == (units != "metric")
-    assert "Could not be checked in some or all of them: bag." in words
+    assert "NOT CHECKED in some or all of them: bag." in words
     assert "A computed result is no proof of safety" in words
 
 
 def test_rows_are_numbered_in_order_and_the_rest_is_counted(file):
     words = run(file, "--most", 2, "--sort", "least_margin")
     assert words.index("taffeta, 60 g/m2, thick, 12 cm") < words.index("taffeta, 60 g/m2, thick, 16 cm")
-    assert "Not shown: 10 more; --most 12 shows all." in words
+    assert "Not shown: 10 more. --most 12 shows all." in words
 
 
 def test_conditions_are_told_and_what_all_have_is_said_once(file):
     words = run(file, "--where", "cord = thin", "--where", "packed_kg < 100 g", "--holding")
-    assert "2 asked for (cord = thin; packed_kg < 100 g; holds), 2 of them hold." in words
-    assert "All here have cloth ripstop nylon 22 g/m2; cord thin." in words
-    assert "0 asked for (packed_kg < 1 g), 0 of them hold." in run(file, "--where", "packed_kg < 1 g", "--effects")
+    assert "2 selected (cord = thin; packed_kg < 100 g; passes), 2 pass." in words
+    assert "All have cloth ripstop nylon 22 g/m2; cord thin." in words
+    assert "0 selected (packed_kg < 1 g), 0 pass." in run(file, "--where", "packed_kg < 1 g", "--effects")
 
 
 def test_what_nothing_beats_is_listed_with_the_figures_that_count(file):
     words = run(file, "--against", "packed_kg", "least_margin")
-    assert "In weight and least margin nothing beats" in words
-    assert "(left out: 1 not holding, 1 not solved or without these figures)" in words
-    assert "REFUSED" not in words
+    assert "Pareto-optimal in pack weight and reserve factor," in words
+    assert "(excluded: 1 that fail, 1 not solved or without these values)" in words
+    assert "INVALID" not in words
     run(file, "--against", "packed_kg", "sag_m", code=2)
     none = run(file, "--against", "packed_kg", "least_margin", "--where", "number = 3")
-    assert "In weight and least margin no design can be compared (left out: 1 not holding)." in none
+    assert "No design can be compared in pack weight and reserve factor (excluded: 1 that fail)." in none
 
 
 def test_effects_are_told_with_how_they_are_found(file):
     words = run(file, "--effects", "--units", "metric")
-    assert "What moves packed_kg, weight that is carried only for it" in words
+    assert "Effects on packed_kg: added pack weight" in words
     assert "taffeta, 60 g/m2 +90.0 g +90.0 g +90.0 g 5" in words  # one pair lacks the design that was refused
     assert "mean over all pairs of solved designs that differ in this choice alone" in words
 
@@ -124,12 +125,10 @@ def test_designs_without_checks_are_written_too(tmp_path):
 
 def test_a_design_is_written_with_what_to_know_of_it(file, tmp_path):
     words = run(file, "--write-design", 3, tmp_path / "three.toml", "--most", 1)
-    assert "design 3, ripstop nylon 22 g/m2, thin, 20 cm: NOT ENOUGH: cord breaks" in words
+    assert "design 3, ripstop nylon 22 g/m2, thin, 20 cm: FAIL: cord breaks" in words
     written = tomllib.loads((tmp_path / "three.toml").read_text(encoding="utf-8"))
     assert (written["body"]["arc"]["depth"], written["channel"]["cord"]) == ("20 cm", "12-strand UHMWPE 1.75 mm")
-    assert "has no design 13; they are numbered from 1 to 12" in run(
-        file, "--write-design", 13, tmp_path / "b.toml", code=2
-    )
+    assert "has no design 13. Choose 1 to 12" in run(file, "--write-design", 13, tmp_path / "b.toml", code=2)
 
 
 @pytest.mark.parametrize(
@@ -139,7 +138,7 @@ def test_a_design_is_written_with_what_to_know_of_it(file, tmp_path):
         (["--where", "packed_kg < 3"], "needs a unit"),
         (["--sweep", "cloth"], "has no sweep 'cloth'"),
         (["--csv", "/proc/nothing/a.csv"], "the file cannot be written"),
-        (["--against", "packed_kg", "packed_kg"], "name two or more"),
+        (["--against", "packed_kg", "packed_kg"], "Choose two or more"),
     ],
 )
 def test_what_cannot_be_done_ends_in_a_sentence(file, asked, words):
@@ -152,7 +151,7 @@ def test_a_file_of_something_else_is_refused(tmp_path):
     run(tmp_path / "a.txt", code=2)
     with open_store(tmp_path / "empty.sqlite", make=True):
         pass
-    assert "holds no sweep yet" in run(tmp_path / "empty.sqlite", code=2)
+    assert "has no sweep yet" in run(tmp_path / "empty.sqlite", code=2)
 
 
 def test_the_sweep_written_last_is_taken_and_others_by_name(tmp_path):
@@ -195,7 +194,7 @@ def test_results_are_not_written_over(file, option):
     before = file.read_bytes()
     outcome = CliRunner().invoke(main, ["rank", str(file), option, str(file)])
     assert outcome.exit_code == 2
-    assert "named twice" in outcome.stderr
+    assert "given twice" in outcome.stderr
     assert file.read_bytes() == before
 
 
@@ -211,3 +210,20 @@ def test_brackets_in_names_are_text_and_no_markup(tmp_path):
     outcome = CliRunner().invoke(main, ["rank", str(path), "--effects"])
     assert outcome.exit_code == 0, outcome.exception
     assert all(name in outcome.stdout for name in ("[/b]", "[/i]", "[red]"))
+
+
+def test_columns_are_listed_one_per_line_and_can_be_sorted_by(file):
+    outcome = CliRunner().invoke(main, ["rank", str(file), "--columns"])
+    assert outcome.exit_code == 0
+    names = [re.split(r" {2,}", line)[0] for line in outcome.stdout.splitlines()]
+    assert {"cloth", "cord", "number", "governs", "packed_kg", "least_margin"} <= set(names)
+    for name in ("cloth", "number", "packed_kg"):
+        run(file, "--sort", name)
+    assert "unknown column weight. Did you mean packed_kg? List all: `tautlay rank FILE --columns`." in run(
+        file, "--sort", "weight", code=2
+    )
+
+
+def test_passing_has_its_earlier_name_as_an_alias(file):
+    assert run(file, "--passing") == run(file, "--holding")
+    assert "--holding" not in CliRunner().invoke(main, ["rank", "--help"]).stdout

@@ -164,7 +164,7 @@ def test_summary_tells_the_way_of_the_thrust_and_what_is_carried(solved):
     assert bar["path"].startswith(
         "cord - pole (walking-pole section 7075-T6 18 x 1 mm, 84.0 cm) - 6.00 cm inside, through"
     )
-    assert bar["path"].endswith("The thrust hangs on the lock of part 2.")
+    assert bar["path"].endswith("The thrust goes through the pole lock of part 2.")
     assert (bar["carried_anyway_kg"], weights["carried_anyway_kg"]) == (pytest.approx(0.21), pytest.approx(0.21))
     assert weights["parts_kg"]["head bar, part 1"] == pytest.approx(0.21)
     assert solved.model.mass == pytest.approx(sum(weights["parts_kg"].values()))

@@ -61,7 +61,7 @@ def test_ten_faults_are_told_at_once(tmp_path):
     assert "Traceback" not in outcome.stderr
     # the misspelt strap_height is also missing
     assert len(lines) == len(TEN) + 2
-    assert lines[-1] == "11 faults found."
+    assert lines[-1] == "11 errors."
     for _, new, key, value, allowed in TEN:
         number = next(place for place, line in enumerate(text.splitlines(), 1) if new in line)
         found = [line for line in lines if line.startswith(f"{path}:{number}: {key}")]

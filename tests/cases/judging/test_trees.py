@@ -143,7 +143,7 @@ STRAP = 'strap = "polyester 1 in, 25 g/m"\nstrap_length = "1.5 m"\nhitch = "bask
     [
         (STRAP, None),
         (STRAP.replace("1.5 m", "1.1 m"), "is too short for the head tree of 110.0 cm"),
-        (STRAP.replace("1.5 m", "4 m"), "leaves nothing of the line"),
+        (STRAP.replace("1.5 m", "4 m"), "more than the whole line of 80.00 cm"),
         ('hitch = "basket"\n', "trees.strap is missing: name of the strap in the library"),
         (STRAP.replace("basket", "bucket"), "Did you mean basket?"),
         ('head_girth = "1 m"\n', "trees.head_girth conflicts with girth"),

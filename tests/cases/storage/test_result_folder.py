@@ -45,7 +45,7 @@ def test_empty_folder_and_link_to_one_are_taken(tmp_path):
 def test_folder_of_the_user_is_left_alone(tmp_path, names):
     for name in names:
         (tmp_path / name).write_text("mine", encoding="utf-8")
-    with pytest.raises(OSError, match=r"holds .*, which is no part of a result; nothing was written"):
+    with pytest.raises(OSError, match=r"has .*, which is not part of a result; nothing was written"):
         check_folder(tmp_path)
     with pytest.raises(OSError, match="holds"), replace_folder(tmp_path):
         raise AssertionError
@@ -75,7 +75,7 @@ def test_file_link_in_a_circle_and_file_above_are_refused(tmp_path):
     for name, words in {
         "file": "a file or a broken link",
         "loop": "broken link",
-        "file/out": "is no folder",
+        "file/out": "is not a folder",
         "x" * 300: "file name too long",
     }.items():
         with pytest.raises(OSError, match=words):

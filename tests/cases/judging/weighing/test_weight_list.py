@@ -16,9 +16,10 @@ from tautlay.cases import read_design, weigh_design
 from tautlay.cases.command.cli import main
 from tautlay.cases.judging.weighing import record_scales
 from tautlay.cases.storage.codec import encode
-from tautlay.hammock import list_parts, title_part
+from tautlay.hammock import list_parts
 from tautlay.hammock.hammock import Attachment
 from tautlay.hammock.outline import draw_outline
+from tautlay.hammock.part import title_part
 from tautlay.making import WeightGroup, cut_fold
 from tautlay.materials import Webbing, read_library
 
@@ -266,7 +267,7 @@ def test_table_fits_a_terminal_and_has_the_units_asked_for(scales, name, units):
     lines = outcome.stdout.splitlines()
     assert max(map(len, lines)) <= 80
     total = scales[name].add().mass
-    row = next(line.split() for line in reversed(lines) if line.startswith("in all"))[2:]
+    row = next(line.split() for line in reversed(lines) if line.startswith("total  "))[1:]
     shown = {"metric": f"{total * 1e3:.1f}", "imperial": f"{total / OUNCE:.2f}"}
     assert row == ([shown[units]] if units != "both" else list(shown.values()))
     amounts = [re.split(r"  +", line)[2] for line in lines if re.match(r"(body|\d x side cord)  ", line)]
@@ -276,8 +277,8 @@ def test_table_fits_a_terminal_and_has_the_units_asked_for(scales, name, units):
 
 def test_carried_anyway_is_told_apart():
     text = " ".join(CliRunner().invoke(main, ["weigh", str(HOME / "heron_ford.toml")]).stdout.split())
-    assert "with bars, to be packed" in text
-    assert text.index("with bars, to be packed") < text.index("carried anyway 203")
+    assert "with bars, pack weight" in text
+    assert text.index("with bars, pack weight") < text.index("dual-use 203")
 
 
 def test_json_keeps_every_part_with_its_steps(tmp_path, scales):

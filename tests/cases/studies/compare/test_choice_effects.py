@@ -54,10 +54,10 @@ def test_one_at_a_time_is_told_against_the_design_as_it_is():
     cloth, depth = found.influences
     assert cloth.effects[0].against == depth.effects[0].against == "as designed"
     assert (cloth.effects[0].mean, depth.effects[0].mean) == pytest.approx((0.05, -0.01))
-    assert "against the design as it is" in found.how
+    assert "relative to the unchanged design" in found.how
     lost = find_effects(rows[1:], "packed_kg", Combine.ALONE)
     assert lost.influences == ()
-    assert "nothing to compare" in lost.how
+    assert "cannot be compared with it" in lost.how
 
 
 def test_samples_are_told_with_two_standard_errors():

@@ -165,5 +165,5 @@ def test_a_file_that_is_there_is_never_replaced(with_materials, tmp_path):
 
 def test_a_design_whose_choices_mean_something_else_by_now_is_not_written(with_materials, tmp_path):
     _, heading = with_materials
-    with pytest.raises(RankingError, match="has changed since; run the sweep again"):
+    with pytest.raises(RankingError, match=r"has changed since\. Run the sweep again"):
         extract_design(heading, SweepRow(2, {"body.fabric": "gone"}, RowStatus.SOLVED), tmp_path)

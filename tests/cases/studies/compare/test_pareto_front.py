@@ -72,7 +72,7 @@ def test_equal_designs_all_stay_and_are_named():
     found = find_pareto_front(rows, KEYS[:2])
     assert {row.number for row in found.rows} == {1, 2, 3}
     assert found.equal == ((1, 2, 3),)
-    assert "Alike in all, so that none beats the other: 1 and 2 and 3." in found.explain()
+    assert "Ties: 1 and 2 and 3." in found.explain()
     assert {row.number for row in find_pareto_front(rows, KEYS[:2], digits=None).rows} == {1, 2}
 
 
@@ -81,7 +81,7 @@ def test_what_does_not_hold_is_out_unless_asked_for():
     found = find_pareto_front(rows, KEYS[:2])
     assert 3 not in {row.number for row in found.rows}
     assert (found.compared, found.failing, found.lacking) == (10, 1, 1)
-    assert "(left out: 1 not holding, 1 not solved or without these figures)" in found.explain()
+    assert "(excluded: 1 that fail, 1 not solved or without these values)" in found.explain()
     both = find_pareto_front(rows, KEYS[:2], failing=True)
     assert 3 in {row.number for row in both.rows}  # the lightest of all, though it fails
     assert (both.compared, both.failing, both.lacking) == (11, 0, 1)
@@ -100,10 +100,10 @@ def test_rows_without_a_figure_are_counted_and_not_compared():
 @pytest.mark.parametrize(
     ("keys", "words"),
     [
-        (["packed_kg"], "name two or more"),
-        (["packed_kg", "packed_kg"], "name two or more"),
-        (["packed_kg", "sag_m"], "of sag_m neither less nor more is better by itself; take some of packed_kg"),
-        (["packed_kg", "cloth"], "no design has a figure cloth"),
+        (["packed_kg"], "Choose two or more"),
+        (["packed_kg", "packed_kg"], "Choose two or more"),
+        (["packed_kg", "sag_m"], "sag_m has no better direction. Choose from packed_kg"),
+        (["packed_kg", "cloth"], "no design has a value cloth"),
     ],
 )
 def test_figures_that_decide_nothing_are_refused(keys, words):

@@ -56,11 +56,11 @@ def test_push_is_the_slope_of_the_work(resting):
 def test_too_flat_a_hang_does_not_hold_and_says_so(resting):
     summary = resting[20].summary
     assert resting[20].side_stability.word == summary["stability"]["held"] == "not"
-    (note,) = [note for note in summary["notes"] if "NOT HELD" in note]
-    assert "balance on edge" in note
-    assert "hang it steeper" in note
+    (note,) = [note for note in summary["notes"] if "UNSTABLE" in note]
+    assert "ball on a ridge" in note
+    assert "Increase hang_angle" in note
     assert summary["stability"]["falling_directions"] > 0
-    assert not any("NOT HELD" in note for note in resting[40].summary["notes"])
+    assert not any("UNSTABLE" in note for note in resting[40].summary["notes"])
 
 
 def test_who_is_held_stays_near_when_nudged(resting):
@@ -96,6 +96,9 @@ def test_spread_weight_is_not_judged(design):
     assert solve_case(design, mesh_size=0.12, hot_spots=False).summary["stability"] == {}
 
 
+SHOWN = {"hardly": "Barely", "softly": "Moderately", "firmly": "Firmly"}
+
+
 @pytest.mark.parametrize(
     ("push", "work", "end", "word"),
     [(10.0, 0.2, None, "hardly"), (50.0, 1.0, None, "softly"), (100.0, 2.0, None, "firmly")]
@@ -106,7 +109,7 @@ def test_words(push, work, end, word):
     found = SideStability(0, 0.04, push, work, end, 630.0)
     assert found.word == word
     told = write_sentence(found.sentence, "imperial")
-    assert told.startswith("NOT HELD" if word == "not" else f"{word.capitalize()} held against rolling")
+    assert told.startswith("UNSTABLE sideways" if word == "not" else f"{SHOWN[word]} stable sideways")
     assert "1.57 in" in told  # 4 cm
     assert bool(note_side_stability(found)) == (word == "not")
     assert record_stability(found).side_push == (None if end else push)

@@ -39,13 +39,13 @@ def test_margin_does_not_hang_on_the_step(margins, step):
 def test_too_flat_a_hang_has_no_margin():
     found = find_tip_margin(hang(read_design(LARCH), 20), mesh_size=0.1)
     assert (found.shift, found.push) == (0.0, 0.0)
-    assert make_tip_sentence(found).startswith("NOT HELD: even from the middle the person ")
+    assert make_tip_sentence(found).startswith("UNSTABLE: from the centre, at the slightest push, the person ")
 
 
 def test_margin_is_told_with_its_resolution():
-    words = make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "rolls on by itself"))
+    words = make_tip_sentence(TipMargin(0.095, 88.0, 0.14, "keeps rolling"))
     assert write_sentence(words, "imperial").startswith(
-        "the middle of the body can be pushed 3.74 in to the side, give or take 0.2 in, which takes 19.8 lbf (14% of the weight)."
+        "the body can be pushed 3.74 in sideways (within 0.2 in), which takes 19.8 lbf, 14% of the weight."
     )
 
 
@@ -55,8 +55,8 @@ def test_sleeper_on_the_side_is_told_to_roll_at_once(tmp_path):
     outcome = CliRunner().invoke(command.main, ["tip", str(tmp_path / "side.toml")])
     assert outcome.exit_code == 3
     words = " ".join(outcome.output.split())
-    assert "side.toml: A sleeper on the side rolls at once in smooth cloth" in words
-    assert "has no meaning" in words
+    assert "side.toml: The person does not stay on the side in smooth cloth" in words
+    assert "There is no margin" in words
 
 
 def test_attachment_farther_above_the_body_makes_it_safer(margins):
@@ -73,11 +73,11 @@ def test_margin_says_what_comes_after_it(margins):
     for margin in margins:
         assert 0.0 < margin.shift < 0.5
         assert margin.share == pytest.approx(margin.push / (64.0 * 9.80665), rel=1e-3)
-        assert any(word in margin.end for word in ("rolls on", "hangs out", "rolled out", "finds no rest"))
+        assert any(word in margin.end for word in ("keeps rolling", "hangs out", "rolled out", "finds no equilibrium"))
 
 
 @pytest.mark.slow
 def test_command_tells_the_margin():
     outcome = CliRunner().invoke(command.main, ["tip", LARCH, "--quiet"])
     assert outcome.exit_code == 0, outcome.output
-    assert "to the side, give or take 5 mm" in outcome.output
+    assert "sideways (within 5 mm)" in outcome.output

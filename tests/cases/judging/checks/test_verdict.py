@@ -1,0 +1,34 @@
+"""One line says whether a design passes: in the singular and in the plural, passed and failed."""
+
+import pytest
+
+from tautlay.cases.judging.checks import Check, Findings
+from tautlay.cases.judging.checks.verdict import write_verdict
+from tautlay.making import FACTORS, Capacity
+
+
+def make_check(part, factor):
+    return Check(part, "breaks", 1000.0, Capacity(1000.0 * factor, "force", ()), FACTORS["cord"])
+
+
+STRONG, WEAK = make_check("left head leg", 6.41), make_check("foot line", 4.99)
+
+
+@pytest.mark.parametrize(
+    ("checks", "words"),
+    [
+        ((), "Nothing was checked."),
+        (
+            (STRONG,),
+            "PASS: 1 check. Highest utilisation 79 %: left head leg, breaks (factor of safety 6.4, required 5).",
+        ),
+        ((STRONG, STRONG), "PASS: all 2 checks. Highest utilisation 79 %: "),
+        (
+            (WEAK,),
+            "FAIL: 1 of 1 check. Highest utilisation 101 %: foot line, breaks (factor of safety 4.9, required 5).",
+        ),
+        ((WEAK, STRONG), "FAIL: 1 of 2 checks. Highest utilisation 101 %: foot line, breaks"),
+    ],
+)
+def test_verdict_counts_in_singular_and_plural(checks, words):
+    assert write_verdict(Findings(checks, ())).startswith(words)
