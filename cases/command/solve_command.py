@@ -10,6 +10,7 @@ from .exit_codes import CHECK_FAILED
 from .option import FILE, LOADS, UNITS, parse_option
 
 if TYPE_CHECKING:
+    from ..result import Result
     from ..unit_display import Units
 
 
@@ -41,6 +42,7 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 @click.option(
     "--how-sure", is_flag=True, help="Estimate the range of each factor of safety and what to measure first (slower)."
 )
+@click.option("--details", is_flag=True, help="Print every table and all cautions instead of the first screen.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.option("--no-page", is_flag=True, help="Write no report page.")
 @click.pass_context
@@ -56,6 +58,7 @@ def solve(
     quiet: bool,
     strict: bool,
     how_sure: bool,
+    details: bool,
     no_picture: bool,
     no_page: bool,
 ) -> None:
@@ -94,12 +97,23 @@ def solve(
     shown = units or plan.units
     result.save(folder, draw=partial(draw_result, units=shown, pictures=not no_picture, page=not no_page))
     if not quiet:
-        from rich.console import Console
-
-        from .printing.summary import print_summary
-
-        print_summary(result.record, result.findings, shown, Console(highlight=False), result.factor_ranges)
-        click.echo(f"\nWritten to {folder}")
+        _print_result(result, shown, folder, details=details, page=not no_page)
     clearance = Clearance(result.shape.ground_clearance)
     if strict and (result.findings.failed or not clearance.passed):
         ctx.exit(CHECK_FAILED)
+
+
+def _print_result(result: "Result", units: "Units", folder: Path, *, details: bool, page: bool) -> None:
+    """Print the first screen of a result, or all its tables, and where the rest is."""
+    from rich.console import Console
+
+    from ..display.safety_cautions import CAUTIONS
+    from .printing.details import print_details
+    from .printing.overview import print_overview
+
+    write = print_details if details else print_overview
+    write(result.record, result.findings, units, Console(highlight=False), result.factor_ranges)
+    if not details:
+        rest = f"{folder / 'report.html'}" if page else "tautlay solve --details"
+        click.echo(f"All {len(CAUTIONS)} cautions, sources and tables: {rest}")
+    click.echo(f"Written to {folder}")

@@ -1,6 +1,6 @@
 """The lines of a result's tables: what each is, its SI value, its dimension."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import hypot
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from ..judging.clearance import Clearance
 from ..judging.cloth.channel_summary import ChannelRecord, ChannelSide
 from ..judging.cloth.cloth_summary import FabricRecord
 from ..judging.comfort.comfort import Comfort
-from ..judging.comfort.measures import MEASURES
+from ..judging.comfort.measures import MEASURES, find_measure
 from ..judging.forces import Anchors, Forces
 from ..judging.loaded_shape import LoadedShape
 from ..judging.stretch import CordStretch
@@ -40,15 +40,15 @@ class ChannelRow(NamedTuple):
 
 
 CHANNEL = (
-    ChannelRow(lambda side: side.pull_across_most, "pull on the cord, most", "line_load", True),
-    ChannelRow(lambda side: side.pull_across_mean, "pull on the cord, mean", "line_load", False),
-    ChannelRow(lambda side: side.pull_along_most, "pull along the cord, most", "line_load", True),
-    ChannelRow(lambda side: side.cord_pressure_most, "pressure of the cord, most", "stress", True),
+    ChannelRow(lambda side: side.pull_across_most, "load across the channel, max", "line_load", True),
+    ChannelRow(lambda side: side.pull_across_mean, "load across the channel, mean", "line_load", False),
+    ChannelRow(lambda side: side.pull_along_most, "load along the channel, max", "line_load", True),
+    ChannelRow(lambda side: side.cord_pressure_most, "cord bearing pressure, max", "stress", True),
 )
 
 
 def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[Reading]:
-    """Yield what every cord, line, bar and tree carries.
+    """Yield the force in every cord, line, bar and tree.
 
     Parameters
     ----------
@@ -61,15 +61,36 @@ def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[
         N.
     """
     for part, material, read in PARTS:
-        most = ", most" if material == "side cord" else ""
+        most = ", max" if material == "side cord" else ""
         yield Reading(f"{part}{most}", read(forces), "force")
-    yield Reading("thrust of the head bar", forces.head_bar_thrust, "force")
-    yield Reading("thrust of the foot bar", forces.foot_bar_thrust, "force")
+    yield Reading("head bar thrust", forces.head_bar_thrust, "force")
+    yield Reading("foot bar thrust", forces.foot_bar_thrust, "force")
     for end in ("head", "foot"):
         along, across, up = anchors.pick_tree(end)
-        yield Reading(f"{end} tree, pulled sideways", hypot(along, across), "force")
-        yield Reading(f"{end} tree, pulled down", abs(up), "force")
-        yield Reading(f"{end} tree, moment at ground", trees.pick_tree(end).moment_at_ground, "moment")
+        yield Reading(f"{end} tree, horizontal", hypot(along, across), "force")
+        yield Reading(f"{end} tree, vertical", abs(up), "force")
+        yield Reading(f"{end} tree, overturning moment at ground", trees.pick_tree(end).moment_at_ground, "moment")
+
+
+def find_ends(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[tuple[str, float, float, str]]:
+    """Yield what stands at both ends: what it is, its SI value at the head and at the foot, its dimension.
+
+    Of left and right the larger is taken.
+
+    Parameters
+    ----------
+    forces, anchors, trees : Forces, Anchors, TreeLoads
+        Of one result.
+    """
+
+    def pair(read: Callable[[str], float]) -> tuple[float, float]:
+        return read("head"), read("foot")
+
+    yield "leg, each side", *pair(lambda end: max(forces.pick_leg(end, side) for side in ("left", "right"))), "force"
+    yield "line", *pair(forces.pick_line), "force"
+    yield "bar thrust", *pair(forces.pick_thrust), "force"
+    yield "tree, horizontal", *pair(lambda end: hypot(*anchors.pick_tree(end)[:2])), "force"
+    yield "tree, overturning moment", *pair(lambda end: trees.pick_tree(end).moment_at_ground), "moment"
 
 
 def list_shape(shape: LoadedShape, weights: Weights) -> Iterator[Reading]:
@@ -88,12 +109,12 @@ def list_shape(shape: LoadedShape, weights: Weights) -> Iterator[Reading]:
     height = shape.ground_clearance
     yield Reading("sag below the bars", shape.sag, "length")
     yield Reading("lowest point above ground", height, "length", Clearance(height).verdict)
-    yield Reading("angle of the head line", shape.head_line_angle, "angle")
-    yield Reading("angle of the foot line", shape.foot_line_angle, "angle")
+    yield Reading("head line angle", shape.head_line_angle, "angle")
+    yield Reading("foot line angle", shape.foot_line_angle, "angle")
     yield Reading("hang angle, mean of both", shape.hang_angle, "angle")
-    yield Reading("distance of the trees", shape.tree_distance, "length")
+    yield Reading("tree spacing", shape.tree_distance, "length")
     yield Reading("person", weights.person, "mass")
-    yield Reading("hammock as modelled", weights.hammock, "mass")
+    yield Reading("hammock as computed", weights.hammock, "mass")
 
 
 def list_channel(channel: ChannelRecord, units: Units) -> Iterator[Reading]:
@@ -117,15 +138,15 @@ def list_channel(channel: ChannelRecord, units: Units) -> Iterator[Reading]:
         yield Reading(row.title, max(row.read(side) for side in (channel.left, channel.right)), row.dimension, remark)
     for end in ("head", "foot"):
         jump = max(corner.jump for corner in channel.corners.pick_end(end))
-        yield Reading(f"jump of the cord, {end}", jump, "force", "to be held at the corner")
+        yield Reading(f"cord force to anchor, {end} corner", jump, "force")
     if (fold := channel.fold) is not None:
-        layers = f"cord pulls {fold.layers_pulled}, sewn {fold.layers_sewn} layers"
+        layers = f"cord bears on {fold.layers_pulled}, stitches through {fold.layers_sewn}"
         yield Reading("finished width", fold.finished_width, "length", layers)
         per_inch = fold.stitches_per_inch
         stitches = (
             f"{per_inch / 2.54:.1f} stitches per cm" if units == "metric" else f"{per_inch:.1f} stitches per inch"
         )
-        yield Reading("room for stitches", fold.stitching_width, "length", stitches)
+        yield Reading("stitching width", fold.stitching_width, "length", stitches)
 
 
 def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[Reading]:
@@ -147,7 +168,7 @@ def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[R
         remark = ""
         if found.first_least is not None:
             settles = make_sentence(
-                "new: {least:length.2} to {most:length.2} more",
+                "bedding-in of new cord {least:length.2} to {most:length.2}",
                 least=found.first_least,
                 most=found.first_most,
             )
@@ -155,20 +176,22 @@ def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[R
         yield Reading(name, found.elastic, "length", remark)
 
 
-def list_comfort(comfort: Comfort) -> Iterator[Reading]:
-    """Yield how one lies, measure by measure.
+def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading]:
+    """Yield the measures of the lay.
 
     Parameters
     ----------
     comfort : Comfort
         Of a person in contact.
+    keys : sequence of str
+        Of the measures wanted, in their order; default: all.
 
     Yields
     ------
     Reading
         SI.
     """
-    for measure in MEASURES:
+    for measure in [find_measure(key) for key in keys] or MEASURES:
         value, remark = measure.read(comfort), measure.better
         if measure.key == "high_pressure_Pa":
             remark = f"{comfort.high_pressure_part}; {remark}"

@@ -1,10 +1,10 @@
-"""What must be said with every result."""
+"""Cautions that go with every result."""
 
 from typing import NamedTuple
 
 
 class Caution(NamedTuple):
-    """One caution and what it rests on."""
+    """One caution and its source."""
 
     text: str
     source: str
@@ -13,7 +13,7 @@ class Caution(NamedTuple):
 # The README quotes this list word for word; a test compares them.
 CAUTIONS = (
     Caution(
-        "A computed result is no proof of safety: load the hammock with weights before anyone lies in it.",
+        "Computed, not proven: load the hammock with weights before anyone lies in it.",
         "common practice, no source",
     ),
     Caution(
@@ -26,19 +26,19 @@ CAUTIONS = (
     ),
     Caution(
         "Hang it low over clear, soft ground: a fall of more than 600 mm (24 in) needs ground that gives.",
-        "EN 1176-1, from memory",
+        "EN 1176-1, unverified",
     ),
     Caution(
         "Do not drop into it: a weight let go while just touching the cloth pulls twice as hard as one at rest, one "
         "dropped from higher harder still.",
-        "energy of a falling weight on a spring, textbook statics, from memory",
+        "energy of a falling weight on a spring, textbook statics, unverified",
     ),
     Caution(
         "Do not stand or swing in it, and hang no second hammock above or below it.",
         "common practice, no source",
     ),
     Caution(
-        "A bar that breaks or slips out can strike the sleeper's head: try the bars under weights first.",
+        "A bar that breaks or slips out can strike the person's head: try the bars under weights first.",
         "common practice, no source",
     ),
     Caution(
@@ -56,9 +56,12 @@ CAUTIONS = (
     ),
     Caution(
         "Keep children away: not for unattended children, and not for any under 6, since cords can strangle.",
-        "US CPSC release 96-125, 1996; Health Canada, 26 Aug 2010, second hand",
+        "US CPSC release 96-125, 1996; Health Canada, 26 Aug 2010, secondary source",
     ),
 )
+
+
+VITAL = (0, 4)  # places of those that the first screen prints in full: weights first, no dropping in
 
 
 def list_cautions() -> list[str]:

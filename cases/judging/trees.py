@@ -150,8 +150,8 @@ def _note_width(suspension: Suspension) -> Iterator[Sentence]:
         )
     elif suspension.trees and around.width < WIDEST - _ROUNDING:
         yield make_sentence(
-            "The strap is {width:length} wide, enough for Hutchinson MN. Some parks require {most:length} "
-            f"({_PARK}), some a pad (City of Madison).",
+            f"The strap is {{width:length}} wide. Some parks require {{most:length}}, some a pad ({_PARK}; City of "
+            "Madison).",
             width=around.width,
             most=WIDEST,
         )

@@ -153,7 +153,7 @@ def test_every_check_is_on_the_page_with_its_sources(page, kept):
     assert page.count('class="ok"') + page.count('class="not"') == len(kept.record.checks)
     for each in kept.record.unchecked:
         assert each.part in words
-    for caution in ("A computed result is no proof of safety", "Keep children away"):
+    for caution in ("Computed, not proven", "Keep children away"):
         assert caution in words
 
 

@@ -1,4 +1,4 @@
-"""Checks in words and a table for a terminal."""
+"""Checks in a table for a terminal."""
 
 from collections.abc import Iterator
 
@@ -6,15 +6,15 @@ from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from ....materials import System
-from ...judging.checks.check import Check, name_part, write_factor
+from ...display.basis_words import show_basis
+from ...judging.checks.check import Check, name_part, write_factor, write_utilisation
 from ...judging.checks.findings import Findings
 from ...unit_display import Units, find_main_system, show_alike, write_sentence
 from .footnotes import MARKS, explain_marks
 
 
-def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
-    """Return what gives way first, what that rests on, and what was not checked.
+def show_checks(findings: Findings, units: Units, *, most: int | None = None) -> list[RenderableType]:
+    """Return the checks: all that fail, then of every other part its highest utilisation.
 
     Parameters
     ----------
@@ -22,40 +22,63 @@ def show_checks(findings: Findings, units: Units) -> list[RenderableType]:
         Of a solved design.
     units : {"metric", "imperial", "both"}
         The table has one system only: imperial where that is asked for, else metric.
+    most : int or None
+        Rows of checks that pass; None is all.
 
     Returns
     -------
     list of renderable
         Nothing is wider than 80 columns.
     """
+    rows = list(_choose_rows(findings))
+    failed = [check for check in rows if not check.passed]
+    shown = rows if most is None else rows[: max(most, len(failed))]
     return [
-        *([_build_table(findings, units)] if findings.checks else []),
-        *(Text(line) for line in _write_footnotes(findings)),
-        *(Text(f"NOT CHECKED, {each.part}: {write_sentence(each.reason, units)}") for each in findings.unchecked),
+        *([_build_table(shown, units)] if shown else []),
+        *(Text(line) for line in _write_footnotes(shown, rows[len(shown) :])),
     ]
 
 
-def _build_table(findings: Findings, units: Units) -> Table:
-    """Return what fails, and of every other part its weakest way, left and right as one."""
-    system: System = find_main_system(units)
-    table = Table(title="\nWhat gives way first", title_justify="left", title_style="bold", box=None, pad_edge=False)
-    for heading in ("part", "how it fails"):
+def list_unchecked(findings: Findings, units: Units) -> Iterator[str]:
+    """Yield a line for every part that could not be checked, with what to add."""
+    for each in findings.unchecked:
+        yield f"NOT CHECKED, {each.part}: {write_sentence(each.reason, units)}"
+
+
+def list_factors(findings: Findings) -> Iterator[str]:
+    """Yield the sources of the factors required: a heading, then one line for each; nothing without checks.
+
+    Parameters
+    ----------
+    findings : Findings
+        Of a solved design.
+    """
+    if findings.checks:
+        yield "\nRequired factors of safety"
+    for factor in dict.fromkeys(check.asked for check in findings.checks):
+        yield f"- {factor.value:g}, {factor.kind}: {factor.source} [{show_basis(factor.basis)}]"
+
+
+def _build_table(checks: list[Check], units: Units) -> Table:
+    """Return one row for each check; what fails is bold, and says so."""
+    system = find_main_system(units)
+    table = Table(title="\nStrength", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    for heading in ("", "failure"):
         table.add_column(heading)
-    for heading in ("carries", "bears", "factor", "asked"):
+    for heading in ("demand", "capacity", "factor", "required", "used"):
         table.add_column(heading, justify="right", no_wrap=True)
-    table.add_column("", no_wrap=True)
-    for check in _choose_rows(findings):
-        demand, bears = show_alike([check.demand, check.capacity.value], check.capacity.dimension, system)
-        mark = MARKS.get(check.capacity.basis, " ")
-        verdict = "ok" if check.passed else "NOT ENOUGH"
-        factors = (f"{write_factor(check.found)}{mark}", f"{check.asked.value:g}")
-        cells = (check.part, check.mechanism, demand, bears, *factors, verdict)
+    for check in checks:
+        pair = show_alike([check.demand, check.capacity.value], check.capacity.dimension, system)
+        factors = (f"{write_factor(check.found)}{MARKS.get(check.capacity.basis, ' ')}", f"{check.asked.value:g}")
+        used = write_utilisation(check.margin)
+        part = check.part if not check.passed else name_part(check.part)
+        cells = (part, check.mechanism, *pair, *factors, used if check.passed else f"FAIL {used}")
         table.add_row(*map(Text, cells), style="" if check.passed else "bold")
     return table
 
 
 def _choose_rows(findings: Findings) -> Iterator[Check]:
-    """Yield the checks worth a row: all that fail, and the weakest of every part."""
+    """Yield the checks worth a row: all that fail, and the highest utilisation of every part."""
     seen = set()
     for check in findings.checks:
         part = name_part(check.part)
@@ -64,26 +87,9 @@ def _choose_rows(findings: Findings) -> Iterator[Check]:
         seen.add(part)
 
 
-def _write_footnotes(findings: Findings) -> Iterator[str]:
-    """Yield what the marks mean."""
-    marks = explain_marks({check.capacity.basis for check in findings.checks})
-    yield "; ".join([*marks, "result.json tells every step"]) + "."
-
-
-def list_factors(findings: Findings) -> Iterator[str]:
-    """Yield where the factors asked come from.
-
-    Parameters
-    ----------
-    findings : Findings
-        Of a solved design.
-
-    Yields
-    ------
-    str
-        A heading, then one line for each factor; nothing where nothing was checked.
-    """
-    if findings.checks:
-        yield "\nWhere the factors asked come from"
-    for factor in dict.fromkeys(check.asked for check in findings.checks):
-        yield f"- {factor.value:g}, {factor.kind}: {factor.source} [{factor.basis}]"
+def _write_footnotes(shown: list[Check], hidden: list[Check]) -> Iterator[str]:
+    """Yield what is left out, and the meaning of the marks."""
+    count = "1 more part" if len(hidden) == 1 else f"{len(hidden)} more parts"
+    rest = [f"{count}: {write_utilisation(hidden[0].margin)} or less."] if hidden else []
+    if notes := [*rest, *explain_marks({check.capacity.basis for check in shown})]:
+        yield "  ".join(notes)

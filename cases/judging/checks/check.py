@@ -74,6 +74,11 @@ class Check:
         return self.found / self.asked.value
 
     @property
+    def breaks(self) -> bool:
+        """Whether the part fails at this load itself, whatever factor is required."""
+        return self.found < 1.0
+
+    @property
     def passed(self) -> bool:
         """Whether the factor found is at least the one required."""
         return self.found >= self.asked.value

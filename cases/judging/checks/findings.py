@@ -26,7 +26,7 @@ CHECKERS: tuple[Checker, ...] = (
 
 
 class Findings(NamedTuple):
-    """Checks, highest utilisation first, and what could not be checked.
+    """Checks, what fails at the load first, then by utilisation; and what could not be checked.
 
     Parameters
     ----------
@@ -44,14 +44,23 @@ class Findings(NamedTuple):
         return f"Findings({len(self.checks)} checks, {len(self.failed)} failed, {len(self.unchecked)} not checked)"
 
     @property
+    def broken(self) -> tuple[Check, ...]:
+        """Checks of parts that fail at this load."""
+        return tuple(check for check in self.checks if check.breaks)
+
+    @property
     def failed(self) -> tuple[Check, ...]:
         """Checks that fail."""
         return tuple(check for check in self.checks if not check.passed)
 
 
-def rank_check(check: Check) -> tuple[float, str]:
-    """Return the sort key of checks: reserve factor, and the name where rounding alone would choose a side."""
-    return float(f"{check.margin:.5g}"), check.part
+def rank_check(check: Check) -> tuple[bool, float, str]:
+    """Return the sort key of checks: what fails at the load itself first, by its factor; then by reserve factor.
+
+    The name decides where rounding alone would choose a side.
+    """
+    worst = check.found if check.breaks else check.margin
+    return not check.breaks, float(f"{worst:.5g}"), check.part
 
 
 def list_checks(case: Case) -> Findings:
@@ -65,7 +74,7 @@ def list_checks(case: Case) -> Findings:
     Returns
     -------
     Findings
-        Checks by utilisation, and what could not be checked.
+        Checks in their order, and what could not be checked.
     """
     found = [each for checker in CHECKERS for each in checker(case)]
     checks = sorted((each for each in found if isinstance(each, Check)), key=rank_check)

@@ -1,11 +1,11 @@
-"""Whether a solved design passes, in one line."""
+"""Whether a solved design passes, in a few sentences."""
 
-from .check import write_factor, write_utilisation
+from .check import Check, name_part, write_factor, write_utilisation
 from .findings import Findings
 
 
 def write_verdict(findings: Findings) -> str:
-    """Return in one line whether every check passes, and which has the highest utilisation.
+    """Return whether every check passes, what fails at the load itself, and which check has the highest utilisation.
 
     Parameters
     ----------
@@ -15,16 +15,44 @@ def write_verdict(findings: Findings) -> str:
     Returns
     -------
     str
-        One or two sentences.
+        One to three sentences.
+
+    Examples
+    --------
+    >>> write_verdict(Findings((), ()))
+    'NOT CHECKED: the design describes no part that can be checked.'
     """
     if not findings.checks:
-        return "Nothing was checked."
-    first, failed, total = findings.checks[0], len(findings.failed), len(findings.checks)
-    highest = (
-        f"Highest utilisation {write_utilisation(first.margin)}: {first.title} "
-        f"(factor of safety {write_factor(first.found)}, required {first.asked.value:g})."
-    )
-    count = f"{total} checks" if total > 1 else "1 check"
-    if failed:
-        return f"FAIL: {failed} of {count}. {highest}"
-    return f"PASS: {'all ' if total > 1 else ''}{count}. {highest}"
+        return "NOT CHECKED: the design describes no part that can be checked."
+    total, failed, broken = len(findings.checks), findings.failed, findings.broken
+    checks = f"{total} check{'s' if total > 1 else ''}"
+    if not failed:
+        return f"PASS: {'all ' if total > 1 else ''}{checks}. {_write_highest(findings.checks[0])}"
+    sentences = [f"FAIL: {len(failed)} of {checks}."]
+    if broken:
+        sentences.append(f"At this load {_write_broken(broken)}.")
+    missed = [check for check in failed if not check.breaks]
+    if missed:
+        sentences.append(
+            _write_highest(missed[0]) if not broken else f"Too little reserve: {_write_missed(missed[0])}."
+        )
+    return " ".join(sentences)
+
+
+def _write_highest(check: Check) -> str:
+    """Return the check that governs."""
+    factors = f"factor of safety {write_factor(check.found)}, required {check.asked.value:g}"
+    return f"Highest utilisation {write_utilisation(check.margin)}: {check.title} ({factors})."
+
+
+def _write_broken(broken: tuple[Check, ...]) -> str:
+    """Return what fails at the load, each part by its worst way, the worst first."""
+    worst: dict[str, Check] = {}
+    for check in broken:
+        worst.setdefault(name_part(check.part), check)
+    return "; ".join(f"{check.title} (factor {write_factor(check.found)})" for check in worst.values())
+
+
+def _write_missed(check: Check) -> str:
+    """Return a check that only misses its factor."""
+    return f"{check.title}, factor {write_factor(check.found)}, required {check.asked.value:g}"

@@ -55,7 +55,7 @@ class SideStability:
                 "UNSTABLE sideways: {shift:length} off centre the person {end}.", shift=self.shift, end=end
             )
         return make_sentence(
-            "{word} stable sideways: {push:force} moves the person {shift:length} to the side.",
+            "{word} stable sideways: {push:force} moves the person {shift:length}.",
             word=_SHOWN[self.word],
             push=self.push,
             shift=self.shift,
@@ -118,7 +118,7 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
     --------
     >>> found = record_stability(SideStability(0, 0.04, 20.0, 0.3, None, 630.0))
     >>> found.side_stiffness, str(found.words)
-    (500.0, 'Barely stable sideways: 20.0 N moves the person 4.00 cm to the side.')
+    (500.0, 'Barely stable sideways: 20.0 N moves the person 4.00 cm.')
     """
     if stability is None:
         return None

@@ -70,7 +70,7 @@ def _list_masses(weights: Weights) -> dict[str, float]:
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
     """Return the lowest reserve factor, and the lowest factor found of each kind of part."""
-    least = {"least_margin": checks[0].margin} if checks else {}
+    least = {"least_margin": min(check.margin for check in checks)} if checks else {}
     for check in checks:
         key = f"factor_{check.asked.kind}"
         least[key] = min(least.get(key, check.found), check.found)

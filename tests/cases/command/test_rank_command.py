@@ -74,7 +74,7 @@ def test_it_lists_best_first_with_why_the_others_do_not_hold(file, units):
     assert ("74.00 g" in words) == (units != "imperial")
     assert ("2.610 oz" in words) == (units != "metric")
     assert "NOT CHECKED in some or all of them: bag." in words
-    assert "A computed result is no proof of safety" in words
+    assert "Computed, not proven" in words
 
 
 def test_rows_are_numbered_in_order_and_the_rest_is_counted(file):

@@ -1,4 +1,4 @@
-"""A result in words and tables for a terminal, in SI and in the maker's units."""
+"""Every table of a result, for a terminal."""
 
 from collections.abc import Iterator
 
@@ -30,15 +30,15 @@ from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.weighing import Weights
 from ...result_record import ResultRecord, SolutionRecord
 from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, write_sentence
-from .check_table import list_factors, show_checks
+from .check_table import list_factors, list_unchecked, show_checks
 from .range_table import show_factor_ranges
 from .weight_table import write_total
 
 
-def print_summary(
+def print_details(
     record: ResultRecord, findings: Findings, units: Units, console: Console, ranges: FactorRanges | None = None
 ) -> None:
-    """Print what was found, whether every part holds, and the cautions.
+    """Print every table of a result: checks, forces, shape, cloth, channels, lay, sources and all cautions.
 
     Parameters
     ----------
@@ -47,11 +47,11 @@ def print_summary(
     findings : Findings
         Every check that was made, passed or not, and what could not be checked.
     units : {"metric", "imperial", "both"}
-        Which columns are printed.
+        Columns to print.
     console : Console
         Where to; nothing is wider than 80 columns.
     ranges : FactorRanges or None
-        How sure the checks are; None was not asked.
+        Range of each factor; None was not asked for.
     """
     heading = write_heading(record.design.name, record.design.load, record.design.load_factor)
     parts: list[RenderableType] = [
@@ -60,6 +60,7 @@ def print_summary(
         Text(_write_solution(record.solution)),
         Text(write_verdict(findings), style="bold"),
         *show_checks(findings, units),
+        *(Text(line) for line in list_unchecked(findings, units)),
         *([] if ranges is None else show_factor_ranges(ranges, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in record.notes),
         build_table("Forces", list(list_forces(record.forces, record.anchors, record.trees)), units),
@@ -69,7 +70,7 @@ def print_summary(
         Text(f"\nCloth by area: {write_shares(record.fabric)}."),
         *([_build_spots(record.hot_spots, units)] if record.hot_spots else []),
         build_table("Side channels", list(list_channel(record.channel, units)), units),
-        build_table("Longer under load", list(list_stretch(record.stretch, units)), units),
+        build_table("Stretch under load", list(list_stretch(record.stretch, units)), units),
         *(_show_lying(record.comfort, record.stability, units) if record.comfort else []),
         *(Text(line) for line in list_factors(findings)),
         Text("\nCautions", style="bold"),
@@ -104,7 +105,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     table.add_column("", no_wrap=False)
     systems = list_systems(units)
     for system in systems:
-        table.add_column("SI" if system == "metric" else "maker's", justify="right", no_wrap=True)
+        table.add_column("metric" if system == "metric" else "US", justify="right", no_wrap=True)
     table.add_column("")
     for line in readings:
         cells = [format_quantity(line.value, line.dimension, system) for system in systems]
@@ -117,11 +118,11 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
 def _build_spots(spots: tuple[HotSpot, ...], units: Units) -> Table:
     """Return where the cloth is pulled hardest."""
     system: System = find_main_system(units)
-    title = f"\nWhere the cloth is pulled hardest, over a width of {show_quantity(GAUGE, 'length', units)}"
+    title = f"\nHighest cloth tension, mean over {show_quantity(GAUGE, 'length', units)}"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=True)
     table.add_column("place")
-    for heading in ("pull", "of strength", "thread", "off warp"):
+    for heading in ("tension", "of strength", "thread", "off warp"):
         table.add_column(heading, justify="right", no_wrap=True)
     for number, spot in enumerate(spots, 1):
         pull = format_quantity(spot.line_stress, "line_load", system)
@@ -135,7 +136,7 @@ def _write_bars(bars: Bars, units: Units) -> Iterator[str]:
     """Yield the way of the thrust through each bar of several parts."""
     for name, bar in bars.list_ends():
         if bar.parts > 1:
-            yield f"Thrust of the {name}: {write_sentence(bar.path, units)}"
+            yield f"Thrust path, {name}: {write_sentence(bar.path, units)}"
 
 
 def _write_solution(found: SolutionRecord) -> str:
@@ -148,7 +149,7 @@ def _write_solution(found: SolutionRecord) -> str:
 
 def _show_lying(comfort: Comfort, stability: StabilityRecord | None, units: Units) -> list[RenderableType]:
     """Return how one lies, and what holds one."""
-    table = build_table("How one lies", list(list_comfort(comfort)), units)
+    table = build_table("Lay and comfort", list(list_comfort(comfort)), units)
     words: list[str] = [make_restraint_sentence(comfort.slide, comfort.hold)]
     if stability is not None:
         words.append(stability.words)

@@ -1,0 +1,133 @@
+"""The first screen of a result, in the order a maker reads: does it pass, what to change, how close is the rest."""
+
+from collections.abc import Iterator
+from textwrap import fill
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ....making import WeightGroup
+from ....materials import make_sentence
+from ...display.result_rows import find_ends, list_comfort
+from ...display.safety_cautions import CAUTIONS, VITAL
+from ...judging.checks import Findings
+from ...judging.checks.verdict import write_verdict
+from ...judging.sensitivity.factor_ranges import FactorRanges
+from ...result_record import ResultRecord
+from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
+from .check_table import list_unchecked, show_checks
+from .range_table import show_factor_ranges
+
+_MOST_CHECKS = 7
+_LAY = ("trunk_pitch_rad", "leg_pitch_rad", "knee_flexion_rad", "back_sag_m", "shoulder_squeeze_N", "bar_to_face_m")
+_BULLET = " ! "
+
+
+def print_overview(
+    record: ResultRecord, findings: Findings, units: Units, console: Console, ranges: FactorRanges | None = None
+) -> None:
+    """Print the verdict, what to do, the tightest checks, forces, hang, lay, weight and the two vital cautions.
+
+    Parameters
+    ----------
+    record : ResultRecord
+        ``result.record``.
+    findings : Findings
+        Every check that was made, and what could not be checked.
+    units : {"metric", "imperial", "both"}
+        Units.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    ranges : FactorRanges or None
+        Range of each factor; None was not asked for.
+    """
+    width = min(console.width, WIDTH)
+    parts: list[RenderableType] = [
+        Text(fill(_write_title(record, units), width), style="bold"),
+        Text(fill(write_verdict(findings), width), style="bold"),
+        *(Text(line) for line in _list_tasks(record, findings, units, width)),
+        *show_checks(findings, units, most=_MOST_CHECKS),
+        *([] if ranges is None else show_factor_ranges(ranges, units)),
+        _build_forces(record, units),
+        Text(fill(_write_hang(record, units), width)),
+        *([_build_lay(record, units)] if record.comfort else []),
+        Text("\n" + fill(_write_weight(record, units), width)),
+        *(Text(fill(CAUTIONS[place].text, width)) for place in VITAL),
+    ]
+    console.print(Group(*parts), width=width)
+
+
+def _write_title(record: ResultRecord, units: Units) -> str:
+    """Return what was solved: design, load, person, trees."""
+    load = record.design.load.words.format(factor=record.design.load_factor)
+    person = show_quantity(record.weights.person, "mass", units)
+    trees = show_quantity(record.shape.tree_distance, "length", units)
+    return f"{record.design.name}, {load}: person {person}, trees {trees}"
+
+
+def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: int) -> Iterator[str]:
+    """Yield what to change or to know, one paragraph each; nothing where there is nothing to do."""
+    tasks = [write_sentence(note, units) for note in record.notes]
+    if record.stability and record.stability.held in ("hardly", "softly"):
+        tasks.append(write_sentence(record.stability.words, units))
+    if record.solution.reason != "converged":
+        tasks.append(f"The solver ended early: {record.solution.reason}, residual {record.solution.residual:.1e}.")
+    tasks += list_unchecked(findings, units)
+    if tasks:
+        yield "\nTo do"
+    for task in tasks:
+        yield fill(task, width, initial_indent=_BULLET, subsequent_indent=" " * len(_BULLET))
+
+
+def _build_forces(record: ResultRecord, units: Units) -> Table:
+    """Return what the ends of the hammock feel, head beside foot."""
+    table = Table(title="\nForces", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=True)
+    for end in ("head", "foot"):
+        table.add_column(end, justify="left", no_wrap=True)
+    for title, *values, dimension in find_ends(record.forces, record.anchors, record.trees):
+        table.add_row(title, *(Text(show_quantity(value, dimension, units)) for value in values))
+    return table
+
+
+def _write_hang(record: ResultRecord, units: Units) -> str:
+    """Return how it hangs."""
+    shape = record.shape
+    return write_sentence(
+        make_sentence(
+            "Hang: line angle {head:angle} head, {foot:angle} foot; sag below the bars {sag:length}; lowest point "
+            "{low:length} above ground.",
+            head=shape.head_line_angle,
+            foot=shape.foot_line_angle,
+            sag=shape.sag,
+            low=shape.ground_clearance,
+        ),
+        units,
+    )
+
+
+def _build_lay(record: ResultRecord, units: Units) -> Table:
+    """Return the measures of the lay that a maker can change."""
+    table = Table(title="\nLay", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table.add_column("", no_wrap=True)
+    table.add_column("", no_wrap=True)
+    table.add_column("aim for")
+    assert record.comfort is not None
+    for reading in list_comfort(record.comfort, _LAY):
+        table.add_row(reading.title, Text(show_quantity(reading.value, reading.dimension, units)), reading.remark)
+    return table
+
+
+def _write_weight(record: ResultRecord, units: Units) -> str:
+    """Return the total mass and that of each group."""
+    system = find_main_system(units)
+    groups = " + ".join(
+        f"{group} {show_quantity(record.weights.groups[group], 'mass', system)}"
+        for group in WeightGroup
+        if record.weights.groups[group] > 0.0
+    )
+    total = show_quantity(record.weights.total, "mass", units)
+    carried = record.weights.carried_anyway
+    anyway = f" + dual-use {show_quantity(carried, 'mass', system)}" if carried > 0.0 else ""
+    return f"Weight: {total} = {groups}{anyway}"
