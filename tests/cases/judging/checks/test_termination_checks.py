@@ -84,7 +84,7 @@ def test_knot_in_uhmwpe_says_why(solved_larch):
 
 
 def test_side_cord_ends_see_the_tension_there(solved_larch):
-    from tautlay.cases.judging.loaded_shape import find_cord_tension
+    from tautlay.cases.judging.forces import find_cord_tension
 
     pieces = find_cord_tension(solved_larch.model, solved_larch.state, "left")
     found = {
