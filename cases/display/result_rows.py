@@ -40,9 +40,9 @@ class ChannelRow(NamedTuple):
 
 
 CHANNEL = (
-    ChannelRow(lambda side: side.pull_across_most, "load across the channel, max", "line_load", True),
-    ChannelRow(lambda side: side.pull_across_mean, "load across the channel, mean", "line_load", False),
-    ChannelRow(lambda side: side.pull_along_most, "load along the channel, max", "line_load", True),
+    ChannelRow(lambda side: side.pull_across_most, "load across channel, max", "line_load", True),
+    ChannelRow(lambda side: side.pull_across_mean, "load across channel, mean", "line_load", False),
+    ChannelRow(lambda side: side.pull_along_most, "load along channel, max", "line_load", True),
     ChannelRow(lambda side: side.cord_pressure_most, "cord bearing pressure, max", "stress", True),
 )
 
@@ -69,7 +69,7 @@ def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[
         along, across, up = anchors.pick_tree(end)
         yield Reading(f"{end} tree, horizontal", hypot(along, across), "force")
         yield Reading(f"{end} tree, vertical", abs(up), "force")
-        yield Reading(f"{end} tree, overturning moment at ground", trees.pick_tree(end).moment_at_ground, "moment")
+        yield Reading(f"{end} tree, overturning moment", trees.pick_tree(end).moment_at_ground, "moment")
 
 
 def find_ends(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[tuple[str, float, float, str]]:
@@ -138,9 +138,9 @@ def list_channel(channel: ChannelRecord, units: Units) -> Iterator[Reading]:
         yield Reading(row.title, max(row.read(side) for side in (channel.left, channel.right)), row.dimension, remark)
     for end in ("head", "foot"):
         jump = max(corner.jump for corner in channel.corners.pick_end(end))
-        yield Reading(f"cord force to anchor, {end} corner", jump, "force")
+        yield Reading(f"force to anchor, {end} cord", jump, "force")
     if (fold := channel.fold) is not None:
-        layers = f"cord bears on {fold.layers_pulled}, stitches through {fold.layers_sewn}"
+        layers = f"cord on {fold.layers_pulled}, stitches in {fold.layers_sewn} layers"
         yield Reading("finished width", fold.finished_width, "length", layers)
         per_inch = fold.stitches_per_inch
         stitches = (
