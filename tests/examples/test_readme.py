@@ -1,14 +1,17 @@
 """The scripts of the README are run and give what it says."""
 
 import re
+from io import StringIO
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from rich.console import Console
 
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.command.cli import main
-from tautlay.cases.display.result_rows import list_comfort, list_forces
+from tautlay.cases.command.printing.overview import print_overview
+from tautlay.cases.display.result_rows import list_comfort
 from tautlay.cases.display.safety_cautions import list_cautions
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock.body_size import find_percentile
@@ -90,26 +93,25 @@ def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
     assert summary["comfort"]["knee_flexion_rad"] > flat["comfort"]["knee_flexion_rad"]
 
 
-def test_readme_quotes_how_one_lies(tmp_path):
+def test_readme_quotes_the_first_screen_and_the_lay():
     """What the report says of the demonstration, on its own mesh."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     result = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying")
-    quoted = text.split("    How one lies\n")[1].split("    ...")[0].splitlines()[1:]
+    quoted = text.split("    Lay and comfort\n")[1].split("    ...")[0].splitlines()[1:]
     found = []
     for line in list_comfort(result.comfort):
         shown = show_quantity(line.value, line.dimension, "metric")
-        title = line.title.replace("angle between", "between")
-        rows = [row for row in quoted if row.strip().startswith(title)]
+        rows = [row for row in quoted if row.strip().startswith(f"{line.title}  ")]
         assert all(f"  {shown}  " in row and row.endswith(line.remark) for row in rows), rows
         found += rows
     assert sorted(found) == sorted(quoted)
-    forces = {line.title: line for line in list_forces(result.forces, result.anchors, result.trees)}
-    rows = [row.rsplit(maxsplit=4) for row in text.split("maker's\n")[1].split("    ...")[0].splitlines()]
-    assert len(rows) == 7
-    for title, *shown in rows:
-        line = forces[title.strip()]
-        assert " ".join(shown[:2]) == show_quantity(line.value, line.dimension, "metric"), title
-        assert " ".join(shown[2:]) == show_quantity(line.value, line.dimension, "imperial"), title
+    console = Console(width=80, record=True, force_terminal=False, file=StringIO())
+    print_overview(result.record, result.findings, "both", console)
+    printed = [line.rstrip() for line in console.export_text().splitlines()]
+    screen = text.split("one screen, here shortened:\n\n")[1].split("\n\nA part")[0].splitlines()
+    assert len(screen) > 20
+    for row in screen:
+        assert row.strip() in ("", "...") or row.removeprefix("    ") in printed, row
 
 
 def test_readme_quotes_what_the_light_build_weighs():

@@ -52,7 +52,7 @@ def _build_table(ranges: FactorRanges) -> Table:
     """Return the ranges of the factors."""
     title = "\nUncertainty: likely range of each factor of safety"
     table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
-    for heading in ("part", "how it fails"):
+    for heading in ("part", "failure"):
         table.add_column(heading)
     for heading in ("low", "nominal", "high", "required"):
         table.add_column(heading, justify="right", no_wrap=True)
