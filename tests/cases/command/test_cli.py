@@ -385,7 +385,7 @@ def test_help_tells_every_exit_code():
 def test_help_loads_nothing_heavy():
     heavy = ["numpy", "scipy", "numba", "pint", "pydantic", "meshio", "matplotlib", "pyvista", "rich", "tomllib"]
     script = (
-        "import sys\nfrom tautlay.cases.command import main\n"
+        "import sys\nfrom tautlay.cases.command.cli import main\n"
         "try:\n    main(['--help'])\nexcept SystemExit:\n    pass\n"
         f"print('loaded:', [name for name in {heavy!r} if name in sys.modules])"
     )
