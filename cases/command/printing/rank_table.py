@@ -126,7 +126,7 @@ def _build_table(
     table.add_column("design", ratio=6)
     for figure in figures[:MOST_COLUMNS]:
         table.add_column(fill(name_figure(figure), _NARROW), justify="right", max_width=12)
-    table.add_column("verdict, governing check", ratio=5)
+    table.add_column("verdict", ratio=5)
     for row in rows:
         cells = (str(row.number), _MARK if row.number in front else "", escape_text(name_design(row, common)))
         found = (_show_lines(row.figures.get(figure.key), figure, units) for figure in figures[:MOST_COLUMNS])
