@@ -141,7 +141,7 @@ def find_dimension(dimension: str) -> Dimension:
         If ``dimension`` is not one of ``DIMENSIONS``: a mistake of the caller, not of the maker.
     """
     if dimension not in _TABLE:
-        raise ValueError(f"unknown dimension {dimension!r}; choose one of {', '.join(DIMENSIONS)}")
+        raise ValueError(f"unknown dimension {dimension!r}. Choose one of {', '.join(DIMENSIONS)}")
     return _TABLE[dimension]
 
 

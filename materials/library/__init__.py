@@ -74,8 +74,8 @@ class Library:
         if isinstance(found, noun):
             return found
         likeliest = self.find_likeliest(str(name), noun.category)
-        near = f"did you mean {likeliest!r}?" if likeliest else suggest(str(name), self.names(noun.category))
-        raise MaterialError([f"unknown {noun.category} {name!r}; {near}"])
+        near = f"Did you mean {likeliest!r}?" if likeliest else suggest(str(name), self.names(noun.category))
+        raise MaterialError([f"unknown {noun.category} {name!r}. {near}"])
 
     def names(self, category: str) -> tuple[str, ...]:
         """Return all names of a category; MaterialError for an unknown category."""

@@ -122,7 +122,7 @@ def list_columns(rows: Sequence[SweepRow]) -> dict[str, str]:
 
     Examples
     --------
-    >>> list_columns([SweepRow(1, {"cloth": "nylon"}, Status.SOLVED, figures={"packed_kg": 0.25})])["packed_kg"]
+    >>> list_columns([SweepRow(1, {"cloth": "nylon"}, RowStatus.SOLVED, figures={"packed_kg": 0.25})])["packed_kg"]
     'added pack weight'
     """
     choices = dict.fromkeys(name_choices(rows), "choice")
