@@ -122,6 +122,7 @@ def list_columns(rows: Sequence[SweepRow]) -> dict[str, str]:
 
     Examples
     --------
+    >>> from tautlay.cases.studies.sweep.sweep_row import RowStatus
     >>> list_columns([SweepRow(1, {"cloth": "nylon"}, RowStatus.SOLVED, figures={"packed_kg": 0.25})])["packed_kg"]
     'added pack weight'
     """
