@@ -189,7 +189,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     return design
 
 
-def find_factor(design: Design, load: LoadCase) -> float:
+def find_load_factor(design: Design, load: LoadCase) -> float:
     """Return the factor on the person's weight in a load case: 1 but for a sudden one.
 
     Parameters
@@ -202,8 +202,8 @@ def find_factor(design: Design, load: LoadCase) -> float:
     Examples
     --------
     >>> from types import SimpleNamespace as Record
-    >>> find_factor(Record(sudden_factor=2.5), LoadCase.SUDDEN), find_factor(Record(sudden_factor=2.5), LoadCase.LYING)
-    (2.5, 1.0)
+    >>> [find_load_factor(Record(sudden_factor=2.5), load) for load in (LoadCase.SUDDEN, LoadCase.LYING)]
+    [2.5, 1.0]
     """
     return design.sudden_factor if load.sudden else 1.0
 

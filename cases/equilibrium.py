@@ -14,8 +14,8 @@ from .judging.cloth.channel_summary import ChannelRecord, measure_channel_loads
 from .judging.cloth.cloth_summary import FabricRecord, measure_fabric
 from .judging.cloth.hot_spot import ClothUtilisation, HotSpot, find_cloth_utilisation, is_fine_enough
 from .judging.comfort.comfort import Comfort
+from .judging.comfort.measurement import measure_comfort
 from .judging.comfort.side_stability import SideStability, StabilityRecord, record_stability
-from .judging.comfort.sleeper import measure_comfort
 from .judging.forces import Anchors, Forces, find_anchors, find_forces
 from .judging.loaded_shape import LoadedShape, measure_shape
 from .judging.sensitivity.factor_ranges import FactorRanges

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ..hammock import find_design_warnings
-from .design import find_factor
+from .design import find_load_factor
 from .equilibrium import Equilibrium
 from .judging.checks import record_check
 from .judging.checks.verdict import write_verdict
@@ -130,7 +130,7 @@ def _compile_record(found: Equilibrium) -> ResultRecord:
 def _head_design(found: Equilibrium) -> DesignHeader:
     """Return what was solved."""
     design = found.design
-    return DesignHeader(design.name, design.note, str(design.path), found.load, find_factor(design, found.load))
+    return DesignHeader(design.name, design.note, str(design.path), found.load, find_load_factor(design, found.load))
 
 
 def _record_solution(found: Equilibrium) -> SolutionRecord:

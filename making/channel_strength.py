@@ -1,4 +1,7 @@
-"""Strength of the cloth of a channel per length: at its seam, and in the fold under the cord."""
+"""Strength of the cloth of a channel per length: at its seam, and in the fold under the cord.
+
+The strength of the stitches of that seam is in ``stitching``.
+"""
 
 from dataclasses import replace
 from math import cos, hypot, pi, sin

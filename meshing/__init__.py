@@ -4,7 +4,7 @@ from .body_frame import BodyFrame, make_frame
 from .containment import check_containment
 from .grid import Fineness, Mesh, make_mesh
 from .hammock_model import HammockModel, build_model, mesh_hammock
-from .hang_reach import find_angle_issue
+from .hang_angle_limits import find_angle_issue
 from .lengthwise_restraint import LengthwiseRestraint, LengthwiseRestraintResult
 from .loading import Loading
 from .person_load import PersonLoad, spread_person

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from ..cases.judging.comfort.cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend, find_height, find_slope
-from ..cases.judging.comfort.measures import find_measure
+from ..cases.judging.comfort.measure_list import find_measure
 from ..cases.storage.shape import CellTag, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import aim_camera

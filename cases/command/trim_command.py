@@ -20,9 +20,9 @@ def trim(design: Path, *, target: str, vary: str) -> None:
 
     from ..design import read_design
     from ..solving.no_equilibrium import name_file
-    from ..studies.lying.before_after import print_trim
     from ..studies.lying.target import TargetError
     from ..studies.lying.trim import find_trim
+    from .printing.trim_table import print_trim
 
     plan = read_design(design)
     try:

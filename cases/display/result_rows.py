@@ -10,7 +10,7 @@ from ..judging.clearance import Clearance
 from ..judging.cloth.channel_summary import ChannelRecord, ChannelSide
 from ..judging.cloth.cloth_summary import FabricRecord
 from ..judging.comfort.comfort import Comfort
-from ..judging.comfort.measures import MEASURES, find_measure
+from ..judging.comfort.measure_list import MEASURES, find_measure
 from ..judging.forces import Anchors, Forces
 from ..judging.loaded_shape import LoadedShape
 from ..judging.stretch import CordStretch

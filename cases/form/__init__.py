@@ -3,11 +3,11 @@
 from .agreement import ALTERNATIVES, find_disagreements, find_size_issues, find_written
 from .corner import find_corner_issues
 from .end_agreement import find_end_issues
+from .error_messages import translate_errors
 from .fold_agreement import find_fold_issues
 from .hammock import build_hammock, build_person, list_sources
 from .job import MOST_FILES
 from .schema import DesignForm, find_field
-from .translation import translate_errors
 from .workmanship import build_workmanship
 
 __all__ = [

@@ -14,7 +14,7 @@ from .forces import find_anchors
 _PARK = "Three Rivers Park District"
 LEAST_TRUNK = 0.305  # m, 12 in: Three Rivers Park District; Hutchinson MN; City of Madison
 WIDEST, NARROWEST = 0.0508, 0.0254  # m: 2 in flat webbing, Three Rivers Park District; 1 in, Hutchinson MN
-HIGHEST_STRAP = 1.83  # m, 6 ft: Three Rivers Park District
+HIGHEST_STRAP = 1.8288  # m, 6 ft: Three Rivers Park District
 _ROUNDING = 1e-3  # m, of 12 in in mm
 
 

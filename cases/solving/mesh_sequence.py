@@ -10,7 +10,7 @@ from ...materials import make_sentence
 from ...materials.short_repr import write_repr, write_value
 from ...meshing import Fineness, HammockModel, build_model, check_containment
 from ...solver import Progress, State, relax
-from ..design import Design, find_factor
+from ..design import Design, find_load_factor
 from ..judging.loaded_shape import find_hang_angle
 from ..storage.shape import FloatArray
 from ..unit_display import write_sentence
@@ -178,7 +178,7 @@ class MeshSequence:
     def _solve(self, stage: int, tolerance: float, before: Start | None, distance: float | None) -> Found:
         """Return model and equilibrium on one mesh, starting from an earlier shape if there is one."""
         design, level = self.design, self.levels[stage]
-        factor = find_factor(design, level.load)
+        factor = find_load_factor(design, level.load)
         model = build_model(
             design.hammock, design.person, level.mesh, tree_distance=distance, load=level.load, factor=factor
         )

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from ...meshing import build_model, check_containment
 from ...solver import Progress, relax
-from ..design import Design, find_factor
+from ..design import Design, find_load_factor
 from ..load_step import LoadStep, LoadSteps
 from ..solving.mesh_sequence import CaseProgress, Found, MeshCallback, MeshLevel
 
@@ -90,7 +90,7 @@ def _solve(design: Design, level: MeshLevel, before: Found, share: float, stage:
         level.mesh,
         tree_distance=last.tree_distance,
         load=level.load,
-        factor=share * find_factor(design, level.load) if share else 1.0,
+        factor=share * find_load_factor(design, level.load) if share else 1.0,
     )
     listener = stage.listen(len(model.mesh.triangles))
     start = model.carry_over(last, state.positions)

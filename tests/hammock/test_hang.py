@@ -8,8 +8,8 @@ import pytest
 
 from tautlay.hammock import example_hammock, example_person, hang_hammock
 from tautlay.hammock.hang import find_distance_limits, reach_of_ropes
-from tautlay.meshing import hang_reach
-from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
+from tautlay.meshing import hang_angle_limits
+from tautlay.meshing.hang_angle_limits import estimate_distances, find_angle_limits
 
 HAMMOCK = example_hammock()
 UNEVEN = replace(
@@ -71,7 +71,7 @@ def test_string_under_its_own_even_weight_is_a_catenary(monkeypatch):
         forces[mesh.level(0), 2] = -1e-6 * (np.append(pieces, 0) + np.append(0, pieces))
         return SimpleNamespace(forces=forces)
 
-    monkeypatch.setattr(hang_reach, "spread_person", spread)
+    monkeypatch.setattr(hang_angle_limits, "spread_person", spread)
     slope = np.tan(np.radians([20.0, 40.0, 70.0]))
     ropes = sum(reach_of_ropes(HAMMOCK)) / np.sqrt(1 + slope**2)
     found = estimate_distances(HAMMOCK, example_person(), np.arctan(slope))

@@ -15,7 +15,7 @@ from ...cases.display.result_rows import (
     write_shares,
 )
 from ...cases.judging.comfort.comfort import Comfort
-from ...cases.judging.comfort.measures import MEASURES
+from ...cases.judging.comfort.measure_list import MEASURES
 from ...cases.judging.material_list import MaterialRecord, MaterialValue
 from ...cases.result_record import ResultRecord
 from ...cases.unit_display import SYSTEMS

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ...cases.judging.comfort.measures import MEASURES
+from ...cases.judging.comfort.measure_list import MEASURES
 from ...cases.studies.compare.choice_effects import ChoiceEffects, find_effects
 from ...cases.studies.compare.pareto_front import DIGITS
 from ...cases.studies.compare.value_columns import list_figures, order_labels

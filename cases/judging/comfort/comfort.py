@@ -10,7 +10,7 @@ class Comfort(Record):
     r"""How a person in contact lies.
 
     Every number compares designs under the same person; how each is found, how sure it is and what is better stands in
-    :data:`~tautlay.cases.judging.comfort.measures.MEASURES`, in the same order. None is a medical statement.
+    :data:`~tautlay.cases.judging.comfort.measure_list.MEASURES`, in the same order. None is a medical statement.
 
     Parameters
     ----------

@@ -12,7 +12,7 @@ from ...result import Result
 
 # Engineering judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold
 # the hammock up. 30 degrees is the usual hang (T = W / (2 sin a) is then the weight itself).
-FLATTEST, STEEPEST = radians(20.0), radians(45.0)
+FLATTEST_FIT, STEEPEST_FIT = radians(20.0), radians(45.0)
 
 
 @dataclass(frozen=True)
@@ -64,9 +64,9 @@ class HangOption:
         height = Clearance(self.clearance)
         if not height.passed:
             return height.verdict
-        if self.angle > STEEPEST:
+        if self.angle > STEEPEST_FIT:
             return "TOO STEEP"
-        return "TOO FLAT" if self.angle < FLATTEST else "yes"
+        return "TOO FLAT" if self.angle < FLATTEST_FIT else "yes"
 
     @property
     def fits(self) -> bool:
@@ -122,6 +122,6 @@ def explain_limits() -> Sentence:
         "Fits: at least {margin:length} above the ground and a hang angle of {flat:.0f} to {steep:.0f} deg (both "
         "engineering judgement).",
         margin=MARGIN,
-        flat=degrees(FLATTEST),
-        steep=degrees(STEEPEST),
+        flat=degrees(FLATTEST_FIT),
+        steep=degrees(STEEPEST_FIT),
     )

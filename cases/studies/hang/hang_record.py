@@ -5,7 +5,8 @@ from typing import Annotated
 
 from ...record import Metres, Missing, Newtons, Radians, Record
 from .hang_option import HangOption, ImpossibleHang
-from .hang_sheet import HangSheet, Rehang
+from .hang_sheet import HangSheet
+from .strap_heights import Rehang
 
 
 @dataclass(frozen=True, repr=False)

@@ -1,22 +1,12 @@
-r"""Where a hammock can be hung: which tree spacings fit the current design, and what to change for others.
+"""Where a hammock can be hung: which tree spacings fit the current design, and what to change for others.
 
 Unchanged, lines and straps stay, and the hang angle follows from the tree spacing: each spacing is solved, on
 a coarse mesh and under the spread weight.
-
-At a kept hang angle the loaded body keeps its shape and its forces wherever the trees stand, for the lines are
-straight: with :math:`\delta` more of line at each end, angles :math:`\alpha, \beta` and strains :math:`\varepsilon` of
-the added piece the trees stand farther apart and the straps higher by
-
-.. math:: \Delta D = \delta\,[(1+\varepsilon_h)\cos\alpha + (1+\varepsilon_f)\cos\beta], \quad
-    \Delta h = \delta\,(1+\varepsilon)\sin\alpha
-
-The weight of the added line is ignored. Raising both straps alike raises everything.
 """
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from math import cos, radians, sin
-from typing import Annotated
+from math import radians
 
 import numpy as np
 
@@ -26,45 +16,21 @@ from ....hammock.load_case import HANGING
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
-from ....meshing.hang_reach import estimate_distances
+from ....meshing.hang_angle_limits import estimate_distances
 from ...design import Design
 from ...judging.clearance import MARGIN
-from ...record import Key, Metres, Record
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from ..line_callback import LineCallback
-from .hang_option import FLATTEST, STEEPEST, HangOption, ImpossibleHang, find_spot
+from .hang_option import FLATTEST_FIT, STEEPEST_FIT, HangOption, ImpossibleHang, find_spot
+from .strap_heights import Rehang, keep_angle
 
 USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practice, no source
 _MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three times finer
 _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range is looked for
 _SAMPLES = 7
 _CLOSE = 0.005  # m, of the ends of the range
-_LEAST_LINE = 0.05  # m of cord between apex and strap, engineering judgement: room for the ends
-
-
-@dataclass(frozen=True, repr=False)
-class Rehang(Record):
-    """Lines and straps that keep the hang angle and the clearance between other trees.
-
-    Parameters
-    ----------
-    distance : float
-        Of the trees, m.
-    line : float
-        From apex to tree, m, at both ends.
-    head_strap, foot_strap : float
-        Heights above the ground, m.
-    possible : bool
-        Whether there is any line left, and the straps lie above the ground.
-    """
-
-    distance: Annotated[Metres, Key("tree_distance_m")]
-    line: Annotated[Metres, Key("line_length_m")]
-    head_strap: Annotated[Metres, Key("head_strap_height_m")]
-    foot_strap: Annotated[Metres, Key("foot_strap_height_m")]
-    possible: bool
 
 
 @dataclass(frozen=True)
@@ -153,7 +119,7 @@ def make_hang_sheet(
         first, last = reach or (samples[0].distance, samples[-1].distance)
         distances = np.linspace(first, last, _SAMPLES).tolist()
     spots = tuple(hanger.hang(distance) for distance in sorted(distances))
-    ways = tuple(_rehang(kept, distance, clearance) for distance in sorted(distances))
+    ways = tuple(keep_angle(kept, distance, clearance) for distance in sorted(distances))
     return HangSheet(design, spots, reach, find_spot(kept), ways)
 
 
@@ -243,11 +209,11 @@ class _Hanger:
         """
         first, last = samples[0].distance, samples[-1].distance
         low = max(
-            self._cross(lambda spot: STEEPEST - spot.angle, first, last),
+            self._cross(lambda spot: STEEPEST_FIT - spot.angle, first, last),
             self._cross(lambda spot: spot.clearance - MARGIN, first, last),
         )
-        flat = samples[-1].angle < FLATTEST
-        high = self._cross(lambda spot: FLATTEST - spot.angle, first, last) - _CLOSE if flat else last
+        flat = samples[-1].angle < FLATTEST_FIT
+        high = self._cross(lambda spot: FLATTEST_FIT - spot.angle, first, last) - _CLOSE if flat else last
         low += 0.0 if low == first else _CLOSE  # inside what was found
         return (low, high) if low < high else None
 
@@ -271,19 +237,3 @@ class _Hanger:
         """Pass on what is being solved."""
         if self.report is not None:
             self.report(words)
-
-
-def _rehang(kept: Result, distance: float, clearance: float | None) -> Rehang:
-    """Return lines and straps with which the angle of a result is kept between other trees."""
-    s, angles = kept.model.hammock.suspension, (kept.shape.head_line_angle, kept.shape.foot_line_angle)
-    grown = [1.0 + force / s.line.ea for force in (kept.forces.head_line, kept.forces.foot_line)]
-    wider = sum(stretch * cos(angle) for stretch, angle in zip(grown, angles, strict=True))
-    more = (distance - kept.model.tree_distance) / wider
-    lift = 0.0 if clearance is None else clearance - kept.shape.ground_clearance
-    straps = [
-        tall + more * stretch * sin(angle) + lift
-        for tall, stretch, angle in zip((s.head_strap_height, s.foot_strap_height), grown, angles, strict=True)
-    ]
-    cord = min(compose_line(s, end).cord for end in ("head", "foot")) + more
-    possible = cord >= _LEAST_LINE and min(straps) > 0.0
-    return Rehang(distance, s.line_length + more, straps[0], straps[1], possible)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import radians
 
 from ...judging.comfort.comfort import Comfort
-from ...judging.comfort.measures import find_measure
+from ...judging.comfort.measure_list import find_measure
 
 _ALLOWED = 'Write "no slide", or a pitch such as "torso 3 deg" or "legs 5 deg"'
 _SLIDE = re.compile(r"(no|zero|without) slid(e|ing)|slid(e|ing) (0(\.0*)?|none|zero)( ?%)?")

@@ -10,7 +10,7 @@ from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
 from ...design_issue import write_choices
-from ...judging.comfort.measures import find_measure
+from ...judging.comfort.measure_list import find_measure
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ....making import FACTORS, WeightGroup
-from ...judging.comfort.measures import MEASURES, BetterDirection
+from ...judging.comfort.measure_list import MEASURES, BetterDirection
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from ....materials.short_repr import write_repr
 from ...judging.checks import Check
 from ...judging.clearance import Clearance
-from ...judging.comfort.measures import MEASURES
+from ...judging.comfort.measure_list import MEASURES
 from ...judging.forces import Forces
 from ...judging.loaded_shape import LoadedShape
 from ...judging.trees import TreeLoads

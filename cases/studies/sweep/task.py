@@ -10,7 +10,7 @@ from threadpoolctl import threadpool_limits
 from ....hammock import HammockError
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import Fineness, build_model
-from ...design import Design, find_factor
+from ...design import Design, find_load_factor
 from ...judging.cloth.hot_spot import RIM
 from ...result import Result
 from ...solving.mesh_sequence import Start
@@ -147,7 +147,7 @@ def _restore(shape: StartShape, hot_spots: bool) -> Start:
     """Return a kept shape with the model it belongs to."""
     design = shape.design
     fineness = Fineness(design.mesh_size, RIM if hot_spots else None)
-    factor = find_factor(design, design.load)
+    factor = find_load_factor(design, design.load)
     model = build_model(
         design.hammock, design.person, fineness, tree_distance=shape.tree_distance, load=design.load, factor=factor
     )

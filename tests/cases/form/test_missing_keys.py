@@ -6,9 +6,9 @@ from typing import get_origin
 import pytest
 from pydantic import ValidationError
 
+from tautlay.cases.form.error_messages import translate_errors
 from tautlay.cases.form.schema import DesignForm, find_table
 from tautlay.cases.form.toml_table import TomlTable
-from tautlay.cases.form.translation import translate_errors
 from tautlay.cases.studies.sweep.sweep_form import SweepForm
 from tautlay.materials import read_library
 

@@ -14,7 +14,7 @@ from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.storage.shape import CellTag
 from tautlay.hammock import Arms, Attachment, LyingSide, Person, Posture, Sex, find_percentile
 from tautlay.meshing import find_angle_issue
-from tautlay.meshing.hang_reach import estimate_distances, find_angle_limits
+from tautlay.meshing.hang_angle_limits import estimate_distances, find_angle_limits
 
 CASES = Path(__file__).parents[3] / "cases"
 GRAVITY = 9.80665  # m/s2, NIST SP 811

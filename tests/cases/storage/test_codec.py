@@ -14,7 +14,7 @@ from tautlay.cases.judging.checks import CheckRecord
 from tautlay.cases.judging.checks.check_record import FactorSource
 from tautlay.cases.judging.cloth.channel_summary import CornerRecord
 from tautlay.cases.judging.comfort.comfort import Comfort
-from tautlay.cases.judging.comfort.measures import MEASURES
+from tautlay.cases.judging.comfort.measure_list import MEASURES
 from tautlay.cases.judging.forces import Anchors, Forces
 from tautlay.cases.judging.weighing import Scales, Weights
 from tautlay.cases.record import LONGEST, UNITS, Record, SIValue, list_fields

@@ -11,8 +11,8 @@ from matplotlib.figure import Figure
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.display.result_rows import list_comfort
 from tautlay.cases.judging.comfort.lay_notes import make_restraint_sentence, note_lay
-from tautlay.cases.judging.comfort.measures import MEASURES
-from tautlay.cases.judging.comfort.sleeper import measure_comfort
+from tautlay.cases.judging.comfort.measure_list import MEASURES
+from tautlay.cases.judging.comfort.measurement import measure_comfort
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock import LyingSide, Posture

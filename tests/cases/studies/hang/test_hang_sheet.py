@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from tautlay.cases import make_hang_sheet, read_design, solve_case
 from tautlay.cases.command import cli as command
 from tautlay.cases.judging.clearance import MARGIN
-from tautlay.cases.studies.hang.hang_option import FLATTEST, STEEPEST, ImpossibleHang, find_spot
+from tautlay.cases.studies.hang.hang_option import FLATTEST_FIT, STEEPEST_FIT, ImpossibleHang, find_spot
 from tautlay.cases.studies.hang.hang_sheet import set_girth
 from tautlay.making import Hitch, Trees, TreeStrap
 from tautlay.materials import Cord, Webbing, read_library
@@ -64,12 +64,12 @@ def test_it_fits_over_the_whole_range_and_not_beyond(design, sheet):
     assert [spot.verdict for spot in outside.spots] == ["TOO LOW", "TOO FLAT"]
     assert outside.reach == pytest.approx(sheet.reach, abs=0.011)
     assert sheet.spots[0].clearance == pytest.approx(MARGIN, abs=0.02)
-    assert FLATTEST < sheet.spots[-1].angle < FLATTEST + radians(1)
+    assert FLATTEST_FIT < sheet.spots[-1].angle < FLATTEST_FIT + radians(1)
 
 
 def test_high_straps_leave_only_the_angles_to_limit_it(design):
     high = make_hang_sheet(change(design, head_strap_height=2.6, foot_strap_height=2.6), mesh_size=MESH)
-    assert high.spots[0].angle == pytest.approx(STEEPEST, abs=radians(1))
+    assert high.spots[0].angle == pytest.approx(STEEPEST_FIT, abs=radians(1))
     assert high.reach[0] < 4.0
 
 

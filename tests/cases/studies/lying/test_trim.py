@@ -11,7 +11,7 @@ from click.testing import CliRunner
 
 from tautlay.cases import NoEquilibriumError, find_trim, read_design
 from tautlay.cases.command import cli as command
-from tautlay.cases.studies.lying.before_after import list_changes
+from tautlay.cases.command.printing.trim_table import list_changes
 from tautlay.cases.studies.lying.target import TargetError, read_target
 from tautlay.cases.unit_display import show_quantity
 

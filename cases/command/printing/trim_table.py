@@ -10,14 +10,14 @@ from rich.text import Text
 from ....materials import Sentence, make_sentence
 from ...judging.clearance import Clearance
 from ...judging.comfort.lay_notes import NO_SLIDE
-from ...judging.comfort.measures import find_measure
+from ...judging.comfort.measure_list import find_measure
 from ...judging.forces import Forces
+from ...judging.trees import HIGHEST_STRAP
 from ...result import Result
+from ...studies.lying.trim import Trim
+from ...studies.lying.varied_length import VARIED
 from ...unit_display import WIDTH, Units, show_quantity, show_tape, write_sentence
-from .trim import Trim
-from .varied_length import VARIED
 
-STRAP_LIMIT = 1.8288  # m, 6 ft: Three Rivers Park District
 _FORCES: dict[str, Callable[[Forces], float]] = {
     "head line": lambda forces: forces.head_line,
     "foot line": lambda forces: forces.foot_line,
@@ -114,12 +114,12 @@ def _list_values(result: Result, units: Units) -> list[str]:
 def _list_remarks(result: Result) -> list[Sentence]:
     """Return remarks on straps and ground."""
     ropes = result.design.hammock.suspension
-    high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > STRAP_LIMIT]
+    high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > HIGHEST_STRAP]
     verdict = f"The {' and '.join(high)} strap is above it" if high else "Both straps are below it"
     low = Clearance(result.shape.ground_clearance).sentence
     limit = make_sentence(
         "Some parks allow no strap above {limit:length} (Three Rivers Park District: 6 ft). {verdict}.",
-        limit=STRAP_LIMIT,
+        limit=HIGHEST_STRAP,
         verdict=verdict,
     )
     return [limit, *([low] if low else [])]
