@@ -105,7 +105,9 @@ def test_summary_tells_everything_in_both_units():
     for words in ("400 N", "89.9 lbf", "25.0 cm", "9.84 in", "28.6 deg", "321 g", "11.3 oz", "30% taut, 60% wrinkled"):
         assert words in text
     # 178 N is 40.0 lbf, 160 N/m is 0.914 lbf/in
-    assert all(words in text for words in ("40.0 lbf", "0.914 lbf/in", "8.0 stitches per inch", "cord on 3, stitches in 6"))
+    assert all(
+        words in text for words in ("40.0 lbf", "0.914 lbf/in", "8.0 stitches per inch", "cord on 3, stitches in 6")
+    )
     assert "A [bold]name[/bold]" in text  # a name is no markup
     assert "Note: The head line leaves" in text
     assert "Thrust path, head bar: cord - pole (76.2 cm (30.0 in)) - cord." in " ".join(text.split())
