@@ -18,7 +18,7 @@ WAYS: dict[DisplayKind, str] = {
     "display": "drawn by OpenGL on the display",
     "egl": "drawn by OpenGL without a display (EGL)",
     "osmesa": "drawn by OpenGL without a display (OSMesa)",
-    "none": "drawn without OpenGL, since none works here or TAUTLAY_SCREEN asks for it: colours and words are the "
+    "none": "drawn without OpenGL, since none works here or TAUTLAY_SCREEN excludes it: colours and words are the "
     "same, but cords and bars show through cloth",
 }
 
@@ -50,7 +50,7 @@ def draw_album(
         What the cloth shows in the four views, as ``tautlay view --field`` names it; a close-up shows the share of the
         strength of the thread it is about.
     units : {"metric", "imperial", "both"} or None
-        Of everything that is written; None as the design asks for.
+        Of everything that is written; None is as in the design.
     screen : {"display", "egl", "osmesa", "none"} or None
         By which way; None finds out.
 

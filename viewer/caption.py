@@ -14,7 +14,7 @@ from .picture import SHEET
 from .sheet import VIEW, PictureText, write_words
 from .viewpoint import Viewpoint
 
-ONE_STAGE = "Only the whole load was computed; `tautlay solve --load-steps 4` computes parts of it."
+ONE_STAGE = "Only the whole load is computed. `tautlay solve --load-steps 4` computes parts of it."
 HELP = "click: values    1 to {count}: field    F1 to F4: view    arrows: load    drag: turn    wheel: zoom    q: close"
 BUTTONS, ROW = (0.03, VIEW[1] + 0.012), 0.024  # lower left corner and distance of the buttons, of the window
 SLIDER = ((0.40, 0.235), (0.74, 0.235))
@@ -51,12 +51,12 @@ class CaptionText(NamedTuple):
 class Caption:
     """An image over the whole window of a plotter."""
 
-    def __init__(self, plotter: Any) -> None:  # noqa: ANN401  (pyvista carries no types)
+    def __init__(self, plotter: Any) -> None:  # noqa: ANN401  (pyvista has no types)
         self.plotter = plotter
         self.widget: Any = None
 
     def write(self, words: CaptionText) -> None:
-        """Write everything anew, as large as the window is now."""
+        """Write everything again, as large as the window is now."""
         import pyvista
 
         image = draw_words(words, *self.plotter.window_size)

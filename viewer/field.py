@@ -33,12 +33,12 @@ def find_field(shape: Shape, key: str) -> Field:
     if key in known:
         return known[key]
     if key in NAMES:
-        raise DisplayError(f"There is no {NAMES[key].title} without a person in contact; solve with --load lying.")
-    raise DisplayError(f"There is no field {key!r}; there is {', '.join(known)}.")
+        raise DisplayError(f"{NAMES[key].title} needs a person in contact. Solve with `--load lying`.")
+    raise DisplayError(f"unknown field {key!r}. Choose from {', '.join(known)}.")
 
 
 def take_values(shape: Shape, field: Field) -> FloatArray:
-    """Return the value (m,) of a field on every triangle, SI; of the direction the line stress it belongs to.
+    """Return the value (m,) of a field on every triangle, SI; of the direction the cloth tension it belongs to.
 
     Contact pressure is zero where nobody lies in contact, as in the empty hammock.
 

@@ -16,8 +16,8 @@ class MarkRule(StrEnum):
     """Which marks a field has besides its colours; the page places them by the same rules (``page/src/cloth.ts``)."""
 
     WRINKLES = "wrinkles"  # strokes along the wrinkles
-    ACROSS = "across"  # strokes along the smaller pull, longer for more
-    ALONG = "along"  # strokes along the larger pull
+    ACROSS = "across"  # strokes along the smaller tension, longer for more
+    ALONG = "along"  # strokes along the larger tension
     SQUARES = "squares"  # larger for more
 
 
@@ -54,14 +54,12 @@ class Field(NamedTuple):
 
 
 FIELDS = (
-    Field("larger-stress", "larger line stress", "line_load", "larger_stress", MarkRule.WRINKLES),
-    Field("smaller-stress", "smaller line stress", "line_load", "smaller_stress", MarkRule.ACROSS),
-    Field(
-        "direction", "direction of larger pull", "line_load", "larger_stress", MarkRule.ALONG, same_as="larger-stress"
-    ),
+    Field("larger-stress", "larger cloth tension", "line_load", "larger_stress", MarkRule.WRINKLES),
+    Field("smaller-stress", "smaller cloth tension", "line_load", "smaller_stress", MarkRule.ACROSS),
+    Field("direction", "direction of tension", "line_load", "larger_stress", MarkRule.ALONG, same_as="larger-stress"),
     Field("state", "taut, wrinkled, slack", STATE, "state", MarkRule.WRINKLES),
-    Field("warp", "warp: pull over strength", SHARE, "warp_share", MarkRule.SQUARES),
-    Field("weft", "weft: pull over strength", SHARE, "weft_share", MarkRule.SQUARES),
+    Field("warp", "warp: share of strength", SHARE, "warp_share", MarkRule.SQUARES),
+    Field("weft", "weft: share of strength", SHARE, "weft_share", MarkRule.SQUARES),
     Field("pressure", "contact pressure", "stress", "pressure", MarkRule.SQUARES),
 )
 NAMES = {field.key: field for field in FIELDS}

@@ -13,7 +13,7 @@ _CLEAR, _DEEPEST = 0.004, 0.06  # m above the cloth, and how far through it fles
 _FAR = -0.02  # m outside the skin: no farther is it measured
 
 
-def make_skin(shape: Shape) -> Any:  # noqa: ANN401  (pyvista carries no types)
+def make_skin(shape: Shape) -> Any:  # noqa: ANN401  (pyvista has no types)
     """Return the skin of the person of a shape, flattened where it presses on the cloth; None if there is nobody.
 
     Parameters

@@ -1,4 +1,4 @@
-"""A side channel cut across: layers, cord and rows of stitches."""
+"""Cross-section of a side channel: layers, cord and rows of stitches."""
 
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -20,7 +20,7 @@ STRIP_COLOUR = "#b5651d"
 NOTE = (
     "Widths lie flat, before the cord fills the fold. Layers are drawn apart and thick, widths and cord to one scale."
 )
-STRIP_NOTE = "\nThe seam that holds the strip to the body, where the channel ends, is not drawn."
+STRIP_NOTE = "\nThe seam that joins the strip to the body, where the channel ends, is not drawn."
 
 
 class _Span(NamedTuple):
@@ -33,7 +33,7 @@ class _Span(NamedTuple):
 
 
 def draw_fold(source: Path, png_path: Path, *, units: Units = "both") -> bool:
-    """Draw the channel of a result, if the design tells how it is folded.
+    """Draw the channel of a result, if the design states how it is folded.
 
     Parameters
     ----------
@@ -84,7 +84,7 @@ def compose_fold(fold: FoldRecord, units: Units = "both") -> Any:  # noqa: ANN40
 
     figure = Figure(SHEET)
     FigureCanvasAgg(figure)
-    figure.text(0.03, 0.94, "Channel, cut across", fontsize=13, va="center")
+    figure.text(0.03, 0.94, "Channel cross-section", fontsize=13, va="center")
     axes = figure.add_axes((0.03, 0.27, 0.94, 0.62))
     axes.set_axis_off()
     axes.set_aspect("equal")
@@ -100,7 +100,7 @@ def compose_fold(fold: FoldRecord, units: Units = "both") -> Any:  # noqa: ANN40
     for row in fold.rows:
         axes.plot([row, row], [-reach, reach], color="0.1", linewidth=1.3, linestyle=(0, (4, 2)), zorder=5)
     away = top + 0.10 * width
-    _draw_span(axes, _Span(width - room, width, f"for stitches {show_quantity(room, 'length', units)}", away))
+    _draw_span(axes, _Span(width - room, width, f"stitching {show_quantity(room, 'length', units)}", away))
     _draw_span(axes, _Span(0.0, width, f"finished {show_quantity(width, 'length', units)}", -away))
     axes.set_xlim(-0.2 * width, 2.0 * width)
     axes.set_ylim(-away - 0.1 * width, away + 0.1 * width)
@@ -180,10 +180,10 @@ def _draw_span(axes: Any, span: _Span) -> None:  # noqa: ANN401
 
 
 def _format_layers(fold: FoldRecord) -> str:
-    """Return how many layers are pulled and sewn through, and the stitches."""
+    """Return how many layers the cord bears on and the stitches go through, and the stitches."""
     pulled, sewn, rows = fold.layers_pulled, fold.layers_sewn, len(fold.rows)
     return (
-        f"The cord pulls on {pulled} {'layer' if pulled == 1 else 'layers'}; {sewn} are sewn through, in "
+        f"The cord bears on {pulled} {'layer' if pulled == 1 else 'layers'}; the stitches go through {sewn}, in "
         f"{rows} {'row' if rows == 1 else 'rows'}\n(dashed) of {fold.stitches_per_inch:.1f} stitches per inch, "
         f"{fold.stitches_per_inch / 2.54:.1f} per cm."
     )

@@ -42,7 +42,7 @@ def find_screen(*, window: bool = False) -> DisplayKind:
     Parameters
     ----------
     window : bool
-        Whether a window is wanted, for which only a display will do.
+        Whether a window is wanted, which needs a display.
 
     Returns
     -------
@@ -62,7 +62,7 @@ def find_screen(*, window: bool = False) -> DisplayKind:
     forced = os.environ.get(FORCED)
     if forced is not None:
         if forced not in (*_WINDOWS, "none"):
-            raise DisplayError(f"{FORCED} = {forced!r}; allowed are {', '.join(_WINDOWS)} and none.")
+            raise DisplayError(f"{FORCED} = {forced!r} is not a display. Choose {', '.join(_WINDOWS)} or none.")
         return forced if forced == "display" or not window else "none"
     return _probe(("display",) if window else ("egl", "osmesa", "display"))
 
@@ -74,7 +74,7 @@ def _probe(ways: tuple[DisplayKind, ...]) -> DisplayKind:
 
 
 def _draws(way: DisplayKind) -> bool:
-    """Tell whether a child process can draw this way."""
+    """Return whether a child process can draw this way."""
     if way == "display" and _needs_display() and not os.environ.get("DISPLAY"):
         return False
     if way != "display" and not _needs_display():
@@ -103,5 +103,5 @@ def _choose(way: DisplayKind) -> dict[str, str]:
 
 
 def _needs_display() -> bool:
-    """Tell whether windows of this system come from an X server."""
+    """Return whether windows of this system come from an X server."""
     return sys.platform not in ("win32", "darwin")

@@ -58,7 +58,7 @@ def place_marks(shape: Shape, field: Field, end: float) -> Marks:
 
 
 def _place_strokes(shape: Shape, rows: IntegerArray, way: str, length: FloatArray) -> tuple[FloatArray, IntegerArray]:
-    """Return strokes along or across the larger pull, and the triangles they lie in."""
+    """Return strokes along or across the larger tension, and the triangles they lie in."""
     normal = find_normals(shape)[rows]
     along = shape.direction[rows] if way == "along" else np.cross(normal, shape.direction[rows])
     side = np.cross(normal, along)

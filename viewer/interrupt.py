@@ -13,8 +13,8 @@ _ALWAYS = 10**9
 
 
 @contextmanager
-def close_on_signal(plotter: Any) -> Iterator[None]:  # noqa: ANN401  (pyvista carries no types)
-    """Close the window of a plotter when the program is told to stop, and then do what the signal does otherwise.
+def close_on_signal(plotter: Any) -> Iterator[None]:  # noqa: ANN401  (pyvista has no types)
+    """Close the window of a plotter when the program receives a signal to stop, and then do what the signal does otherwise.
 
     Parameters
     ----------

@@ -1,4 +1,4 @@
-"""Words around a view: what each part carries, in two rows, so that no label can cover another."""
+"""Words around a view: the force in each part, in two rows, so that no label can cover another."""
 
 from typing import Any, NamedTuple
 
@@ -30,7 +30,7 @@ class Label(NamedTuple):
 
 
 def describe_parts(shape: Shape, parts: tuple[CellTag, ...], units: Units = "both") -> Label | None:
-    """Say what a part, or a pair of legs, carries; None where the shape has no such part.
+    """Return the force in a part, or in a pair of legs, in words; None where the shape has no such part.
 
     Parameters
     ----------
@@ -58,12 +58,12 @@ def describe_parts(shape: Shape, parts: tuple[CellTag, ...], units: Units = "bot
         return Label(f"{end} legs\nleft {left}\nright {right}", at)
     if parts[0] in SIDE_CORDS:
         at = shape.points[shape.segments[ours[0][len(ours[0]) // 2]]].mean(0)
-    word = "thrust " if parts[0] in BARS else "up to " if parts[0] in SIDE_CORDS else ""
+    word = "thrust " if parts[0] in BARS else "max " if parts[0] in SIDE_CORDS else ""
     return Label(f"{parts[0].title}\n{word}{show_quantity(forces[0], 'force', units)}", at)
 
 
 def draw_labels(axes: Any, shape: Shape, camera: Camera, units: Units = "both") -> None:  # noqa: ANN401
-    """Write what each part carries in a row above and a row below the view, each with a thin line to its part.
+    """Write the force in each part in a row above and a row below the view, each with a thin line to its part.
 
     Parameters
     ----------

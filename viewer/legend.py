@@ -26,7 +26,7 @@ _FORMS: dict[str, tuple[Any, float]] = {  # marker and its size, points
 
 
 def draw_scale(figure: Any, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
-    """Draw the scale of colours of the cloth and say its limits, so that two pictures can be compared.
+    """Draw the scale of colours of the cloth and its limits, so that two pictures can be compared.
 
     Parameters
     ----------
@@ -53,11 +53,11 @@ def draw_scale(figure: Any, look: ColourScheme, units: Units) -> None:  # noqa: 
     )
     bar.set_ticks(ticks, labels=words)
     bar.ax.tick_params(labelsize=7)
-    figure.text(COLUMN, 0.683, f"largest {show_value(look.field, look.most, units)}", fontsize=8, va="center")
+    figure.text(COLUMN, 0.683, f"max {show_value(look.field, look.most, units)}", fontsize=8, va="center")
 
 
 def draw_line_scales(figure: Any, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
-    """Draw the scales of cords and bars, lying.
+    """Draw the horizontal scales of cords and bars.
 
     Parameters
     ----------

@@ -11,8 +11,8 @@ from .field_list import STATE, Field, MarkRule
 from .look import BAR_COLOUR, CLOTH_MAP, PLAIN_COLOUR, SLACK_COLOUR, STATE_COLOURS
 from .person import FLESH_COLOUR
 
-CORDS, BAR_TITLE = "cords: thicker, more tension", "bars: thrust over capacity"
-NOT_CHECKED = "bars: not checked"
+CORDS, BAR_TITLE = "cord tension (thicker: more)", "bar thrust over capacity"
+NOT_CHECKED = "bars: NOT CHECKED"
 _WRINKLED = "wrinkled, stroke along the wrinkles"
 _TAUT_SAMPLE = 0.33  # of the scale: a colour that stands for all of it
 
@@ -45,13 +45,13 @@ def list_signs(field: Field) -> list[Sign]:
         sample = to_hex(colormaps[CLOTH_MAP](_TAUT_SAMPLE))
         return [Sign("", sample, f"{STATES[TAUT]} (no mark)"), Sign("stroke", "", _WRINKLED), slack]
     if field.marks is MarkRule.ACROSS:
-        return [Sign("stroke", "", "along the smaller pull, longer for more"), slack]
+        return [Sign("stroke", "", "along the smaller tension, longer for more"), slack]
     if field.marks is MarkRule.ALONG:
-        return [Sign("stroke", "", "along the larger pull"), slack]
+        return [Sign("stroke", "", "along the larger tension"), slack]
     plain = Sign("", to_hex(SLACK_COLOUR), STATES[SLACK])
     return [
         Sign("square", "", "larger for more"),
-        Sign("", to_hex(PLAIN_COLOUR), "not pressed") if field.of_contact else plain,
+        Sign("", to_hex(PLAIN_COLOUR), "no contact") if field.of_contact else plain,
     ]
 
 
@@ -63,7 +63,7 @@ def list_things(shape: Shape) -> list[Sign]:
     if np.isin(shape.part, BARS).any():
         found.append(Sign("bar", BAR_COLOUR, "spreader bar"))
     if np.isin(shape.part, EXTENSIONS).any():
-        found.append(Sign("", to_hex(EXTENSION_COLOUR), "cloth beyond a bar, carries nothing"))
+        found.append(Sign("", to_hex(EXTENSION_COLOUR), "cloth beyond a bar, no load"))
     if shape.occupant is not None:
         found.append(Sign("", to_hex(FLESH_COLOUR), "person, paler behind cloth"))
     return found

@@ -23,7 +23,7 @@ STATE_COLOURS = {
 }  # of the same map as the cloth
 POINT = 0.007  # m, what a point of a sheet is in a window and on the page
 BAR, KNOB = 3.4, 5.5  # width of a bar and of its ends in points, there
-GROWTH = (0.5, 2.3)  # width of a cord that carries nothing, and what the strongest has more
+GROWTH = (0.5, 2.3)  # width of a cord without tension, and what the strongest has more
 
 
 class ColourScheme(NamedTuple):
@@ -77,7 +77,7 @@ def find_cord_end(shape: Shape, units: Units) -> float:
 
 
 def paint_cloth(shape: Shape, look: ColourScheme) -> FloatArray:
-    """Return the colour (m, 4) of every triangle; slack cloth is grey, and so is cloth that nobody presses."""
+    """Return the colour (m, 4) of every triangle; slack cloth is grey, and so is cloth without contact."""
     from matplotlib import colormaps
 
     values = take_values(shape, look.field)

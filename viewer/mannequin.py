@@ -93,7 +93,7 @@ class _Body:
         self.parts = {CellTag(part): (axis, radii) for part, axis, radii in rows}
 
     def has(self, *parts: CellTag) -> bool:
-        """Tell whether all ``parts`` are there."""
+        """Return whether all ``parts`` are there."""
         return set(parts) <= set(self.parts)
 
     def fill_trunk(self) -> list[Capsule]:
@@ -148,7 +148,7 @@ class _Body:
         return _normalise(middle[1] - middle[0])
 
     def _find_front(self, along: FloatArray) -> FloatArray:
-        """Return the direction (3,) the person faces, square to ``along``."""
+        """Return the direction (3,) the person faces, perpendicular to ``along``."""
         left, right = self.parts[CellTag.HIPS][0]
         front = np.cross(self._find_spine(), left - right)
         unit = _normalise(along)

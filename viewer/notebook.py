@@ -13,23 +13,24 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
+from ..cases.display.basis_words import show_basis
 from ..cases.display.headings import write_heading
 from ..cases.display.result_rows import list_forces
-from ..cases.judging.checks.check import Check, name_part, write_factor
+from ..cases.judging.checks.check import Check, name_part, write_factor, write_utilisation
 from ..cases.judging.checks.verdict import write_verdict
 from ..cases.storage.gather_shape import gather_shape
 from ..cases.storage.stored_result import find_bar_shares
 from ..cases.unit_display import Units, show_quantity, write_sentence
 from .palette import save_small
 from .picture import NOTE, compose_sheet
-from .report.checks import find_basis
+from .report.checks import show_verdict
 
 if TYPE_CHECKING:
     from ..cases.result import Result
 
 MOST_CHECKS = 5
 DOTS = 100  # per inch: all words can be read, and the picture takes some 100 kB
-_HEADINGS = ("gives way first", "how it fails", "carries", "bears", "factor", "asked", "", "rests on")
+_HEADINGS = ("highest utilisation first", "failure", "demand", "capacity", "factor", "required", "used", "", "basis")
 _PICTURE = '<img style="max-width:100%;background:#fff" alt="{}" src="data:image/png;base64,{}">'
 
 
@@ -47,7 +48,7 @@ def write_result_html(result: "Result") -> str:
     Returns
     -------
     str
-        HTML without a script, which asks nothing of any other place; everything a design says is made harmless.
+        HTML without a script, which loads nothing from the network; everything a design states is made harmless.
     """
     record, units = result.record, result.design.units
     heading = write_heading(record.design.name, record.design.load, record.design.load_factor)
@@ -62,7 +63,7 @@ def write_result_html(result: "Result") -> str:
             ((line.title, show_quantity(line.value, line.dimension, units)) for line in forces),
         ),
         *(Markup("<div>Note: {}</div>").format(note) for note in notes),
-        *([Markup("<div>Not checked: {}.</div>").format(unchecked)] if unchecked else []),
+        *([Markup("<div>NOT CHECKED: {}.</div>").format(unchecked)] if unchecked else []),
         Markup(_PICTURE).format(heading.title, _draw_picture(result, units)),
         Markup("<div>{}</div>").format(NOTE),
     ]
@@ -70,17 +71,18 @@ def write_result_html(result: "Result") -> str:
 
 
 def _choose_checks(checks: tuple[Check, ...]) -> list[Check]:
-    """Return the tightest checks, of each part the weakest way, left and right as one."""
-    weakest = {name_part(check.part): check for check in reversed(checks)}
-    return [check for check in checks if weakest[name_part(check.part)] is check][:MOST_CHECKS]
+    """Return the tightest checks, of each part its highest utilisation, left and right as one."""
+    tightest = {name_part(check.part): check for check in reversed(checks)}
+    return [check for check in checks if tightest[name_part(check.part)] is check][:MOST_CHECKS]
 
 
 def _write_check(check: Check, units: Units) -> Iterator[str]:
     """Yield the cells of one check."""
     yield from (check.part, check.mechanism)
     yield from (show_quantity(value, check.capacity.dimension, units) for value in (check.demand, check.capacity.value))
-    yield from (write_factor(check.found), f"{check.asked.value:g}", "ok" if check.passed else "NOT ENOUGH")
-    yield find_basis(check.capacity.basis)
+    yield from (write_factor(check.found), f"{check.asked.value:g}", write_utilisation(check.margin))
+    yield show_verdict(passed=check.passed, breaks=check.breaks)
+    yield show_basis(check.capacity.basis)
 
 
 def _write_table(headings: Iterable[str], rows: Iterable[Iterable[str]]) -> Markup:

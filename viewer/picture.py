@@ -27,14 +27,14 @@ from .viewpoint import NEAR, cut_lines, keep_body
 SHEET = (11.69, 8.27)  # in, A4 across
 DOTS = 160  # per inch
 NOTE = "Computed shape and forces. A computed result is no proof that a hammock is safe."
-DRAWN = " Jaw, feet, folded forearms and the hollows of the trunk are drawn, not computed."
+DRAWN = " Jaw, feet, folded forearms and the hollows of the torso are drawn, not computed."
 _LONG = 95  # letters of a heading that fit at full size
 
 
 def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units: Units = "both") -> None:
     """Draw a solved hammock on one sheet.
 
-    Three-quarter view with what each part carries, side view with trees and ground, view from the foot end; with a
+    Three-quarter view with the force in each part, side view with trees and ground, view from the foot end; with a
     person in contact also the cross-section at the shoulders.
 
     Parameters
@@ -69,7 +69,7 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
 
 
 def head_result(record: ResultRecord, title: str | None = None) -> PrintHeading:
-    """Return what a sheet is headed with: the design, or another ``title``, and what it carries."""
+    """Return what a sheet is headed with: the design, or another ``title``, and its load."""
     return write_heading(record.design.name if title is None else title, record.design.load, record.design.load_factor)
 
 
@@ -125,7 +125,7 @@ def write_top(figure: Any, heading: PrintHeading) -> None:  # noqa: ANN401
 
 
 def _draw_main(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
-    """Draw the body, legs and the nearest piece of the lines, and what each carries."""
+    """Draw the body, legs and the nearest piece of the lines, and the force in each."""
     camera = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
     near = cut_lines(shape, NEAR)
     used = np.unique(np.concatenate([near.triangles.ravel(), near.segments.ravel()]))
@@ -137,7 +137,7 @@ def _draw_main(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> Non
 
 
 def _draw_side(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
-    """Draw everything between the trees, seen from the occupant's right."""
+    """Draw everything between the trees, seen from the person's right."""
     camera = aim_camera(-90, 0)
     seen = project_points(camera, shape.points)
     ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)

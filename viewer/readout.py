@@ -1,4 +1,4 @@
-"""What is told of a point that was picked."""
+"""Values of a point that was picked, in words."""
 
 import numpy as np
 
@@ -24,7 +24,7 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
     place = f"{show_quantity(float(along), 'length', units)} from the head bar, "
     side = "left" if left > 0 else "right"
-    lines = [f"cloth, {place}{show_quantity(abs(float(left)), 'length', units)} {side} of the middle"]
+    lines = [f"cloth, {place}{show_quantity(abs(float(left)), 'length', units)} {side} of the centre line"]
     lines += [
         f"{field.title} {show_value(field, float(take_values(shape, field)[triangle]), units)}"
         for field in list_fields(shape)
@@ -34,7 +34,7 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
 
 
 def describe_segment(shape: Shape, look: ColourScheme, point: FloatArray, units: Units) -> str:
-    """Return what the cord, line or bar nearest to a point (3,), m, carries."""
+    """Return the force in the cord, line or bar nearest to a point (3,), m, in words."""
     ends = shape.points[shape.segments]
     run = ends[:, 1] - ends[:, 0]
     along = np.einsum("ij,ij->i", point - ends[:, 0], run) / np.maximum(np.einsum("ij,ij->i", run, run), 1e-300)
@@ -42,8 +42,8 @@ def describe_segment(shape: Shape, look: ColourScheme, point: FloatArray, units:
     away[np.isin(shape.part, EXTENSIONS)] = np.inf
     nearest = int(away.argmin())
     part, force = CellTag(shape.part[nearest]), float(shape.force[nearest])
-    carried = show_quantity(abs(force), "force", units)
+    shown = show_quantity(abs(force), "force", units)
     if part not in BARS:
-        return f"{part.title}\ntension {carried}"
+        return f"{part.title}\ntension {shown}"
     share = find_bar_share(int(part), force, look)
-    return f"{part.title}\nthrust {carried}\n" + ("not checked" if share is None else f"{share:.0%} of its capacity")
+    return f"{part.title}\nthrust {shown}\n" + ("NOT CHECKED" if share is None else f"{share:.0%} of its capacity")

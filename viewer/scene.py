@@ -28,11 +28,11 @@ from .view import GROUND_COLOUR, TREE_COLOUR, find_trees
 
 TREE, DOT = 0.09, 0.011  # m, radii
 MARK_LIFT = 0.003  # m, of marks above either face of the cloth
-SHINE, FRONT = 0.30, 0.80  # opacity of the person through everything, and where nothing is before him or her
+SHINE, FRONT = 0.30, 0.80  # opacity of the person through everything, and where nothing is in front
 _THROUGH = -20000.0  # offset of depth by which the person shines through cloth, units of VTK: some 1.5 m
 _EDGE = 0.12  # opacity of the lines of the mesh
 
-Plotter = Any  # pyvista carries no types
+Plotter = Any  # pyvista has no types
 DrawnMesh = Any
 
 

@@ -1,4 +1,4 @@
-"""The cloth and the person cut square to the hammock at the shoulders."""
+"""The cloth and the person cut perpendicular to the hammock at the shoulders."""
 
 from math import cos, degrees, sin
 from typing import Any
@@ -42,7 +42,7 @@ def draw_section(axes: Any, shape: Shape, units: Units) -> None:  # noqa: ANN401
     fit_view(axes, np.concatenate([section.line, *seen]), Inset(0.06, 0.06, 0.30, 0.20))
     _draw_flesh(axes, discs)
     _draw_cloth(axes, section, shape.occupant.pressure[section.triangles] > 0.0)
-    words = "cut at the shoulders, from the foot end;\nthe cloth is thick where it is pressed"
+    words = "cut at the shoulders, from the foot end;\nthe cloth is thick where it is in contact"
     axes.text(0.5, 1.0, words, transform=axes.transAxes, ha="center", va="top", fontsize=8)
     draw_scale_bar(axes, (0.08, 0.17), units)
     left, right = shoulders

@@ -131,7 +131,7 @@ def write_words(figure: Any, result: StoredResult, page: PictureText) -> None:  
 def _head(result: StoredResult, part: str) -> PrintHeading:
     """Return the heading of a shape under a part of the load."""
     if part == EMPTY_LOAD:
-        return PrintHeading(f"{result.name}: empty hammock", "Nobody in it; trees and lines as under the load.")
+        return PrintHeading(f"{result.name}: empty hammock", "No person; trees and lines as under the load.")
     whole = head_result(result.record)
     return whole._replace(title=f"{whole.title}, {part}") if part else whole
 

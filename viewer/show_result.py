@@ -31,7 +31,7 @@ def show(result: "Result | str | Path", *, field: str = FIELDS[0].key, units: Un
     field : str
         What the cloth shows at first, as ``tautlay view --field`` names it.
     units : {"metric", "imperial", "both"} or None
-        Of all words; None as the design asks for.
+        Of all words; None is as in the design.
 
     Returns
     -------

@@ -14,8 +14,8 @@ from .ghost import find_rim
 from .viewpoint import Viewpoint
 
 SPOT_COLOUR = "#c2185b"
-SPOTS_TITLE = "Hot spots under the whole load: the pull on one thread direction over 25 mm, hardest first"
-NO_SPOTS = "Hot spots: none told, the mesh is too coarse along channels and bars to tell the pull there."
+SPOTS_TITLE = "Hot spots under the whole load: highest tension in one thread direction, mean over 25 mm"
+NO_SPOTS = "Hot spots: NOT CHECKED, the mesh is too coarse along channels and bars."
 _REACH, _APART = (17.0, 30.0, 44.0), 13.0  # points from a place to its number, and between two of either
 _MAP_REACH, _MAP_APART = (6.5, 10.0, 15.0), 6.0  # the same on the cloth as cut
 _MARGIN = 0.02  # of the width of a view, at its edges, where no mark has room
@@ -23,10 +23,10 @@ _WAYS = np.radians([60, 120, 0, 180, 300, 240, 90, 270])
 
 
 def describe_spot(spot: HotSpot, units: Units) -> str:
-    """Return in words where a hot spot is and how hard the cloth is pulled there."""
+    """Return in words where a hot spot is and the cloth tension there."""
     stress = show_value(FIELDS[0], spot.line_stress, units)
     share = show_value(NAMES[spot.thread], spot.share, units)
-    return f"{write_sentence(spot.place, units)}: {spot.thread} {stress}, {share} of its strength"
+    return f"{write_sentence(spot.place, units)}: {spot.thread} {stress}, {share} of strength"
 
 
 def list_spots(figure: Any, spots: tuple[HotSpot, ...], units: Units) -> None:  # noqa: ANN401

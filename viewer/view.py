@@ -63,7 +63,7 @@ def fit_view(axes: Any, seen: FloatArray, inset: Inset) -> None:  # noqa: ANN401
 
 
 def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: ColourScheme, thickness: float = 1.0) -> None:  # noqa: ANN401
-    """Draw cloth, cords, lines and bars; a cord is the thicker the more it carries, a bar has knobs at its ends.
+    """Draw cloth, cords, lines and bars; a cord is thicker for more tension, a bar has knobs at its ends.
 
     Parameters
     ----------

@@ -89,7 +89,7 @@ def list_viewpoints(shape: Shape) -> tuple[Viewpoint, ...]:
 
 
 def view_spot(shape: Shape, number: int, spot: HotSpot) -> Viewpoint:
-    """Return the close-up of a hot spot, square to the cloth, from the side on which nobody lies."""
+    """Return the close-up of a hot spot, perpendicular to the cloth, from the side away from the person."""
     middles = shape.points[shape.triangles].mean(1)
     nearest = int(np.linalg.norm(middles - spot.loaded, axis=1).argmin())
     normal = find_normals(shape)[nearest]
@@ -100,7 +100,7 @@ def view_spot(shape: Shape, number: int, spot: HotSpot) -> Viewpoint:
     side = "below" if eye[2] < 0.0 else "above"
     return Viewpoint(
         f"hot_spot_{number}",
-        f"hot spot {number}, square to the cloth, seen from {side}",
+        f"hot spot {number}, perpendicular to the cloth, from {side}",
         camera,
         shape,
         at + CLOSE * np.array([[-1.0, -1.0], [1.0, 1.0]]),

@@ -46,7 +46,7 @@ class Window:
     stage : int
         Which of the computed loads is shown.
     readout : str
-        What was told of the point picked last.
+        Values of the point picked last.
     """
 
     def __init__(self, result: StoredResult, field: str, units: Units, *, off_screen: bool = False) -> None:
@@ -92,10 +92,10 @@ class Window:
         add_person(self.plotter, self.skins[self.stage])
         whole = self.stage == len(self.result.stages) - 1
         add_spots(self.plotter, self.result.spots if whole else ())
-        self.tell("")
+        self.show_readout("")
 
-    def tell(self, readout: str) -> None:
-        """Write all words anew, with what is known of a point."""
+    def show_readout(self, readout: str) -> None:
+        """Write all words again, with what is known of a point."""
         self.readout = readout
         self._write()
         self.plotter.render()
@@ -119,11 +119,11 @@ class Window:
         self.redraw()
 
     def pick(self, point: FloatArray, picker: Any) -> None:  # noqa: ANN401
-        """Tell what is known of the point that was clicked."""
+        """Show the values of the point that was clicked."""
         if picker.GetActor() is self.cloth:
-            self.tell(describe_triangle(self.shape, picker.GetCellId(), self.units))
+            self.show_readout(describe_triangle(self.shape, picker.GetCellId(), self.units))
         else:
-            self.tell(describe_segment(self.shape, self.look, np.asarray(point), self.units))
+            self.show_readout(describe_segment(self.shape, self.look, np.asarray(point), self.units))
 
     def look_from(self, number: int) -> None:
         """Look from one of the standard views."""

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import hypot
 from typing import NamedTuple
 
+from ...hammock.part import title_part
 from ...materials import make_sentence
 from ..judging.checks.tension_checks import PARTS
 from ..judging.clearance import Clearance
@@ -173,7 +174,7 @@ def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[R
                 most=found.first_most,
             )
             remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
-        yield Reading(name, found.elastic, "length", remark)
+        yield Reading(title_part(name), found.elastic, "length", remark)
 
 
 def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading]:

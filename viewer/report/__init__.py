@@ -1,4 +1,4 @@
-"""The report page: one file with everything that was found, which asks nothing of any other place."""
+"""The report page: one self-contained file with everything that was found."""
 
 from .page import compose_comparison, compose_report
 from .write import write_comparison, write_report

@@ -5,25 +5,19 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from ...cases.display.basis_words import show_basis
 from ...cases.judging.checks import CheckRecord
-from ...cases.judging.checks.check import name_part, write_factor
+from ...cases.judging.checks.check import name_part, write_factor, write_utilisation
 from ...cases.judging.checks.check_record import StepRecord
 from ...cases.judging.weighing.weight_record import AmountStep
 from ...cases.unit_display import SYSTEMS, show_alike
 from .wording import mark_pair, mark_sentence
 
-_BASIS = {  # words a maker reads for how sure a step is
-    "seen": "seen in its source",
-    "stated": "stated in the design",
-    "second hand": "second hand",
-    "derived": "worked out",
-    "memory": "from memory",
-    "judgement": "a judgement",
-}
+_PASS, _FAIL = "\N{CHECK MARK} pass", "\N{BALLOT X} FAIL"
 
 
 class CheckRow(NamedTuple):
-    """One check: where, how, what is carried and borne, and the steps to it."""
+    """One check: part, failure mode, demand and capacity, and the derivation of the capacity."""
 
     part: str
     mechanism: str
@@ -31,8 +25,10 @@ class CheckRow(NamedTuple):
     demand: Markup
     capacity: Markup
     found: str
-    asked: str
+    required: str
+    used: str
     passed: bool
+    verdict: str
     basis: str
     steps: list[tuple[Markup, Markup, str]]
     factor_source: Markup
@@ -40,19 +36,19 @@ class CheckRow(NamedTuple):
 
 
 class Checks(NamedTuple):
-    """The weakest way of every part and all that fail, then the rest."""
+    """The highest utilisation of every part and all checks that fail, then the rest."""
 
     first: list[CheckRow]
     rest: list[CheckRow]
 
 
 def sort_checks(checks: Iterable[CheckRecord]) -> Checks:
-    """Return the checks of a result, least margin first.
+    """Return the checks of a result in two lists, each in the order of the result.
 
     Parameters
     ----------
     checks : iterable of CheckRecord
-        Least margin first.
+        What fails at the load itself first, then highest utilisation first.
     """
     found = Checks([], [])
     seen: set[str] = set()
@@ -63,38 +59,47 @@ def sort_checks(checks: Iterable[CheckRecord]) -> Checks:
     return found
 
 
-def find_basis(word: str) -> str:
-    """Return how sure something is, in words.
+def show_verdict(*, passed: bool, breaks: bool) -> str:
+    """Return the verdict on one check.
+
+    Parameters
+    ----------
+    passed : bool
+        Whether the factor of safety is at least the one required.
+    breaks : bool
+        Whether the part fails at the load itself.
 
     Examples
     --------
-    >>> find_basis("memory")
-    'from memory'
+    >>> show_verdict(passed=True, breaks=False)[2:], show_verdict(passed=False, breaks=True)[2:]
+    ('pass', 'FAIL at this load')
     """
-    return _BASIS.get(word, word)
+    return _PASS if passed else f"{_FAIL} at this load" if breaks else _FAIL
 
 
 def mark_steps(steps: Iterable[StepRecord | AmountStep]) -> list[tuple[Markup, Markup, str]]:
-    """Return steps to a number: what is taken, its source, how sure it is."""
-    return [(mark_sentence(step.text), mark_sentence(step.source), find_basis(step.basis)) for step in steps]
+    """Return the derivation of a number: each step, its source, its basis."""
+    return [(mark_sentence(step.text), mark_sentence(step.source), show_basis(step.basis)) for step in steps]
 
 
 def _build_row(check: CheckRecord) -> CheckRow:
     """Return one check as it is shown."""
     pair = [check.demand.value, check.capacity.value]
     shown = zip(*(show_alike(pair, check.demand.dimension, system) for system in SYSTEMS), strict=True)
-    carried, borne = (mark_pair(*each) for each in shown)
+    demand, capacity = (mark_pair(*each) for each in shown)
     return CheckRow(
         check.part,
         check.mechanism,
         mark_sentence(check.place),
-        carried,
-        borne,
+        demand,
+        capacity,
         write_factor(check.factor),
         f"{check.asked:g}",
+        write_utilisation(check.margin),
         check.passed,
-        find_basis(check.basis),
+        show_verdict(passed=check.passed, breaks=check.breaks),
+        show_basis(check.basis),
         mark_steps(check.capacity_from),
         mark_sentence(check.factor_from.source),
-        find_basis(check.factor_from.basis),
+        show_basis(check.factor_from.basis),
     )

@@ -2,25 +2,25 @@
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from math import inf, isfinite
+from math import isfinite
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
 from ...cases.display.result_rows import Reading, list_comfort, list_forces, list_shape
 from ...cases.judging.checks import CheckRecord
-from ...cases.judging.checks.check import write_factor
+from ...cases.judging.checks.check import rank_factor, write_factor
 from ...cases.judging.weighing import Weights
 from ...cases.result_record import ResultRecord
 from ...cases.unit_display import SYSTEMS, show_quantity
+from .checks import show_verdict
 from .weights import list_masses
 from .wording import mark_pair, mark_quantity
 
 _SIGNS = {True: "+", False: "\N{MINUS SIGN}"}
 _NONE = "\N{EN DASH}"
-_ALIKE = 5e-4  # of the larger: less is no difference that three digits show
-
-_WHOLE = 0.0995  # shares from here on are told in whole per cent
+_ALIKE = 5e-4  # of the larger: three digits show no smaller difference
+_WHOLE = 0.0995  # from here on shares are whole per cent
 
 
 class Pair(NamedTuple):
@@ -89,7 +89,7 @@ def list_differences(first: ResultRecord, second: ResultRecord) -> Iterator[Diff
     yield Differences("Shape", list(_pair_readings(*shapes)))
     if first.comfort is not None and second.comfort is not None:
         lying = (list_comfort(first.comfort), list_comfort(second.comfort))
-        yield Differences("How one lies", list(_pair_readings(*lying)))
+        yield Differences("Lay and comfort", list(_pair_readings(*lying)))
     yield Differences("Weights", list(_pair_readings(*(_read_masses(each.weights) for each in both))))
 
 
@@ -116,7 +116,7 @@ def _format_change(first: float | None, second: float | None, dimension: str) ->
 
 
 def _format_share(first: float | None, second: float | None) -> str:
-    """Return by how much the second is more, in per cent; nothing where that tells nothing."""
+    """Return by how much the second is more, in per cent; nothing where that says nothing."""
     if first is None or second is None or first == 0.0 or _are_alike(first, second):
         return ""
     share = abs(second / first - 1)
@@ -124,38 +124,33 @@ def _format_share(first: float | None, second: float | None) -> str:
 
 
 def _are_alike(first: float, second: float) -> bool:
-    """Tell whether two values are the same for all that is shown of them."""
+    """Return whether two values look the same as they are shown."""
     return abs(second - first) <= _ALIKE * max(abs(first), abs(second))
 
 
 def _pair_factors(first: Iterable[CheckRecord], second: Iterable[CheckRecord]) -> Iterator[Pair]:
-    """Yield the least factor of each part and way of failing, those with the least margin first."""
-    ours, theirs = (_find_least(checks) for checks in (first, second))
-    names = dict.fromkeys([*ours, *theirs])
-    for name in sorted(names, key=lambda name: min(_find_margin(side.get(name)) for side in (ours, theirs))):
+    """Yield the lowest factor of each part and failure mode: what fails at the load itself first, then by reserve."""
+    ours, theirs = (_find_lowest(checks) for checks in (first, second))
+    found = {name: [side[name] for side in (ours, theirs) if name in side] for name in [*ours, *theirs]}
+    for name in sorted(found, key=lambda name: min(rank_factor(each.factor, each.asked) for each in found[name])):
         a, b = ours.get(name), theirs.get(name)
         yield Pair(f"{name[0]}: {name[1]}", _show(a), _show(b), _format_more(a, b))
 
 
-def _find_least(checks: Iterable[CheckRecord]) -> dict[tuple[str, str], CheckRecord]:
-    """Return the check with the least margin of each part and mechanism."""
+def _find_lowest(checks: Iterable[CheckRecord]) -> dict[tuple[str, str], CheckRecord]:
+    """Return the check with the lowest reserve factor of each part and mechanism."""
     found: dict[tuple[str, str], CheckRecord] = {}
-    for check in checks:  # least margin first
+    for check in checks:  # the lowest first
         found.setdefault((check.part, check.mechanism), check)
     return found
 
 
-def _find_margin(check: CheckRecord | None) -> float:
-    """Return the factor found over the factor asked; without end where there is no check."""
-    return inf if check is None else check.margin
-
-
 def _show(check: CheckRecord | None) -> Markup:
-    """Return a factor with the one asked, and whether it is enough."""
+    """Return a factor with the one required, and the verdict where it fails."""
     if check is None:
         return Markup("&ndash;")
-    enough = "" if check.passed else ", NOT ENOUGH"
-    return escape(f"{write_factor(check.factor)} of {check.asked:g}{enough}")
+    verdict = "" if check.passed else f" {show_verdict(passed=False, breaks=check.breaks)}"
+    return escape(f"{write_factor(check.factor)}, required {check.asked:g}{verdict}")
 
 
 def _format_more(first: CheckRecord | None, second: CheckRecord | None) -> Markup:

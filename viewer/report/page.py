@@ -20,16 +20,16 @@ from ..picture import head_result
 from .checks import sort_checks
 from .compare import list_changes, list_differences
 from .plots import list_figures
+from .range_rows import list_ranges
 from .scene import pack_scene
-from .sure import list_bands
 from .tables import list_comfort_rows, list_groups, list_materials
-from .weights import list_sheets, list_weights
+from .weights import list_weight_tables, list_weights
 from .wording import mark_quantity, mark_sentence
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-_PICTURES = (("shape.png", "Loaded shape"), ("channel.png", "Side channel, cut across"))
+_PICTURES = (("shape.png", "Loaded shape"), ("channel.png", "Side channel, cross-section"))
 
 
 def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
@@ -45,7 +45,7 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
     Returns
     -------
     str
-        A whole HTML document that asks nothing of any other place.
+        A whole HTML document that loads nothing from the network.
     """
     record = result.record
     return render_page(
@@ -58,9 +58,9 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
         groups=list(list_groups(record)),
         comfort=list_comfort_rows(record.comfort),
         hold=make_restraint_sentence(record.comfort.slide, record.comfort.hold) if record.comfort else "",
-        bands=list_bands(record.how_sure),
+        ranges=list_ranges(record.how_sure),
         weights=list(list_weights(record.weights)),
-        sheets=list(list_sheets(record.weights)),
+        weight_tables=list(list_weight_tables(record.weights)),
         figures=list(list_figures(result)),
         materials=list_materials(record.materials),
         design_text=result.design_text,
@@ -69,7 +69,7 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
 
 
 def compose_comparison(first: StoredResult, second: StoredResult, *, units: Units | None = None) -> str:
-    """Return the page that lays two results side by side.
+    """Return the page that shows two results side by side.
 
     Parameters
     ----------
@@ -81,7 +81,7 @@ def compose_comparison(first: StoredResult, second: StoredResult, *, units: Unit
     Returns
     -------
     str
-        A whole HTML document that asks nothing of any other place.
+        A whole HTML document that loads nothing from the network.
     """
     results = (first, second)
     return render_page(
@@ -134,7 +134,7 @@ def render_page(
     """
     program, style = _read(bundle), "".join(map(_read, styles))
     if "</script" in program.lower():
-        raise ValueError("the built program of the page would end its own script element; build it anew.")
+        raise ValueError("the built program of the page would end its own script element; build it again.")
     hashed = b64encode(sha256(program.encode("utf-8")).digest()).decode("ascii")
     return (
         _open_templates()
@@ -165,7 +165,7 @@ def _open_templates() -> "Environment":
         lstrip_blocks=True,
     )
     environment.filters.update(
-        quantity=mark_quantity, sentence=mark_sentence, figure_name=name_figure, design_name=name_design
+        quantity=mark_quantity, sentence=mark_sentence, value_name=name_figure, design_name=name_design
     )
     return environment
 

@@ -88,7 +88,7 @@ def draw_plot(frame: Frame, title: str, parts: Iterable[Markup]) -> Markup:
     frame : Frame
         Its axes.
     title : str
-        What a reader of the screen is told.
+        What a screen reader says.
     parts : iterable of Markup
         What is drawn in it, from below to above.
 

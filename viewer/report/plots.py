@@ -38,15 +38,15 @@ def list_figures(result: StoredResult) -> Iterator[PlotFigure]:
         Ready for the page.
     """
     shape, record = result.shape, result.record
-    yield PlotFigure("Tension along the side cords", _draw_tension(shape), _format_tension(shape, record.forces))
+    yield PlotFigure("Side cord tension", _draw_tension(shape), _format_tension(shape, record.forces))
     for title, drawing, words in draw_sections(shape):
         yield PlotFigure(title, drawing, words)
-    yield PlotFigure("Along the middle", *draw_back_line(shape))
+    yield PlotFigure("Along the centre line", *draw_back_line(shape))
     if shape.occupant is not None:
         yield PlotFigure("Contact pressure, from above", *draw_pressure(shape))
     for end in ("head", "foot"):
         checks, thrust = [each for each in record.checks if each.part == f"{end} bar"], record.forces.pick_thrust(end)
-        yield PlotFigure(f"What the {end} bar bears", *draw_thrust(checks, f"{end} bar", thrust))
+        yield PlotFigure(f"{end.capitalize()} bar capacities", *draw_thrust(checks, f"{end} bar", thrust))
 
 
 def trace_cord(shape: Shape, part: CellTag) -> tuple[FloatArray, FloatArray]:
@@ -75,13 +75,13 @@ def _draw_tension(shape: Shape) -> Markup:
         Markup('<path class="line {}" d="M60,{:g}h36"/><text x="102" y="{:g}">{}</text>').format(side, y, y + 4, words)
         for side, words, y in (("left", "left cord, full line", 150.0), ("right", "right cord, dashed", 168.0))
     ]
-    return draw_plot(frame, "Tension of both side cords from the head to the foot corner", [*lines, *key])
+    return draw_plot(frame, "Side cord tension from the head corner to the foot corner", [*lines, *key])
 
 
 def _format_tension(shape: Shape, forces: Forces) -> Markup:
     """Say how large the tension gets, and how far it falls."""
     least = min(float(trace_cord(shape, part)[1].min()) for part in (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD))
-    return Markup("Up to {} on the left and {} on the right, nowhere less than {}.").format(
+    return Markup("At most {} on the left and {} on the right, at least {} everywhere.").format(
         mark_quantity(forces.side_cord_left_max, "force"),
         mark_quantity(forces.side_cord_right_max, "force"),
         mark_quantity(least, "force"),

@@ -25,7 +25,7 @@ def draw_pressure(shape: Shape) -> tuple[Markup, Markup]:
     pressure, seen = shape.occupant.pressure, shape.points[shape.triangles][..., :2]
     end, _ = find_scale(shape, NAMES["pressure"])
     level = np.minimum(np.ceil(pressure / end * _LEVELS), _LEVELS).astype(int)  # 0 where nothing touches
-    frame = frame_alike(seen.reshape(-1, 2), ("along, head on the left", "from the middle to the left"), 0.02)
+    frame = frame_alike(seen.reshape(-1, 2), ("along, head on the left", "left of the centre line"), 0.02)
     parts = [_draw_level(frame, seen[level == number], number) for number in range(1, _LEVELS + 1)]
     parts += [draw_path(frame, edge, "edge") for edge in _list_edges(shape)]
     peak = int(np.argmax(pressure))
@@ -34,7 +34,9 @@ def draw_pressure(shape: Shape) -> tuple[Markup, Markup]:
     parts.append(Markup('<path class="peak" d="M{:.5g},{:.5g}m-6,0h12m-6,-6v12"/>').format(x, y))
     parts.append(draw_text(frame, (float(at[0]) + 0.05, float(at[1]) + 0.03), "peak", "halo"))
     drawing = draw_plot(frame, "Contact pressure on the cloth from above", parts)
-    words = Markup("Most on one triangle {} (the cross). {}").format(mark_quantity(pressure[peak], "stress"), _key(end))
+    words = Markup("Highest on one triangle: {} (the cross). {}").format(
+        mark_quantity(pressure[peak], "stress"), _key(end)
+    )
     return drawing, words
 
 

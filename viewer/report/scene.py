@@ -45,7 +45,7 @@ def pack_scene(results: list[StoredResult]) -> dict[str, Any]:
     Parameters
     ----------
     results : list of StoredResult
-        One, or two that are laid over each other.
+        One, or two that are overlaid.
 
     Returns
     -------
@@ -134,7 +134,7 @@ def _pack_shape(result: StoredResult) -> dict[str, Any]:
 
 
 def _pack_labels(shape: Shape) -> list[dict[str, Any]]:
-    """Return what each part carries, in words, and where."""
+    """Return the force in each part, in words, and where."""
     found, near = [], cut_lines(shape, _LINE)  # or the label of a line would belong to a place far out of sight
     for parts in (*ABOVE, *BELOW):
         pair = [describe_parts(near, parts, units) for units in SYSTEMS]

@@ -1,4 +1,4 @@
-"""Cuts through the loaded hammock: square to it at both bars and the shoulders, and along its middle."""
+"""Cuts through the loaded hammock: perpendicular to it at both bars and the shoulders, and along its middle."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -38,13 +38,13 @@ def draw_sections(shape: Shape) -> Iterator[tuple[str, Markup, Markup]]:
         line = cut_cloth(shape.points, shape.triangles, cut.x).line
         balls = [ball for rod in _list_flesh(shape) for ball in _cut_rod(rod, cut.x)]
         seen = [line, *([] if cut.bar is None else [cut.bar[:, 1:]]), *balls]
-        frame = frame_alike(np.concatenate(seen), ("from the middle to the left", "height"))
+        frame = frame_alike(np.concatenate(seen), ("left of the centre line", "height"))
         parts = [_draw_flesh(frame, balls)]
         parts.append(draw_path(frame, line, "cloth"))
         if cut.bar is not None:
             parts.append(draw_path(frame, cut.bar[:, 1:], "bar"))
         depth = float(line[[0, -1], 1].mean() - line[:, 1].min())
-        words = Markup("{} The cloth hangs {} below its cords.").format(cut.words, mark_quantity(depth, "length"))
+        words = Markup("{} The cloth hangs {} below the side cords.").format(cut.words, mark_quantity(depth, "length"))
         yield cut.title, draw_plot(frame, f"{cut.title}, seen from the foot end", parts), words
 
 
@@ -64,10 +64,10 @@ def draw_back_line(shape: Shape) -> tuple[Markup, Markup]:
     parts = [_draw_flesh(frame, outlines)]
     parts.append(draw_path(frame, line, "cloth"))
     parts += [_draw_dot(frame, bar) for bar in bars]
-    words = "The cloth along its middle; the dots are the bars seen from their ends."
+    words = "The cloth along its centre line; the dots are the bars seen from their ends."
     if outlines:
-        words += " The person is drawn round; where flesh goes through the cloth it is pressed flat."
-    return draw_plot(frame, "The loaded cloth along its middle, from the side", parts), Markup("{}").format(words)
+        words += " The person is drawn round; where the body overlaps the cloth, soft tissue is pressed flat."
+    return draw_plot(frame, "The loaded cloth along its centre line, from the side", parts), Markup("{}").format(words)
 
 
 def _list_cuts(shape: Shape) -> Iterator[_Cut]:
@@ -78,7 +78,7 @@ def _list_cuts(shape: Shape) -> Iterator[_Cut]:
     yield _Cut("Under the head bar", float(head[:, 0].mean()) + _INBOARD, inboard, head)
     if shape.occupant is not None:
         shoulders = shape.occupant.axes[shape.occupant.part == CellTag.SHOULDERS]
-        note = "Seen from the foot end; where flesh goes through the cloth it is pressed flat."
+        note = "Seen from the foot end; where the body overlaps the cloth, soft tissue is pressed flat."
         yield _Cut("At the shoulders", float(shoulders[..., 0].mean()), note, None)
     yield _Cut("Under the foot bar", float(foot[:, 0].mean()) - _INBOARD, inboard, foot)
 
@@ -101,7 +101,7 @@ def _list_flesh(shape: Shape) -> list[Capsule]:
 
 
 def _cut_rod(rod: Capsule, x: float) -> Iterator[FloatArray]:
-    """Yield the circles (n, 2) in which a plane square to the hammock cuts a rod."""
+    """Yield the circles (n, 2) in which a plane perpendicular to the hammock cuts a rod."""
     for share in _SLICES:
         middle = rod.start + share * (rod.end - rod.start)
         radius = rod.first + share * (rod.last - rod.first)

@@ -1,10 +1,11 @@
-"""The other tables of the page: forces, shape, how one lies, materials."""
+"""The other tables of the page: forces, shape, lay and comfort, materials."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from ...cases.display.basis_words import show_basis
 from ...cases.display.result_rows import (
     Reading,
     list_channel,
@@ -19,13 +20,12 @@ from ...cases.judging.comfort.measure_list import MEASURES
 from ...cases.judging.material_list import MaterialRecord, MaterialValue
 from ...cases.result_record import ResultRecord
 from ...cases.unit_display import SYSTEMS
-from .checks import find_basis
 from .weights import WeightLine
 from .wording import mark_pair, mark_quantity, mark_sentence
 
 
 class ComfortRow(NamedTuple):
-    """One measure of comfort: what, how much, what is better, how it is worked out, how sure it is."""
+    """One measure of comfort: what, how much, what to aim for, how it is computed, its basis."""
 
     title: str
     value: Markup
@@ -55,11 +55,11 @@ def list_groups(record: ResultRecord) -> Iterator[TitledTable]:
     shares = WeightLine("cloth by area", escape(write_shares(record.fabric)))
     yield TitledTable("Shape and cloth", [*_mark_readings(shape), shares])
     yield TitledTable("Side channels", _mark_twice(*(list_channel(channel, system) for system in SYSTEMS)))
-    yield TitledTable("Longer under load", _mark_twice(*(list_stretch(stretch, system) for system in SYSTEMS)))
+    yield TitledTable("Stretch under load", _mark_twice(*(list_stretch(stretch, system) for system in SYSTEMS)))
 
 
 def list_comfort_rows(comfort: Comfort | None) -> list[ComfortRow]:
-    """Return how one lies; nothing without a person in contact."""
+    """Return the measures of the lay; nothing without a person in contact."""
     if comfort is None:
         return []
     return [
@@ -88,7 +88,7 @@ class MaterialRow(NamedTuple):
 
 
 def list_materials(materials: Iterable[MaterialRecord]) -> list[MaterialRow]:
-    """Return what the hammock is made of, each number with its source and how sure it is."""
+    """Return what the hammock is made of, each number with its source and status."""
     return [
         MaterialRow(
             material.name,
@@ -104,11 +104,11 @@ def _mark_number(value: MaterialValue) -> Value:
     """Return one number of a material as it is shown."""
     limits = Markup()
     if value.range:
-        least, most = (mark_quantity(limit, value.dimension) for limit in value.range)
-        limits = Markup("{} to {}").format(least, most)
+        low, high = (mark_quantity(limit, value.dimension) for limit in value.range)
+        limits = Markup("{} to {}").format(low, high)
     source = "; ".join(text for text in (value.source, value.note) if text)
     number = mark_quantity(value.value, value.dimension)
-    return Value(value.quantity, number, limits, find_basis(value.status), source)
+    return Value(value.quantity, number, limits, show_basis(value.status), source)
 
 
 def _mark_readings(readings: Iterable[Reading]) -> list[WeightLine]:

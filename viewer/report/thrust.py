@@ -1,4 +1,4 @@
-"""The thrust of a bar against what it bears in each way of failing."""
+"""The thrust of a bar beside its capacity in each failure mode."""
 
 from collections.abc import Sequence
 
@@ -11,11 +11,11 @@ from .plot import BOTTOM, TOP, Axis, Frame, draw_path, draw_plot, draw_text, tra
 from .wording import mark_quantity
 
 _ROW = 30.0  # height of a row
-_BEYOND = 1.6  # times the force asked: the axis ends there, and longer strips are cut
+_BEYOND = 1.6  # times the capacity required: the axis ends there, and longer strips are cut
 
 
 def draw_thrust(checks: Sequence[CheckRecord], part: str, thrust: float) -> tuple[Markup, Markup]:
-    """Return drawing and words of what one bar bears.
+    """Return drawing and words of the capacities of one bar.
 
     Parameters
     ----------
@@ -24,29 +24,29 @@ def draw_thrust(checks: Sequence[CheckRecord], part: str, thrust: float) -> tupl
     part : str
         ``head bar`` or ``foot bar``.
     thrust : float
-        What it carries, N.
+        Demand, N.
     """
     rows = [check for check in checks if check.capacity.dimension == "force"]
-    asked = max((thrust * check.asked for check in rows), default=thrust)
-    end = max(_BEYOND * asked, 1.0)
+    required = max((thrust * check.asked for check in rows), default=thrust)
+    end = max(_BEYOND * required, 1.0)
     count = max(len(rows), 1)
     frame = Frame(
         Axis("force", "force", (0.0, end)), Axis("", "ratio", (-float(count), 0.0)), TOP + BOTTOM + _ROW * count
     )
     parts = [_draw_strip(frame, check, place, end) for place, check in enumerate(rows)]
     parts.append(draw_path(frame, np.array([[thrust, -count], [thrust, 0.0]]), "demand"))
-    parts.append(draw_path(frame, np.array([[asked, -count], [asked, 0.0]]), "asked"))
+    parts.append(draw_path(frame, np.array([[required, -count], [required, 0.0]]), "required"))
     for place, check in enumerate(rows):
         words = f"{check.mechanism}, factor {write_factor(check.factor)}"
         parts.append(draw_text(frame, (end / 60, -place - 0.62), words, "halo"))
     words = Markup(
-        "Full line: thrust {}. Dashed: what it must bear, {}. A strip that ends in an arrow goes on beyond the axis."
-    ).format(mark_quantity(thrust, "force"), mark_quantity(asked, "force"))
-    return draw_plot(frame, f"Thrust of the {part} against what it bears", parts), words
+        "Full line: thrust {}. Dashed: capacity required, {}. A strip with an arrow extends beyond the axis."
+    ).format(mark_quantity(thrust, "force"), mark_quantity(required, "force"))
+    return draw_plot(frame, f"{part.capitalize()} thrust beside its capacities", parts), words
 
 
 def _draw_strip(frame: Frame, check: CheckRecord, place: int, end: float) -> Markup:
-    """Draw a strip as long as what is borne in one way of failing."""
+    """Draw a strip as long as the capacity in one failure mode."""
     capacity = check.capacity.value
     corners = np.array([[0.0, -place - 0.12], [min(capacity, end), -place - 0.88]])
     (left, top), (right, low) = frame.place(corners)

@@ -5,12 +5,14 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
+from ...cases.display.basis_words import show_basis
 from ...cases.judging.weighing import Unweighed, Weights
 from ...cases.judging.weighing.weight_record import WeightRecord
-from .checks import find_basis, mark_steps
-from .wording import mark_name, mark_quantity, mark_sentence
+from ...hammock.part import title_part
+from .checks import mark_steps
+from .wording import mark_quantity, mark_sentence
 
-_WEIGHED = ("part", "material", "group", "count", "amount", "mass", "least", "most", "carried anyway", "basis")
+_WEIGHED = ("part", "material", "group", "count", "amount", "mass", "low", "high", "dual-use", "basis")
 
 
 class WeightLine(NamedTuple):
@@ -23,7 +25,7 @@ class WeightLine(NamedTuple):
 
 
 class SheetRow(NamedTuple):
-    """One line of a sheet: its cells, and the steps to it with source and how sure each is."""
+    """One line of a weight list: its cells, and its derivation with source and basis of each step."""
 
     cells: list[Markup]
     steps: list[tuple[Markup, Markup, str]]
@@ -46,7 +48,7 @@ class Mass(NamedTuple):
 
 
 def list_masses(weights: Weights) -> Iterator[Mass]:
-    """Yield every mass of the weights of a result but those of single things on the scales.
+    """Yield every mass of the weights of a result but those of single parts.
 
     Parameters
     ----------
@@ -56,14 +58,14 @@ def list_masses(weights: Weights) -> Iterator[Mass]:
     yield Mass("", "person", weights.person)
     yield Mass("", "hammock", weights.hammock)
     for part, mass in weights.parts.items():
-        yield Mass("parts", mark_name(part), mass)
+        yield Mass("parts", title_part(part), mass)
     yield Mass("", "total", weights.total)
-    yield Mass("", "total least", weights.total_least)
-    yield Mass("", "total most", weights.total_most)
-    yield Mass("", "packed", weights.packed)
-    yield Mass("", "packed least", weights.packed_least)
-    yield Mass("", "packed most", weights.packed_most)
-    yield Mass("", "carried anyway", weights.carried_anyway)
+    yield Mass("", "total, low", weights.total_least)
+    yield Mass("", "total, high", weights.total_most)
+    yield Mass("", "added pack weight", weights.packed)
+    yield Mass("", "added pack weight, low", weights.packed_least)
+    yield Mass("", "added pack weight, high", weights.packed_most)
+    yield Mass("", "dual-use", weights.carried_anyway)
     for group, mass in weights.groups.items():
         yield Mass("groups", str(group), mass)
 
@@ -84,8 +86,8 @@ def list_weights(weights: Weights) -> Iterator[WeightLine]:
         above = heading
 
 
-def list_sheets(weights: Weights) -> Iterator[WeightTable]:
-    """Yield what was weighed and what was not, thing by thing; no table without a row.
+def list_weight_tables(weights: Weights) -> Iterator[WeightTable]:
+    """Yield what was weighed and what was not, part by part; no table without a row.
 
     Parameters
     ----------
@@ -100,7 +102,7 @@ def list_sheets(weights: Weights) -> Iterator[WeightTable]:
 
 
 def _mark_weight(weight: WeightRecord) -> SheetRow:
-    """Return one thing on the scales as it is shown."""
+    """Return one part as it is shown."""
     amount = weight.amount
     cells = [
         mark_sentence(weight.part),
@@ -110,11 +112,11 @@ def _mark_weight(weight: WeightRecord) -> SheetRow:
         Markup() if amount is None else mark_quantity(amount.value, amount.dimension),
         *(mark_quantity(mass, "mass") for mass in (weight.mass, weight.least, weight.most)),
         escape("yes" if weight.carried_anyway else "no"),
-        escape(find_basis(weight.basis)),
+        escape(show_basis(weight.basis)),
     ]
     return SheetRow(cells, mark_steps(weight.amount_from))
 
 
 def _mark_unweighed(each: Unweighed) -> SheetRow:
-    """Return what the design does not tell as it is shown."""
+    """Return a part that was not weighed as it is shown."""
     return SheetRow([mark_sentence(each.part), mark_sentence(each.reason)], [])

@@ -58,17 +58,6 @@ def mark_sentence(text: str) -> Markup:
     )
 
 
-def mark_name(key: str) -> str:
-    """Return a key of a file as words.
-
-    Examples
-    --------
-    >>> mark_name("left_side_cord")
-    'left side cord'
-    """
-    return key.replace("_", " ")
-
-
 def mark_pair(metric: str, imperial: str) -> Markup:
     """Return words that differ in metric and in imperial units.
 

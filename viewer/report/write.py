@@ -23,7 +23,7 @@ def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -
     Raises
     ------
     ResultError, VtuError
-        If there is no result that can be read.
+        If there is no result, or it cannot be read.
     OSError
         If the page cannot be written.
 
@@ -37,7 +37,7 @@ def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -
 
 
 def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units | None = None) -> None:
-    """Write the page that lays two results side by side.
+    """Write the page that shows two results side by side.
 
     Parameters
     ----------
@@ -51,7 +51,7 @@ def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units
     Raises
     ------
     ResultError, VtuError
-        If one of them is no result that can be read.
+        If one of them cannot be read.
     OSError
         If the page cannot be written.
 

@@ -1,4 +1,4 @@
-"""The page that compares the designs of a sweep: one file which asks nothing of any other place."""
+"""The page that compares the designs of a sweep: one self-contained file."""
 
 from .page import compose_sweep_page
 from .write import write_sweep_page

@@ -1,4 +1,4 @@
-"""What the program of the page works with: choices, figures and effects as plain numbers."""
+"""What the program of the page works with: choices, result values and effects as plain numbers."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -6,20 +6,20 @@ from typing import Any
 from ...cases.judging.comfort.measure_list import MEASURES
 from ...cases.studies.compare.choice_effects import ChoiceEffects, find_effects
 from ...cases.studies.compare.pareto_front import DIGITS
-from ...cases.studies.compare.value_columns import list_figures, order_labels
+from ...cases.studies.compare.value_columns import list_figures, name_figure, order_labels
 from ...cases.studies.sweep.result_value import ResultValue
 from ...cases.studies.sweep.sweep_form import Combine
 from ...cases.studies.sweep.sweep_row import SweepRow
 from ...cases.studies.sweep.sweep_variable import AS_DESIGNED
 from ..report.scene import pack_units
-from .table import KINDS, find_kind
+from .design_line import KINDS, find_kind
 
-_KEPT = 9  # digits of a figure, more than are ever shown
+_KEPT = 9  # digits of a value, more than are ever shown
 _LAY = {measure.key for measure in MEASURES}
 
 
 def pack_sweep(rows: Sequence[SweepRow], names: Sequence[str], measure: str, combine: Combine) -> Mapping[str, Any]:
-    """Return the data of the page, one list for each choice and figure, in the order of the rows.
+    """Return the data of the page, one list for each choice and result value, in the order of the rows.
 
     Parameters
     ----------
@@ -28,7 +28,7 @@ def pack_sweep(rows: Sequence[SweepRow], names: Sequence[str], measure: str, com
     names : sequence of str
         Choices that differ.
     measure : str
-        Key of the figure that is shown first beside weight and margin; empty if there is none.
+        Key of the value that is shown first beside weight and reserve factor; empty if there is none.
     combine : Combine
         How the choices are put together.
     """
@@ -54,11 +54,11 @@ def _pack_choice(rows: Sequence[SweepRow], name: str) -> Mapping[str, Any]:
 
 
 def _pack_figure(rows: Sequence[SweepRow], figure: ResultValue) -> Mapping[str, Any]:
-    """Return a figure of all designs, SI."""
+    """Return a result value of all designs, SI."""
     values = [row.figures.get(figure.key) for row in rows]
     return {
         "key": figure.key,
-        "title": figure.title,
+        "title": name_figure(figure),
         "dimension": figure.dimension,
         "better": figure.better,
         "lay": figure.key in _LAY,
@@ -67,12 +67,12 @@ def _pack_figure(rows: Sequence[SweepRow], figure: ResultValue) -> Mapping[str, 
 
 
 def _pack_effects(effects: ChoiceEffects) -> Mapping[str, Any]:
-    """Return what moves a figure."""
+    """Return the effects on a result value."""
     return {"how": effects.how, "influences": list(_list_influences(effects))}
 
 
 def _list_influences(effects: ChoiceEffects) -> Iterator[Mapping[str, Any]]:
-    """Yield what each choice does."""
+    """Yield the effect of each choice."""
     for influence in effects.influences:
         yield {
             "choice": influence.choice,

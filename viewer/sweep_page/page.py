@@ -1,4 +1,4 @@
-"""The page of a sweep put together from its template, its program and what is known of its designs."""
+"""The page of a sweep put together from its template, its program and the results of its designs."""
 
 from collections.abc import Sequence
 
@@ -14,15 +14,15 @@ from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked
 from ...cases.unit_display import Units
 from ..report.page import render_page
 from .data import pack_sweep
-from .table import list_lines
+from .design_line import list_lines
 
-_FIRST = ("packed_kg", "least_margin")  # figures that the page always shows
+_FIRST = ("packed_kg", "least_margin")  # values that the page always shows
 _WORDS = {
     Combine.GRID: "every combination",
     Combine.PAIRED: "paired",
     Combine.ALONE: "one at a time",
-    Combine.LATIN: "drawn by a Latin hypercube",
-    Combine.SOBOL: "drawn by a Sobol sequence",
+    Combine.LATIN: "Latin hypercube samples",
+    Combine.SOBOL: "Sobol samples",
 }
 
 
@@ -36,14 +36,14 @@ def compose_sweep_page(heading: SweepRecord, ranking: Ranking, *, against: Seque
     ranking : Ranking
         Its designs in order.
     against : sequence of str
-        Figures that count: the designs nothing beats in them are told in words.
+        Values compared: the Pareto-optimal designs are listed in words.
     units : {"metric", "imperial", "both"}
         What the page shows first.
 
     Returns
     -------
     str
-        A whole HTML document that asks nothing of any other place.
+        A whole HTML document that loads nothing from the network.
 
     Raises
     ------
@@ -70,7 +70,7 @@ def compose_sweep_page(heading: SweepRecord, ranking: Ranking, *, against: Seque
         ranking=ranking,
         common=common,
         names=names,
-        figures=shown,
+        values=shown,
         first=len([key for key in _FIRST if key in figures]),
         lines=list(list_lines(rows, names, shown, units)),
         lightest=find_lightest(rows),
@@ -80,7 +80,7 @@ def compose_sweep_page(heading: SweepRecord, ranking: Ranking, *, against: Seque
 
 
 def _choose_measure(figures: Sequence[ResultValue], asked: Sequence[str]) -> str:
-    """Return the figure shown beside weight and margin: one asked for, else the first of how one lies, else any."""
+    """Return the value shown beside weight and reserve factor: one asked for, else back sag, else any."""
     others = [figure.key for figure in figures if figure.key not in _FIRST]
-    wished = [key for key in (*asked, "back_sag_m", "head_bar_thrust_N") if key in others]
-    return next(iter([*wished, *others]), "")
+    preferred = [key for key in (*asked, "back_sag_m", "head_bar_thrust_N") if key in others]
+    return next(iter([*preferred, *others]), "")

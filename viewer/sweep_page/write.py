@@ -23,7 +23,7 @@ def write_sweep_page(
     html_path : Path
         File to write, whole or not at all.
     against : tuple of str
-        Figures that count: the designs nothing beats in them are told in words.
+        Values compared: the Pareto-optimal designs are listed in words.
     units : {"metric", "imperial", "both"}
         What the page shows first.
 

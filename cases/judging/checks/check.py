@@ -118,6 +118,22 @@ def name_part(part: str) -> str:
     return part
 
 
+def rank_factor(found: float, required: float) -> tuple[bool, float]:
+    """Return the sort key of a factor: what fails at the load itself first, by its factor; then by reserve factor.
+
+    Parameters
+    ----------
+    found, required : float
+        Factor of safety found, and the one required.
+
+    Examples
+    --------
+    >>> sorted([(2.4, 2.5), (0.9, 2.0), (6.4, 5.0), (0.8, 1.0)], key=lambda pair: rank_factor(*pair))
+    [(0.8, 1.0), (0.9, 2.0), (2.4, 2.5), (6.4, 5.0)]
+    """
+    return found >= 1.0, found / required if found >= 1.0 else found
+
+
 def write_factor(factor: float) -> str:
     """Return a factor of safety found as it is shown, rounded down: 4.98 is not 5.
 

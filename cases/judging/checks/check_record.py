@@ -84,6 +84,11 @@ class CheckRecord(Record):
         return inf if self.found is None else self.found
 
     @property
+    def breaks(self) -> bool:
+        """Whether the part fails at this load itself, whatever factor is required."""
+        return self.factor < 1.0
+
+    @property
     def margin(self) -> float:
         """Factor found over factor asked."""
         return self.factor / self.asked

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from .bar_checks import check_bars
 from .case import Case
 from .channel_checks import check_channels
-from .check import Check, Unchecked
+from .check import Check, Unchecked, rank_factor
 from .cloth_checks import check_cloth
 from .corner_checks import check_corners
 from .strap_checks import check_straps
@@ -59,8 +59,8 @@ def rank_check(check: Check) -> tuple[bool, float, str]:
 
     The name decides where rounding alone would choose a side.
     """
-    worst = check.found if check.breaks else check.margin
-    return not check.breaks, float(f"{worst:.5g}"), check.part
+    intact, worst = rank_factor(check.found, check.asked.value)
+    return intact, float(f"{worst:.5g}"), check.part
 
 
 def list_checks(case: Case) -> Findings:

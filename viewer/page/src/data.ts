@@ -1,4 +1,4 @@
-// What the page holds about the scene: numbers as JSON, arrays as base64 of their bytes.
+// The data of the scene: numbers as JSON, arrays as base64 of their bytes.
 
 export type System = "metric" | "imperial";
 export type Units = System | "both";
@@ -54,7 +54,7 @@ export interface Shape {
   bar: Uint8Array;
   free: Uint8Array;
   force: Float64Array;
-  bar_share: Float32Array; // thrust over capacity, negative where nobody knows
+  bar_share: Float32Array; // thrust over capacity, negative where it was not checked
   rods: Float32Array;
   extensions: Point[][];
   trees: Point[];

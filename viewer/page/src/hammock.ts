@@ -4,7 +4,7 @@ import * as THREE from "three";
 import { Cloth, shiftDepth } from "./cloth";
 import { chooseTicks, type Look, parseColour, type Rgb, takeColour } from "./colour";
 import type { Scene, Shape } from "./data";
-import { buildRods, type Rod } from "./solids";
+import { buildRods, type Capsule } from "./solids";
 
 const PRESSED = 0.025; // m: flesh is pressed flat where it goes into the cloth, so it is drawn that much further away
 const SEEN = 0.7, HIDDEN = 0.2; // opacity of the person before and behind the cloth
@@ -49,11 +49,11 @@ export class Hammock {
     return new THREE.Vector3().fromArray(this.shape.points, 3 * number);
   }
 
-  // Cords the thicker the more they carry, bars with a knob at each end.
+  // Cords are thicker for more tension, bars with a knob at each end.
   private buildLines(look: Look, solid: boolean): THREE.BufferGeometry {
     const { segments, bar, free, force, bar_share: share } = this.shape, { bars, cords, colours } = this.scene;
     const end = chooseTicks(cords.ticks, look.units).at(-1)!;
-    const rods: Rod[] = [], painted: Rgb[] = [];
+    const rods: Capsule[] = [], painted: Rgb[] = [];
     const add = (start: THREE.Vector3, stop: THREE.Vector3, radius: number, colour: Rgb) => {
       rods.push({ start, end: stop, first: radius, last: radius });
       painted.push(solid ? colour : parseColour(OUTLINE));
@@ -98,7 +98,7 @@ export class Hammock {
   // First the depth of the nearest skin, then its colour once: rods that meet show no seams. What cloth hides is paler.
   private buildPerson(): void {
     const { rods } = this.shape;
-    const list: Rod[] = [];
+    const list: Capsule[] = [];
     for (let at = 0; at < rods.length; at += 8) {
       const [start, end] = [0, 3].map((part) => new THREE.Vector3().fromArray(rods, at + part));
       list.push({ start, end, first: rods[at + 6], last: rods[at + 7] });

@@ -39,7 +39,7 @@ export function fillLegend(legend: HTMLElement, scene: Scene, shape: Shape, { in
   const values = shape.fields[info.values];
   if (values) {
     const most = values.reduce((a, b) => Math.max(a, b), 0);
-    addSign(legend, { form: "triangle", colour: "", words: `largest ${showQuantity(scene, most, info.dimension, units)}` });
+    addSign(legend, { form: "triangle", colour: "", words: `max ${showQuantity(scene, most, info.dimension, units)}` });
   }
   for (const sign of info.signs) addSign(legend, sign);
   const rest = add(legend, "div", "ramps");

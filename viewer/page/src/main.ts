@@ -31,7 +31,7 @@ class Page {
     this.stage = new Stage(canvas, scene.shapes);
     this.hammocks = scene.shapes.map((shape) => new Hammock(scene, shape));
     for (const hammock of this.hammocks) this.stage.world.add(hammock.group);
-    this.marks = new Marks(scene, this.stage, element("marks"), (triangle) => this.tell(triangle));
+    this.marks = new Marks(scene, this.stage, element("marks"), (triangle) => this.showReadout(triangle));
     this.stage.onDraw(() => this.marks.scaleBar(element("scale-bar"), this.units));
     this.addSwitches();
     this.listen(canvas);
@@ -99,9 +99,9 @@ class Page {
     this.stage.look(azimuth, elevation, all);
   }
 
-  private tell(triangle: number | null): void {
+  private showReadout(triangle: number | null): void {
     element("readout").textContent = triangle === null
-      ? "There is no cloth at this place."
+      ? "No cloth here."
       : describe(scene, this.hammock, triangle, null, this.units);
   }
 
@@ -123,7 +123,7 @@ class Page {
     canvas.addEventListener("pointerdown", () => { this.tip.hidden = true; });
     canvas.addEventListener("click", (event) => {
       const box = canvas.getBoundingClientRect();
-      this.tell(pick(this.stage, this.hammock, event.clientX - box.left, event.clientY - box.top));
+      this.showReadout(pick(this.stage, this.hammock, event.clientX - box.left, event.clientY - box.top));
     });
     const keys: Record<string, () => void> = {
       ArrowLeft: () => this.stage.turn(-STEP, 0),
@@ -134,7 +134,7 @@ class Page {
       "=": () => this.stage.zoom(1.2),
       "-": () => this.stage.zoom(1 / 1.2),
       "0": () => this.look(first[1], first[2], false),
-      Enter: () => this.tell(pick(this.stage, this.hammock, canvas.clientWidth / 2, canvas.clientHeight / 2)),
+      Enter: () => this.showReadout(pick(this.stage, this.hammock, canvas.clientWidth / 2, canvas.clientHeight / 2)),
     };
     canvas.addEventListener("keydown", (event) => {
       const act = keys[event.key];
@@ -151,7 +151,7 @@ declare global {
   }
 }
 
-// A canvas of its own tells whether there is WebGL: the renderer writes to the console where there is none.
+// A canvas of its own shows whether there is WebGL: the renderer writes to the console where there is none.
 function hasWebgl(): boolean {
   return document.createElement("canvas").getContext("webgl2") !== null;
 }
@@ -163,7 +163,7 @@ if (hasWebgl()) {
   element("no-scene").hidden = false;
 }
 
-// On paper a picture stands in for the scene; where the page holds none, what the canvas shows is taken.
+// On paper a picture replaces the scene; where the page has none, it is drawn from the canvas.
 addEventListener("beforeprint", () => {
   const canvas = document.getElementById("scene") as HTMLCanvasElement;
   let stand = document.querySelector<HTMLImageElement>(".stand-in img");

@@ -1,4 +1,4 @@
-// Words over the scene: what each part carries, numbered hot spots, the peak of the field, a bar of a round length.
+// Words over the scene: the force in each part, numbered hot spots, the peak of the field, a bar of a round length.
 
 import type { Hammock } from "./hammock";
 import type { FieldInfo, Point, Scene, Units } from "./data";
@@ -77,7 +77,7 @@ export class Marks {
     return { element, at };
   }
 
-  // Labels stand in a row above and a row below, each with a line to its part; one that finds no room is left out.
+  // Labels stand in a row above and a row below, each with a line to its part; one without room is not drawn.
   private place(): void {
     const { clientWidth: width, clientHeight: height } = this.stage.canvas;
     this.leaders.replaceChildren();

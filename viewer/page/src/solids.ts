@@ -1,8 +1,8 @@
-// Rods with round ends: cords, bars, posts and the person are put together from them.
+// Capsules, rods with round ends: cords, bars, posts and the person are composed of them.
 
 import * as THREE from "three";
 
-export interface Rod {
+export interface Capsule {
   start: THREE.Vector3;
   end: THREE.Vector3;
   first: number; // radius at the start, m
@@ -10,7 +10,7 @@ export interface Rod {
 }
 
 // The hull of two balls, as rings along its axis; one geometry for all rods.
-export function buildRods(rods: Rod[], around: number, rounds: number, colours: [number, number, number][] = []): THREE.BufferGeometry {
+export function buildRods(rods: Capsule[], around: number, rounds: number, colours: [number, number, number][] = []): THREE.BufferGeometry {
   const positions: number[] = [], normals: number[] = [], painted: number[] = [], faces: number[] = [];
   for (const [place, rod] of rods.entries()) {
     const axis = rod.end.clone().sub(rod.start);

@@ -49,14 +49,14 @@ export function watchPage(setUnits: (units: string) => void): void {
   }
   const text = document.getElementById("design-text");
   document.getElementById("copy-design")?.addEventListener("click", async () => {
-    const told = document.getElementById("copied")!;
+    const status = document.getElementById("copied")!;
     try {
       await navigator.clipboard.writeText(text!.textContent!);
-      told.textContent = "Copied.";
+      status.textContent = "Copied.";
     } catch {
       text!.closest("details")!.open = true;
       getSelection()!.selectAllChildren(text!);
-      told.textContent = "The text is selected: copy it with the keyboard or the menu.";
+      status.textContent = "The text is selected: copy it with the keyboard or the menu.";
     }
   });
 }

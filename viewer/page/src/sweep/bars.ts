@@ -1,22 +1,22 @@
-// What each choice moves: a table with a bar for every change, all to one scale, and a stroke for its spread.
+// Effect of each choice: a table with a bar for every change, all to one scale, and a stroke for its spread.
 
 import type { Units } from "../data";
-import { type Data, findFigure, nameFigure, showChange } from "./data";
+import { type Data, findValue, showChange } from "./data";
 import { add } from "./svg";
 
 const WIDTH = 200, HEIGHT = 20;
 
 export function fillBars(data: Data, key: string, units: Units, host: HTMLElement, how: HTMLElement): void {
-  const figure = findFigure(data, key)!, { influences, how: words } = data.effects[key];
+  const figure = findValue(data, key)!, { influences, how: words } = data.effects[key];
   how.textContent = words;
   host.replaceChildren();
   if (!influences.length) return;
   const most = Math.max(...influences.flatMap(({ effects }) => effects.flatMap(([, ...ends]) => ends.slice(0, 3).map((end) => Math.abs(end ?? 0))))) || 1;
   const table = document.createElement("table"), head = table.createTHead().insertRow();
   table.className = "bars";
-  table.createCaption().textContent = `Changes of ${nameFigure(figure)}${figure.better ? `; ${figure.better} is better` : ""}. What moves it most stands first.`;
+  table.createCaption().textContent = `Changes of ${figure.title}${figure.better ? `; ${figure.better} is better` : ""}. The largest effect stands first.`;
   const spread = influences.some(({ effects }) => effects.some(([, , least, , size]) => size > 1 || least === null));
-  const columns = spread ? ["change", "least", "most", "n"] : ["change"]; // without a spread one design is behind each
+  const columns = spread ? ["change", "min", "max", "n"] : ["change"]; // without a spread one design is behind each
   for (const [name, kind] of [["chosen", ""], ...columns.map((column) => [column, "num"]), ["less or more", ""]]) {
     const cell = document.createElement("th");
     cell.scope = "col";

@@ -1,4 +1,4 @@
-// What the page holds of a sweep: one list for each choice and figure, in the order in which the table was written.
+// The data of a sweep: one list for each choice and result value, in the order in which the table was written.
 
 import type { System, Unit, Units } from "../data";
 import { showQuantity } from "../units";
@@ -9,12 +9,12 @@ export interface Choice {
   picks: number[]; // for each design the place of its label
 }
 
-export interface Figure {
+export interface ResultValue {
   key: string;
   title: string;
   dimension: string;
   better: "less" | "more" | "";
-  lay: boolean; // a measure of how one lies
+  lay: boolean; // a measure of the lay
   values: (number | null)[]; // SI
 }
 
@@ -32,29 +32,25 @@ export interface Effects {
 }
 
 export interface Data {
-  designed: string; // what a choice is called that leaves the design as it is
+  designed: string; // label of a choice that leaves the design unchanged
   units: Record<string, Record<System, Unit[]>>;
-  digits: number; // in which figures are compared
+  digits: number; // in which values are compared
   numbers: number[];
-  kinds: number[]; // 0 holds, 1 fails, 2 open
+  kinds: number[]; // 0 passes, 1 fails, 2 open
   choices: Choice[];
-  figures: Figure[];
+  figures: ResultValue[];
   measure: string;
   effects: Record<string, Effects>;
 }
 
-export const HOLDS = 0, FAILS = 1;
+export const PASSES = 0;
 
 export function readData(): Data {
   return JSON.parse(document.getElementById("scene-data")!.textContent!) as Data;
 }
 
-export function findFigure(data: Data, key: string): Figure | undefined {
+export function findValue(data: Data, key: string): ResultValue | undefined {
   return data.figures.find((figure) => figure.key === key);
-}
-
-export function nameFigure(figure: Figure): string {
-  return { packed_kg: "weight", least_margin: "least margin" }[figure.key] ?? figure.title;
 }
 
 export function nameDesign(data: Data, place: number): string {
@@ -62,14 +58,14 @@ export function nameDesign(data: Data, place: number): string {
   return labels.filter((label) => label !== data.designed).join(", ") || data.designed;
 }
 
-// A factor or margin is rounded down, so that 0.999 is not 1.
-export function showFigure(data: Data, figure: Figure, value: number | null, units: Units): string {
+// A factor is rounded down, so that 0.999 is not 1.
+export function showValue(data: Data, figure: ResultValue, value: number | null, units: Units): string {
   if (value === null) return "-";
   if (figure.dimension === "ratio") return (Math.floor(value * 100 * (1 + 1e-12)) / 100).toFixed(2);
   return showQuantity(data, value, figure.dimension, units);
 }
 
-export function showChange(data: Data, figure: Figure, value: number | null, units: Units): string {
+export function showChange(data: Data, figure: ResultValue, value: number | null, units: Units): string {
   if (value === null) return "?";
   const sign = value > 0 ? "+" : "";
   if (figure.dimension !== "ratio") return sign + showQuantity(data, value, figure.dimension, units);

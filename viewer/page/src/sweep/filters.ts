@@ -1,23 +1,23 @@
-// Which designs are shown: by what was chosen, by weight and margin, by whether they hold, by words.
+// Which designs are shown: by what was chosen, by weight and reserve factor, by whether they pass, by words.
 
 import type { Units } from "../data";
 import { showNumber } from "../units";
-import { type Data, type Figure, findFigure, HOLDS, nameFigure } from "./data";
+import { type Data, type ResultValue, findValue, PASSES } from "./data";
 
 const MOST = 60; // labels of a choice that are listed
 
 interface Limit {
-  figure: Figure;
+  figure: ResultValue;
   input: HTMLInputElement;
   unit: HTMLElement;
   value: number | null; // SI
 }
 
 export class Filters {
-  best = false; // only what nothing beats
+  best = false; // only Pareto-optimal ones
   private readonly picks = new Map<number, number>(); // of a choice the place of its label
   private readonly limits: Limit[] = [];
-  private holding = false;
+  private passing = false;
   private words: string[] = [];
   private units: Units = "metric";
 
@@ -27,8 +27,8 @@ export class Filters {
     this.addLimit("packed_kg", "at most");
     this.addLimit("least_margin", "at least");
     this.addWords();
-    this.addTick("only those that hold", (on) => { this.holding = on; });
-    this.addTick("only what nothing beats", (on) => { this.best = on; });
+    this.addTick("only designs that pass", (on) => { this.passing = on; });
+    this.addTick("only Pareto-optimal", (on) => { this.best = on; });
     const button = document.createElement("button");
     button.type = "button";
     button.textContent = "Show all";
@@ -51,7 +51,7 @@ export class Filters {
   }
 
   private meets(place: number): boolean {
-    if (this.holding && this.data.kinds[place] !== HOLDS) return false;
+    if (this.passing && this.data.kinds[place] !== PASSES) return false;
     for (const [choice, pick] of this.picks) if (this.data.choices[choice].picks[place] !== pick) return false;
     for (const { figure, value } of this.limits) {
       const found = figure.values[place];
@@ -61,7 +61,7 @@ export class Filters {
   }
 
   // The unit of a limit does not change with its size: one that is typed must stay what it was.
-  private choose(figure: Figure): { name: string; factor: number } {
+  private choose(figure: ResultValue): { name: string; factor: number } {
     return this.data.units[figure.dimension][this.units === "imperial" ? "imperial" : "metric"][0];
   }
 
@@ -85,7 +85,7 @@ export class Filters {
   }
 
   private addLimit(key: string, side: string): void {
-    const figure = findFigure(this.data, key);
+    const figure = findValue(this.data, key);
     if (!figure) return;
     const input = document.createElement("input"), unit = document.createElement("span"), pair = document.createElement("span");
     input.type = "number";
@@ -98,7 +98,7 @@ export class Filters {
       this.changed();
     });
     this.limits.push(limit);
-    this.label(`${nameFigure(figure)} ${side}`, pair);
+    this.label(`${figure.title} ${side}`, pair);
   }
 
   private addWords(): void {
@@ -108,7 +108,7 @@ export class Filters {
       this.words = input.value.toLowerCase().split(/\s+/).filter(Boolean);
       this.changed();
     });
-    this.label("words in the line", input);
+    this.label("words in the row", input);
   }
 
   private addTick(words: string, set: (on: boolean) => void): void {
@@ -123,7 +123,7 @@ export class Filters {
     this.form.reset();
     this.picks.clear();
     for (const limit of this.limits) limit.value = null;
-    this.holding = this.best = false;
+    this.passing = this.best = false;
     this.words = [];
     this.changed();
   }

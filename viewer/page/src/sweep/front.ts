@@ -1,17 +1,17 @@
-// The designs that nothing beats in two figures, by the same rule as the program that wrote the page: one beats another
-// if it is as good in both and better in one, compared in the same digits; designs that are alike all stay.
+// The Pareto-optimal designs in two values, by the same rule as the program that wrote the page: one dominates another
+// if it is as good in both and better in one, compared in the same digits; designs that tie all stay.
 
-import type { Data, Figure } from "./data";
-import { HOLDS } from "./data";
+import type { Data, ResultValue } from "./data";
+import { PASSES } from "./data";
 
-export function findFront(data: Data, places: number[], first: Figure | undefined, second: Figure | undefined): number[] {
+export function findFront(data: Data, places: number[], first: ResultValue | undefined, second: ResultValue | undefined): number[] {
   if (!first?.better || !second?.better) return [];
-  const cost = (figure: Figure, place: number) => {
+  const cost = (figure: ResultValue, place: number) => {
     const rounded = Number(figure.values[place]!.toPrecision(data.digits));
     return figure.better === "less" ? rounded : -rounded;
   };
   const known = places
-    .filter((place) => data.kinds[place] === HOLDS && first.values[place] !== null && second.values[place] !== null)
+    .filter((place) => data.kinds[place] === PASSES && first.values[place] !== null && second.values[place] !== null)
     .map((place) => ({ place, one: cost(first, place), other: cost(second, place) }))
     .sort((a, b) => a.one - b.one || a.other - b.other);
   const front: typeof known = [];

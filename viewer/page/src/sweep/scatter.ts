@@ -1,8 +1,8 @@
-// One figure against another: a mark for each design, a line along those that nothing beats, a ring round what is chosen.
+// One value against another: a mark for each design, a line along the Pareto-optimal ones, a ring round what is chosen.
 
 import type { Units } from "../data";
 import { chooseUnit } from "../units";
-import { type Data, type Figure, HOLDS, nameFigure } from "./data";
+import { type Data, type ResultValue, PASSES } from "./data";
 import { add, drawMark, listTicks } from "./svg";
 
 const LEFT = 52, RIGHT = 14, TOP = 14, BOTTOM = 44;
@@ -18,7 +18,7 @@ export interface Seen {
 }
 
 interface Axis {
-  figure: Figure;
+  figure: ResultValue;
   low: number;
   high: number;
 }
@@ -33,8 +33,8 @@ export class Scatter {
   private order: number[] = []; // of what has a mark, from left to right
   private lit: number | null = null;
 
-  constructor(private readonly data: Data, private readonly host: HTMLElement, private readonly first: () => Figure | undefined,
-              private readonly second: () => Figure | undefined, private readonly choose: (place: number | null, pressed: boolean) => void) {
+  constructor(private readonly data: Data, private readonly host: HTMLElement, private readonly first: () => ResultValue | undefined,
+              private readonly second: () => ResultValue | undefined, private readonly choose: (place: number | null, pressed: boolean) => void) {
     new ResizeObserver(() => { if (Math.abs(host.clientWidth - this.width) > 1) this.draw(this.seen); }).observe(host);
   }
 
@@ -48,15 +48,15 @@ export class Scatter {
     this.order = seen.shown.filter((place) => figures.every((figure) => figure && figure.values[place] !== null));
     if (!figures[0] || !figures[1] || !this.order.length) {
       this.svg = this.axes = null;
-      this.host.textContent = "No design that is shown has both figures.";
+      this.host.textContent = "No design shown has both values.";
       return;
     }
     this.axes = [this.frame(figures[0]), this.frame(figures[1])];
     this.order.sort((a, b) => figures[0]!.values[a]! - figures[0]!.values[b]!);
     this.svg = add(this.host, "svg", {
       class: "plot", viewBox: `0 0 ${this.width} ${this.height}`, role: "img", tabindex: "0",
-      "aria-label": `${nameFigure(figures[0])} against ${nameFigure(figures[1])}, ${this.order.length} designs, `
-        + `${seen.front.length} that nothing beats. Left and right arrow keys go through them.`,
+      "aria-label": `${figures[0].title} against ${figures[1].title}, ${this.order.length} designs, `
+        + `${seen.front.length} Pareto-optimal. Left and right arrow keys step through them.`,
     });
     this.drawFrame();
     this.drawMarks();
@@ -91,7 +91,7 @@ export class Scatter {
     return this.height - BOTTOM - ((value - low) / (high - low)) * (this.height - TOP - BOTTOM);
   }
 
-  private frame(figure: Figure): Axis {
+  private frame(figure: ResultValue): Axis {
     const values = this.order.map((place) => figure.values[place]!);
     if (figure.key === "least_margin") values.push(1);
     const low = values.reduce((a, b) => Math.min(a, b)), high = values.reduce((a, b) => Math.max(a, b));
@@ -103,7 +103,7 @@ export class Scatter {
     const svg = this.svg!, right = this.width - RIGHT, bottom = this.height - BOTTOM;
     const system = this.seen.units === "imperial" ? "imperial" : "metric";
     const units = this.axes!.map(({ figure, low, high }) => chooseUnit(this.data, Math.max(Math.abs(low), Math.abs(high)), figure.dimension, system));
-    const title = (place: number) => nameFigure(this.axes![place].figure) + (units[place].name ? `, ${units[place].name}` : "");
+    const title = (place: number) => this.axes![place].figure.title + (units[place].name ? `, ${units[place].name}` : "");
     for (const tick of listTicks(this.axes![0].low / units[0].factor, this.axes![0].high / units[0].factor, Math.max(3, this.width / 90))) {
       const x = this.x(tick * units[0].factor);
       add(svg, "path", { class: "tick", d: `M${x.toFixed(1)},${TOP}V${bottom}` });
@@ -120,23 +120,23 @@ export class Scatter {
     if (this.axes![1].figure.key === "least_margin") {
       const y = this.y(1);
       add(svg, "path", { class: "limit", d: `M${LEFT},${y.toFixed(1)}H${right}` });
-      add(svg, "text", { class: "halo", x: right - 4, y: y - 4, "text-anchor": "end" }, "asked");
+      add(svg, "text", { class: "halo", x: right - 4, y: y - 4, "text-anchor": "end" }, "required");
     }
   }
 
   private drawMarks(): void {
     const svg = this.svg!, best = new Set(this.seen.front);
     for (const place of this.order) {
-      if (!best.has(place)) drawMark(svg, this.data.kinds[place] === HOLDS ? "held" : "failing", ...this.locate(place));
+      if (!best.has(place)) drawMark(svg, this.data.kinds[place] === PASSES ? "passing" : "failing", ...this.locate(place));
     }
     const spots = this.seen.front.map((place) => this.locate(place));
     if (!spots.length) return;
-    // Nothing that holds lies beyond the steps; a straight line would promise designs between the marks.
+    // No design that passes lies beyond the steps; a straight line would promise designs between the marks.
     const better = this.axes![1].figure.better, edge = better === "more" ? this.height - BOTTOM : TOP;
     const steps = spots.map(([x, y], place) => `${place ? `H${x.toFixed(1)}` : `M${x.toFixed(1)},${edge}`}V${y.toFixed(1)}`);
     add(svg, "path", { class: "front", d: `${steps.join("")}H${this.width - RIGHT}` });
     spots.forEach(([x, y]) => drawMark(svg, "best", x, y));
-    let last = [-Infinity, 0]; // numbers that would lie over each other are left out: all are named in words
+    let last = [-Infinity, 0]; // numbers that would overlap are not drawn: all are listed in words
     spots.slice(0, spots.length <= NAMED ? NAMED : 0).forEach(([x, y], place) => {
       if (Math.abs(x - last[0]) < SIGN[0] && Math.abs(y - last[1]) < SIGN[1]) return;
       this.name(svg, x, y, String(this.data.numbers[this.seen.front[place]]), "halo");

@@ -21,8 +21,8 @@ export function listTicks(low: number, high: number, most: number): number[] {
 }
 
 // Marks differ by shape, not by colour alone.
-export function drawMark(parent: Element, kind: "held" | "failing" | "best", x: number, y: number): SVGElement {
-  if (kind === "held") return add(parent, "circle", { class: kind, cx: x, cy: y, r: 4 });
+export function drawMark(parent: Element, kind: "passing" | "failing" | "best", x: number, y: number): SVGElement {
+  if (kind === "passing") return add(parent, "circle", { class: kind, cx: x, cy: y, r: 4 });
   const d = kind === "best" ? "m0,-7l7,7l-7,7l-7,-7z" : "m-4,-4l8,8m0,-8l-8,8";
   return add(parent, "path", { class: kind, d: `M${x.toFixed(1)},${y.toFixed(1)}${d}` });
 }

@@ -1,7 +1,7 @@
 // The table of designs: sorted by its headings, gone through with the arrow keys, its numbers in the chosen units.
 
 import type { Units } from "../data";
-import { type Data, type Figure, findFigure, nameFigure, showFigure } from "./data";
+import { type Data, type ResultValue, findValue, showValue } from "./data";
 
 type Cost = (place: number) => number | null;
 
@@ -13,7 +13,7 @@ export class Table {
   private sort: [string, number] | null = null; // column and sign
   private fronts: [Set<number>, Set<number>] = [new Set(), new Set()];
   private order: HTMLTableRowElement[];
-  private measure: Figure | undefined;
+  private measure: ResultValue | undefined;
 
   constructor(private readonly data: Data, table: HTMLTableElement, private readonly choose: (place: number) => void) {
     this.body = table.tBodies[0];
@@ -26,18 +26,18 @@ export class Table {
     this.rove();
   }
 
-  // What is written in a line, for a search by words.
+  // What is written in a row, for a search by words.
   read(): string[] {
     return this.rows.map((row) => row.textContent!.toLowerCase());
   }
 
-  write(units: Units, measure: Figure | undefined): void {
+  write(units: Units, measure: ResultValue | undefined): void {
     this.measure = measure;
     this.heads.forEach((head, column) => {
       const figure = this.find(head.dataset.sort!);
       if (!figure) return;
-      if (head.dataset.sort === "measure") head.querySelector("button")!.textContent = head.dataset.title = nameFigure(figure);
-      this.rows.forEach((row, place) => { row.cells[column].textContent = showFigure(this.data, figure, figure.values[place], units); });
+      if (head.dataset.sort === "measure") head.querySelector("button")!.textContent = head.dataset.title = figure.title;
+      this.rows.forEach((row, place) => { row.cells[column].textContent = showValue(this.data, figure, figure.values[place], units); });
     });
     if (this.sort?.[0] === "measure") this.arrange();
   }
@@ -63,8 +63,8 @@ export class Table {
     }
   }
 
-  private find(sort: string | undefined): Figure | undefined {
-    return sort === "measure" ? this.measure : sort?.startsWith("figure ") ? findFigure(this.data, sort.slice(7)) : undefined;
+  private find(sort: string | undefined): ResultValue | undefined {
+    return sort === "measure" ? this.measure : sort?.startsWith("value ") ? findValue(this.data, sort.slice(6)) : undefined;
   }
 
   private cost(sort: string): Cost {
@@ -89,7 +89,7 @@ export class Table {
     });
   }
 
-  // Whatever it is sorted by, those that hold come first, then those that do not, then those not solved.
+  // Whatever it is sorted by, designs that pass come first, then those that fail, then those not solved.
   private arrange(): void {
     const [key, sign] = this.sort!, cost = this.cost(key), { kinds, numbers } = this.data;
     const turned = key === "kind" ? sign : 1;
@@ -104,7 +104,7 @@ export class Table {
     this.rove();
   }
 
-  // One line at a time can be reached with the tab key, the others from there with the arrow keys.
+  // One row at a time can be reached with the tab key, the others from there with the arrow keys.
   private rove(): void {
     const shown = this.order.filter((row) => !row.hidden);
     const now = shown.find((row) => row.tabIndex === 0) ?? shown[0];

@@ -1,4 +1,4 @@
-"""The table of all designs: what was chosen, what came of it."""
+"""The table of all designs: what was chosen, and the result."""
 
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
@@ -9,8 +9,8 @@ from ...cases.studies.sweep.result_value import ResultValue
 from ...cases.studies.sweep.sweep_row import RowStatus, SweepRow
 from ...cases.unit_display import Units
 
-KINDS = ("holds", "fails", "open")  # in the order in which they are listed
-_VERDICTS = {"holds": "\N{CHECK MARK} holds", "fails": "\N{BALLOT X} NOT ENOUGH"}
+KINDS = ("passes", "fails", "open")  # in the order in which they are listed
+_VERDICTS = {"passes": "\N{CHECK MARK} pass", "fails": "\N{BALLOT X} FAIL"}
 
 
 class DesignLine(NamedTuple):
@@ -25,8 +25,8 @@ class DesignLine(NamedTuple):
     labels : tuple of str
         What was chosen, of those choices that differ.
     verdict, reason : str
-        Whether it holds; what governs it, or why it does not hold or was not solved.
-    figures : tuple of str
+        Whether it passes; its governing check, or why it fails or was not solved.
+    values : tuple of str
         In the units the page shows first.
     """
 
@@ -35,12 +35,12 @@ class DesignLine(NamedTuple):
     labels: tuple[str, ...]
     verdict: str
     reason: str
-    figures: tuple[str, ...]
+    values: tuple[str, ...]
 
 
 def find_kind(row: SweepRow) -> str:
-    """Return whether a design holds, fails or is open, which is anything that is not solved."""
-    return "holds" if row.holds else "fails" if row.status is RowStatus.SOLVED else "open"
+    """Return whether a design passes, fails or is open, which is anything that is not solved."""
+    return "passes" if row.holds else "fails" if row.status is RowStatus.SOLVED else "open"
 
 
 def list_lines(
@@ -55,7 +55,7 @@ def list_lines(
     names : sequence of str
         Choices that are shown.
     figures : sequence of ResultValue
-        Figures that are shown.
+        Result values that are shown.
     units : {"metric", "imperial", "both"}
         Units.
     """
