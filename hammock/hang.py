@@ -7,7 +7,8 @@ circular arc that leaves each line without a kink, as a cable does under an even
 .. math:: D = r_h\cos\alpha + R(\sin\alpha+\sin\beta) + r_f\cos\beta
 
 and the drop from strap to the lowest point is :math:`r\sin\alpha + R(1-\cos\alpha)` at either end, which
-must fit the heights of the straps, which are given; ``cases.studies.hang.strap_heights`` finds them for other trees. It starts the solver and judges the trees; the loaded shape differs.
+must fit the heights of the straps, which are given (``cases.studies.hang.strap_heights`` finds them for other trees).
+It starts the solver and judges the trees; the loaded shape differs.
 """
 
 from dataclasses import dataclass
