@@ -234,7 +234,7 @@ def test_bar_of_another_modulus_is_still_the_same_check(design, result):
 
 
 def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, ranges, monkeypatch):
-    solve = variation.solve_case
+    solve = variation.solve_equilibrium
 
     def fail(design, **options):
         if design.hammock.body.fabric.shear == 17.0:
@@ -325,7 +325,7 @@ def test_stopping_it_leaves_nothing_behind(tmp_path, monkeypatch):
     def stop(*arguments, **options):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(search, "find_bands", stop)
+    monkeypatch.setattr(search, "find_factor_ranges", stop)
     outcome = run("solve", LARCH, "-o", tmp_path / "out", "--mesh-size", "15 cm", "--no-picture", "--how-sure")
     assert outcome.exit_code == 130
     assert list(tmp_path.iterdir()) == []

@@ -65,7 +65,7 @@ def test_all_but_the_first_of_a_body_start_from_another_shape(lying):
 def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
     sweep, store, rows = lying
     before = read_results(store)
-    monkeypatch.setattr(ProcessPool, "hire", lambda self: pytest.fail("a worker was hired"))
+    monkeypatch.setattr(ProcessPool, "start", lambda self: pytest.fail("a worker was hired"))
     assert run_sweep(sweep, store, processes=2) == rows
     assert read_results(store) == before
 
