@@ -22,7 +22,7 @@ from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
 
-_DENSITY = 1050.0  # kg/m3, from memory: mean of the limbs, Winter (2009) ch. 4
+_DENSITY = 1050.0  # kg/m3, unverified: mean of the limbs, Winter (2009) ch. 4
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
 _BONE_EA = 1e5  # N: a limb gives by less than a millimetre

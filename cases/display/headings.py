@@ -12,15 +12,15 @@ class PrintHeading(NamedTuple):
 
 
 _CASES = {
-    "distributed": ("spread weight", "The weight of somebody lying on the back, spread over the cloth."),
+    "distributed": ("spread weight", "The weight of a person lying on the back, spread over the cloth."),
     "lying": ("lying", "A jointed person in contact with smooth cloth."),
     "sitting": (
         "sitting across",
-        "The spread weight of somebody who sits facing left, feet over the left side; how the body tips is left out.",
+        "The spread weight of a person who sits facing left, feet over the left side; tipping of the body is ignored.",
     ),
     "sudden": (
         "sudden, {factor:g} x weight",
-        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop asks for more.",
+        "The spread weight times {factor:g}. 2 means letting go while just touching the cloth; a drop needs more.",
     ),
 }
 
@@ -31,7 +31,7 @@ def write_heading(design: Mapping[str, Any]) -> PrintHeading:
     Parameters
     ----------
     design : mapping
-        ``summary["design"]``; without a load case only the name is told.
+        ``summary["design"]``; without a load case only the name.
 
     Returns
     -------
