@@ -4,7 +4,7 @@ Bent sideways by y, a bar under the thrust P carries the moment P y. On each sec
 :math:`EI\,y'' + P y = 0`, so that :math:`y = R \sin(kx + \varphi)` with :math:`k = \sqrt{P/EI}`; y and its slope
 go on from section to section, but a joint of stiffness c adds a kink of :math:`-P y/c` to the slope. The bar holds
 as long as the bend that begins at one end does not come back to zero before the other.
-Source: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed. (1961), ch. 2, from memory.
+Source: S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, 2nd ed. (1961), ch. 2, unverified.
 """
 
 from collections.abc import Sequence
@@ -72,7 +72,7 @@ def _check(
 
 
 def _has_buckled(thrust: float, lengths: Sequence[float], rigidities: Sequence[float], joints: Sequence[float]) -> bool:
-    """Tell whether the bend comes back to zero before the far end."""
+    """Return whether the bend comes back to zero before the far end."""
     bend, slope = 0.0, 1.0
     for length, rigidity, joint in zip(lengths, rigidities, [*joints, inf], strict=True):
         k = sqrt(thrust / rigidity)

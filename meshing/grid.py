@@ -165,7 +165,7 @@ def find_size_limits(outline: Outline, lock_length: float = 0.0, rim: float | No
 
 
 def _check_size(outline: Outline, fineness: Fineness, lock_length: float) -> None:
-    """Refuse a size that gives no useful mesh; the limits it tells are themselves accepted."""
+    """Raise for a size that gives no useful mesh; the limits in the message are themselves accepted."""
     size, (low, high) = fineness.size, find_size_limits(outline, lock_length, fineness.rim)
     if not low <= size <= high:
         reason = f": a finer mesh has more than {MOST_TRIANGLES:,} triangles" if 0 < size < low else ""

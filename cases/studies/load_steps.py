@@ -77,8 +77,8 @@ class _LoadStepProgress(NamedTuple):
 
     def listen(self, triangles: int) -> Callable[[Progress], None] | None:
         """Return a listener of the solver that calls the caller's."""
-        told = self.listener
-        return told and (lambda step: told(CaseProgress(self.number, self.stages, triangles, step)))
+        listener = self.listener
+        return listener and (lambda step: listener(CaseProgress(self.number, self.stages, triangles, step)))
 
 
 def _solve(design: Design, level: MeshLevel, before: Found, share: float, stage: _LoadStepProgress) -> LoadStep | None:

@@ -311,5 +311,5 @@ def test_report_command_writes_a_page(folder, tmp_path):
     assert "Two results side by side" in out.read_text(encoding="utf-8")
     outcome = CliRunner().invoke(main, ["report", str(tmp_path)])
     assert outcome.exit_code == 2
-    assert "holds no result.json; name the folder" in outcome.stderr
+    assert "has no result.json. Choose a folder" in outcome.stderr
     assert "Traceback" not in outcome.stderr

@@ -249,10 +249,13 @@ def test_a_notebook_gets_a_picture(shown, no_graphics, monkeypatch, coarse):
 @pytest.mark.parametrize(
     ("damage", "sentence"),
     [
-        (lambda folder: (folder / "result.json").unlink(), "holds no result.json; name the folder"),
+        (lambda folder: (folder / "result.json").unlink(), "has no result.json. Choose a folder"),
         (lambda folder: (folder / "result.json").write_text("{", encoding="utf-8"), "is damaged"),
         (lambda folder: (folder / "result.json").write_text("[]", encoding="utf-8"), "another version"),
-        (lambda folder: change(folder, lambda found: found.pop("load_steps")), "another version: it lacks load_steps"),
+        (
+            lambda folder: change(folder, lambda found: found.pop("load_steps")),
+            "another version: load_steps is missing",
+        ),
         (
             lambda folder: change(folder, lambda found: found["hot_spots"][0].pop("thread")),
             r"another version: it lacks hot_spots\[0\].thread;",
@@ -285,7 +288,7 @@ def change(folder, work):
 
 
 def test_a_file_is_no_folder(shown):
-    with pytest.raises(ResultError, match="is a file; name the folder it lies in"):
+    with pytest.raises(ResultError, match=r"is a file\. Choose its folder"):
         read_result(shown / "shape.vtu")
 
 

@@ -28,12 +28,12 @@ class Variation:
         What was solved.
     keys : sequence of CheckId
         Checks that are followed.
-    tell : callable or None
+    report : callable or None
         Receives a line of text after each step.
     """
 
-    def __init__(self, result: Result, keys: tuple[CheckId, ...], tell: LineCallback | None) -> None:
-        self.result, self.keys, self.tell = result, keys, tell
+    def __init__(self, result: Result, keys: tuple[CheckId, ...], report: LineCallback | None) -> None:
+        self.result, self.keys, self.report = result, keys, report
         self.checkers = list_checkers(keys)
         self.rim = is_fine_enough(result.model) and any(key.needs_rim for key in keys)
         self.design = result.design.hang_between(result.model.tree_distance)
@@ -67,13 +67,13 @@ class Variation:
     def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
         """Solve it once more from a shape that was found."""
         self.solves += 1
-        line, tell = f"uncertainty, {self.solves} of {self.total}: {title}", self.tell
-        if tell is not None:
-            tell(line)
+        line, report = f"uncertainty, {self.solves} of {self.total}: {title}", self.report
+        if report is not None:
+            report(line)
 
         def listen(news: CaseProgress) -> None:
-            if tell is not None:
-                tell(f"{line}, residual {news.step.residual:.0e}")
+            if report is not None:
+                report(f"{line}, residual {news.step.residual:.0e}")
 
         load = str(self.result.load)
         return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)

@@ -58,9 +58,9 @@ def test_result_is_read_back_as_it_was(folder, solved_larch):
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        (lambda text: "{", "is damaged; solve the design again"),
-        (lambda text: "[]", "lacks design; solve the design again"),
-        (lambda text: text.replace('"sentences"', '"sentence"'), "lacks sentences; solve the design again"),
+        (lambda text: "{", r"is damaged\. Solve the design again"),
+        (lambda text: "[]", r"design is missing\. Solve the design again"),
+        (lambda text: text.replace('"sentences"', '"sentence"'), r"sentences is missing\. Solve the design again"),
         (lambda text: text.replace("{q0:length.3}", "{q0:nothing}"), "is damaged"),
         (lambda text: text.replace('"values_SI": [', '"values_SI": [7.0, '), "is damaged"),
     ],
@@ -85,5 +85,5 @@ def test_every_material_has_its_numbers_and_sources(solved_larch):
 
 
 def test_unknown_folder_is_named():
-    with pytest.raises(ResultError, match=r"nowhere holds no result\.json"):
+    with pytest.raises(ResultError, match=r"nowhere has no result\.json"):
         read_result(Path("nowhere"))

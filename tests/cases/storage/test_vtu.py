@@ -47,12 +47,12 @@ def test_field_of_one_kind_of_cell_is_zero_in_the_other(tmp_path):
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
-        ({"points": np.full((5, 3), np.nan)}, "points holds a number that is not finite"),
+        ({"points": np.full((5, 3), np.nan)}, "points has a number that is not finite"),
         ({"points": POINTS[:, :2]}, r"points must have shape \(n, 3\)"),
         ({"cells": {"triangle": TRIANGLES + 3, "line": LINES}}, "triangle cells name a point outside 0 to 4"),
-        ({"cells": {"quad": [[0, 1, 2, 3]]}}, "cells of kind quad are not known"),
+        ({"cells": {"quad": [[0, 1, 2, 3]]}}, "unknown kind of cells quad"),
         ({"cells": {"triangle": LINES}}, r"triangle cells must have shape \(m, 3\)"),
-        ({"cell_fields": {"force": {"line": [1.0, np.inf, 0.0]}}}, "force .line. holds a number that is not finite"),
+        ({"cell_fields": {"force": {"line": [1.0, np.inf, 0.0]}}}, "force .line. has a number that is not finite"),
         ({"cell_fields": {"force": {"line": [1.0]}}}, r"field force .line. must have shape \(3,\) or \(3, 3\)"),
         ({"cell_fields": {"force": {"quad": [1.0]}}}, "field force is given for"),
         ({"cell_fields": {"force": {}}}, "field force is given for"),
@@ -75,7 +75,7 @@ def test_other_ending_is_refused(tmp_path):
 )
 def test_damaged_file_is_one_sentence(tmp_path, content):
     (tmp_path / "a.vtu").write_bytes(content)
-    with pytest.raises(VtuError, match=r"a\.vtu is not a VTU file that can be used"):
+    with pytest.raises(VtuError, match=r"a\.vtu (is not a usable VTU file|is damaged or not a VTU file)"):
         read_vtu(tmp_path / "a.vtu")
 
 
@@ -86,7 +86,7 @@ def test_a_reader_that_exits_does_not_end_the_program(tmp_path, monkeypatch):
 
     write_sample(tmp_path / "a.vtu")
     monkeypatch.setattr(meshio, "read", leave)
-    with pytest.raises(VtuError, match="can be used: it is damaged"):
+    with pytest.raises(VtuError, match="is damaged or not a VTU file"):
         read_vtu(tmp_path / "a.vtu")
 
 
@@ -103,7 +103,7 @@ def test_interrupt_while_writing_leaves_no_half_file(tmp_path, monkeypatch):
 
 def test_cells_of_another_kind_are_refused(tmp_path):
     meshio.write(tmp_path / "a.vtu", meshio.Mesh(np.eye(3), [("quad", [[0, 1, 2, 0]])]))
-    with pytest.raises(VtuError, match="holds cells quad"):
+    with pytest.raises(VtuError, match="has cells quad"):
         read_vtu(tmp_path / "a.vtu")
 
 
@@ -160,5 +160,5 @@ def test_file_without_a_person_has_no_fields_of_one(tmp_path, saddle):
 
 def test_grid_without_our_fields_is_no_shape(tmp_path):
     write_sample(tmp_path / "a.vtu")
-    with pytest.raises(VtuError, match=r"no shape of a hammock.*: it lacks 'part'"):
+    with pytest.raises(VtuError, match=r"not a shape of a hammock.*: 'part' is missing"):
         read_shape(tmp_path / "a.vtu")

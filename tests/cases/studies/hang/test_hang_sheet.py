@@ -157,7 +157,7 @@ def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
         (["--distance", "4"], "unit"),
         (["--distance", "4 km"], "largest plausible tree distance"),
         (["--distance", "4 m to far"], "far"),
-        (["--girth", "1 m"], "without a separate strap"),
+        (["--girth", "1 m"], "no separate strap"),
         (["--angle", "85 deg"], "between 0 and 80"),
         (["--clearance", "high"], "high"),
         (["--units", "ells"], "ells"),
