@@ -18,14 +18,7 @@ from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
-
-<<<<<<< ours
-from ..materials.short_repr
-=======
-
-_DENSITY = 1050.0  # kg/m3, unverified: mean of
->>>>>>> theirs
- import write_repr, write_value
+from ..materials.short_repr import write_repr, write_value
 from .limb_shape import shape_limb
 
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk

@@ -12,43 +12,7 @@ class PrintHeading(NamedTuple):
     meaning: str
 
 
-def write_heading(
-<<<<<<< ours
-name
-=======
-"spread weight", "The weight of a person lying on the back, spread over the cloth."),
-    "lying"
->>>>>>> theirs
-: str, load: 
-<<<<<<< ours
-LoadCase
-=======
-(
-        "sitting across",
-        "The spread weight of a person who
->>>>>>> theirs
- | 
-<<<<<<< ours
-None
-=======
-facing left, feet over the left side; tipping of the body is ignored.",
-    ),
-    "sudden": (
-        "sudden, {factor:g}
->>>>>>> theirs
- = None, factor:
-<<<<<<< ours
-
-=======
-g}. 2 means letting go while just touching the cloth; a
->>>>>>> theirs
- float 
-<<<<<<< ours
-=
-=======
-needs
->>>>>>> theirs
- 1.0) -> PrintHeading:
+def write_heading(name: str, load: LoadCase | None = None, factor: float = 1.0) -> PrintHeading:
     """Return how a result is headed.
 
     Parameters
@@ -56,15 +20,9 @@ needs
     name : str
         Of the design.
     load : LoadCase or None
-        What the person does; None tells the name
-<<<<<<< ours
- only.
+        What the person does; None tells the name only.
     factor : float
-        On the person's weight
-=======
-
->>>>>>> theirs
-.
+        On the person's weight.
 
     Returns
     -------

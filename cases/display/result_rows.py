@@ -118,6 +118,23 @@ def list_shape(shape: LoadedShape, weights: Weights) -> Iterator[Reading]:
     yield Reading("hammock as computed", weights.hammock, "mass")
 
 
+def list_part_masses(weights: Weights) -> Iterator[Reading]:
+    """Yield the mass of each part that the structure carries.
+
+    Parameters
+    ----------
+    weights : Weights
+        Of one result.
+
+    Yields
+    ------
+    Reading
+        kg.
+    """
+    for part, mass in weights.parts.items():
+        yield Reading(title_part(part), mass, "mass")
+
+
 def list_channel(channel: ChannelRecord, units: Units) -> Iterator[Reading]:
     """Yield what cloth and side cord do to each other, the worse of both sides, and the sewn fold.
 
