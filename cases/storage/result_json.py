@@ -58,15 +58,15 @@ def read_record(file: Path) -> ResultRecord:
     tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
     """
     if not file.is_file():
-        raise ResultError(f"{file.parent} holds no {file.name}; name the folder that `tautlay solve` wrote.")
+        raise ResultError(f"{file.parent} has no {file.name}. Choose a folder that `tautlay solve` wrote.")
     try:
         found = json.loads(file.read_text(encoding="utf-8"))
     except (ValueError, RecursionError):
-        raise ResultError(f"{file} is damaged; solve the design again.") from None
+        raise ResultError(f"{file} is damaged. Solve the design again.") from None
     try:
         return _decode_result(found)
     except MissingKeyError as error:
-        raise ResultError(f"{file} is of another version: it lacks {error}; solve the design again.") from None
+        raise ResultError(f"{file} is of another version: {error} is missing. Solve the design again.") from None
     except DecodeError as error:
         raise ResultError(f"{file} is damaged ({error}). Solve the design again.") from None
 

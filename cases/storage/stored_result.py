@@ -121,7 +121,7 @@ def read_result(folder: Path) -> StoredResult:
     try:
         design_text = design.read_text(encoding="utf-8")
     except ValueError:
-        raise ResultError(f"{design} is damaged; solve the design again.") from None
+        raise ResultError(f"{design} is damaged. Solve the design again.") from None
     return StoredResult(folder, record, _read_stages(folder, record.load_steps), design_text)
 
 

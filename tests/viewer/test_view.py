@@ -258,7 +258,7 @@ def test_a_notebook_gets_a_picture(shown, no_graphics, monkeypatch, coarse):
         ),
         (
             lambda folder: change(folder, lambda found: found["hot_spots"][0].pop("thread")),
-            r"another version: it lacks hot_spots\[0\].thread;",
+            r"another version: hot_spots\[0\].thread is missing",
         ),
         (lambda folder: change(folder, lambda found: found.update(checks=3)), "is damaged .checks is 3, not a list."),
         (

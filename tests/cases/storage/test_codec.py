@@ -162,7 +162,7 @@ def test_what_does_not_fit_is_one_sentence_with_file_and_key(solved, tmp_path, p
         read_record(file)
     assert str(caught.value).startswith(f"{file} is ")
     assert words in str(caught.value)
-    assert str(caught.value).endswith("; solve the design again.")
+    assert str(caught.value).endswith(". Solve the design again.")
     assert "\n" not in str(caught.value)
 
 
@@ -171,7 +171,7 @@ def test_each_key_that_an_older_version_lacks_is_named(solved, tmp_path):
     for key in solved[0].summary:
         found = {name: value for name, value in solved[0].summary.items() if name != key}
         file.write_text(json.dumps(found), encoding="utf-8")
-        with pytest.raises(ResultError, match=f"is of another version: it lacks {key}; solve the design again"):
+        with pytest.raises(ResultError, match=rf"is of another version: {key} is missing\. Solve the design again"):
             read_record(file)
 
 
