@@ -144,7 +144,7 @@ def test_a_unit_that_differs_stands_in_the_key():
         (["solution", "triangles"], 1.5, "solution.triangles is 1.5, not a whole number"),
         (["weights", "groups_kg"], {"tarp": 1.0}, "weights.groups_kg is 'tarp', not one of hammock"),
         (["notes"], [3], "notes[0] is 3, not a text"),
-        (["comfort"], {"roll_rad": 0.0}, "lacks comfort.trunk_pitch_rad"),
+        (["comfort"], {"roll_rad": 0.0}, "comfort.trunk_pitch_rad is missing"),
         (["sentences"], {"x": 3}, "result.json"),
     ],
 )
