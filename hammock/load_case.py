@@ -41,20 +41,20 @@ class LoadCase(StrEnum):
     DISTRIBUTED = (
         "distributed",
         "spread weight",
-        "The weight of somebody lying on the back, spread over the cloth.",
+        "The weight of a person lying on the back, spread over the cloth.",
         WeightPattern.FOOTPRINT,
     )
     LYING = "lying", "lying", "A jointed person in contact with smooth cloth.", WeightPattern.CONTACT
     SITTING = (
         "sitting",
         "sitting across",
-        "The spread weight of somebody who sits facing left, feet over the left side; how the body tips is left out.",
+        "The spread weight of a person who sits facing left, feet over the left side; tipping is not computed.",
         WeightPattern.SEAT,
     )
     SUDDEN = (
         "sudden",
         "sudden, {factor:g} x weight",
-        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop asks for more.",
+        "The spread weight times {factor:g}; 2 stands for letting go while just touching, a drop needs more.",
         WeightPattern.FOOTPRINT,
         True,
     )

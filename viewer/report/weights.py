@@ -6,9 +6,9 @@ from typing import NamedTuple
 from markupsafe import Markup, escape
 
 from ...cases.display.basis_words import show_basis
+from ...cases.display.result_rows import list_part_masses
 from ...cases.judging.weighing import Unweighed, Weights
 from ...cases.judging.weighing.weight_record import WeightRecord
-from ...hammock.part import title_part
 from .checks import mark_steps
 from .wording import mark_quantity, mark_sentence
 
@@ -57,8 +57,8 @@ def list_masses(weights: Weights) -> Iterator[Mass]:
     """
     yield Mass("", "person", weights.person)
     yield Mass("", "hammock", weights.hammock)
-    for part, mass in weights.parts.items():
-        yield Mass("parts", title_part(part), mass)
+    for part in list_part_masses(weights):
+        yield Mass("parts", part.title, part.value)
     yield Mass("", "total", weights.total)
     yield Mass("", "total, low", weights.total_least)
     yield Mass("", "total, high", weights.total_most)
