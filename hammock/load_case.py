@@ -48,7 +48,13 @@ class LoadCase(StrEnum):
     SITTING = (
         "sitting",
         "sitting across",
-        "The spread weight of a person who sits facing left, feet over the left side; tipping of the body is ignored.",
+        "The spread weight of a person who sits facing left, feet over the left side; tipping 
+<<<<<<< ours
+of the body is ignored
+=======
+is not computed
+>>>>>>> theirs
+.",
         WeightPattern.SEAT,
     )
     SUDDEN = (

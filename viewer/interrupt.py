@@ -14,7 +14,7 @@ _ALWAYS = 10**9
 
 @contextmanager
 def close_on_signal(plotter: Any) -> Iterator[None]:  # noqa: ANN401  (pyvista has no types)
-    """Close the window of a plotter when the program receives a signal to stop, then let the signal do its usual work.
+    """Close the window of a plotter when the program gets a signal, then let the signal do its usual work.
 
     Parameters
     ----------

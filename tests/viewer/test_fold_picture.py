@@ -32,7 +32,7 @@ def list_words(figure):
 @pytest.mark.parametrize("units", ["metric", "imperial", "both"])
 def test_picture_tells_layers_widths_and_stitches(folds, units):
     words = " ".join(list_words(compose_fold(folds[1], units)))
-    assert "pulls on 3 layers; 6 are sewn through, in 2 rows" in words
+    assert "bears on 3 layers; the stitches go through 6, in 2 rows" in words
     assert "8.0 stitches per inch, 3.1 per cm" in words
     # 3/4 in and 3/8 in: NIST SP 811 B.8
     assert ("19.0 mm" in words) == ("9.52 mm" in words) == (units != "imperial")

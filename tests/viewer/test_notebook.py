@@ -51,16 +51,16 @@ def test_page_is_whole_small_and_asks_for_nothing(page):
     assert "://" not in page
 
 
-def test_page_tells_verdict_checks_and_forces(page, result):
+def test_page_shows_verdict_checks_and_forces(page, result):
     words = Reader(page).words
     assert result.summary["verdict"] in words
     checks = result.findings.checks
-    assert words.count("ok") == MOST_CHECKS
+    assert words.count("\N{CHECK MARK} pass") == MOST_CHECKS
     assert words.index(checks[0].part) < words.index(checks[0].mechanism)
     for key in ("head_line_N", "foot_bar_thrust_N"):
         assert show_quantity(result.summary["forces"][key], "force", result.design.units) in words
     assert "Computed shape and forces. A computed result is no proof that a hammock is safe." in words
-    assert "Not checked: cloth." in words  # the mesh is too coarse for it
+    assert "NOT CHECKED: cloth." in words  # the mesh is too coarse for it
 
 
 def test_page_reads_on_light_and_on_dark(page):

@@ -116,7 +116,7 @@ def test_field_switch_changes_colours_and_legend(page):
         seen[words] = (look_at_scene(page), page.find_element("id", "legend").text)
     pairs = [(a, b) for place, a in enumerate(seen) for b in list(seen)[:place]]
     for a, b in pairs:
-        only_marks = {a, b} == {"larger line stress", "direction of larger pull"}
+        only_marks = {a, b} == {"larger cloth tension", "direction of tension"}
         changed = (np.abs(seen[a][0] - seen[b][0]).max(axis=2) > 24).mean()
         assert changed > (0.001 if only_marks else 0.005), (a, b)
         assert seen[a][1] != seen[b][1]
@@ -161,7 +161,7 @@ def test_legend_has_the_words_and_numbers_of_the_pictures(page, kept, units):
             (unit,) = {name for _, name in ticks}
             assert f"{field.title}, {unit}" in shown
             assert [number for number, _ in ticks] == find_run(shown, [number for number, _ in ticks])
-            (most,) = [text for text in texts if text.startswith("largest ")]
+            (most,) = [text for text in texts if text.startswith("max ")]
             assert most in shown
         force = {"metric": "N", "imperial": "lbf"}[units]
         assert f"{CORDS}, {force}" in shown
@@ -186,10 +186,10 @@ def test_hover_tells_the_value_of_the_triangle_in_the_file(page, kept, units):
     choose(page, units)
     bare(page)
     for words, values, dimension in (
-        ("larger line stress", kept.shape.larger_stress, "line_load"),
-        ("smaller line stress", kept.shape.smaller_stress, "line_load"),
-        ("warp: pull over strength", kept.shape.warp_share, "share"),
-        ("weft: pull over strength", kept.shape.weft_share, "share"),
+        ("larger cloth tension", kept.shape.larger_stress, "line_load"),
+        ("smaller cloth tension", kept.shape.smaller_stress, "line_load"),
+        ("warp: share of strength", kept.shape.warp_share, "share"),
+        ("weft: share of strength", kept.shape.weft_share, "share"),
         ("contact pressure", kept.shape.occupant.pressure, "stress"),
     ):
         choose(page, words)
@@ -208,7 +208,7 @@ def test_a_click_is_read_out_and_the_table_of_hot_spots_has_the_same_triangle(pa
         page.execute_script("arguments[0].click()", mark)
         shown = page.find_element("id", "readout").text
         value = show_quantity(float(kept.shape.larger_stress[spot.triangle]), "line_load", "metric")
-        assert shown.startswith(f"larger line stress {value}, ")
+        assert shown.startswith(f"larger cloth tension {value}, ")
         assert shown.endswith(f"triangle {spot.triangle}")
 
 
@@ -248,7 +248,7 @@ def test_keyboard_turns_reads_and_resets(page):
     page.execute_script("document.querySelector('#field-switch input').focus()")
     page.switch_to.active_element.send_keys(Keys.ARROW_DOWN)
     settle(page)
-    assert "smaller line stress" in page.find_element("id", "legend").text
+    assert "smaller cloth tension" in page.find_element("id", "legend").text
 
 
 @pytest.mark.parametrize("units", ["imperial", "both"])

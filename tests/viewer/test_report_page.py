@@ -27,7 +27,7 @@ from tautlay.viewer.look import make_look
 from tautlay.viewer.report import compose_comparison, compose_report
 from tautlay.viewer.report.compare import list_changes, list_differences
 from tautlay.viewer.report.plots import trace_cord
-from tautlay.viewer.report.weights import list_masses, list_sheets, list_weights
+from tautlay.viewer.report.weights import list_masses, list_weight_tables, list_weights
 from tautlay.viewer.spots import SPOT_COLOUR
 
 from .._records import make_record
@@ -232,11 +232,11 @@ def test_all_weights_are_shown(kept):
         0,
         1,
     ]
-    weighed, rest = list_sheets(weights)
+    weighed, rest = list_weight_tables(weights)
     cells = dict(zip(weighed.headings, map(str, weighed.rows[0].cells), strict=True))
     assert "170 g" in cells["mass"]
     assert "2.00 m" in cells["amount"] or "200 cm" in cells["amount"]
-    assert (cells["carried anyway"], cells["basis"]) == ("no", "from memory")
+    assert (cells["dual-use"], cells["basis"]) == ("no", "unverified")
     assert weighed.rows[0].steps == [("cut", "the design", "stated in the design")]
     assert [str(cell) for cell in rest.rows[0].cells] == ["hems", "&lt;b&gt;none&lt;/b&gt;"]
 
@@ -247,7 +247,7 @@ def test_every_mass_of_a_result_is_on_the_page(kept):
     masses = [value for key, value in plain.items() if key.endswith("_kg") and not isinstance(value, dict)]
     masses += [*plain["parts_kg"].values(), *plain["groups_kg"].values()]
     assert sorted(mass.mass for mass in list_masses(kept.record.weights)) == sorted(masses)
-    assert {table.title: len(table.rows) for table in list_sheets(kept.record.weights)} == {
+    assert {table.title: len(table.rows) for table in list_weight_tables(kept.record.weights)} == {
         title: len(plain[key]) for title, key in (("weighed", "weighed"), ("not weighed", "not_weighed")) if plain[key]
     }
 

@@ -19,7 +19,7 @@ EVIL = "</script><script>window.hacked = 1</script><img src=x onerror='window.ha
 
 @pytest.fixture(scope="module")
 def rows():
-    """Invented designs, with a measure of how one lies besides weight and margin."""
+    """Invented designs, with a measure of the lay besides weight and reserve factor."""
     return [
         replace(
             row,
@@ -98,15 +98,15 @@ def list_front(browser, side):
 def test_headings_sort_and_say_so(page, rows):
     assert list_shown(page) == [row.number for row in rank_rows(rows).rows]
     for words, key in (
-        ("least margin", "least_margin"),
-        ("weight", "packed_kg"),
+        ("reserve factor", "least_margin"),
+        ("pack weight", "packed_kg"),
         ("sag of the back line", "back_sag_m"),
     ):
         first = sort_by(page, words)
         assert first == ("descending" if key == "least_margin" else "ascending")
         assert list_shown(page) == [row.number for row in rank_rows(rows, sort=key).rows]
         assert sort_by(page, words) != first
-        assert list_shown(page)[-2:] == [3, 6]  # what does not hold and what was not solved stay below
+        assert list_shown(page)[-2:] == [3, 6]  # what fails and what was not solved stay below
     assert sort_by(page, "body.arc.depth") == "ascending"
     assert list_shown(page) == [row.number for row in rank_rows(rows, sort="body.arc.depth").rows]
     assert page.execute_script("return document.querySelectorAll('#table [aria-sort]').length") == 1
@@ -116,8 +116,8 @@ def test_headings_sort_and_say_so(page, rows):
     ("label", "value", "where"),
     [
         ("cloth", "taffeta, 60 g/m2", "cloth = taffeta, 60 g/m2"),
-        ("weight at most", "100", "packed_kg <= 100 g"),
-        ("least margin at least", "1.2", "least_margin >= 1.2"),
+        ("pack weight at most", "100", "packed_kg <= 100 g"),
+        ("reserve factor at least", "1.2", "least_margin >= 1.2"),
         ("words in the line", "thick 16", "number > 0"),
     ],
 )
@@ -136,7 +136,7 @@ def test_filters_act_on_table_and_plots(page, rows, label, value, where):
 
 
 def test_a_limit_stays_what_it_is_in_other_units(page):
-    set_input(page, "weight at most", "100")
+    set_input(page, "pack weight at most", "100")
     shown = list_shown(page)
     choose(page, "imperial")
     assert page.execute_script("return document.querySelector('#filters input[type=number]').value") == "3.5274"
@@ -145,7 +145,7 @@ def test_a_limit_stays_what_it_is_in_other_units(page):
     choose(page, "metric")
 
 
-def test_what_nothing_beats_is_what_the_program_finds(page, rows):
+def test_pareto_front_is_what_the_program_finds(page, rows):
     for key in ("back_sag_m", "line_N"):
         pick_measure(page, key)
         for side, keys in (("a", ("packed_kg", "least_margin")), ("b", ("packed_kg", key))):
@@ -158,7 +158,7 @@ def test_what_nothing_beats_is_what_the_program_finds(page, rows):
     set_input(page, "cord", "thin")
     thin = [row for row in rows if row.choices["cord"] == "thin"]
     assert list_front(page, "a") == [row.number for row in find_pareto_front(thin, ("packed_kg", "least_margin")).rows]
-    tick(page, "only what nothing beats")
+    tick(page, "only Pareto-optimal")
     assert set(list_shown(page)) == set(list_front(page, "a"))
     page.execute_script("document.querySelector('#filters button').click()")
 
@@ -191,7 +191,7 @@ def test_lines_and_marks_point_at_each_other(page):
             "return [...document.querySelectorAll('.plot .cursor')].map((each) => each.textContent)"
         )
         assert cursors == [str(number)] * 2
-        assert page.find_element("id", "told").text.startswith(f"Design {number}, ")
+        assert page.find_element("id", "selected").text.startswith(f"Design {number}, ")
     page.execute_script("document.getElementById('plots').scrollIntoView()")
     settle(page)
     for plot, number in ((0, 10), (1, 9), (0, 3)):
@@ -205,7 +205,7 @@ def test_lines_and_marks_point_at_each_other(page):
         assert rings == 2
     press_mouse(page, "mousePressed", x, y)
     press_mouse(page, "mouseReleased", x, y)
-    # what is told may already be of the mark that the page has moved under the pointer
+    # what is shown may already be of the mark that the page has moved under the pointer
     assert page.execute_script("return document.activeElement.cells[0].textContent") == "3"
 
 
@@ -226,20 +226,18 @@ def test_keyboard_goes_through_lines_and_marks(page):
     assert page.execute_script("return document.querySelectorAll('#table tbody tr[tabindex=\"0\"]').length") == 1
     page.execute_script("document.querySelector('#plot-a svg').focus()")
     page.switch_to.active_element.send_keys(Keys.ARROW_RIGHT, Keys.ARROW_RIGHT)
-    first = page.find_element("id", "told").text
+    first = page.find_element("id", "selected").text
     page.switch_to.active_element.send_keys(Keys.ARROW_LEFT)
-    assert page.find_element("id", "told").text != first
+    assert page.find_element("id", "selected").text != first
     page.switch_to.active_element.send_keys(Keys.ENTER)
     assert page.execute_script("return document.activeElement.tagName") == "TR"
 
 
-def test_bars_tell_the_effects_in_words_too(page):
+def test_bars_give_the_effects_in_words_too(page):
     text = page.find_element("id", "bars").text
     assert "cloth, instead of ripstop nylon 22 g/m2" in text
     assert "+90.0 g" in text
-    script = (
-        "const s = document.getElementById('moved'); s.value = 'least_margin'; s.dispatchEvent(new Event('change'));"
-    )
+    script = "const s = document.getElementById('effect-on'); s.value = 'least_margin'; s.dispatchEvent(new Event('change'));"
     page.execute_script(script)
     assert "+0.300" in page.find_element("id", "bars").text
 
@@ -310,7 +308,7 @@ def test_pages_of_little_stay_quiet(chromium, rows, tmp_path, left):
     )
     chromium.get(f"file://{tmp_path}/few.html")
     settle(chromium)
-    assert "No design that is shown has both figures." in chromium.find_element("id", "plot-a").text
+    assert "No design shown has both values." in chromium.find_element("id", "plot-a").text
     assert chromium.get_log("browser") == []
 
 
@@ -318,7 +316,7 @@ def test_pages_of_little_stay_quiet(chromium, rows, tmp_path, left):
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing_serious(page, theme):
     choose(page, theme)
-    sort_by(page, "weight")
+    sort_by(page, "pack weight")
     page.execute_script("document.querySelector('#table tbody tr').focus()")
     serious, passes = run_axe(page)
     assert serious == []

@@ -288,7 +288,19 @@ def change(folder, work):
 
 
 def test_a_file_is_no_folder(shown):
-    with pytest.raises(ResultError, match=r"is a file\. Choose its folder"):
+    with pytest.raises(ResultError, match=r"is a file
+<<<<<<< ours
+\
+=======
+
+>>>>>>> theirs
+. Choose its folder
+<<<<<<< ours
+
+=======
+.
+>>>>>>> theirs
+"):
         read_result(shown / "shape.vtu")
 
 
@@ -306,7 +318,7 @@ def test_load_steps_of_another_mesh_are_refused(shown, saddle, tmp_path):
 def test_pressure_needs_a_person(shown, tmp_path):
     outcome = CliRunner().invoke(main, ["view", str(shown), "--pictures", str(tmp_path), "--field", "pressure"])
     assert (outcome.exit_code, outcome.stderr.count("\n")) == (2, 1)
-    assert "without a person in contact" in outcome.stderr
+    assert "needs a person in contact" in outcome.stderr
     with pytest.raises(DisplayError, match="There is no field 'colour'; there is larger-stress"):
         draw_album(shown, tmp_path, field="colour")
 
@@ -346,7 +358,7 @@ def test_squares_grow_in_area_with_the_value(saddle):
     assert ratio[kept] == pytest.approx(ratio[kept][0], rel=1e-9)
 
 
-def test_strokes_lie_along_the_larger_pull(saddle):
+def test_strokes_lie_along_the_larger_tension(saddle):
     """And for the smaller stress square to it."""
     for key, cosine in (("direction", 1.0), ("smaller-stress", 0.0)):
         marks = place_marks(saddle, NAMES[key], find_scale(saddle, NAMES[key])[0])
@@ -365,7 +377,7 @@ def test_bars_under_half_the_thrust_show_half_the_share(saddle):
     assert find_bar_share(int(CellTag.FOOT_BAR), thrust, look) is None
 
 
-def test_share_of_a_bar_is_that_of_its_least_margin(shown):
+def test_share_of_a_bar_is_that_of_its_lowest_factor(shown):
     result = read_result(shown)
     checks = json.loads((shown / "result.json").read_text(encoding="utf-8"))["checks"]
     for bar in BARS:
