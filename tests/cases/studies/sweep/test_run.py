@@ -67,7 +67,7 @@ def test_all_but_the_first_of_a_body_start_from_another_shape(lying):
 def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
     sweep, store, rows = lying
     before = read_results(store)
-    monkeypatch.setattr(ProcessPool, "hire", lambda self: pytest.fail("a worker was hired"))
+    monkeypatch.setattr(ProcessPool, "start", lambda self: pytest.fail("a worker was started"))
     assert run_sweep(sweep, store, processes=2) == rows
     assert read_results(store) == before
 
@@ -212,7 +212,7 @@ def test_a_fault_of_the_program_is_told_with_its_traceback_and_tried_anew(tmp_pa
 
 def test_a_worker_with_another_version_refuses(tmp_path):
     job = plan_jobs(read_sweep(write_sweep(tmp_path)))[0]
-    with pytest.raises(task.EngineError, match="install the same"):
+    with pytest.raises(task.EngineError, match="Install the same"):
         task.solve_task(task.Task(job.key, "another", job.design, False, None))
 
 
@@ -236,7 +236,7 @@ def test_a_foreign_or_missing_file_is_refused(tmp_path):
 
 def test_a_name_that_another_sweep_has_in_the_file_is_refused(lying, tmp_path):
     sweep, store, rows = lying
-    with pytest.raises(StoreError, match=r"holds the sweep Quick .* give that of .* another name"):
+    with pytest.raises(StoreError, match=r"already has a sweep Quick, .* Rename the sweep of"):
         run_sweep(read_sweep(write_sweep(tmp_path)), store, processes=1)
     assert run_sweep(sweep, store, processes=1) == rows
 
