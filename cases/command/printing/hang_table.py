@@ -43,7 +43,7 @@ def _write_heading(sheet: HangSheet, units: Units) -> str:
     s = sheet.design.hammock.suspension
     trees = "" if sheet.girth is None else f", tree girth {show_tape(sheet.girth, units)}"
     return make_sentence(
-        "{name}: lines {line}, straps at {head} (head) and {foot} (foot){trees}",
+        "{name}: line {line}, head strap {head}, foot strap {foot}{trees}",
         name=sheet.design.name,
         line=show_tape(s.line_length, units),
         head=show_tape(s.head_strap_height, units),

@@ -119,7 +119,7 @@ def explain_limits() -> Sentence:
     from ...judging.clearance import MARGIN
 
     return make_sentence(
-        "Fits: at least {margin:length} above the ground and a hang angle of {flat:.0f} to {steep:.0f} deg (both "
+        "Limits: at least {margin:length} above the ground and a hang angle of {flat:.0f} to {steep:.0f} deg (both "
         "engineering judgement).",
         margin=MARGIN,
         flat=degrees(FLATTEST_FIT),

@@ -210,7 +210,7 @@ def test_a_fault_of_the_program_is_told_with_its_traceback_and_tried_anew(tmp_pa
 
 def test_a_worker_with_another_version_refuses(tmp_path):
     job = plan_jobs(read_sweep(write_sweep(tmp_path)))[0]
-    with pytest.raises(task.EngineError, match="install the same"):
+    with pytest.raises(task.EngineError, match="Install the same"):
         task.solve_task(task.Task(job.key, "another", job.design, False, None))
 
 
@@ -234,7 +234,7 @@ def test_a_foreign_or_missing_file_is_refused(tmp_path):
 
 def test_a_name_that_another_sweep_has_in_the_file_is_refused(lying, tmp_path):
     sweep, store, rows = lying
-    with pytest.raises(StoreError, match=r"holds the sweep Quick .* give that of .* another name"):
+    with pytest.raises(StoreError, match=r"already has a sweep Quick, .* Rename the sweep of"):
         run_sweep(read_sweep(write_sweep(tmp_path)), store, processes=1)
     assert run_sweep(sweep, store, processes=1) == rows
 
