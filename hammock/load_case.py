@@ -48,13 +48,7 @@ class LoadCase(StrEnum):
     SITTING = (
         "sitting",
         "sitting across",
-        "The spread weight of a person who sits facing left, feet over the left side; tipping 
-<<<<<<< ours
-of the body is ignored
-=======
-is not computed
->>>>>>> theirs
-.",
+        "The spread weight of a person who sits facing left, feet over the left side; tipping is not computed.",
         WeightPattern.SEAT,
     )
     SUDDEN = (

@@ -194,23 +194,6 @@ def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[R
         yield Reading(title_part(name), found.elastic, "length", remark)
 
 
-def list_part_masses(weights: Weights) -> Iterator[Reading]:
-    """Yield the mass of every part of the hammock as computed.
-
-    Parameters
-    ----------
-    weights : Weights
-        Of one result.
-
-    Yields
-    ------
-    Reading
-        kg.
-    """
-    for name, mass in weights.parts.items():
-        yield Reading(title_part(name), mass, "mass")
-
-
 def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading]:
     """Yield the measures of the lay.
 

@@ -94,19 +94,7 @@ def test_pareto_front_that_is_asked_for_is_in_words():
     page = compose_sweep_page(make_heading(), rank_rows(rows), against=against, units="metric")
     words = " ".join(" ".join(Reader(page).words).split())
     assert (
-        "Pareto-optimal in pack weight, reserve factor and back
-<<<<<<< ours
- sag,
-=======
- sag, 1 of 3: no other design
->>>>>>> theirs
- is at 
-<<<<<<< ours
-3
-=======
-least as good
->>>>>>> theirs
-"
+        "Pareto-optimal in pack weight, reserve factor and back sag, 1 of 3: no other design is at least as good"
         in words
     )
     assert find_data(page)["measure"] == "back_sag_m"

@@ -288,19 +288,7 @@ def change(folder, work):
 
 
 def test_a_file_is_no_folder(shown):
-    with pytest.raises(ResultError, match=r"is a file
-<<<<<<< ours
-\
-=======
-
->>>>>>> theirs
-. Choose its folder
-<<<<<<< ours
-
-=======
-.
->>>>>>> theirs
-"):
+    with pytest.raises(ResultError, match=r"is a file\. Choose its folder\."):
         read_result(shown / "shape.vtu")
 
 

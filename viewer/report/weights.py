@@ -57,26 +57,8 @@ def list_masses(weights: Weights) -> Iterator[Mass]:
     """
     yield Mass("", "person", weights.person)
     yield Mass("", "hammock", weights.hammock)
-    for 
-<<<<<<< ours
-reading
-=======
-part
->>>>>>> theirs
- in list_part_masses(weights):
-        yield Mass("parts", 
-<<<<<<< ours
-reading
-=======
-part
->>>>>>> theirs
-.title, 
-<<<<<<< ours
-reading
-=======
-part
->>>>>>> theirs
-.value)
+    for reading in list_part_masses(weights):
+        yield Mass("parts", reading.title, reading.value)
     yield Mass("", "total", weights.total)
     yield Mass("", "total, low", weights.total_least)
     yield Mass("", "total, high", weights.total_most)
