@@ -63,7 +63,7 @@ def list_things(shape: Shape) -> list[Sign]:
     if np.isin(shape.part, BARS).any():
         found.append(Sign("bar", BAR_COLOUR, "spreader bar"))
     if np.isin(shape.part, EXTENSIONS).any():
-        found.append(Sign("", to_hex(EXTENSION_COLOUR), "cloth beyond a bar, no load"))
+        found.append(Sign("", to_hex(EXTENSION_COLOUR), "cloth beyond a bar, unloaded"))
     if shape.occupant is not None:
         found.append(Sign("", to_hex(FLESH_COLOUR), "person, paler behind cloth"))
     return found

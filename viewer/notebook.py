@@ -96,7 +96,7 @@ def _write_table(headings: Iterable[str], rows: Iterable[Iterable[str]]) -> Mark
 def _draw_picture(result: "Result", units: Units) -> str:
     """Return the sheet of the loaded shape as the text of a PNG file."""
     shape = gather_shape(result.model, result.state, result.design.workmanship.reductions)
-    heading, bars = write_heading(result.summary["design"]), find_bar_shares(result.summary["checks"])
+    heading, bars = write_heading(result.design.name), find_bar_shares(result.record.checks)
     page = BytesIO()
     save_small(compose_sheet(shape, heading, units, bars), page, DOTS)
     return b64encode(page.getvalue()).decode("ascii")

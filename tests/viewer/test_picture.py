@@ -234,7 +234,7 @@ def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
     colour = to_rgba(EXTENSION_COLOUR)
     for axes in figure.axes[:3]:
         assert any(len(c.get_facecolor()) and tuple(c.get_facecolor()[0]) == colour for c in axes.collections)
-    assert "cloth beyond a bar,\nno load" in [word for word, _ in list_words(figure)]
+    assert "cloth beyond a bar,\nunloaded" in [word for word, _ in list_words(figure)]
     assert len(find_extensions(saddle)) == 0
     assert "beyond" not in " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
 

@@ -280,7 +280,7 @@ def test_differences_are_told_with_sign_unit_and_share(kept):
     assert pairs["Forces: head line"].share == "+50%"
     assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
     changed = {title for title, pair in pairs.items() if str(pair.change) != "the same"}
-    assert changed == {"Forces: head line", "Weights: hammock", "Shape: hammock as modelled"}
+    assert changed == {"Forces: head line", "Weights: hammock", "Shape: hammock as computed"}
 
 
 def test_a_comparison_tells_what_differs_in_the_designs(kept):
@@ -299,6 +299,21 @@ def test_small_differences_are_not_told_as_none(kept):
     forces, factors, *_ = list_differences(first, dataclasses.replace(found, checks=high, forces=stronger))
     assert {pair.title: pair.share for pair in forces.pairs}["head line"] == "+0.3%"
     assert {str(pair.change) for pair in factors.pairs} == {"+0.1 or less"}  # 5.4 and 5.5
+
+
+def test_what_fails_at_the_load_itself_says_so_and_stands_first_in_a_comparison(kept):
+    worst, near, *rest = kept.record.checks
+    broken = dataclasses.replace(near, found=0.9, asked=1.0, passed=False)  # reserve factor 0.9
+    missed = dataclasses.replace(worst, found=2.0, asked=5.0, passed=False)  # 0.4, but it stands the load
+    record = dataclasses.replace(kept.record, checks=(broken, missed, *rest))
+    words = " ".join(" ".join(Reader(compose_report(dataclasses.replace(kept, record=record))).words).split())
+    assert "\N{BALLOT X} Fails at this load" in words
+    assert words.count("\N{BALLOT X} FAIL at this load") == 1
+    assert words.count("\N{BALLOT X} FAIL") == 2
+    assert "112 %" in words  # 1 / 0.9, rounded up
+    (factors,) = (table for table in list_differences(kept.record, record) if table.title == "Factors of safety")
+    assert [pair.title for pair in factors.pairs[:2]] == [f"{each.part}: {each.mechanism}" for each in (near, worst)]
+    assert "0.9, required 1 \N{BALLOT X} FAIL at this load" in factors.pairs[0].second
 
 
 def test_report_command_writes_a_page(folder, tmp_path):

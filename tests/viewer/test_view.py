@@ -307,7 +307,7 @@ def test_pressure_needs_a_person(shown, tmp_path):
     outcome = CliRunner().invoke(main, ["view", str(shown), "--pictures", str(tmp_path), "--field", "pressure"])
     assert (outcome.exit_code, outcome.stderr.count("\n")) == (2, 1)
     assert "needs a person in contact" in outcome.stderr
-    with pytest.raises(DisplayError, match="There is no field 'colour'; there is larger-stress"):
+    with pytest.raises(DisplayError, match=r"unknown field 'colour'\. Choose from larger-stress"):
         draw_album(shown, tmp_path, field="colour")
 
 
