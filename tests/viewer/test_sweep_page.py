@@ -62,7 +62,7 @@ def test_every_design_is_in_the_table_with_its_verdict_and_reason(page, ranking)
     lines = re.findall(r'<tr class="(\w+)"><th scope="row">(\d+)</th>(.*?)</tr>', page)
     assert [int(number) for _, number, _ in lines] == [row.number for row in ranking.rows]
     assert [kind for kind, _, _ in lines] == ["passes"] * 10 + ["fails", "open"]
-    assert "\N{BALLOT X} NOT ENOUGH" in lines[10][2]
+    assert "\N{BALLOT X} FAIL" in lines[10][2]
     assert "? refused" in lines[11][2]
     assert "the arcs meet." in lines[11][2]
 
