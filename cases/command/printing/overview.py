@@ -12,6 +12,7 @@ from ....materials import make_sentence
 from ...display.result_rows import find_ends, list_comfort
 from ...display.safety_cautions import CAUTIONS, VITAL
 from ...judging.checks import Findings
+from ...judging.checks.check import name_part
 from ...judging.checks.verdict import write_verdict
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...result_record import ResultRecord
@@ -68,7 +69,7 @@ def _write_title(record: ResultRecord, units: Units) -> str:
 
 def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: int) -> Iterator[str]:
     """Yield what to change or to know, one paragraph each; nothing where there is nothing to do."""
-    tasks = [write_sentence(note, units) for note in record.notes]
+    tasks = [*_list_shortfalls(findings, units), *(write_sentence(note, units) for note in record.notes)]
     if record.stability and record.stability.held in ("hardly", "softly"):
         tasks.append(write_sentence(record.stability.words, units))
     if record.solution.reason != "converged":
@@ -78,6 +79,20 @@ def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: i
         yield "\nTo do"
     for task in tasks:
         yield fill(task, width, initial_indent=_BULLET, subsequent_indent=" " * len(_BULLET))
+
+
+def _list_shortfalls(findings: Findings, units: Units) -> Iterator[str]:
+    """Yield what each part that fails would need, left and right as one, its worst way first."""
+    seen = set()
+    for check in findings.failed:
+        part = name_part(check.part)
+        if part not in seen:
+            needed, held = (
+                show_quantity(value, check.capacity.dimension, units)
+                for value in (check.asked.value * check.demand, check.capacity.value)
+            )
+            yield f"{part.capitalize()}, {check.mechanism}: needs a capacity of {needed}, has {held}."
+        seen.add(part)
 
 
 def _build_forces(record: ResultRecord, units: Units) -> Table:

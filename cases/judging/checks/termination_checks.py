@@ -144,7 +144,8 @@ def _check_make(
 
 def _say_unknown(key: str, material: Cord | Webbing, ending: CordTermination) -> str:
     """Return that no strength is published for a termination, and what to add."""
-    what = make_sentence("a {made} in {kind}", made=ending.method.value, kind=material.kind)
+    article = "an" if ending.method.value[0] in "aeiou" else "a"
+    what = make_sentence("{article} {made} in {kind}", article=article, made=ending.method.value, kind=material.kind)
     if ending.method is TerminationType.SEWN and ending.lap is not None and ending.lap < SHORTEST_LAP:
         what = make_sentence(
             "a lap of {lap:length} in {kind} (shortest tested: {least:length})",

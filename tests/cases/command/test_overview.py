@@ -14,6 +14,7 @@ from tautlay.cases.display.safety_cautions import CAUTIONS
 from tautlay.cases.judging.checks import Check, Findings
 from tautlay.cases.judging.checks.findings import rank_check
 from tautlay.cases.judging.checks.verdict import write_verdict
+from tautlay.cases.unit_display import show_quantity
 from tautlay.making import FACTORS, Capacity, CapacityStep
 
 LARCH = str(files("tautlay.cases") / "larch_ridge.toml")
@@ -75,6 +76,15 @@ def test_a_part_that_fails_at_the_load_stands_first_whatever_its_factor(overload
     assert broken == list(range(len(broken)))
     first = next(line for line in show(overloaded).splitlines() if "FAIL " in line)
     assert first.startswith(checks[0].part)
+
+
+def test_what_fails_is_the_first_thing_to_do(overloaded):
+    lines = show(overloaded).splitlines()
+    first = overloaded.findings.checks[0]
+    task = " ".join("\n".join(lines[lines.index("To do") + 1 :]).split(" ! ")[1].split())
+    assert task.startswith(f"{first.part.capitalize()}, {first.mechanism}: needs a capacity of ")
+    assert show_quantity(first.asked.value * first.demand, "force") in task
+    assert show_quantity(first.capacity.value, "force") in task
 
 
 def test_verdict_says_what_breaks_before_what_only_misses_its_factor(overloaded):
