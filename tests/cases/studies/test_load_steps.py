@@ -89,5 +89,5 @@ def test_a_part_without_equilibrium_is_named(design, monkeypatch):
 
 @pytest.mark.parametrize("count", [-1, 21])
 def test_number_of_load_steps_has_limits(design, count):
-    with pytest.raises(ValueError, match=f"load_steps = {count}; from 0 to 20"):
+    with pytest.raises(ValueError, match=f"load_steps = {count} must be between 0 and 20"):
         solve_case(design, load_steps=count)

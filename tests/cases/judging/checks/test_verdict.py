@@ -17,7 +17,7 @@ STRONG, WEAK = make_check("left head leg", 6.41), make_check("foot line", 4.99)
 @pytest.mark.parametrize(
     ("checks", "words"),
     [
-        ((), "Nothing was checked."),
+        ((), "NOT CHECKED: the design describes no part"),
         (
             (STRONG,),
             "PASS: 1 check. Highest utilisation 79 %: left head leg, breaks (factor of safety 6.4, required 5).",

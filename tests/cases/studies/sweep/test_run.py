@@ -170,7 +170,7 @@ def test_designs_none_of_which_can_be_made_are_refused_before_any_is_solved(tmp_
 def test_a_full_disk_ends_in_a_sentence_and_loses_no_row(tmp_path, monkeypatch):
     sweep = read_sweep(write_sweep(tmp_path))
     store, saved = tmp_path / "full.sqlite", []
-    save = run.Store.save_outcome
+    save = run.SweepStore.save_outcome
 
     def save_until_full(self, outcome):
         if len(saved) == 2:
@@ -179,7 +179,7 @@ def test_a_full_disk_ends_in_a_sentence_and_loses_no_row(tmp_path, monkeypatch):
         save(self, outcome)
         saved.append(outcome.key)
 
-    monkeypatch.setattr(run.Store, "save_outcome", save_until_full)
+    monkeypatch.setattr(run.SweepStore, "save_outcome", save_until_full)
     with pytest.raises(StoreError, match="full"):
         run_sweep(sweep, store, processes=1)
     monkeypatch.undo()
