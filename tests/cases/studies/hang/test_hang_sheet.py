@@ -121,7 +121,7 @@ def test_thicker_trunk_takes_from_the_strap(design):
     assert lines == pytest.approx([0.6, 0.8, 1.0])
     with pytest.raises(ValueError, match="does not reach round"):
         set_girth(strapped, 1.7)
-    with pytest.raises(ValueError, match="without a separate strap"):
+    with pytest.raises(ValueError, match="has no separate strap"):
         set_girth(design, 1.0)
 
 
