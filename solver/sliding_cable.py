@@ -118,10 +118,6 @@ class SlidingCable(Element):
         """Return the path."""
         return [self.path]
 
-    def restrict(self, nodes: Bools) -> Self | None:
-        """Return the whole cord, which has one tension, if it touches one of ``nodes`` (n,)."""
-        return self if nodes[self.path].any() else None
-
     def has_collapsed(self, positions: Floats) -> bool:
         """Tell whether two neighbouring nodes have run together on the taut cord."""
         tension, pieces = self._measure(positions)
