@@ -31,14 +31,6 @@ class Balance:
         self.factorisations = 0
         self._progress = progress
 
-    def find_load(self, positions: Floats) -> float:
-        """Return the sum over all nodes of what is applied in free directions, N; of the reactions if nothing is."""
-        free = self.structure.free
-        force = self.structure.applied(positions) * free
-        if not force.any():
-            force = self.structure.unbalanced(positions) * ~free
-        return float(np.linalg.norm(force, axis=1).sum())
-
     def residual(self, positions: Floats, unbalanced: Floats) -> float:
         """Return the norm of the unbalanced force on free directions (n, 3) over that of the load."""
         free = self.structure.free

@@ -94,7 +94,12 @@ class Element(ABC):
         return self.energy(positions), None
 
     def linearise(
-        self, positions: Floats, mu: float, here: Any, model: StiffnessModel, lead: Floats  # noqa: ANN401
+        self,
+        positions: Floats,
+        mu: float,
+        here: Any,  # noqa: ANN401
+        model: StiffnessModel,
+        lead: Floats,
     ) -> list[Floats]:
         """Return the ``stiffness_blocks`` of what ``smooth`` gave; add how it changes at rest to ``lead`` (n, 3) N."""
         return self.stiffness_blocks(positions, model)

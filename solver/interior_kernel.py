@@ -1,11 +1,11 @@
-r"""Loops over cloth that wrinkles, on the way along which tension and wrinkles make it smooth.
+r"""Loops over cloth that wrinkles, smoothed: tension T and wrinkles V have a product.
 
-The relaxed energy :math:`\min_{V \succeq 0} \tfrac12 (E+V):D:(E+V)` is reached with line stress T and wrinkle strain V that
-are both positive semi-definite and have no product. With :math:`T V = \mu 1` instead, T is the slope of the smooth convex
-energy :math:`\varphi = \max_{T \succ 0}\; E:T - \tfrac12 T:C:T + \mu \ln\det T`.
+The relaxed energy :math:`\min_{V \succeq 0} \tfrac12 (E+V):D:(E+V)` is reached with line stress T and wrinkle strain V
+that are both positive semi-definite and have no product. With :math:`T V = \mu 1` instead, T is the slope of the smooth
+convex energy :math:`\varphi = \max_{T \succ 0}\; E:T - \tfrac12 T:C:T + \mu \ln\det T`.
 
-A step goes along the linearised equations, scaled so that T and V look alike (Nesterov and Todd). T and V are carried as
-factors, :math:`T = F F^T,\ V = H H^T`, since T spans twenty powers of ten. With :math:`U s W^T = H^T F` and
+A step goes along the linearised equations, scaled so that T and V look alike. Both are carried as factors,
+:math:`T = F F^T,\ V = H H^T`, since T spans twenty powers of ten. With :math:`U s W^T = H^T F` and
 :math:`N = F W s^{-1/2}` both are diag(s) in the frame N:
 
 .. math:: T = N s N^T,\quad V = N^{-T} s N^{-1},\quad N^{-T} = H U s^{-1/2}.
@@ -14,10 +14,11 @@ J takes the change Y (11, 22, 12) of T in that frame to stress 11, 22, 12. Then
 
 .. math:: A = J^T C J + \mathrm{diag}(1,1,2),\quad A\,Y = J^T (E - C T) + \mu/s,\quad \Delta V = \mu/s - s - Y,
 
-and the tangent is :math:`J A^{-1} J^T`: that of taut cloth, of a line, or next to none, and smooth between.
+and the tangent is :math:`J A^{-1} J^T`: that of taut cloth, of a line, or next to none, and smooth between. E is
+that of the new place, turned as it is: with E made linear the walk takes a tenth more steps.
 
-Sources: Y. E. Nesterov and M. J. Todd, Math. Oper. Res. 22 (1997) 1-42 (scaling); S. J. Wright, Primal-Dual Interior-Point
-Methods (1997); A. C. Pipkin, IMA J. Appl. Math. 36 (1986) 85-99 (relaxed energy); all from memory.
+Sources: Y. E. Nesterov and M. J. Todd, Math. Oper. Res. 22 (1997) 1-42 (scaling); S. J. Wright, Primal-Dual
+Interior-Point Methods (1997); A. C. Pipkin, IMA J. Appl. Math. 36 (1986) 85-99 (relaxed energy); all from memory.
 """
 
 import math
@@ -148,7 +149,7 @@ def _solve_lower(A: Floats, y: Floats) -> None:
 def _reach(y: Floats, s: Floats) -> float:
     """Return the least eigenvalue of Y scaled by s: at -1 the sign is lost."""
     a, b, c = y[0] / s[0], y[1] / s[1], y[2] / math.sqrt(s[0] * s[1])
-    return 0.5 * (a + b) - math.sqrt(0.25 * (a - b) ** 2 + c * c)
+    return float(0.5 * (a + b) - math.sqrt(0.25 * (a - b) ** 2 + c * c))
 
 
 @compiled
@@ -221,7 +222,7 @@ def begin_factors(strain: Floats, law: Moduli, mu: float) -> Factors:
 
 @compiled
 def smooth(strain: Floats, factors: Factors, law: Moduli, mu: float) -> Smooth:
-    """Return the smooth energy at strains (m, 3) and factors one step on; settled where less than most of it was gone."""
+    """Return the smooth energy at strains (m, 3) and factors one step on, or settled where the step was cut short."""
     m = len(strain)
     F, H, energy = factors.F.copy(), factors.H.copy(), np.empty(m)
     f, h, room = np.empty((2, 2)), np.empty((2, 2)), _make_room()

@@ -38,6 +38,7 @@ class StraightMember(Element):
     """
 
     sense: ForceSign
+
     def __init__(self, segments: object, ea: object, rest_length: object, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(segments, 2, "segments")
         loops = self.connectivity[:, 0] == self.connectivity[:, 1]
