@@ -82,11 +82,11 @@ def press_mouse(browser, kind, x, y):
 
 
 def choose(browser, words):
-    """Press the switch or button that says ``words``."""
+    """Press the switch or button that says ``words``; imperial units are called US there."""
     script = """
       const all = [...document.querySelectorAll("fieldset label, fieldset button")];
       all.find((each) => each.textContent.trim() === arguments[0]).click();"""
-    browser.execute_script(script, words)
+    browser.execute_script(script, "US" if words == "imperial" else words)
     settle(browser)
 
 

@@ -77,7 +77,7 @@ def tick(browser, words):
 
 
 def count_marks(browser, plot):
-    script = "return document.querySelectorAll(`#plot-${arguments[0]} .held, #plot-${arguments[0]} .failing, #plot-${arguments[0]} .best`).length;"
+    script = "return document.querySelectorAll(`#plot-${arguments[0]} .passing, #plot-${arguments[0]} .failing, #plot-${arguments[0]} .best`).length;"
     return browser.execute_script(script, plot)
 
 
@@ -100,7 +100,7 @@ def test_headings_sort_and_say_so(page, rows):
     for words, key in (
         ("reserve factor", "least_margin"),
         ("pack weight", "packed_kg"),
-        ("sag of the back line", "back_sag_m"),
+        ("back sag", "back_sag_m"),
     ):
         first = sort_by(page, words)
         assert first == ("descending" if key == "least_margin" else "ascending")
@@ -118,13 +118,13 @@ def test_headings_sort_and_say_so(page, rows):
         ("cloth", "taffeta, 60 g/m2", "cloth = taffeta, 60 g/m2"),
         ("pack weight at most", "100", "packed_kg <= 100 g"),
         ("reserve factor at least", "1.2", "least_margin >= 1.2"),
-        ("words in the line", "thick 16", "number > 0"),
+        ("words in the row", "thick 16", "number > 0"),
     ],
 )
 def test_filters_act_on_table_and_plots(page, rows, label, value, where):
     set_input(page, label, value)
     asked = [row.number for row in rank_rows(rows, where=[where]).rows]
-    if label == "words in the line":
+    if label == "words in the row":
         asked = [5, 11]
     assert list_shown(page) == asked
     marks = len([number for number in asked if number != 6])
@@ -153,7 +153,7 @@ def test_pareto_front_is_what_the_program_finds(page, rows):
             assert list_front(page, side) == asked
             assert page.execute_script(f"return document.querySelectorAll('#plot-{side} .best').length") == len(asked)
     pick_measure(page, "sag_m")
-    assert "neither less nor more is better by itself" in page.find_element("id", "front-b").text
+    assert "has no better direction: no design is marked" in page.find_element("id", "front-b").text
     assert page.execute_script("return document.querySelectorAll('#plot-b .best').length") == 0
     set_input(page, "cord", "thin")
     thin = [row for row in rows if row.choices["cord"] == "thin"]
