@@ -165,7 +165,7 @@ def test_tree_distance_overrides():
 
 def test_half_of_an_uneven_design_is_refused():
     uneven = replace(HAMMOCK, body=replace(HAMMOCK.body, right_arc=Arc(0.1)))
-    with pytest.raises(ValueError, match="left and right arcs are alike"):
+    with pytest.raises(ValueError, match="equal arcs on both sides"):
         build_model(uneven, PERSON, 0.1, half=True)
     with pytest.raises(ValueError, match="grain"):
         build_model(replace(HAMMOCK, body=replace(HAMMOCK.body, grain=0.2)), PERSON, 0.1, half=True)
