@@ -55,7 +55,7 @@ def read_record(file: Path) -> ResultRecord:
     --------
     >>> read_record(Path("x/result.json"))
     Traceback (most recent call last):
-    tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.result_json.ResultError: x has no result.json. Choose a folder that `tautlay solve` wrote.
     """
     if not file.is_file():
         raise ResultError(f"{file.parent} has no {file.name}. Choose a folder that `tautlay solve` wrote.")

@@ -113,7 +113,7 @@ def read_result(folder: Path) -> StoredResult:
     --------
     >>> read_result(Path("x"))
     Traceback (most recent call last):
-    tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.result_json.ResultError: x has no result.json. Choose a folder that `tautlay solve` wrote.
     """
     if folder.is_file():
         raise ResultError(f"{folder} is a file. Choose its folder.")

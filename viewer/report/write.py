@@ -31,7 +31,7 @@ def write_report(folder: Path, html_path: Path, *, units: Units | None = None) -
     --------
     >>> write_report(Path("x"), Path("report.html"))
     Traceback (most recent call last):
-    tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.result_json.ResultError: x has no result.json. Choose a folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_report(read_result(folder), units=units))
 
@@ -59,6 +59,6 @@ def write_comparison(first: Path, second: Path, html_path: Path, *, units: Units
     --------
     >>> write_comparison(Path("x"), Path("y"), Path("both.html"))
     Traceback (most recent call last):
-    tautlay.cases.storage.result_json.ResultError: x holds no result.json; name the folder that `tautlay solve` wrote.
+    tautlay.cases.storage.result_json.ResultError: x has no result.json. Choose a folder that `tautlay solve` wrote.
     """
     write_text(html_path, compose_comparison(read_result(first), read_result(second), units=units))
