@@ -30,6 +30,17 @@ def find_units(name: str) -> Units:
     return next((units for units in UNIT_SYSTEMS if units == name), "both")
 
 
+def title_units(units: Units) -> str:
+    """Return the word for units on a screen; files and options keep their own.
+
+    Examples
+    --------
+    >>> title_units("metric"), title_units("imperial")
+    ('metric', 'US')
+    """
+    return "US" if units == "imperial" else units
+
+
 def list_systems(units: Units) -> tuple[System, ...]:
     """Return the systems that are shown, one after the other.
 

@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 from ..cases.display.basis_words import show_basis
 from ..cases.display.headings import write_heading
 from ..cases.display.result_rows import list_forces
-from ..cases.judging.checks.check import Check, name_part, write_factor, write_utilisation
+from ..cases.judging.checks.check import Check, pick_tightest, write_factor, write_utilisation
 from ..cases.judging.checks.verdict import write_verdict
 from ..cases.storage.gather_shape import gather_shape
 from ..cases.storage.stored_result import find_bar_shares
@@ -55,9 +55,10 @@ def write_result_html(result: "Result") -> str:
     forces = list_forces(record.forces, record.anchors, record.trees)
     notes = [write_sentence(note, units) for note in record.notes]
     unchecked = ", ".join(each.part for each in result.findings.unchecked)
+    tightest = pick_tightest(result.findings.checks)[:MOST_CHECKS]
     parts = [
         Markup("<b>{}</b><br>{}<br><b>{}</b>").format(heading.title, heading.meaning, write_verdict(result.findings)),
-        _write_table(_HEADINGS, (_write_check(check, units) for check in _choose_checks(result.findings.checks))),
+        _write_table(_HEADINGS, (_write_check(check, units) for check in tightest)),
         _write_table(
             ("force", ""),
             ((line.title, show_quantity(line.value, line.dimension, units)) for line in forces),
@@ -68,12 +69,6 @@ def write_result_html(result: "Result") -> str:
         Markup("<div>{}</div>").format(NOTE),
     ]
     return Markup("<div>{}</div>").format(Markup("").join(parts))
-
-
-def _choose_checks(checks: tuple[Check, ...]) -> list[Check]:
-    """Return the tightest checks, of each part its highest utilisation, left and right as one."""
-    tightest = {name_part(check.part): check for check in reversed(checks)}
-    return [check for check in checks if tightest[name_part(check.part)] is check][:MOST_CHECKS]
 
 
 def _write_check(check: Check, units: Units) -> Iterator[str]:

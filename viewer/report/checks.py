@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from ...cases.display.basis_words import show_basis
 from ...cases.judging.checks import CheckRecord
-from ...cases.judging.checks.check import name_part, write_factor, write_utilisation
+from ...cases.judging.checks.check import split_checks, write_factor, write_utilisation
 from ...cases.judging.checks.check_record import StepRecord
 from ...cases.judging.weighing.weight_record import AmountStep
 from ...cases.unit_display import SYSTEMS, show_alike
@@ -50,13 +50,7 @@ def sort_checks(checks: Iterable[CheckRecord]) -> Checks:
     checks : iterable of CheckRecord
         What fails at the load itself first, then highest utilisation first.
     """
-    found = Checks([], [])
-    seen: set[str] = set()
-    for check in checks:
-        part = name_part(check.part)
-        (found.first if not check.passed or part not in seen else found.rest).append(_build_row(check))
-        seen.add(part)
-    return found
+    return Checks(*([_build_row(check) for check in some] for some in split_checks(checks)))
 
 
 def show_verdict(*, passed: bool, breaks: bool) -> str:

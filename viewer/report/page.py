@@ -15,7 +15,7 @@ from ...cases.display.safety_cautions import CAUTIONS
 from ...cases.judging.comfort.lay_notes import make_restraint_sentence
 from ...cases.storage.stored_result import StoredResult
 from ...cases.studies.compare.value_columns import name_design, name_figure
-from ...cases.unit_display import UNIT_SYSTEMS, Units
+from ...cases.unit_display import UNIT_SYSTEMS, Units, title_units
 from ..picture import head_result
 from .checks import sort_checks
 from .compare import list_changes, list_differences
@@ -142,7 +142,7 @@ def render_page(
         .render(
             **{**found, "scene": write_json(found["scene"])},
             units=units,
-            unit_systems=UNIT_SYSTEMS,
+            unit_systems=[(name, title_units(name)) for name in UNIT_SYSTEMS],
             program=Markup(program),
             program_hash=hashed,
             style=Markup(style),

@@ -7,7 +7,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ...display.basis_words import show_basis
-from ...judging.checks.check import Check, name_part, write_factor, write_utilisation
+from ...judging.checks.check import Check, name_part, split_checks, write_factor, write_utilisation
 from ...judging.checks.findings import Findings
 from ...unit_display import Units, find_main_system, show_alike, write_sentence
 from .footnotes import MARKS, explain_marks
@@ -30,7 +30,7 @@ def show_checks(findings: Findings, units: Units, *, most: int | None = None) ->
     list of renderable
         Nothing is wider than 80 columns.
     """
-    rows = list(_choose_rows(findings))
+    rows, _ = split_checks(findings.checks)
     failed = [check for check in rows if not check.passed]
     shown = rows if most is None else rows[: max(most, len(failed))]
     return [
@@ -75,16 +75,6 @@ def _build_table(checks: list[Check], units: Units) -> Table:
         cells = (part, check.mechanism, *pair, *factors, used if check.passed else f"FAIL {used}")
         table.add_row(*map(Text, cells), style="" if check.passed else "bold")
     return table
-
-
-def _choose_rows(findings: Findings) -> Iterator[Check]:
-    """Yield the checks worth a row: all that fail, and the highest utilisation of every part."""
-    seen = set()
-    for check in findings.checks:
-        part = name_part(check.part)
-        if not check.passed or part not in seen:
-            yield check
-        seen.add(part)
 
 
 def _write_footnotes(shown: list[Check], hidden: list[Check]) -> Iterator[str]:

@@ -29,7 +29,7 @@ from ...judging.comfort.side_stability import StabilityRecord
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.weighing import Weights
 from ...result_record import ResultRecord, SolutionRecord
-from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, title_units, write_sentence
 from .check_table import list_factors, list_unchecked, show_checks
 from .range_table import show_factor_ranges
 from .weight_table import write_total
@@ -105,7 +105,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
     table.add_column("", no_wrap=False)
     systems = list_systems(units)
     for system in systems:
-        table.add_column("metric" if system == "metric" else "US", justify="right", no_wrap=True)
+        table.add_column(title_units(system), justify="right", no_wrap=True)
     table.add_column("")
     for line in readings:
         cells = [format_quantity(line.value, line.dimension, system) for system in systems]

@@ -12,7 +12,7 @@ from ....materials import make_sentence
 from ...display.result_rows import find_ends, list_comfort
 from ...display.safety_cautions import CAUTIONS, VITAL
 from ...judging.checks import Findings
-from ...judging.checks.check import name_part
+from ...judging.checks.check import name_part, pick_tightest
 from ...judging.checks.verdict import write_verdict
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...result_record import ResultRecord
@@ -83,16 +83,12 @@ def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: i
 
 def _list_shortfalls(findings: Findings, units: Units) -> Iterator[str]:
     """Yield what each part that fails would need, left and right as one, its worst way first."""
-    seen = set()
-    for check in findings.failed:
-        part = name_part(check.part)
-        if part not in seen:
-            needed, held = (
-                show_quantity(value, check.capacity.dimension, units)
-                for value in (check.asked.value * check.demand, check.capacity.value)
-            )
-            yield f"{part.capitalize()}, {check.mechanism}: needs a capacity of {needed}, has {held}."
-        seen.add(part)
+    for check in pick_tightest(findings.failed):
+        needed, held = (
+            show_quantity(value, check.capacity.dimension, units)
+            for value in (check.asked.value * check.demand, check.capacity.value)
+        )
+        yield f"{name_part(check.part).capitalize()}, {check.mechanism}: needs a capacity of {needed}, has {held}."
 
 
 def _build_forces(record: ResultRecord, units: Units) -> Table:

@@ -1,7 +1,9 @@
 """One check, passed or failed, and one that could not be made."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, floor, inf, isnan
+from typing import Protocol, TypeVar
 
 from ....making import Capacity, Factor
 from ...record import Record
@@ -116,6 +118,50 @@ def name_part(part: str) -> str:
     for side in _SIDES:
         part = part.removeprefix(side)
     return part
+
+
+class Judged(Protocol):
+    """Whatever tells of one check: the check itself, or its record."""
+
+    @property
+    def part(self) -> str:
+        """What is checked."""
+
+    @property
+    def passed(self) -> bool:
+        """Whether it passes."""
+
+
+_Judged = TypeVar("_Judged", bound=Judged)
+
+
+def pick_tightest(checks: Iterable[_Judged]) -> list[_Judged]:
+    """Return the first check of every part, left and right as one; in the order of checks that is its tightest.
+
+    Parameters
+    ----------
+    checks : iterable of Check or CheckRecord
+        In their order.
+    """
+    first: dict[str, _Judged] = {}
+    for check in checks:
+        first.setdefault(name_part(check.part), check)
+    return list(first.values())
+
+
+def split_checks(checks: Iterable[_Judged]) -> tuple[list[_Judged], list[_Judged]]:
+    """Return the checks worth a row, all that fail and the tightest of every part, and the rest, each in their order.
+
+    Parameters
+    ----------
+    checks : iterable of Check or CheckRecord
+        In their order.
+    """
+    listed = list(checks)
+    tightest = {id(check) for check in pick_tightest(listed)}
+    worth = [not check.passed or id(check) in tightest for check in listed]
+    pairs = list(zip(listed, worth, strict=True))
+    return [check for check, shown in pairs if shown], [check for check, shown in pairs if not shown]
 
 
 def rank_factor(found: float, required: float) -> tuple[bool, float]:

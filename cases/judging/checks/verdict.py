@@ -1,6 +1,6 @@
 """Whether a solved design passes, in a few sentences."""
 
-from .check import Check, name_part, write_factor, write_utilisation
+from .check import Check, pick_tightest, write_factor, write_utilisation
 from .findings import Findings
 
 
@@ -47,10 +47,7 @@ def _write_highest(check: Check) -> str:
 
 def _write_broken(broken: tuple[Check, ...]) -> str:
     """Return what fails at the load, each part by its worst way, the worst first."""
-    worst: dict[str, Check] = {}
-    for check in broken:
-        worst.setdefault(name_part(check.part), check)
-    return "; ".join(f"{check.title} (factor {write_factor(check.found)})" for check in worst.values())
+    return "; ".join(f"{check.title} (factor {write_factor(check.found)})" for check in pick_tightest(broken))
 
 
 def _write_missed(check: Check) -> str:
