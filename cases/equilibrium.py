@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..hammock import LoadCase
+from ..materials.short_repr import write_repr, write_value
 from ..meshing import HammockModel
 from ..solver import State
 from .design import Design
@@ -69,9 +70,10 @@ class Equilibrium:
     load_steps: LoadSteps = NO_STEPS
 
     def __repr__(self) -> str:
-        """Return what was solved."""
-        size = f"{len(self.model.mesh.triangles)} triangles, residual {self.state.residual:.0e}"
-        return f"{type(self).__name__}({self.design.name!r:.40}, {self.load}, {size}, {self.state.reason})"
+        """Return what was solved, and the pull on both lines."""
+        lines = [f"{end} line {write_value(self.forces.pick_line(end), 'force')}" for end in ("head", "foot")]
+        size = f"{len(self.model.mesh.triangles)} triangles"
+        return write_repr(self, self.design.name, str(self.load), str(self.state.reason), size, *lines)
 
     @cached_property
     def findings(self) -> Findings:

@@ -9,7 +9,8 @@ from dataclasses import dataclass, fields
 from enum import Enum
 from typing import Annotated, Any, NamedTuple, get_args, get_type_hints
 
-LONGEST = 160  # characters of a record in a notebook
+from ..materials.short_repr import LONGEST
+
 _LONGEST_TEXT = 32  # of a text in it
 _FEW = 3  # numbers that are shown one by one
 
@@ -138,8 +139,9 @@ class Record:
 
     def __repr__(self) -> str:
         """Return the class with its fields in three digits, cut where it gets long."""
-        told = ", ".join(_show_field(item, getattr(self, item.name)) for item in list_fields(type(self)))
-        return f"{type(self).__name__}({told if len(told) <= LONGEST else told[: LONGEST - 3] + '...'})"
+        shown = ", ".join(_show_field(item, getattr(self, item.name)) for item in list_fields(type(self)))
+        line = f"{type(self).__name__}({shown})"
+        return line if len(line) <= LONGEST else f"{line[: LONGEST - len('...)')]}...)"
 
 
 def list_fields(kind: type[Record]) -> tuple[RecordField, ...]:

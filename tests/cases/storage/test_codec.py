@@ -17,13 +17,14 @@ from tautlay.cases.judging.comfort.comfort import Comfort
 from tautlay.cases.judging.comfort.measure_list import MEASURES
 from tautlay.cases.judging.forces import Anchors, Forces
 from tautlay.cases.judging.weighing import Scales, Weights
-from tautlay.cases.record import LONGEST, UNITS, Record, SIValue, list_fields
+from tautlay.cases.record import UNITS, Record, SIValue, list_fields
 from tautlay.cases.result_record import ResultRecord
 from tautlay.cases.storage.codec import DecodeError, MissingKeyError, decode, encode
 from tautlay.cases.storage.result_json import ResultError, encode_result, read_record
 from tautlay.cases.studies.hang.hang_record import HangRecord
 from tautlay.hammock import LoadCase
 from tautlay.materials import Sentence
+from tautlay.materials.short_repr import LONGEST
 
 HOME = files("tautlay.cases")
 NUMBERS = st.floats(allow_nan=False, allow_infinity=False)
@@ -92,7 +93,7 @@ def test_records_of_a_result_show_short(solved):
     for result in solved:
         assert len(repr(result)) < 200
         for record in list_records(result.record):
-            assert len(repr(record)) <= LONGEST + 40, type(record)
+            assert len(repr(record)) <= LONGEST, type(record)
         lists = (result.findings.checks, scales.weights, (result.case, result.findings, scales))
         assert all(len(repr(each)) < 200 for found in lists for each in found)
     bands = solved[-1].factor_ranges
