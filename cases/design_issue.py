@@ -103,6 +103,25 @@ def write_choices(known: Sequence[str]) -> str:
     return " or ".join([*([", ".join(known[:-1])] if len(known) > 1 else []), known[-1]])
 
 
+def find_near(wrong: str, known: list[str]) -> str | None:
+    """Return the known name nearest to a wrong one; None if none is near.
+
+    Parameters
+    ----------
+    wrong : str
+        Name as written.
+    known : list of str
+        Allowed names.
+
+    Examples
+    --------
+    >>> find_near("lenght", ["length", "fabric"])
+    'length'
+    """
+    near = get_close_matches(wrong[:LONGEST_NAME].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
+    return next(name for name in known if name.lower() == near[0]) if near else None
+
+
 def suggest_name(wrong: str, known: list[str]) -> str:
     """Return ``Did you mean ...? `` with the nearest known name, or nothing if none is near.
 
@@ -123,5 +142,5 @@ def suggest_name(wrong: str, known: list[str]) -> str:
     >>> suggest_name("lenght", ["length", "fabric"])
     'Did you mean length? '
     """
-    near = get_close_matches(wrong[:LONGEST_NAME].lower(), [name.lower() for name in known], n=1, cutoff=0.55)
-    return f"Did you mean {next(name for name in known if name.lower() == near[0])}? " if near else ""
+    near = find_near(wrong, known)
+    return f"Did you mean {near}? " if near else ""

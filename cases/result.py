@@ -153,8 +153,8 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
         yield low
     yield from find_design_warnings(design.hammock, design.person)
     yield from note_stretch(model, state)
-    yield from note_cords(model, state, design.workmanship)
-    yield from note_trees(design.hammock.suspension)
+    yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
     yield from note_side_stability(found.side_stability)
     yield from note_load_steps(found.load_steps)
+    yield from note_trees(design.hammock.suspension)

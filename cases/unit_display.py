@@ -179,7 +179,7 @@ def show_tape(value: float, units: Units = "both") -> str:
     return {"metric": metric, "imperial": imperial, "both": f"{metric} ({imperial})"}[units]
 
 
-def show_alike(values: Sequence[float], dimension: str, system: System) -> list[str]:
+def show_alike(values: Sequence[float], dimension: str, units: Units) -> list[str]:
     """Return values in one unit, that of the largest, so that they compare at a glance.
 
     Parameters
@@ -188,15 +188,20 @@ def show_alike(values: Sequence[float], dimension: str, system: System) -> list[
         SI values, at least one.
     dimension : str
         As for :func:`choose_unit`.
-    system : {"metric", "imperial"}
-        Units to choose from.
+    units : {"metric", "imperial", "both"}
+        Units to choose from; of both the imperial one stands in brackets.
 
     Examples
     --------
     >>> show_alike([574.0, 2560.0], "line_load", "metric")
     ['0.574 N/mm', '2.56 N/mm']
+    >>> show_alike([0.02, 0.1], "length", "both")
+    ['2.00 cm (0.787 in)', '10.0 cm (3.94 in)']
     """
-    unit = choose_unit(max(values, key=abs), dimension, system)
+    if units == "both":
+        pairs = zip(*(show_alike(values, dimension, system) for system in SYSTEMS), strict=True)
+        return [f"{metric} ({imperial})" for metric, imperial in pairs]
+    unit = choose_unit(max(values, key=abs), dimension, units)
     return [f"{format_number(value / unit.factor)} {unit.name}".rstrip() for value in values]
 
 

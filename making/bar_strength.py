@@ -24,7 +24,7 @@ _THIN = 30.0  # radius over wall from which the wall can buckle
 _JOINT_COSTS = 0.8  # of the capacity of a bar without play; below, the joint is named
 _STOCKY, _SLENDER = 1.5, 2.0  # growth of the lever arm: below the first it is crushed, beyond the second it buckles
 
-_FAILS = {"metal": "yields", "wood": "breaks", "laminate": "breaks"}
+_FAILS = {"metal": "stays bent", "wood": "breaks", "laminate": "breaks"}
 
 
 def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
@@ -47,7 +47,7 @@ def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     >>> tube = Tube("demo", "aluminium", 0.016, 0.001, 70e9, 2700.0, 240e6)
     >>> found = {each.mechanism: each.capacity.value for each in list_weaknesses(BarBuild((BarPart(tube, 0.9),)))}
     >>> [(mechanism, round(value)) for mechanism, value in found.items()]
-    [('buckles', 1135), ('buckles and yields', 1015), ('yields at end', 11310)]
+    [('buckles', 1135), ('buckles and stays bent', 1015), ('flattens at end', 11310)]
     """
     bow, eccentricity, steps = find_imperfections(bar)
     column = build_column(bar, bow=bow, eccentricity=eccentricity)

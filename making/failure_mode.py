@@ -8,7 +8,7 @@ from .bar import BarPart
 from .capacity import Capacity, CapacityStep, find_capacity
 from .material_class import Substance
 
-SQUEEZES = {"metal": "yields", "wood": "crushes", "laminate": "breaks"}  # failure of a substance under pressure alone
+SQUEEZES = {"metal": "flattens", "wood": "crushes", "laminate": "breaks"}  # failure of a substance under pressure alone
 
 
 class FailureMode(NamedTuple):

@@ -124,7 +124,7 @@ def _find_range(stitching: Stitching) -> tuple[float, float] | None:
 
 
 def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity:
-    """Return the strength of anchor stitching along the cord per length, as :func:`find_seam_strength`.
+    """Return the strength of stitching through the cord along the cord per length, as :func:`find_seam_strength`.
 
     Parameters
     ----------
@@ -139,8 +139,8 @@ def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity
         N/m.
     """
     line = find_seam_strength(stitching, reductions)
-    text = "anchor stitching is taken as strong as a seam, all stitches alike"
-    times = Multiplier("anchor stitching over seam", "lock", 1.0)
+    text = "stitching through the cord is taken as strong as a seam, all stitches alike"
+    times = Multiplier("stitching through the cord over seam", "lock", 1.0)
     return replace(
         line,
         steps=(*line.steps, CapacityStep(text, "engineering judgement: no test of it was found", "judgement", times)),
@@ -148,7 +148,7 @@ def find_lock_strength(stitching: Stitching, reductions: Reductions) -> Capacity
 
 
 def find_lock_force(stitching: Stitching, length: float, reductions: Reductions) -> Capacity:
-    """Return the strength of a length of anchor stitching along the cord.
+    """Return the strength of a length of stitching through the cord along the cord.
 
     Parameters
     ----------

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 MOST_CHECKS = 5
 DOTS = 100  # per inch: all words can be read, and the picture takes some 100 kB
-_HEADINGS = ("highest utilisation first", "failure", "demand", "capacity", "factor", "required", "used", "", "basis")
+_HEADINGS = ("closest to its limit first", "failure", "load", "strength", "factor", "required", "used", "", "basis")
 _PICTURE = '<img style="max-width:100%;background:#fff" alt="{}" src="data:image/png;base64,{}">'
 
 

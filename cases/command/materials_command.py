@@ -12,8 +12,21 @@ if TYPE_CHECKING:
     from ..unit_display import Units
 
 
+# What makers call some of the categories.
+_SYNONYMS = {"cloth": "fabric", "rope": "cord", "line": "cord", "strap": "webbing", "pole": "tube", "bar": "tube"}
+
+
+class _Category(click.Choice[str]):
+    """A category of the library, by its name or by another word for it, in the singular or the plural."""
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Return the name of the category."""
+        singular = value.lower().removesuffix("s")
+        return super().convert(_SYNONYMS.get(singular, singular), param, ctx)
+
+
 @click.command()
-@click.argument("category", type=click.Choice(list(CATEGORIES)), required=False)
+@click.argument("category", type=_Category(list(CATEGORIES)), required=False)
 @click.option("--find", help="Only entries with this text in name or kind.")
 @click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
 @click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")

@@ -15,7 +15,7 @@ LENGTHS = [key.replace("_", "-") for key in VARIED]
 @click.option("--target", "--wish", "target", required=True, help='Such as "no slide", "torso 3 deg" or "legs 5 deg".')
 @click.option("--vary", type=click.Choice(LENGTHS), default=LENGTHS[0], show_default=True, help="Length to change.")
 def trim(design: Path, *, target: str, vary: str) -> None:
-    """Find the strap height for a target pitch or no sliding."""
+    """Find the strap height for a target tilt or no sliding."""
     from rich.console import Console
 
     from ..design import read_design

@@ -73,14 +73,14 @@ def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[
         yield Reading(f"{end} tree, overturning moment", trees.pick_tree(end).moment_at_ground, "moment")
 
 
-def find_ends(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[tuple[str, float, float, str]]:
+def find_ends(forces: Forces, anchors: Anchors) -> Iterator[tuple[str, float, float, str]]:
     """Yield what stands at both ends: what it is, its SI value at the head and at the foot, its dimension.
 
     Of left and right the larger is taken.
 
     Parameters
     ----------
-    forces, anchors, trees : Forces, Anchors, TreeLoads
+    forces, anchors : Forces, Anchors
         Of one result.
     """
 
@@ -89,9 +89,8 @@ def find_ends(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[tu
 
     yield "leg, each side", *pair(lambda end: max(forces.pick_leg(end, side) for side in ("left", "right"))), "force"
     yield "line", *pair(forces.pick_line), "force"
-    yield "bar thrust", *pair(forces.pick_thrust), "force"
+    yield "bar thrust, end to end", *pair(forces.pick_thrust), "force"
     yield "tree, horizontal", *pair(lambda end: hypot(*anchors.pick_tree(end)[:2])), "force"
-    yield "tree, overturning moment", *pair(lambda end: trees.pick_tree(end).moment_at_ground), "moment"
 
 
 def list_shape(shape: LoadedShape, weights: Weights) -> Iterator[Reading]:

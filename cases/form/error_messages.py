@@ -6,7 +6,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from ...materials import nearest_line, show_value
-from ..design_issue import DesignIssue, suggest_name, write_path
+from ..design_issue import DesignIssue, find_near, suggest_name, write_path
 from .schema import DesignForm, find_field, find_table
 from .toml_table import TomlTable
 
@@ -42,9 +42,19 @@ def translate_errors(
     Returns
     -------
     list of DesignIssue
-        One for each error.
+        One for each error; one alone for a file of another kind, and none for a missing key that is misspelt.
     """
-    return [_translate(detail, text, file, form) for detail in error.errors(include_url=False)]
+    details = error.errors(include_url=False)
+    unknown = [detail["loc"] for detail in details if detail["type"] == "extra_forbidden"]
+    for path in unknown:
+        if len(path) == 1 and (sentence := form.strangers.get(str(path[0]))):
+            return [DesignIssue(file, sentence, nearest_line(text, path))]
+    meant = {(*path[:-1], _guess_key(path, form)) for path in unknown}
+    return [
+        _translate(detail, text, file, form)
+        for detail in details
+        if detail["type"] != "missing" or detail["loc"] not in meant
+    ]
 
 
 def _translate(detail: ErrorDetails, text: str, file: str, form: type[TomlTable]) -> DesignIssue:
@@ -100,6 +110,12 @@ def _ask_for(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
         head = _head_table((*path, 0) if _is_table(path, form) and _is_list(field) else path)
         return f"is missing: {field.description}. Example: {head}"
     return f"is missing: {field.description}. Example: {path[-1]} = {field.examples[0]}"
+
+
+def _guess_key(path: tuple[int | str, ...], form: type[TomlTable]) -> str | None:
+    """Return the key that was probably meant by an unknown one."""
+    table: Any = find_field(path, form)[0]
+    return find_near(str(path[-1]), list(table.model_fields))
 
 
 def _refuse_key(path: tuple[int | str, ...], form: type[TomlTable]) -> str:

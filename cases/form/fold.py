@@ -1,4 +1,4 @@
-"""``[channel.fold]`` and ``[channel.lock]``: fold and seam of the side channels, and anchor stitching."""
+"""``[channel.fold]`` and ``[channel.lock]``: fold and seam of the side channels, and stitching through the cord."""
 
 from typing import Annotated
 

@@ -1,6 +1,7 @@
 """The schema of a design file. Field descriptions are noun phrases: they go into messages about missing keys."""
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, ClassVar
 
 from pydantic import Field
 
@@ -20,6 +21,10 @@ from .trees import TreesTable
 
 class DesignForm(TomlTable):
     """The whole file."""
+
+    strangers: ClassVar[Mapping[str, str]] = {
+        "sweep": "this is a sweep, not a design. Run it with `tautlay sweep`, or open the design that it names."
+    }
 
     design: DesignTable = Field(description="table that names the design")
     materials: MaterialsTable = MaterialsTable()

@@ -87,25 +87,39 @@ def _stretch(model: HammockModel, state: State, part: str) -> CordStretch:
     return CordStretch(length, stretch, first[0], first[1])
 
 
-def note_cords(model: HammockModel, state: State, workmanship: Workmanship) -> list[Sentence | str]:
-    """Return notes about cords that creep, and about splices that may be weaker than they look."""
-    return [*_note_creep(model, state), *_note_splices(model, workmanship)]
+def note_cords(model: HammockModel, state: State, workmanship: Workmanship, *, lasting: bool) -> list[Sentence]:
+    """Return notes about cords that creep, and about splices that may be weaker than they look.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Structure and named parts.
+    state : State
+        Its equilibrium.
+    workmanship : Workmanship
+        How the ends of the cords are made.
+    lasting : bool
+        Whether the load stays for hours; one that lasts a moment makes nothing creep.
+    """
+    return [*(_note_creep(model, state) if lasting else ()), *_note_splices(model, workmanship)]
 
 
 def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
-    """Yield a note for every UHMWPE cord whose tension is high enough for creep."""
-    for name, material, tension in list_cords(model, state):
-        if isinstance(material, Cord) and name_fibre(material) == "UHMWPE":
-            share = tension / material.breaking_load
-            if share > CREEP_SHARE:
-                yield make_sentence(
-                    "The {name} creeps: {tension:force} is {share:.0%} of its breaking load, and UHMWPE creeps above "
-                    "{limit:.0%} (fibre literature, unverified). Measure it again after some nights.",
-                    name=title_part(name),
-                    tension=tension,
-                    share=share,
-                    limit=CREEP_SHARE,
-                )
+    """Yield one note for all UHMWPE cords whose tension is high enough for creep."""
+    shares = {
+        name: tension / material.breaking_load
+        for name, material, tension in list_cords(model, state)
+        if isinstance(material, Cord) and name_fibre(material) == "UHMWPE"
+    }
+    creeping = {name: share for name, share in shares.items() if share > CREEP_SHARE}
+    if creeping:
+        yield make_sentence(
+            "Creep (a cord grows longer for good): {names}, at up to {share:.0%} of the breaking load; UHMWPE creeps "
+            "above {limit:.0%} (fibre literature, unverified). Measure again after some nights.",
+            names=", ".join(map(title_part, creeping)),
+            share=max(creeping.values()),
+            limit=CREEP_SHARE,
+        )
 
 
 def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sentence]:

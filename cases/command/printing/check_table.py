@@ -7,14 +7,14 @@ from rich.table import Table
 from rich.text import Text
 
 from ...display.basis_words import show_basis
-from ...judging.checks.check import Check, name_part, split_checks, write_factor, write_utilisation
+from ...judging.checks.check import Check, merge_sides, name_part, split_checks, write_factor, write_utilisation
 from ...judging.checks.findings import Findings
 from ...unit_display import Units, find_main_system, show_alike, write_sentence
 from .footnotes import MARKS, explain_marks
 
 
 def show_checks(findings: Findings, units: Units, *, most: int | None = None) -> list[RenderableType]:
-    """Return the checks: all that fail, then of every other part its highest utilisation.
+    """Return the checks: all that fail, then the tightest of every other part; left and right as one.
 
     Parameters
     ----------
@@ -30,7 +30,7 @@ def show_checks(findings: Findings, units: Units, *, most: int | None = None) ->
     list of renderable
         Nothing is wider than 80 columns.
     """
-    rows, _ = split_checks(findings.checks)
+    rows = merge_sides(split_checks(findings.checks)[0])
     failed = [check for check in rows if not check.passed]
     shown = rows if most is None else rows[: max(most, len(failed))]
     return [
@@ -65,14 +65,13 @@ def _build_table(checks: list[Check], units: Units) -> Table:
     table = Table(title="\nStrength", title_justify="left", title_style="bold", box=None, pad_edge=False)
     for heading in ("", "failure"):
         table.add_column(heading)
-    for heading in ("demand", "capacity", "factor", "required", "used"):
+    for heading in ("load", "strength", "factor", "required", "used"):
         table.add_column(heading, justify="right", no_wrap=True)
     for check in checks:
         pair = show_alike([check.demand, check.capacity.value], check.capacity.dimension, system)
         factors = (f"{write_factor(check.found)}{MARKS.get(check.capacity.basis, ' ')}", f"{check.asked.value:g}")
         used = write_utilisation(check.margin)
-        part = check.part if not check.passed else name_part(check.part)
-        cells = (part, check.mechanism, *pair, *factors, used if check.passed else f"FAIL {used}")
+        cells = (name_part(check.part), check.mechanism, *pair, *factors, used if check.passed else f"FAIL {used}")
         table.add_row(*map(Text, cells), style="" if check.passed else "bold")
     return table
 

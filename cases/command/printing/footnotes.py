@@ -3,7 +3,7 @@
 from collections.abc import Collection
 
 MARKS = {"memory": "*", "judgement": "~"}
-_MEANT = {"memory": "* unverified value", "judgement": "~ engineering judgement"}
+_MEANT = {"memory": "* unverified: test yours", "judgement": "~ judgement"}
 
 
 def explain_marks(bases: Collection[str]) -> list[str]:
@@ -12,6 +12,6 @@ def explain_marks(bases: Collection[str]) -> list[str]:
     Examples
     --------
     >>> explain_marks({"seen", "memory"})
-    ['* unverified value']
+    ['* unverified: test yours']
     """
     return [text for basis, text in _MEANT.items() if basis in bases]

@@ -48,8 +48,8 @@ def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
     mass = show_quantity(worst.figures["packed_kg"], "mass", units) if worst.figures else "not solved"
     yield f"{found.design.name}, added pack weight {mass}, load cases {' and '.join(found.loads)}."
     if found.sure.passes:
-        used = f"{write_utilisation(worst.figures['least_margin'])}: {worst.governs}"
-        yield f"The current design passes. Highest utilisation {used}.{_format_lay(found.sure, units)}"
+        used = f"{write_utilisation(worst.figures['least_margin'])} used: {worst.governs}"
+        yield f"The current design passes. Closest to its limit, {used}.{_format_lay(found.sure, units)}"
     else:
         yield f'THE CURRENT DESIGN FAILS: {found.sure.reason}. Only swaps that fix this are marked "good".'
     if found.parts and found.rough:
@@ -139,10 +139,11 @@ def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
         yield "No lighter combination passes." + _format_proof(best)
         return
     worst = best.evaluation.worst
+    used = write_utilisation(worst.figures["least_margin"])
     yield (
         f"Lightest that passes: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
-        f"{show_quantity(best.saved, 'mass', units)} less. Highest utilisation "
-        f"{write_utilisation(worst.figures['least_margin'])}: {worst.governs}.{_format_lay(best.evaluation, units)}"
+        f"{show_quantity(best.saved, 'mass', units)} less. Closest to its limit, {used} used: {worst.governs}."
+        f"{_format_lay(best.evaluation, units)}"
     )
     yield from (f"  {swap}" for swap in _name_swaps(found, best.evaluation))
     yield _format_proof(best).strip()

@@ -88,7 +88,7 @@ def _list_shortfalls(findings: Findings, units: Units) -> Iterator[str]:
             show_quantity(value, check.capacity.dimension, units)
             for value in (check.asked.value * check.demand, check.capacity.value)
         )
-        yield f"{name_part(check.part).capitalize()}, {check.mechanism}: needs a capacity of {needed}, has {held}."
+        yield f"{name_part(check.part).capitalize()}, {check.mechanism}: needs a strength of {needed}, has {held}."
 
 
 def _build_forces(record: ResultRecord, units: Units) -> Table:
@@ -97,7 +97,7 @@ def _build_forces(record: ResultRecord, units: Units) -> Table:
     table.add_column("", no_wrap=True)
     for end in ("head", "foot"):
         table.add_column(end, justify="left", no_wrap=True)
-    for title, *values, dimension in find_ends(record.forces, record.anchors, record.trees):
+    for title, *values, dimension in find_ends(record.forces, record.anchors):
         table.add_row(title, *(Text(show_quantity(value, dimension, units)) for value in values))
     return table
 
@@ -105,14 +105,15 @@ def _build_forces(record: ResultRecord, units: Units) -> Table:
 def _write_hang(record: ResultRecord, units: Units) -> str:
     """Return how it hangs."""
     shape = record.shape
+    above = shape.ground_clearance >= 0.0
     return write_sentence(
         make_sentence(
             "Hang: line angle {head:angle} head, {foot:angle} foot; sag below the bars {sag:length}; lowest point "
-            "{low:length} above ground.",
+            f"{{low:length}} {'above' if above else 'BELOW'} ground.",
             head=shape.head_line_angle,
             foot=shape.foot_line_angle,
             sag=shape.sag,
-            low=shape.ground_clearance,
+            low=abs(shape.ground_clearance),
         ),
         units,
     )

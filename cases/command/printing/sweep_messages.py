@@ -62,8 +62,8 @@ def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
     if best is not None:
         lines.append(
             f"Lightest that passes: {best.number} ({best.title}), "
-            f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}, highest utilisation "
-            f"{write_utilisation(best.figures['least_margin'])}: {best.governs}."
+            f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}, closest to its limit, "
+            f"{write_utilisation(best.figures['least_margin'])} used: {best.governs}."
         )
     if unchecked := list_unchecked(passing):
         lines.append(f"NOT CHECKED in some of them: {', '.join(unchecked)}.")

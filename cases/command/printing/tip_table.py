@@ -5,7 +5,7 @@ from rich.table import Table
 from rich.text import Text
 
 from ...studies.lying.tipping import TipMargin, make_tip_sentence
-from ...unit_display import WIDTH, Units, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, show_alike, show_quantity, write_sentence
 
 
 def print_tip(name: str, margin: TipMargin, units: Units, console: Console) -> None:
@@ -26,8 +26,8 @@ def print_tip(name: str, margin: TipMargin, units: Units, console: Console) -> N
     for heading in ("sideways shift", "push needed"):
         table.add_column(heading, justify="right", no_wrap=True)
     table.add_column("")
-    for trial in margin.trials:
-        shift = show_quantity(trial.shift, "length", units)
+    shifts = show_alike([trial.shift for trial in margin.trials], "length", units)
+    for trial, shift in zip(margin.trials, shifts, strict=True):
         if trial.end is not None:
             table.add_row(*map(Text, (shift, "", write_sentence(trial.end, units))))
             continue

@@ -1,4 +1,4 @@
-"""Side channels: seams, cloth at the seam and under the cord, anchor stitching."""
+"""Side channels: seams, cloth at the seam and under the cord, stitching through the cord."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -32,7 +32,7 @@ SIDES = ("left", "right")
 
 
 def check_channels(case: Case) -> Iterator[Check | Unchecked]:
-    """Yield the checks of seam, cloth and anchor stitching for every channel and corner.
+    """Yield the checks of seam, cloth and stitching through the cord for every channel and corner.
 
     Loads are averages over 25 mm of cut edge, the width of a strip test. The stitches have to take the whole load,
     though part of it runs past them in the body's own cloth.
@@ -97,20 +97,20 @@ def _check_cloth(case: Case, side: str, pull: Pull, mechanism: str, bears: Calla
 
 
 def _check_lock(case: Case, lock: Lock, pulls: Pulls) -> Iterator[Check | Unchecked]:
-    """Yield the checks of the anchor stitching, along the channel and at each corner."""
+    """Yield the checks of the stitching through the cord, along the channel and at each corner."""
     work, channel = case.workmanship, case.hammock.channel
     asked, line = work.factors["seam"], find_lock_strength(lock.stitching, work.reductions)
     for side, pull in pulls.items():
         worst = int(np.argmax(np.abs(pull.along)))
         place = _name_middle(case, side, float(pull.middle[worst]))
-        yield Check(f"{side} channel", "anchor stitching tears", abs(float(pull.along[worst])), line, asked, place)
+        yield Check(f"{side} channel", "cord stitching tears", abs(float(pull.along[worst])), line, asked, place)
     length = channel.lock_length if channel.attachment is Attachment.LOCKED else lock.corner_length
     if length is None:
         yield Unchecked("corners", "anchored length at each corner is missing. Add corner_length to [channel.lock].")
         return
     holds = find_lock_force(lock.stitching, length, work.reductions)
     for jump in list_jumps(case.model, case.state):
-        yield Check(f"{jump.side} {jump.end} corner", "anchor stitching tears", jump.force, holds, asked)
+        yield Check(f"{jump.side} {jump.end} corner", "cord stitching tears", jump.force, holds, asked)
 
 
 def _find_angles(case: Case, side: str, pull: Pull) -> FloatArray:

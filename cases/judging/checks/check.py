@@ -128,6 +128,10 @@ class Judged(Protocol):
         """What is checked."""
 
     @property
+    def mechanism(self) -> str:
+        """How it would fail."""
+
+    @property
     def passed(self) -> bool:
         """Whether it passes."""
 
@@ -146,6 +150,20 @@ def pick_tightest(checks: Iterable[_Judged]) -> list[_Judged]:
     first: dict[str, _Judged] = {}
     for check in checks:
         first.setdefault(name_part(check.part), check)
+    return list(first.values())
+
+
+def merge_sides(checks: Iterable[_Judged]) -> list[_Judged]:
+    """Return the first check of every failure mode of every part, left and right as one.
+
+    Parameters
+    ----------
+    checks : iterable of Check or CheckRecord
+        In their order.
+    """
+    first: dict[tuple[str, str], _Judged] = {}
+    for check in checks:
+        first.setdefault((name_part(check.part), check.mechanism), check)
     return list(first.values())
 
 
@@ -181,14 +199,16 @@ def rank_factor(found: float, required: float) -> tuple[bool, float]:
 
 
 def write_factor(factor: float) -> str:
-    """Return a factor of safety found as it is shown, rounded down: 4.98 is not 5.
+    """Return a factor of safety found as it is shown, rounded down: 4.98 is not 5; below 1 with a digit more.
 
     Examples
     --------
-    >>> write_factor(4.98), write_factor(inf)
-    ('4.9', 'over 99')
+    >>> write_factor(4.98), write_factor(0.098), write_factor(inf)
+    ('4.9', '0.09', 'over 99')
     """
-    return f"over {_MOST:.0f}" if factor > _MOST else f"{floor(factor * 10) / 10:.1f}"
+    if factor > _MOST:
+        return f"over {_MOST:.0f}"
+    return f"{floor(factor * 10) / 10:.1f}" if factor >= 1.0 else f"{floor(factor * 100) / 100:.2f}"
 
 
 def write_utilisation(margin: float) -> str:

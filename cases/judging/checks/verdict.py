@@ -5,7 +5,7 @@ from .findings import Findings
 
 
 def write_verdict(findings: Findings) -> str:
-    """Return whether every check passes, what fails at the load itself, and which check has the highest utilisation.
+    """Return whether every check passes, what fails at the load itself, and which check is closest to its limit.
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ def write_verdict(findings: Findings) -> str:
 def _write_highest(check: Check) -> str:
     """Return the check that governs."""
     factors = f"factor of safety {write_factor(check.found)}, required {check.asked.value:g}"
-    return f"Highest utilisation {write_utilisation(check.margin)}: {check.title} ({factors})."
+    return f"Closest to its limit, {write_utilisation(check.margin)} used: {check.title} ({factors})."
 
 
 def _write_broken(broken: tuple[Check, ...]) -> str:

@@ -54,11 +54,11 @@ _SQUEEZED = "follows from the shape; other plausible values for waist, arms and 
 _JUDGED = "an index: body tissue half or twice as stiff changes the area by 15 %, pressures by up to 33 %"
 MEASURES = (
     Measure(
-        "trunk_pitch_rad", "torso pitch, head up", "angle", "0 to 10 deg (judgement)",
+        "trunk_pitch_rad", "torso tilt, head up", "angle", "0 to 10 deg (judgement)",
         "angle of the line from the middle of the hips to the middle of the shoulders above the horizontal", _GEOMETRY,
     ),
     Measure(
-        "leg_pitch_rad", "leg pitch, feet up", "angle", "0 to 10 deg (judgement)",
+        "leg_pitch_rad", "leg tilt, feet up", "angle", "0 to 10 deg (judgement)",
         "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
     ),
     Measure(
@@ -149,6 +149,6 @@ def find_measure(key: str) -> Measure:
     Examples
     --------
     >>> find_measure("leg_pitch_rad").title
-    'leg pitch, feet up'
+    'leg tilt, feet up'
     """
     return {measure.key: measure for measure in MEASURES}[key]

@@ -32,8 +32,8 @@ TESTS: dict[str, Sentence] = {
         width=0.025,
     ),
     "lock": make_sentence(
-        "Sew {width:length.2} of cord into a strong strip with your anchor stitching. Pull it out lengthwise with a "
-        "luggage scale and compare with a seam of as many stitches.",
+        "Sew {width:length.2} of cord into a strong strip, stitching through the cord as you do. Pull it out "
+        "lengthwise with a luggage scale and compare with a seam of as many stitches.",
         width=0.025,
     ),
     "wet": make_sentence("Tear five strips soaked in water and five dry ones with a luggage scale."),

@@ -1,4 +1,4 @@
-"""The weight of the thread in seams, hems and anchor stitching."""
+"""The weight of the thread in seams, hems and stitching through the cord."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -32,9 +32,9 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
         elif strip is not None and strip.rows is not None:
             yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
-        yield Unweighed("anchor stitching", "its thread is missing. Add [channel.lock].")
+        yield Unweighed("stitching through the cord", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
-        yield _weigh_rows("thread of anchor stitching", work.lock.stitching, length)
+        yield _weigh_rows("thread through the cords", work.lock.stitching, length)
     if work.hem is None:
         yield Unweighed("seams of the hems", "their thread is missing. Add [body.hem].")
     else:

@@ -7,10 +7,10 @@ from math import radians
 from ...judging.comfort.comfort import Comfort
 from ...judging.comfort.measure_list import find_measure
 
-_ALLOWED = 'Write "no slide", or a pitch such as "torso 3 deg" or "legs 5 deg"'
+_ALLOWED = 'Write "no slide", or a tilt such as "torso 3 deg" or "legs 5 deg"'
 _SLIDE = re.compile(r"(no|zero|without) slid(e|ing)|slid(e|ing) (0(\.0*)?|none|zero)( ?%)?")
 _PITCH = re.compile(
-    r"(?P<what>torso|trunk|back|legs?)( pitch)? ?(?P<angle>[-+]?[0-9]{1,2}(\.[0-9]+)?) ?(deg|degrees?|°)"
+    r"(?P<what>torso|trunk|back|legs?)( tilt| pitch)? ?(?P<angle>[-+]?[0-9]{1,2}(\.[0-9]+)?) ?(deg|degrees?|°)"
 )
 _MEASURES = dict.fromkeys(("torso", "trunk", "back"), "trunk_pitch_rad") | dict.fromkeys(
     ("leg", "legs"), "leg_pitch_rad"

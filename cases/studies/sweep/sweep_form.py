@@ -1,7 +1,8 @@
 """The schema of a sweep file: a design, and what varies in it."""
 
+from collections.abc import Mapping
 from enum import StrEnum
-from typing import Annotated, Any
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field
 
@@ -73,6 +74,11 @@ class SetTable(TomlTable):
 
 class SweepForm(TomlTable):
     """The whole file."""
+
+    strangers: ClassVar[Mapping[str, str]] = {
+        "body": "this is a design, not a sweep. Solve it with `tautlay solve`; a sweep is a file of its own that names "
+        'it: [sweep] design = "my_design.toml".'
+    }
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")
     set: list[SetTable] = Field(default=[], max_length=40)

@@ -186,7 +186,7 @@ def test_cautions_of_the_trade_are_all_there(words):
 
 def test_verdict_and_what_was_not_checked_stand_on_lines_of_their_own():
     lines = [line.strip() for line in show("imperial").splitlines()]
-    assert any(line.startswith("PASS: 1 check. Highest utilisation 100 %: left head leg") for line in lines[:4])
+    assert any(line.startswith("PASS: 1 check. Closest to its limit, 100 % used: left head leg") for line in lines[:4])
     assert any(line.startswith("NOT CHECKED, channel: a fold of 1.00 in is not told.") for line in lines)
 
 
@@ -214,8 +214,8 @@ def test_a_factor_just_below_the_one_asked_does_not_look_like_it():
     text = show("metric", findings=Findings((weak, HOLDS), ()))
     (row,) = [line for line in text.splitlines() if line.startswith("foot line ") and "breaks" in line]
     assert row.split()[-5:] == ["4.9*", "5", "FAIL", "101", "%"]
-    assert "FAIL: 1 of 2 checks. Highest utilisation" in text
-    assert "* unverified value" in text
+    assert "FAIL: 1 of 2 checks. Closest to its limit" in text
+    assert "* unverified: test yours" in text
 
 
 def test_left_and_right_share_a_row_unless_they_fail():

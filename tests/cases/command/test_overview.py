@@ -82,7 +82,7 @@ def test_what_fails_is_the_first_thing_to_do(overloaded):
     lines = show(overloaded).splitlines()
     first = overloaded.findings.checks[0]
     task = " ".join("\n".join(lines[lines.index("To do") + 1 :]).split(" ! ")[1].split())
-    assert task.startswith(f"{first.part.capitalize()}, {first.mechanism}: needs a capacity of ")
+    assert task.startswith(f"{first.part.capitalize()}, {first.mechanism}: needs a strength of ")
     assert show_quantity(first.asked.value * first.demand, "force") in task
     assert show_quantity(first.capacity.value, "force") in task
 
@@ -101,7 +101,7 @@ def test_order_is_by_load_and_then_by_utilisation():
     assert sorted([cord, bar], key=rank_check) == [bar, cord]
     verdict = write_verdict(Findings((bar, cord), ()))
     assert verdict == (
-        "FAIL: 2 of 2 checks. At this load foot bar, buckles (factor 0.9). "
+        "FAIL: 2 of 2 checks. At this load foot bar, buckles (factor 0.95). "
         "Too little reserve: foot line, breaks, factor 2.2, required 5."
     )
 

@@ -10,6 +10,7 @@ from tautlay.cases import DesignError, read_design
 from tautlay.cases.command.cli import main
 
 GOOD = (Path(str(files("tautlay.cases"))) / "larch_ridge.toml").read_text(encoding="utf-8")
+CLOTHS = (Path(str(files("tautlay.cases"))) / "heron_ford_cloths.toml").read_text(encoding="utf-8")
 
 # (what stands in a good design, what is put there, key, value shown, what is allowed or meant)
 TEN = [
@@ -90,7 +91,6 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('attachment = "sewn"', 'attachment = "locked"', "channel.lock_length", "is missing: anchored length at each corner of a locked channel"),
         ('attachment = "sewn"', 'attachment = "sewn"\nlock_length = "4 cm"', "channel.lock_length", "has no effect with attachment"),
         ("[head_bar]", "[head_bars]", "head_bars", "Did you mean head_bar?"),
-        ("[head_bar]", "[head_bars]", "head_bar", "is missing: table of the head spreader bar. Example: [head_bar]"),
         ('case = "distributed"', 'case = "standing"', "load.case", "Choose distributed, lying, sitting or sudden"),
         ('size = "40 mm"', 'size = "2 m"', "mesh.size", "Did you mean 2"),
         ('size = "40 mm"', 'size = "45 cm"', "mesh.size", "mesh size must be between"),
@@ -114,6 +114,22 @@ def test_fault_names_key_and_what_is_allowed(tmp_path, old, new, key, words):
     faults = list_faults(tmp_path, change(GOOD, old, new))
     assert [fault for fault in faults if fault.key == key and words in fault.message], faults
     assert all(fault.line for fault in faults if "is missing: table" not in fault.message)
+
+
+def test_a_missing_table_is_named_and_a_misspelt_one_is_not_also_missing(tmp_path):
+    (fault,) = list_faults(tmp_path, change(GOOD, "[head_bar]", "[head_bars]"))
+    assert "Did you mean head_bar?" in fault.message
+    without = GOOD[: GOOD.index("[head_bar]")] + GOOD[GOOD.index("[foot_bar]") :]
+    (fault,) = list_faults(tmp_path, without)
+    assert (fault.key, fault.message) == (
+        "head_bar",
+        "is missing: table of the head spreader bar. Example: [head_bar]",
+    )
+
+
+def test_a_sweep_given_as_a_design_is_said_to_be_one(tmp_path):
+    (fault,) = list_faults(tmp_path, CLOTHS)
+    assert "this is a sweep, not a design" in fault.message
 
 
 def test_table_where_a_word_is_needed_and_the_other_way_round(tmp_path):

@@ -13,7 +13,7 @@ from tautlay.cases.judging.cloth.channel_load import find_channel_load
 CASES = Path(__file__).parents[4] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")
 OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
-MECHANISMS = {"seam opens", "cloth tears at seam", "cord cuts the fold", "anchor stitching tears"}
+MECHANISMS = {"seam opens", "cloth tears at seam", "cord cuts the fold", "cord stitching tears"}
 
 MATERIALS = """
 [thread."rotten"]
@@ -76,9 +76,9 @@ STRIP = 'strip = "gauze"\nstrip_width = "5 cm"\nstrip_inset = "14 mm"\nfolds = 1
         ),
         ([('fabric = "ripstop nylon 37 g/m2"', 'fabric = "gauze"')], "channel, cloth tears at seam"),
         ([("folds = 2", STRIP)], "channel, cord cuts the fold"),
-        ([('thread = "nylon size E"', 'thread = "rotten"')], "corner, anchor stitching tears"),
-        ([('corner_length = "4 cm"', 'corner_length = "4 mm"')], "corner, anchor stitching tears"),
-        ([('thread = "nylon size E"', 'thread = "rotten"'), ('"4 cm"', '"90 cm"')], "channel, anchor stitching tears"),
+        ([('thread = "nylon size E"', 'thread = "rotten"')], "corner, cord stitching tears"),
+        ([('corner_length = "4 cm"', 'corner_length = "4 mm"')], "corner, cord stitching tears"),
+        ([('thread = "nylon size E"', 'thread = "rotten"'), ('"4 cm"', '"90 cm"')], "channel, cord stitching tears"),
     ],
 )  # fmt: skip
 def test_what_is_weak_is_named_first_to_fail(tmp_path, shapes, changes, title):
@@ -110,7 +110,7 @@ def test_every_channel_and_corner_is_checked(tmp_path, shapes):
             assert {c.mechanism for c in found.checks if c.part == f"{side} channel"} == MECHANISMS
             for end in ("head", "foot"):
                 (corner,) = (c for c in found.checks if c.part == f"{side} {end} corner" and "stitch" in c.mechanism)
-                assert (corner.mechanism, corner.asked.kind) == ("anchor stitching tears", "seam")
+                assert (corner.mechanism, corner.asked.kind) == ("cord stitching tears", "seam")
         assert not any(each.part in ("channels", "corners") for each in found.unchecked)
         assert all(len(c.part) <= 18 and len(c.mechanism) <= 24 for c in found.checks)
 
@@ -131,7 +131,7 @@ def test_sliding_cord_leaves_its_corners_unchecked(tmp_path, shapes):
     text = change(drop_table(LARCH, "channel.lock"), 'attachment = "sewn"', 'attachment = "free"')
     found = find_findings(tmp_path, shapes, text)
     assert any(each.part == "corners" and "slides" in each.reason for each in found.unchecked)
-    assert {c.mechanism for c in found.checks if "channel" in c.part} == MECHANISMS - {"anchor stitching tears"}
+    assert {c.mechanism for c in found.checks if "channel" in c.part} == MECHANISMS - {"cord stitching tears"}
 
 
 def test_sewn_laminate_asks_for_a_test(tmp_path, shapes):

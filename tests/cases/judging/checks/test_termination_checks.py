@@ -192,12 +192,14 @@ def test_lasting_pull_and_loose_splices_are_noted(solved_larch):
     from tautlay.cases.judging.stretch import note_cords
 
     model, state = solved_larch.model, solved_larch.state
-    assert note_cords(model, state, Workmanship(rigging=SOUND)) == []
+    assert note_cords(model, state, Workmanship(rigging=SOUND), lasting=True) == []
     weak = replace(model.hammock.suspension.leg, breaking_load=2000.0)
     parts = tuple(replace(part, material=weak) if "leg" in part.name else part for part in model.parts)
-    notes = note_cords(replace(model, parts=parts), state, Workmanship())
-    assert any("left head leg creeps" in note for note in notes)
+    overloaded = replace(model, parts=parts)
+    (note,) = note_cords(overloaded, state, Workmanship(), lasting=True)
+    assert "left head leg, right head leg" in note
+    assert note_cords(overloaded, state, Workmanship(), lasting=False) == []
     loose = Rigging(leg_at_apex=CordTermination(TerminationType.SPLICE, bury=0.15))
-    words = " ".join(note_cords(model, state, Workmanship(rigging=loose)))
+    words = " ".join(note_cords(model, state, Workmanship(rigging=loose), lasting=True))
     assert "75 diameters" in words
     assert "creep out" in words

@@ -20,14 +20,14 @@ STRONG, WEAK = make_check("left head leg", 6.41), make_check("foot line", 4.99)
         ((), "NOT CHECKED: the design describes no part"),
         (
             (STRONG,),
-            "PASS: 1 check. Highest utilisation 79 %: left head leg, breaks (factor of safety 6.4, required 5).",
+            "PASS: 1 check. Closest to its limit, 79 % used: left head leg, breaks (factor of safety 6.4, required 5).",
         ),
-        ((STRONG, STRONG), "PASS: all 2 checks. Highest utilisation 79 %: "),
+        ((STRONG, STRONG), "PASS: all 2 checks. Closest to its limit, 79 % used: "),
         (
             (WEAK,),
-            "FAIL: 1 of 1 check. Highest utilisation 101 %: foot line, breaks (factor of safety 4.9, required 5).",
+            "FAIL: 1 of 1 check. Closest to its limit, 101 % used: foot line, breaks (factor of safety 4.9, required 5).",
         ),
-        ((WEAK, STRONG), "FAIL: 1 of 2 checks. Highest utilisation 101 %: foot line, breaks"),
+        ((WEAK, STRONG), "FAIL: 1 of 2 checks. Closest to its limit, 101 % used: foot line, breaks"),
     ],
 )
 def test_verdict_counts_in_singular_and_plural(checks, words):

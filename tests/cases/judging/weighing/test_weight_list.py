@@ -115,7 +115,7 @@ def test_cloth_and_hems_by_hand(designs, scales):
     length = 2 * draw_outline(designs["heron_ford"].hammock.body).left.length
     assert found["channel strips"] == pytest.approx(0.045 * 0.089 * length, rel=1e-9)
     # 70 tex, one row over the whole edge; 45 tex, one row over all hems: 2.5 to 3 times as long
-    (lock,) = (w for w in scales["heron_ford"].weights if w.part == "thread of anchor stitching")
+    (lock,) = (w for w in scales["heron_ford"].weights if w.part == "thread through the cords")
     assert 2.5 * 70e-6 * length < lock.mass < 3.0 * 70e-6 * length
     assert 2.5 * 45e-6 * edges < found["thread of the hems"] < 3.0 * 45e-6 * edges
     assert lock.limits == pytest.approx((2.5 * 64e-6 * length, 3.0 * 77e-6 * length))
@@ -193,7 +193,7 @@ def test_second_layer_doubles_what_is_cut_from_it(tmp_path, scales):
     ("table", "part", "key"),
     [
         ("channel.fold", "channels", "[channel.fold]"),
-        ("channel.lock", "anchor stitching", "[channel.lock]"),
+        ("channel.lock", "stitching through the cord", "[channel.lock]"),
         ("body.hem", "seams of the hems", "[body.hem]"),
         ("ends.side_cord", "side cord ends", "[ends.side_cord]"),
         ("ends.line_at_tree", "straps round the trees", "[trees]"),
@@ -252,7 +252,7 @@ def test_lock_thread_follows_how_the_cord_is_held(designs):
         lock = design.workmanship.lock if attachment is not Attachment.FREE else None
         work = replace(design.workmanship, lock=lock)
         changed = replace(design, hammock=replace(design.hammock, channel=channel), workmanship=work)
-        found[attachment] = list_masses(weigh_design(changed)).get("thread of anchor stitching")
+        found[attachment] = list_masses(weigh_design(changed)).get("thread through the cords")
         assert weigh_design(changed).unweighed == ()
     assert found[Attachment.FREE] is None
     edge = 2 * draw_outline(design.hammock.body).left.length

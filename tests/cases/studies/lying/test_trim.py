@@ -42,7 +42,7 @@ def test_wishes_are_read_however_they_are_written(text, measure, value):
     "text", ["", "trunk 3", "slide 1", "trunk three deg", "legs 400 deg", "trunk 3,5 deg", "arms 3 deg"]
 )
 def test_other_wishes_are_refused_with_what_is_allowed(design, text):
-    with pytest.raises(TargetError, match='Write "no slide", or a pitch such as "torso 3 deg" or "legs 5 deg"'):
+    with pytest.raises(TargetError, match='Write "no slide", or a tilt such as "torso 3 deg" or "legs 5 deg"'):
         find_trim(design, text)
 
 
@@ -97,7 +97,7 @@ def test_changes_are_those_of_both_results(design):
         before, after = (getattr(one.forces, name) for one in (found.before, found.result))
         assert changes[title][1:] == (show_quantity(before, "force", "metric"), show_quantity(after, "force", "metric"))
     assert changes["foot strap height"].before == "180 cm"
-    assert changes["torso pitch, head up"].after.startswith(("3.9", "4.0", "4.1"))
+    assert changes["torso tilt, head up"].after.startswith(("3.9", "4.0", "4.1"))
     assert changes["friction needed, of weight"].after.endswith(
         "towards the feet"
     )  # a raised foot end: slides headward
@@ -111,7 +111,7 @@ def test_command_says_what_to_change_and_what_that_does(tmp_path, units):
     assert outcome.exit_code == 0, outcome.output
     words = " ".join(outcome.output.split())
     assert "set foot_strap_height to " in words
-    for title in ("before", "after", "lowest point above ground", "head line", "head bar thrust", "leg pitch"):
+    for title in ("before", "after", "lowest point above ground", "head line", "head bar thrust", "leg tilt"):
         assert title in words
     limit = {"metric": "183 cm", "imperial": "72.0 in", "both": "183 cm (72.0 in)"}[units]  # 6 ft
     assert (

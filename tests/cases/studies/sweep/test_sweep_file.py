@@ -83,6 +83,12 @@ def test_all_faults_come_at_once(tmp_path):
     assert len(faults) == 4
 
 
+def test_a_design_given_as_a_sweep_is_said_to_be_one():
+    with pytest.raises(DesignError, match="this is a design, not a sweep") as caught:
+        read_sweep(str(DEMO))
+    assert len(caught.value.faults) == 1
+
+
 def test_a_mesh_that_does_not_fit_is_a_fault_of_the_sweep(tmp_path):
     head = HEAD.replace('"20 cm"', '"50 cm"')
     assert any("sweep.mesh_size" in fault for fault in list_faults(write_sweep(tmp_path, head=head)))
