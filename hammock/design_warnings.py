@@ -9,10 +9,10 @@ from ..materials import make_sentence
 from .cross_section import find_sag
 from .geometry_checks import HammockError, find_geometry_issues
 from .hammock import Attachment, Hammock
-from .hang import hang_hammock
 from .narrowing import find_narrowing
 from .outline import Outline, draw_outline
 from .person import Person
+from .side_view import hang_hammock
 
 _NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side
 _SOFT_SHEAR = 100.0  # N/m: of 200 random designs 42 gathered up on sliding cords, 37 of them with softer cloth

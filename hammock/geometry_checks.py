@@ -10,11 +10,11 @@ from ..making.strap import SHORTEST_REACH
 from ..materials import make_sentence
 from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Body, Hammock
-from .hang import STEEPEST, hang_hammock, reach_of_legs
 from .hang_error import HangError
 from .magnitudes import check_magnitudes
 from .outline import Outline, draw_outline
 from .person import Person
+from .side_view import STEEPEST, hang_hammock, reach_of_legs
 from .waist import ARCS, check_waist
 
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord gets no load from the cloth

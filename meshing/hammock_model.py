@@ -9,11 +9,11 @@ import numpy as np
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.geometry_checks import HammockError, find_geometry_issues
 from ..hammock.hammock import Attachment, Hammock
-from ..hammock.hang import Hang, hang_hammock, reach_of_legs
 from ..hammock.load_case import LoadCase
 from ..hammock.outline import draw_outline, measure_extensions
 from ..hammock.part import Part, list_parts
 from ..hammock.person import Person
+from ..hammock.side_view import Hang, hang_hammock, reach_of_legs
 from ..materials.short_repr import write_repr, write_value
 from ..solver import Element, Structure
 from .body_frame import BodyFrame

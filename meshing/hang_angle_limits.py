@@ -16,9 +16,9 @@ import numpy as np
 from ..hammock.arrays import FloatArray
 from ..hammock.geometry_issue import GeometryIssue
 from ..hammock.hammock import Hammock
-from ..hammock.hang import find_distance_limits, reach_of_legs
 from ..hammock.outline import draw_outline
 from ..hammock.person import Person
+from ..hammock.side_view import find_distance_limits, reach_of_legs
 from ..hammock.suspension_line import compose_line
 from .grid import make_mesh
 from .person_load import spread_person

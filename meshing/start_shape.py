@@ -5,7 +5,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray
 from ..hammock.cross_section import find_opening
 from ..hammock.hammock import Hammock
-from ..hammock.hang import Hang
+from ..hammock.side_view import Hang
 from .grid import Mesh
 
 

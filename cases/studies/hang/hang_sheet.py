@@ -11,8 +11,8 @@ from math import radians
 import numpy as np
 
 from ....hammock import HammockError
-from ....hammock.hang import find_distance_limits
 from ....hammock.load_case import HANGING
+from ....hammock.side_view import find_distance_limits
 from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value

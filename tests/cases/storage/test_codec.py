@@ -111,7 +111,7 @@ def test_keys_are_fields_with_their_units():
 
 
 def test_every_measure_reads_its_own_field():
-    lay = Comfort(*map(float, range(17)), "hips")
+    lay = Comfort(*map(float, range(len(list_fields(Comfort)) - 1)), "hips")
     assert [measure.read(lay) for measure in MEASURES] == [float(place) for place in range(len(MEASURES))]
 
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from tautlay.hammock import example_hammock, example_person, hang_hammock
-from tautlay.hammock.hang import find_distance_limits, reach_of_ropes
+from tautlay.hammock.side_view import find_distance_limits, reach_of_ropes
 from tautlay.meshing import hang_angle_limits
 from tautlay.meshing.hang_angle_limits import estimate_distances, find_angle_limits
 
