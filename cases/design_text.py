@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from ..materials import TomlError, TomlFile, read_toml
-from .design_issue import DesignError, DesignIssue
+from .design_issue import DesignError, DesignIssue, suggest_name
 
 
 def read_text(path: Path, *, advise: bool = True) -> TomlFile:
@@ -40,6 +40,9 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
         return read_toml(path)
     except TomlError as error:
         sentence = str(error)
+        if error.lacks == "missing":
+            beside = [each.name for each in path.parent.glob("*.toml")] if path.parent.is_dir() else []
+            sentence = " ".join([sentence, suggest_name(path.name, beside)]).strip()
         if error.lacks and advise:
             sentence += advice[error.lacks]
         raise DesignError([DesignIssue(str(path), sentence, error.line)]) from error

@@ -110,7 +110,7 @@ def _question_person(person: Person, outline: Outline) -> Iterator[str]:
     if narrowest < 1:
         yield make_sentence(
             "The cloth is narrower than the person with arms at the sides: {narrowest:.0%} of the breadth at "
-            "{where:length} from the head bar. The load is narrowed to that.",
+            "{where:length} from the head bar. The person is computed as if squeezed to that.",
             where=where,
             narrowest=narrowest,
         )

@@ -124,7 +124,7 @@ def _read_text(path: Path) -> str:
             raise TomlError(f"{size} bytes are too many: at most {LARGEST} are read. Is it the right file?")
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise TomlError("the file is not text in UTF-8. Save it as UTF-8.") from None
+        raise TomlError("this is not a text file. If it is one, save it as UTF-8.") from None
     except TomlError:
         raise
     except (FileNotFoundError, NotADirectoryError, ValueError):  # ValueError: a name that no file can have
@@ -141,6 +141,8 @@ def _read_text(path: Path) -> str:
 
 def _locate(text: str, message: str) -> TomlError:
     """Return a syntax error with its place; tomllib puts the place in brackets at the end of its message."""
+    if text.lstrip().startswith("{"):
+        return TomlError("this is JSON, as a result is. Choose a file that ends in .toml.")
     found = re.fullmatch(r"(.*) \(at line (\d+), column (\d+)\)", message, re.DOTALL)
     end = re.fullmatch(r"(.*) \(at end of document\)", message, re.DOTALL)
     if found is None:

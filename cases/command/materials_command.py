@@ -22,7 +22,8 @@ class _Category(click.Choice[str]):
     def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
         """Return the name of the category."""
         singular = value.lower().removesuffix("s")
-        return super().convert(_SYNONYMS.get(singular, singular), param, ctx)
+        name = _SYNONYMS.get(singular, singular)
+        return super().convert(name if name in self.choices else value, param, ctx)
 
 
 @click.command()

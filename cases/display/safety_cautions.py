@@ -61,7 +61,8 @@ CAUTIONS = (
 )
 
 
-VITAL = (0, 4)  # places of those that the first screen prints in full: weights first, no dropping in
+DROPPING = 4  # place of the one that a sudden load computes
+VITAL = (0, DROPPING)  # places of those that the first screen prints in full: weights first, no dropping in
 
 
 def list_cautions() -> list[str]:

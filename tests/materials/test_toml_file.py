@@ -22,7 +22,7 @@ BAD = {
     "nested lists that TOML reads": (b"a = " + b"[" * 40 + b"]" * 40, "nested too deeply"),
     "nested tables": (b"[" + b".".join([b"a"] * 900) + b"]", "nested too deeply"),
     "lists over many lines": (b"a = " + b"[\n" * 3000, "nested too deeply"),
-    "no text": (b"\xff\xfe", "is not text in UTF-8"),
+    "no text": (b"\xff\xfe", "this is not a text file"),
     "control character": (b"a = '\x1b[2J'", "this is not TOML"),
     "empty": (b" \n", "the file is empty"),
     "too large": (b"#\n" * 100_001, "200002 bytes are too many"),

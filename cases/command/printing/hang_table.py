@@ -29,7 +29,7 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
     parts: list[RenderableType] = [
         Text(_write_heading(sheet, units), style="bold"),
         _list_spots(sheet, system),
-        Text("seat: lowest height of the side cords. clear: lowest point above ground."),
+        Text("seat: height of the side cords at their lowest. clear: lowest point above ground."),
         Text(write_sentence(_write_reach(sheet), units)),
         *(Text(write_sentence(sentence, units)) for sentence in _list_reasons(sheet)),
         _list_rehangs(sheet, system),

@@ -52,7 +52,7 @@ def print_materials(
     else:
         heading = (
             f"{category}: {len(materials)} entries. Choose one with --find to see all its values.\n"
-            "status: the weakest among the values shown here"
+            "status: that of the least certain value shown here"
         )
         table = _list_names(materials, units, notes)
     parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]

@@ -10,9 +10,10 @@ from rich.text import Text
 from ....making import WeightGroup
 from ....materials import make_sentence
 from ...display.result_rows import find_ends, list_comfort
-from ...display.safety_cautions import CAUTIONS, VITAL
+from ...display.safety_cautions import CAUTIONS, DROPPING, VITAL
 from ...judging.checks import Findings
-from ...judging.checks.check import name_part, pick_tightest
+from ...judging.checks.check import pick_tightest
+from ...judging.checks.shortfall import make_shortfall
 from ...judging.checks.verdict import write_verdict
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...result_record import ResultRecord
@@ -54,9 +55,19 @@ def print_overview(
         Text(fill(_write_hang(record, units), width)),
         *([_build_lay(record, units)] if record.comfort else []),
         Text("\n" + fill(_write_weight(record, units), width)),
-        *(Text(fill(CAUTIONS[place].text, width)) for place in VITAL),
+        *(Text(fill(sentence, width)) for sentence in _list_cautions(record)),
     ]
     console.print(Group(*parts), width=width)
+
+
+def _list_cautions(record: ResultRecord) -> Iterator[str]:
+    """Yield the vital cautions; under a sudden load what it stands for."""
+    if record.design.load.sudden:
+        yield (
+            "These loads are those of a weight let go while just touching the cloth. Do not drop from higher: that "
+            "pulls harder still."
+        )
+    yield from (CAUTIONS[place].text for place in VITAL if not (place == DROPPING and record.design.load.sudden))
 
 
 def _write_title(record: ResultRecord, units: Units) -> str:
@@ -84,11 +95,7 @@ def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: i
 def _list_shortfalls(findings: Findings, units: Units) -> Iterator[str]:
     """Yield what each part that fails would need, left and right as one, its worst way first."""
     for check in pick_tightest(findings.failed):
-        needed, held = (
-            show_quantity(value, check.capacity.dimension, units)
-            for value in (check.asked.value * check.demand, check.capacity.value)
-        )
-        yield f"{name_part(check.part).capitalize()}, {check.mechanism}: needs a strength of {needed}, has {held}."
+        yield write_sentence(make_shortfall(check), units)
 
 
 def _build_forces(record: ResultRecord, units: Units) -> Table:

@@ -88,7 +88,8 @@ def _format_answer(trim: Trim, units: Units) -> str:
     before = getattr(trim.before.design.hammock.suspension, trim.key)
     trees = show_quantity(trim.result.model.tree_distance, "length", units)
     now, then = (show_tape(each, units) for each in (before, trim.value))
-    return f"set {trim.key} to {then} instead of {now}; trees {trees} apart."
+    both = " Replace strap_height by head_strap_height and foot_strap_height." if "strap" in trim.key else ""
+    return f"set {trim.key} to {then} instead of {now}; trees {trees} apart.{both}"
 
 
 def _list_titles() -> list[str]:

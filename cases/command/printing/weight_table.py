@@ -150,4 +150,4 @@ def _write_footnotes(scales: WeightList, units: Units) -> Iterator[str]:
     )
     marks = explain_marks({weight.basis for weight in scales.weights})
     if marks:
-        yield f"{'; '.join(marks)}. Derivations: --json FILE."
+        yield f"{'; '.join(marks)}. Where each comes from: --json FILE."

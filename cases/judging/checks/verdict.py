@@ -33,9 +33,7 @@ def write_verdict(findings: Findings) -> str:
         sentences.append(f"At this load {_write_broken(broken)}.")
     missed = [check for check in failed if not check.breaks]
     if missed:
-        sentences.append(
-            _write_highest(missed[0]) if not broken else f"Too little reserve: {_write_missed(missed[0])}."
-        )
+        sentences.append(f"Too little reserve: {_write_missed(missed[0])}.")
     return " ".join(sentences)
 
 

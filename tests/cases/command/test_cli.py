@@ -311,7 +311,7 @@ def test_materials_fit_80_columns_with_status_and_sources(category, units):
     ]  # a path is as long as it is
     assert max(map(len, lines)) <= 80
     head, sources = outcome.stdout.split("Sources\n")
-    assert "status: the weakest among the values" in head
+    assert "status: that of the least certain value" in head
     assert sources.lstrip().startswith("1 ")
 
 

@@ -214,7 +214,7 @@ def test_a_factor_just_below_the_one_asked_does_not_look_like_it():
     text = show("metric", findings=Findings((weak, HOLDS), ()))
     (row,) = [line for line in text.splitlines() if line.startswith("foot line ") and "breaks" in line]
     assert row.split()[-5:] == ["4.9*", "5", "FAIL", "101", "%"]
-    assert "FAIL: 1 of 2 checks. Closest to its limit" in text
+    assert "FAIL: 1 of 2 checks. Too little reserve" in text
     assert "* unverified: test yours" in text
 
 

@@ -234,8 +234,8 @@ def test_syntax_errors_have_line_and_column(tmp_path, text, place, words):
     [
         (b"", "the file is empty"),
         (b" \n\t\n", "the file is empty"),
-        (b'[body]\nlength = "2 m\xff"', "the file is not text in UTF-8. Save it as UTF-8"),
-        (bytes(range(256)), "is not text in UTF-8"),
+        (b'[body]\nlength = "2 m\xff"', "this is not a text file. If it is one, save it as UTF-8"),
+        (bytes(range(256)), "this is not a text file"),
         (b"#" * 1_100_000, "1100000 bytes are too many"),
     ],
 )

@@ -25,9 +25,9 @@ STRONG, WEAK = make_check("left head leg", 6.41), make_check("foot line", 4.99)
         ((STRONG, STRONG), "PASS: all 2 checks. Closest to its limit, 79 % used: "),
         (
             (WEAK,),
-            "FAIL: 1 of 1 check. Closest to its limit, 101 % used: foot line, breaks (factor of safety 4.9, required 5).",
+            "FAIL: 1 of 1 check. Too little reserve: foot line, breaks, factor 4.9, required 5.",
         ),
-        ((WEAK, STRONG), "FAIL: 1 of 2 checks. Closest to its limit, 101 % used: foot line, breaks"),
+        ((WEAK, STRONG), "FAIL: 1 of 2 checks. Too little reserve: foot line, breaks"),
     ],
 )
 def test_verdict_counts_in_singular_and_plural(checks, words):

@@ -1,0 +1,53 @@
+"""What a part that fails would need, and what to choose instead."""
+
+from math import prod
+from types import MappingProxyType
+
+from ....materials import Sentence, make_sentence
+from .check import Check, name_part
+
+_KEPT = "share kept"  # in the name of what a knot, splice or bend leaves of a cord
+# By kind of part, what to choose instead.
+_REMEDIES = MappingProxyType(
+    {
+        "cord": "Choose a cord that breaks at {gross:{dimension}} or more, or another ending.",
+        "webbing": "Choose a strap that breaks at {gross:{dimension}} or more, or another ending.",
+        "cloth": "Choose cloth {ratio} times as strong, or sew more layers there.",
+        "seam": "Sew it {ratio} times as strong: thicker thread, shorter stitches or more rows.",
+    }
+)
+_BAR = "Choose a thicker or a shorter bar."
+
+
+def make_shortfall(check: Check) -> Sentence:
+    """Return what a part that fails needs, what it has, and what to choose instead.
+
+    A knot, splice or bend leaves a share of a cord's strength: the cord to buy has to be as much stronger.
+
+    Parameters
+    ----------
+    check : Check
+        One that fails.
+
+    Examples
+    --------
+    >>> from tautlay.making import FACTORS, Capacity, CapacityStep, Multiplier
+    >>> cord = Capacity(4000.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
+    >>> splice = Multiplier("adjustable splice, share kept", "end", 0.6)
+    >>> spliced = cord.keep(0.6, "a splice keeps 60 %", "common practice, no source", "judgement", times=splice)
+    >>> print(make_shortfall(Check("left head leg", "splice breaks", 600.0, spliced, FACTORS["cord"])))
+    Head leg, splice breaks: needs 3000 N, has 2400 N. Choose a cord that breaks at 5000 N or more, or another ending.
+    """
+    capacity, needed = check.capacity, check.asked.value * check.demand
+    kept = prod(step.times.value for step in capacity.steps if step.times is not None and _KEPT in step.times.noun)
+    remedy = _BAR if check.part.endswith(" bar") else _REMEDIES.get(check.asked.kind, "")
+    sentence = f"{{part}}, {{mechanism}}: needs {{needed:{{dimension}}}}, has {{held:{{dimension}}}}. {remedy}"
+    return make_sentence(
+        sentence.replace("{dimension}", capacity.dimension).strip(),
+        part=name_part(check.part).capitalize(),
+        mechanism=check.mechanism,
+        needed=needed,
+        held=capacity.value,
+        gross=needed / kept,
+        ratio=f"{needed / capacity.value:.2f}",
+    )
