@@ -313,7 +313,7 @@ def test_what_fails_at_the_load_itself_says_so_and_stands_first_in_a_comparison(
     assert "112 %" in words  # 1 / 0.9, rounded up
     (factors,) = (table for table in list_differences(kept.record, record) if table.title == "Factors of safety")
     assert [pair.title for pair in factors.pairs[:2]] == [f"{each.part}: {each.mechanism}" for each in (near, worst)]
-    assert "0.9, required 1 \N{BALLOT X} FAIL at this load" in factors.pairs[0].second
+    assert "0.90, required 1 \N{BALLOT X} FAIL at this load" in factors.pairs[0].second
 
 
 def test_report_command_writes_a_page(folder, tmp_path):

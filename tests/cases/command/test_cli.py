@@ -178,7 +178,7 @@ def test_no_equilibrium_ends_with_3_and_writes_nothing(tmp_path, monkeypatch):
             "got 3.00 mm (0.118 in): a finer mesh has more than 100,000 triangles",
         ),
         (["solve", LARCH, "--units", "roman"], "'roman' is not one of"),
-        (["materials", "cloth"], "'cloth' is not one of"),
+        (["materials", "wool"], "'wool' is not one of"),
         (["materials", "--find", "unobtainium"], "nothing in the library matches 'unobtainium'"),
         (["materials", "--file", "nowhere.toml"], "nowhere.toml"),
         (["fly"], "No such command 'fly'"),
@@ -324,6 +324,12 @@ def test_materials_without_category_lists_categories_and_finds_in_all():
 @pytest.mark.parametrize(
     ("category", "wanted"), [("fabric", {"derived", "unverified"}), ("cord", {"derived", "unverified"})]
 )
+def test_a_category_goes_by_what_makers_call_it():
+    texts = {CliRunner().invoke(main, ["materials", word]).output for word in ("webbing", "straps", "Webbings")}
+    assert len(texts) == 1
+    assert texts.pop().startswith("webbing: ")
+
+
 def test_least_sure_tells_materials_apart(category, wanted):
     """Over all numbers every fabric but one was from memory, because its Poisson ratio and shear are."""
     table = run("materials", category, "--units", "metric").stdout.split("Sources\n")[0]
