@@ -6,6 +6,7 @@ from .cable import Cable, CableResult
 from .contact import Contact, ContactResult
 from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
+from .friction import Friction, FrictionResult
 from .joint import Joint, JointResult
 from .law import Law, LawResponse
 from .membrane import Membrane, MembraneResult
@@ -26,6 +27,8 @@ __all__ = [
     "ContactResult",
     "Element",
     "FabricLaw",
+    "Friction",
+    "FrictionResult",
     "Joint",
     "JointResult",
     "Law",

@@ -196,10 +196,16 @@ class Contact(Element):
         """Return through which capsules' axes (c,) the cloth goes: where that is so, the limb is on no side of it."""
         return crossing.find_pierced(positions, self.connectivity, self.segments)
 
+    def find_pushes(self, positions: Floats) -> Floats:
+        """Return the force (m, c, 3) of each capsule on each triangle, N."""
+        area = _measure(positions, self.connectivity)
+        return kernel.find_pressing(positions, *self._arguments(), area).pushes
+
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""
         area = _measure(positions, self.connectivity)
-        push, by_segment, depth, touched, whole = kernel.find_pressing(positions, *self._arguments(), area)
+        pushes, depth, touched, whole = kernel.find_pressing(positions, *self._arguments(), area)
+        push, by_segment = pushes.sum(axis=1), pushes.sum(axis=0)
         pressure = np.linalg.norm(push, axis=1) / np.maximum(area, np.finfo(float).tiny)
         return ContactResult(pressure, push.sum(axis=0), whole, push, by_segment, depth, touched)
 

@@ -47,8 +47,7 @@ class ContactStiffness(NamedTuple):
 class Pressing(NamedTuple):
     """What cloth and bodies press on each other."""
 
-    force: Floats  # (m, 3) on each triangle, N
-    by_segment: Floats  # (c, 3) on the cloth, by capsule, N
+    pushes: Floats  # (m, c, 3) of each capsule on each triangle, N
     depth: Floats  # (c,) the deepest, m
     touched: Floats  # (c,) deformed area, m2
     whole: float  # deformed area that any capsule touches, m2

@@ -89,8 +89,8 @@ def add_force(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, force: Fl
 def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, deformed: Floats) -> Pressing:
     """Return forces, depths and areas; of the triangles' present areas ``deformed`` (m,) touched shares are counted."""
     m, c_count = len(sheet.triangles), len(bodies.segments)
-    force, touched, any_touched = np.zeros((m, 3)), np.zeros(c_count), 0.0
-    total, deepest = np.zeros((c_count, 3)), np.zeros(c_count)
+    pushes, any_touched = np.zeros((m, c_count, 3)), 0.0
+    touched, deepest = np.zeros(c_count), np.zeros(c_count)
     near = find_near(x, sheet.triangles, bodies, 1.0)
     for t in range(m):
         finest = 0
@@ -112,12 +112,11 @@ def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, defor
                 whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
                 push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
-                    force[t, i] += push * v
-                    total[c, i] += push * v
+                    pushes[t, c, i] += push * v
         for q in range(points.starts[finest], points.starts[finest + 1]):
             pressed = _is_pressed(place(x, sheet.triangles[t], points.shares[q]), x, bodies)
             any_touched += points.weights[q] * deformed[t] * pressed
-    return Pressing(force, total, deepest, touched, any_touched)
+    return Pressing(pushes, deepest, touched, any_touched)
 
 
 @compiled

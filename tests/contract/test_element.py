@@ -9,6 +9,7 @@ from tautlay.solver import (
     Contact,
     Element,
     FabricLaw,
+    Friction,
     Joint,
     Membrane,
     Pressure,
@@ -26,6 +27,8 @@ TRIANGLES = np.array([[0, 1, 2], [1, 3, 2]])
 PATH = [0, 1, 3, 2]
 PAIRS = np.array([[0, 1], [1, 3], [3, 2]])
 LENGTHS = np.linalg.norm(REST[PAIRS[:, 1]] - REST[PAIRS[:, 0]], axis=1)
+# where the body's point lies in the plane of the triangle
+FRICTION_SHARES = np.linalg.solve([*FLAT[:3].T, np.ones(3)], [*(0.7 * FLAT[3] + 0.3 * FLAT[4]), 1.0])
 LAW = (30e3, 25e3, 0.15, 100.0)
 
 # name -> element, and the stretch at which it carries force
@@ -38,6 +41,7 @@ REGISTRY = {
     "strut": (Strut(PAIRS, 1e5, LENGTHS), (0.98, 0.97)),
     "rod": (Rod(PAIRS, 1e5, LENGTHS), (0.98, 1.03)),
     "joint": (Joint([[0, 1, 4]], 1e4), (1.02, 0.98)),
+    "friction": (Friction([[3, 4]], [[0.7, 0.3]], [[0, 1, 2]], [FRICTION_SHARES], [4e4], 0.5), (1.02, 0.97)),
     "contact": (Contact([[0, 1, 2]], [[3, 4], [3, 3]], [[0.6, 0.5], [0.6, 0.6]], 1e4).attach(REST), (0.75, 0.7)),
 }
 
