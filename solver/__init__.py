@@ -7,6 +7,7 @@ from .contact import Contact, ContactResult
 from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
 from .friction import Friction, FrictionResult
+from .grip import Grips, find_grips, make_friction
 from .joint import Joint, JointResult
 from .law import Law, LawResponse
 from .membrane import Membrane, MembraneResult
@@ -29,6 +30,7 @@ __all__ = [
     "FabricLaw",
     "Friction",
     "FrictionResult",
+    "Grips",
     "Joint",
     "JointResult",
     "Law",
@@ -50,6 +52,8 @@ __all__ = [
     "Strut",
     "StrutResult",
     "count_negative_pivots",
+    "find_grips",
+    "make_friction",
     "relax",
 ]
 __version__ = version("tautlay")

@@ -38,7 +38,8 @@ class Friction(Element):
               \qquad g\left(y - \frac{\epsilon}{3}\right) \text{ beyond}
 
     so that the pull grows from zero to g at :math:`\epsilon` and stays there. g and the points belong to the state at
-    which the element was made (they lag behind): solve, make it anew with :func:`~tautlay.solver.grip`, solve again.
+    which the element was made (they lag behind): solve, find where it grips now with
+    :func:`~tautlay.solver.find_grips`, solve again.
 
     Parameters
     ----------

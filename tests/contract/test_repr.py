@@ -11,6 +11,7 @@ from tautlay.solver import (
     Contact,
     Element,
     FabricLaw,
+    Friction,
     Joint,
     Law,
     Membrane,
@@ -22,6 +23,7 @@ from tautlay.solver import (
     StiffnessModel,
     Structure,
     Strut,
+    find_grips,
     relax,
 )
 
@@ -48,6 +50,7 @@ def make_structure():
         Rod([body[:2], body[1:3]], 1e5, 0.2),
         Joint([body[:3]], 10.0),
         Contact(corners, [body[:2], body[1:3]], 2 * [[0.1, 0.1]], 1e4),
+        Friction(body[None], [[0.25] * 4], corners[:1], [[1.0, 0.0, 0.0]], [3.0], 0.003),
     ]
     fixed = np.zeros(len(places), bool)
     fixed[[*ids[0], *ids[-1], *ids[:, 0], *ids[:, -1], body[3]]] = True
@@ -66,6 +69,9 @@ RECORDS = {**ELEMENTS, **RESULTS, "Structure": STRUCTURE, "State": STATE, "Progr
 RECORDS |= {"StiffnessColumn": COLUMN, "Coupling": ELEMENTS["Contact"].couplings()[0]}
 RECORDS |= {"FabricLaw": ELEMENTS["Membrane"].law, "LawResponse": ELEMENTS["Membrane"].law.respond(np.zeros((9, 3)))}
 
+PLACED = next(term for term in STRUCTURE.terms if isinstance(term, Contact))
+RECORDS |= {"Grips": find_grips(PLACED, STATE.positions, {0: PLACED.segments[0]}, 0.003)}
+
 EXACTLY = {
     "Membrane": "Membrane(3200 triangles, 4 m2, FabricLaw(30 N/mm warp, 25 weft, 0.1 shear, Poisson 0.15))",
     "FabricLaw": "FabricLaw(30 N/mm warp, 25 weft, 0.1 shear, Poisson 0.15)",
@@ -76,7 +82,7 @@ EXACTLY = {
     "Rod": "Rod(2 segments, 0.4 m, EA 1e+05 N)",
     "Joint": "Joint(1 joint, 10 N m/rad)",
     "Contact": "Contact(3200 triangles, 2 capsules, 1e+04 Pa/m)",
-    "Structure": "Structure(1685 nodes, 4572 free directions, 8 elements, load 60 N)",
+    "Structure": "Structure(1685 nodes, 4572 free directions, 9 elements, load 60 N)",
     "SlidingCableResult": "SlidingCableResult(tension 101 N, 2 m, 40 pieces)",
     "CableResult": "CableResult(40 segments, tension 0 to 5e+03 N)",
     "StiffnessColumn": "StiffnessColumn(41 nodes, 1.01e+04 N/m)",
