@@ -5,6 +5,10 @@ from enum import StrEnum
 
 from ..materials.short_repr import write_repr, write_value
 
+# Coefficients of friction of clothing on cloth. Trousers on woven seat cloth were measured at 0.336 to 0.448 (R. Lamsal
+# and T. Bush); the lower end is used, rounded. For a slippery sleeping bag no measured value was found: judgement.
+CLOTHED, SLIPPERY = 0.35, 0.1
+
 
 class Sex(StrEnum):
     """Which column of the published segment tables applies."""
@@ -65,6 +69,8 @@ class Person:
         From the head bar to the crown of the head, along the flat cloth, m.
     posture : Posture
         Posture; the distributed load knows only the back, in the middle, arms at the sides.
+    friction : float
+        Coefficient of friction between clothing and cloth, against rolling; 0 is perfectly smooth.
     """
 
     stature: float
@@ -72,6 +78,7 @@ class Person:
     sex: Sex
     head_from_bar: float
     posture: Posture = Posture()
+    friction: float = CLOTHED
 
     def __repr__(self) -> str:
         return write_repr(

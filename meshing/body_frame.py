@@ -37,6 +37,17 @@ _CARRIERS = {  # segment -> the two levels that carry it
     "thighs": ("hip", "knee"),
     "shanks": ("knee", "ankle"),
 }
+# What the skin of a capsule turns with: the nodes at two levels, both sides, and one in front.
+_SKIN = {
+    **dict.fromkeys(("head", "neck"), ("shoulder", "", "breast")),  # with head and neck themselves
+    **dict.fromkeys(("shoulders", "chest", "rib"), ("shoulder", "chest", "breast")),
+    "flank": ("chest", "waist", "breast"),
+    **dict.fromkeys(("waist", "loin", "hips"), ("waist", "hip", "belly")),
+    **dict.fromkeys(("thigh", "knee pad"), ("hip", "knee", "belly")),
+    "shank": ("knee", "ankle", "belly"),
+    "upper arm": ("shoulder", "elbow", "breast"),
+    "forearm": ("elbow", "hand", "breast"),
+}
 _RAILS = ("shoulder", "chest", "waist", "hip")
 
 
@@ -67,6 +78,8 @@ class BodyFrame:
         m.
     flesh : tuple of str
         Name of each capsule, such as "left upper arm".
+    carriers : (c, 5) int
+        Nodes with which the skin of each capsule moves and turns: limbs turn with those of the other side.
     """
 
     names: tuple[str, ...]
@@ -82,6 +95,7 @@ class BodyFrame:
     capsules: IntegerArray
     radii: FloatArray
     flesh: tuple[str, ...]
+    carriers: IntegerArray
 
     def __repr__(self) -> str:
         return write_repr(
@@ -126,6 +140,13 @@ def make_frame(person: Person) -> BodyFrame:
     return _Builder(person).build()
 
 
+def _list_carriers(flesh: str) -> tuple[str, ...]:
+    """Return the five nodes with which the skin of a capsule turns."""
+    upper, lower, front = _SKIN[flesh.removeprefix("left ").removeprefix("right ")]
+    ends = (f"left {lower}", f"right {lower}") if lower else ("neck", "head")
+    return (f"left {upper}", f"right {upper}", *ends, front)
+
+
 class _Builder:
     """Collects nodes and members."""
 
@@ -160,6 +181,7 @@ class _Builder:
             capsules=pairs,
             radii=np.array([[first, second] for *_, first, second in capsules]),
             flesh=tuple(name for name, *_ in capsules),
+            carriers=self._number([_list_carriers(name) for name, *_ in capsules]),
         )
 
     def _find_radii(self) -> dict[str, float]:

@@ -115,19 +115,22 @@ class Friction(Element):
         np.add.at(force, self.connectivity, pull)
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
-        """Return the blocks (p, 3k, 3k), N/m; positive: with the normal held as it is, which is convex."""
+        """Return the blocks (p, 3k, 3k), N/m.
+
+        The positive ones are those of springs that pull as friction does now (pull over slip, the normal held): the
+        energy is concave in the square of the slip, so that it lies below that of these springs everywhere else.
+        """
         slips = self._find_slips(positions)
         if model is StiffnessModel.TAUT:
             return 2.0 * (self._limits / self._stick)[:, None, None] * slips.find_flat_bend()
-        lean, exact = self._lean(slips.length), model is StiffnessModel.EXACT
-        bend = slips.find_bend() if exact else 2.0 * slips.find_flat_bend()
-        slope = (slips.find_slope() if exact else slips.find_flat_slope()).reshape(len(lean), -1)
+        lean = self._lean(slips.length)
+        if model is StiffnessModel.POSITIVE:
+            return np.asarray(lean[:, None, None] * slips.find_flat_bend())
+        slope = slips.find_slope().reshape(len(lean), -1)
         # what half the lean changes with the square of the slip, times the slope's dyad
         y = np.maximum(slips.length, _NONE * self._stick)
         turn = -self._limits / (4.0 * y) / np.maximum(y, self._stick) ** 2
-        return np.asarray(
-            0.5 * lean[:, None, None] * bend + turn[:, None, None] * np.einsum("pi,pj->pij", slope, slope)
-        )
+        return np.asarray(0.5 * lean[:, None, None] * slips.find_bend() + np.einsum("p,pi,pj->pij", turn, slope, slope))
 
     def result(self, positions: Floats) -> FrictionResult:
         """Return force, slip and share of the limit."""

@@ -12,6 +12,7 @@ from .friction_geometry import find_slips
 from .words import show_count, show_range
 
 _LEAST = 1e-9  # of the largest pressing force: less grips nothing
+_THIN = 1e-8  # m2: carriers in a plane, on a line or in a point carry only what lies in it
 
 
 class Grips(NamedTuple):
@@ -49,8 +50,9 @@ def find_grips(
     positions : (n, 3)
         Equilibrium, m.
     carriers : mapping of int to (k,) int
-        By capsule, the nodes that carry its skin: at least four that do not lie in one plane, all capsules alike many.
-        Capsules that are not named do not grip.
+        By capsule, the nodes that carry its skin, all capsules alike many. Four that do not lie in one plane carry it
+        as it turns; two, named more than once, only their line: such a capsule is taken not to roll. Capsules that are
+        not named do not grip.
     stick : float
         Stick length, m.
     before : Grips or None
@@ -130,7 +132,9 @@ def carry_points(carriers: Floats, points: Floats) -> Floats:
     """
     middle = carriers.mean(axis=1)
     around = carriers - middle[:, None]
-    shares = np.einsum("pki,pij,pj->pk", around, np.linalg.pinv(around.swapaxes(1, 2) @ around), points - middle)
+    spread, ways = np.linalg.eigh(around.swapaxes(1, 2) @ around)
+    inverse = np.where(spread > _THIN, 1.0 / np.maximum(spread, _THIN), 0.0)
+    shares = np.einsum("pki,pij,pj,plj,pl->pk", around, ways, inverse, ways, points - middle, optimize=True)
     return np.asarray(1.0 / carriers.shape[1] + shares)
 
 

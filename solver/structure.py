@@ -71,6 +71,38 @@ class Structure:
             f"{show_count(len(self.elements), 'element')}, load {np.linalg.norm(self.load.sum(axis=0)):.3g} N)"
         )
 
+    def add_element(self, element: Element) -> "Structure":
+        """Return this structure with one more element, which weighs nothing.
+
+        Parameters
+        ----------
+        element : Element
+            Such as the friction of a state that was found without it.
+
+        Raises
+        ------
+        ValueError
+            For what is no element or names a node that is not there.
+        """
+        larger = copy.copy(self)
+        larger.elements = (*self.elements, element)
+        larger._check_elements(len(self.positions))
+        larger.terms = (*self.terms, element.attach(self.positions))
+        return larger
+
+    def find_term(self, element: Element) -> Element:
+        """Return an element as it stands in this structure.
+
+        Raises
+        ------
+        ValueError
+            For one that is not part of it.
+        """
+        for known, term in zip(self.elements, self.terms, strict=True):
+            if known is element:
+                return term
+        raise ValueError(f"{element!r} is not an element of this structure.")
+
     def _check_elements(self, count: int) -> None:
         """Refuse anything that is no element or names a node that is not there."""
         if not self.elements:

@@ -129,4 +129,4 @@ def build_person(table: PersonTable) -> Person:
     else:
         sex, stature, mass = _require(table.sex), _require(table.stature), _require(table.mass)
     posture = Posture(table.lie, table.arms, table.knee_pad, table.offset)
-    return Person(stature, mass, sex, table.head_from_bar, posture)
+    return Person(stature, mass, sex, table.head_from_bar, posture, table.friction)

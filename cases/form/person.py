@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ...hammock.person import Arms, LyingSide, Sex
+from ...hammock.person import CLOTHED, Arms, LyingSide, Sex
 from .fields import ChoiceField, Percentile, QuantityField
 from .toml_table import TomlTable, UpToMetre
 
@@ -23,3 +23,4 @@ class PersonTable(TomlTable):
     arms: Annotated[Arms, ChoiceField(Arms)] = Arms.SIDES
     knee_pad: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
     offset: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
+    friction: float = Field(default=CLOTHED, ge=0.0, le=1.0)

@@ -1,6 +1,7 @@
 """Sideways stability of a person who lies in the middle: the record and its words."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from ....materials import Sentence, make_sentence
 from ...record import Joules, Metres, Newtons, NewtonsPerMetre, Record
@@ -10,6 +11,29 @@ _SHOWN = {"hardly": "Barely", "softly": "Moderately", "firmly": "Firmly"}
 _CENTIMETRE = 0.01
 
 
+class SidePush(NamedTuple):
+    """What it takes to move a lying person sideways, with some friction.
+
+    Parameters
+    ----------
+    force : float
+        Sideways force between person and side cords, N; negative where it keeps the person from rolling further.
+    work : float
+        Of that force on the way, J.
+    end : str or None
+        Why there is no equilibrium so far off the middle, as the end of a sentence; force and work are then invalid.
+    """
+
+    force: float
+    work: float
+    end: str | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether the person comes back."""
+        return self.end is None and self.force > 0.0 and self.work > 0.0
+
+
 @dataclass(frozen=True)
 class SideStability:
     """Force and work needed to move a lying person sideways.
@@ -17,48 +41,61 @@ class SideStability:
     Parameters
     ----------
     falling : int
-        Negative-curvature directions of the energy at the found shape.
+        Negative-curvature directions of the energy at the found shape, on smooth cloth.
     shift : float
         Off the middle, m.
-    push : float
-        Sideways force between person and side cords that it takes, N; negative where it keeps the person from rolling
-        further.
-    work : float
-        Work of the push on the way, J.
-    end : str or None
-        Why there is no equilibrium so far off the middle, as the end of a sentence; push and work are then invalid.
     weight : float
         Of the person, N.
+    friction : float
+        Coefficient of clothing on cloth.
+    clothed, smooth, slippery : SidePush
+        With that friction; on perfectly smooth cloth; and in slippery clothing, the same as ``smooth`` for who is held
+        there already.
     """
 
     falling: int
     shift: float
-    push: float
-    work: float
-    end: str | None
     weight: float
+    friction: float
+    clothed: SidePush
+    smooth: SidePush
+    slippery: SidePush
 
     @property
     def word(self) -> str:
-        """Stability as it is stored: ``not``, ``hardly``, ``softly`` or ``firmly``."""
-        if self.end is not None or self.push <= 0.0 or self.work <= 0.0:
+        """Stability as it is stored: ``not`` (also for who rolls if slippery), ``hardly``, ``softly`` or ``firmly``."""
+        if not (self.clothed.holds and self.slippery.holds):
             return "not"
-        share = self.push / self.weight * _CENTIMETRE / self.shift
+        share = self.clothed.force / self.weight * _CENTIMETRE / self.shift
         return "hardly" if share < _HARDLY else "softly" if share < _SOFTLY else "firmly"
 
     @property
     def sentence(self) -> Sentence:
-        """The same in a sentence."""
+        """The same in a sentence: clothed, and on smooth cloth."""
         if self.word == "not":
-            end = self.end or "keeps rolling"
+            worst = self.slippery if self.clothed.holds else self.clothed
             return make_sentence(
-                "UNSTABLE sideways: {shift:length} off centre the person {end}.", shift=self.shift, end=end
+                "UNSTABLE sideways{how}: {shift:length} off centre the person {end}.",
+                how=" in slippery clothing" if self.clothed.holds else "",
+                shift=self.shift,
+                end=worst.end or "keeps rolling",
             )
+        if self.friction == 0.0:
+            return make_sentence(
+                "{word} stable sideways: {push:force} moves the person {shift:length}.",
+                word=_SHOWN[self.word],
+                push=self.clothed.force,
+                shift=self.shift,
+            )
+        smooth = "{smooth:force} would do" if self.smooth.holds else f"the person {self.smooth.end or 'keeps rolling'}"
         return make_sentence(
-            "{word} stable sideways: {push:force} moves the person {shift:length}.",
+            "{word} stable sideways: {push:force} moves the person {shift:length} (friction of clothing {friction:g}; "
+            f"on perfectly smooth cloth {smooth}).",
             word=_SHOWN[self.word],
-            push=self.push,
+            push=self.clothed.force,
             shift=self.shift,
+            friction=self.friction,
+            smooth=self.smooth.force,
         )
 
 
@@ -95,6 +132,10 @@ class StabilityRecord(Record):
         What the push has done on the way, J.
     side_stiffness : float or None
         :math:`P / s`, N/m.
+    friction : float
+        Coefficient of clothing on cloth with which all this was found.
+    smooth_push : float or None
+        P on perfectly smooth cloth, N, the cautious end; None where there is no rest so far off the middle.
     """
 
     words: str
@@ -104,6 +145,8 @@ class StabilityRecord(Record):
     side_push: Newtons | None
     side_work: Joules | None
     side_stiffness: NewtonsPerMetre | None
+    friction: float = 0.0
+    smooth_push: Newtons | None = None
 
 
 def record_stability(stability: SideStability | None) -> StabilityRecord | None:
@@ -116,19 +159,23 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
 
     Examples
     --------
-    >>> found = record_stability(SideStability(0, 0.04, 20.0, 0.3, None, 630.0))
+    >>> push = SidePush(20.0, 0.3)
+    >>> found = record_stability(SideStability(0, 0.04, 630.0, 0.0, push, push, push))
     >>> found.side_stiffness, str(found.words)
     (500.0, 'Barely stable sideways: 20.0 N moves the person 4.00 cm.')
     """
     if stability is None:
         return None
-    rest = stability.end is None
+    push, smooth = stability.clothed, stability.smooth
+    rest = push.end is None
     return StabilityRecord(
         words=stability.sentence,
         held=stability.word,
         falling_directions=stability.falling,
         side_shift=stability.shift,
-        side_push=stability.push if rest else None,
-        side_work=stability.work if rest else None,
-        side_stiffness=stability.push / stability.shift if rest else None,
+        side_push=push.force if rest else None,
+        side_work=push.work if rest else None,
+        side_stiffness=push.force / stability.shift if rest else None,
+        friction=stability.friction,
+        smooth_push=smooth.force if smooth.end is None else None,
     )

@@ -1,14 +1,19 @@
 """Equilibrium of a person held off the middle, as by pushing against the side cords."""
 
+from math import ceil
 from typing import NamedTuple
+
+import numpy as np
 
 from ....hammock import LoadCase
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment
-from ....solver import Reason, State, relax
+from ....meshing.clothing import clothe, grip_cloth
+from ....solver import Grips, Reason, State, relax
 from ...result import Result
 
 _TOLERANCE = 1e-5
+_LONGEST = 0.01  # m: in one step of 4 cm a person can be carried past where friction holds
 _STEPS, _ROUNDS = 100, 5  # of the solver between checks that the person is still in the cloth, and their number
 
 
@@ -21,19 +26,25 @@ class ShiftedEquilibrium(NamedTuple):
         Of the centre of mass to the left of the middle between both side cords, m.
     push : float
         Sideways force needed between person and side cords, N; negative where it keeps the person from rolling.
+    work : float
+        That the push has done since the middle, J; invalid where there is no equilibrium.
     model : HammockModel
         With the push.
     state : State
         Its equilibrium, if there is one.
     end : str or None
         Why there is none, as the end of a sentence on the person.
+    grips : Grips or None
+        Where clothing grips the cloth; None on smooth cloth.
     """
 
     shift: float
     push: float
+    work: float
     model: HammockModel
     state: State
     end: str | None
+    grips: Grips | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -44,25 +55,49 @@ class ShiftedEquilibrium(NamedTuple):
         )
 
 
-def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | None = None) -> ShiftedEquilibrium:
+def solve_shifted(
+    resting: Result, shift: float, start: ShiftedEquilibrium | None = None, *, friction: float = 0.0
+) -> ShiftedEquilibrium:
     """Hold the person of a result off the middle and find the shape again, between the same trees.
 
     The push acts between the person and the side cords; nothing outside holds anything, so that the hammock swings
-    and turns freely. Cloth is assumed smooth.
+    and turns freely. With friction the way counts: clothing sticks where the person lay, without a pull, and the person
+    is moved from there in steps of at most a centimetre.
 
     Parameters
     ----------
     resting : Result
         Of the load case lying.
     shift : float
-        To the left of the middle, m.
+        To the left of the middle, m; negative to the right.
     start : ShiftedEquilibrium or None
-        Start shape; None is the equilibrium of the result.
+        Start shape, with as much friction; None is the equilibrium of the result.
+    friction : float
+        Coefficient of clothing on cloth; 0 is smooth.
     """
+    if friction == 0.0:
+        return _hold(resting, shift, start, None, 0.0)
+    held = start
+    begun = 0.0 if start is None else start.shift
+    steps = max(1, ceil(abs(shift - begun) / _LONGEST - 1e-9))
+    for place in np.linspace(begun, shift, steps + 1)[1:]:
+        grips = grip_cloth(resting.model, resting.state.positions) if held is None else held.grips
+        held = _hold(resting, float(place), held, grips, friction)
+        if held.end is not None:
+            break
+    assert held is not None
+    return held._replace(shift=shift)
+
+
+def _hold(
+    resting: Result, shift: float, start: ShiftedEquilibrium | None, grips: Grips | None, friction: float
+) -> ShiftedEquilibrium:
+    """Hold the person there, starting from an equilibrium not far off."""
     design, distance = resting.design, resting.model.tree_distance
-    model = build_model(
+    smooth = build_model(
         design.hammock, design.person, resting.mesh_size, tree_distance=distance, load=LoadCase.LYING, shift=shift
     )
+    model = smooth if grips is None else clothe(smooth, grips, friction)
     before = (resting.model, resting.state) if start is None else (start.model, start.state)
     place = model.carry_over(before[0], before[1].positions)
     for _ in range(_ROUNDS):
@@ -74,4 +109,9 @@ def solve_shifted(resting: Result, shift: float, start: ShiftedEquilibrium | Non
     if end is None and not state.converged:
         end = f"finds no equilibrium ({state.reason})"
     hold: LengthwiseRestraintResult = state[model.elements["side push"]]
-    return ShiftedEquilibrium(shift, float(hold.force), model, state, end)
+    push, work = float(hold.force), state.energy - resting.state.energy
+    if grips is not None:  # friction takes work that its energy does not give back
+        was = (0.0, 0.0, 0.0) if start is None else (start.shift, start.push, start.work)
+        work = was[2] + (push + was[1]) / 2 * (shift - was[0])
+        grips = grip_cloth(model, place, grips) if end is None else None
+    return ShiftedEquilibrium(shift, push, work, model, state, end, grips)

@@ -1,8 +1,9 @@
 """Sideways stability: the push that moves a person who lies in the middle."""
 
 from ....hammock import LoadCase, LyingSide
+from ....hammock.person import SLIPPERY
 from ....solver import count_negative_pivots
-from ...judging.comfort.side_stability import SideStability
+from ...judging.comfort.side_stability import SidePush, SideStability
 from ...result import Result
 from ...solving.solution import solve_equilibrium
 from .shifted_equilibrium import solve_shifted
@@ -14,10 +15,11 @@ _MESH = 0.05  # m: on finer ones push and work come out the same, within a tenth
 def assess_side_stability(resting: Result) -> SideStability | None:
     """Push a person who lies on the back in the middle 4 cm to the side and return push and work.
 
-    Push and work are found by solving again with the person held off the middle; the work is the rise of the energy.
-    On meshes of 3 to 5 cm a secant over 4 cm agrees within a tenth, so that 5 cm suffice; the slope at the equilibrium
-    does not settle, since facets of the mesh make ripples of millimetres in the energy. For the same reason a falling
-    direction or two mean no more than that the body would settle some millimetres off the middle.
+    Once with the friction of the person's clothing and once on perfectly smooth cloth, where what holds is the shape
+    alone; who is not held there is pushed a third time, in slippery clothing. On meshes of 3 to 5 cm a secant over 4 cm
+    agrees within a tenth, so that 5 cm suffice; on smooth cloth the slope at the equilibrium does not settle, since
+    facets of the mesh make ripples of millimetres in the energy. For the same reason a falling direction or two mean no
+    more than that the body would settle some millimetres off the middle.
 
     Parameters
     ----------
@@ -32,20 +34,28 @@ def assess_side_stability(resting: Result) -> SideStability | None:
 
     Notes
     -----
-    Smooth cloth and a limp body; an outstretched arm pushes on its own. Not validated with people.
+    A limp body; an outstretched arm pushes on its own. Not validated with people.
     """
     model, posture = resting.model, resting.design.person.posture
     if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:
         return None
-    weight = -float(resting.state[model.elements["contact"]].force[2])
     falling = count_negative_pivots(model.structure, resting.state.positions)
     coarse = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting)
-    found = []
-    for side in _list_sides(resting):
-        held = solve_shifted(coarse, side * _SHIFT)
-        work = held.state.energy - coarse.state.energy
-        found.append(SideStability(falling, _SHIFT, side * held.push, work, held.end, weight))
-    return min(found, key=lambda each: (each.word != "not", each.push))
+    smooth = _push_weaker(coarse, 0.0)
+    friction = resting.design.person.friction
+    clothed = _push_weaker(coarse, friction) if friction > 0.0 else smooth
+    slippery = smooth if smooth.holds or friction == 0.0 else _push_weaker(coarse, min(friction, SLIPPERY))
+    weight = -float(resting.state[model.elements["contact"]].force[2])
+    return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery)
+
+
+def _push_weaker(coarse: Result, friction: float) -> SidePush:
+    """Return the push 4 cm to the weaker side; even bodies have none, and are pushed to the left."""
+    pushes = []
+    for side in _list_sides(coarse):
+        held = solve_shifted(coarse, side * _SHIFT, friction=friction)
+        pushes.append(SidePush(side * held.push, held.work, held.end))
+    return min(pushes, key=lambda each: (each.holds, each.force))
 
 
 def _hang_coarsely(resting: Result) -> Result:

@@ -8,10 +8,18 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.judging.comfort.side_stability import SideStability, note_side_stability, record_stability
+from tautlay.cases.judging.comfort.side_stability import (
+    SidePush,
+    SideStability,
+    note_side_stability,
+    record_stability,
+)
+from tautlay.cases.solving.solution import solve_equilibrium
 from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
 from tautlay.cases.unit_display import write_sentence
-from tautlay.hammock import LyingSide
+from tautlay.hammock import LoadCase, LyingSide
+from tautlay.meshing import build_model
+from tautlay.meshing.clothing import clothe, grip_cloth
 from tautlay.solver import count_negative_pivots, relax
 
 MESH = 0.08
@@ -37,9 +45,9 @@ def resting(design):
 
 def test_steeper_hang_holds_harder(resting):
     """The attachment comes to lie higher above the body: statics of a suspended body, common practice, no source."""
-    low, high = (resting[degrees].side_stability for degrees in (30, 40))
+    low, high = (resting[degrees].side_stability.smooth for degrees in (30, 40))
     assert low.end is None
-    assert 1.4 * low.push < high.push
+    assert 1.4 * low.force < high.force
     assert 1.4 * low.work < high.work
 
 
@@ -49,18 +57,62 @@ def test_push_is_the_slope_of_the_work(resting):
     near, far = (solve_shifted(resting[40], shift, middle) for shift in (0.0395, 0.0405))
     assert near.end is far.end is None
     assert (far.state.energy - near.state.energy) / 0.001 == pytest.approx(middle.push, rel=0.02)
-    assert resting[40].side_stability.push == middle.push
-    assert resting[40].side_stability.work == middle.state.energy - resting[40].state.energy
+    assert resting[40].side_stability.smooth.force == middle.push
+    assert resting[40].side_stability.smooth.work == middle.state.energy - resting[40].state.energy
 
 
-def test_too_flat_a_hang_does_not_hold_and_says_so(resting):
-    summary = resting[20].summary
-    assert resting[20].side_stability.word == summary["stability"]["held"] == "not"
+def test_too_flat_a_hang_does_not_hold_on_smooth_cloth_and_says_so(design, resting):
+    smooth = dataclasses.replace(design, person=dataclasses.replace(design.person, friction=0.0))
+    flat = solve_case(hang(smooth, 20), load="lying", mesh_size=MESH, hot_spots=False)
+    summary = flat.summary
+    assert flat.side_stability.word == summary["stability"]["held"] == "not"
     (note,) = [note for note in summary["notes"] if "UNSTABLE" in note]
     assert "ball on a ridge" in note
     assert "Increase hang_angle" in note
     assert summary["stability"]["falling_directions"] > 0
     assert not any("UNSTABLE" in note for note in resting[40].summary["notes"])
+    clothed = resting[20].summary["stability"]
+    assert clothed["smooth_push_N"] < 0.0 < clothed["side_push_N"]
+    assert "on perfectly smooth cloth the person keeps rolling" in clothed["words"]
+
+
+def test_clothing_holds_whatever_the_hang_angle(resting):
+    """Trousers on woven cloth, 0.336 to 0.448 (R. Lamsal and T. Bush): rolling has to drag cloth along or climb it."""
+    for degrees, found in resting.items():
+        stability = found.side_stability
+        assert stability.friction == 0.35
+        assert 100.0 < stability.clothed.force < 145.0, degrees
+        assert stability.clothed.work == pytest.approx(stability.clothed.force * 0.02, rel=0.1)
+        assert stability.word == "firmly"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("friction", [0.1, 0.35])
+@pytest.mark.parametrize("degrees", [25, 30, 40])
+def test_push_of_the_clothed_does_not_hang_on_the_mesh(design, degrees, friction):
+    pushes = []
+    for size in (0.08, 0.05, 0.03):
+        found = solve_equilibrium(hang(design, degrees), load="lying", mesh_size=size, hot_spots=False)
+        steps = [solve_shifted(found, shift, friction=friction) for shift in (0.02, 0.04)]
+        assert steps[0].end is steps[1].end is None
+        assert 0.0 < steps[0].push < steps[1].push
+        pushes.append(steps[1].push)
+    assert max(pushes) < 1.1 * min(pushes)
+    assert 100.0 < min(pushes) < max(pushes) < 140.0
+
+
+def test_who_is_put_aside_and_let_go_stays_there_with_clothing_on(resting):
+    found = resting[30]
+    aside = solve_shifted(found, 0.04)  # laid down there on smooth cloth, without a pull in the clothing
+    grips = grip_cloth(aside.model, aside.state.positions)
+    free = build_model(
+        found.design.hammock, found.design.person, MESH, tree_distance=found.model.tree_distance, load=LoadCase.LYING
+    )
+    let_go = relax(clothe(free, grips, 0.35).structure, start=aside.state.positions, tolerance=1e-5, gear="implicit")
+    assert let_go.converged
+    hips = [free.nodes[f"person {side} hip"][0] for side in ("left", "right")]
+    moved = let_go.positions[hips] - aside.state.positions[hips]
+    assert np.abs(moved).max() < 0.01
 
 
 def test_who_is_held_stays_near_when_nudged(resting):
@@ -106,10 +158,25 @@ SHOWN = {"hardly": "Barely", "softly": "Moderately", "firmly": "Firmly"}
 )
 def test_words(push, work, end, word):
     """Judged per centimetre and weight: 10, 50 and 100 N over 4 cm under 630 N are 0.4, 2 and 4 %."""
-    found = SideStability(0, 0.04, push, work, end, 630.0)
+    found = SideStability(0, 0.04, 630.0, 0.0, *[SidePush(push, work, end)] * 3)
     assert found.word == word
     told = write_sentence(found.sentence, "imperial")
     assert told.startswith("UNSTABLE sideways" if word == "not" else f"{SHOWN[word]} stable sideways")
     assert "1.57 in" in told  # 4 cm
     assert bool(note_side_stability(found)) == (word == "not")
     assert record_stability(found).side_push == (None if end else push)
+
+
+def test_words_for_clothing_name_the_smooth_end_too():
+    firm, weak, rolls = SidePush(125.0, 2.5), SidePush(21.6, 0.3), SidePush(-19.0, -0.5)
+    held = write_sentence(SideStability(0, 0.04, 630.0, 0.35, firm, weak, weak).sentence, "metric")
+    assert held == (
+        "Firmly stable sideways: 125 N moves the person 4.00 cm (friction of clothing 0.35; on perfectly smooth cloth "
+        "21.6 N would do)."
+    )
+    bare = SideStability(0, 0.04, 630.0, 0.35, firm, rolls, firm)
+    assert "on perfectly smooth cloth the person keeps rolling" in write_sentence(bare.sentence, "metric")
+    assert note_side_stability(bare) == []
+    slips = SideStability(0, 0.04, 630.0, 0.35, firm, rolls, rolls)
+    assert slips.word == "not"
+    assert write_sentence(slips.sentence, "metric").startswith("UNSTABLE sideways in slippery clothing")
