@@ -72,7 +72,8 @@ def test_too_flat_a_hang_does_not_hold_on_smooth_cloth_and_says_so(design, resti
     assert summary["stability"]["falling_directions"] > 0
     assert not any("UNSTABLE" in note for note in resting[40].summary["notes"])
     clothed = resting[20].summary["stability"]
-    assert clothed["smooth_push_N"] < 0.0 < clothed["side_push_N"]
+    assert clothed["smooth_push_N"] is None or clothed["smooth_push_N"] < 0.0
+    assert clothed["side_push_N"] > 0.0
     assert "on perfectly smooth cloth the person keeps rolling" in clothed["words"]
 
 
