@@ -67,7 +67,7 @@ def solve_shifted(
     Parameters
     ----------
     resting : Result
-        Of the load case lying.
+        Of the load case lying; with friction on an even mesh, without hot spots.
     shift : float
         To the left of the middle, m; negative to the right.
     start : ShiftedEquilibrium or None

@@ -9,6 +9,7 @@ from ...solving.solution import solve_equilibrium
 from .shifted_equilibrium import solve_shifted
 
 _SHIFT = 0.04  # m: over 1 or 2 cm facets of the mesh that turn over the round body make the push uneven
+_CLOTHED_MESH = 0.08  # m: clothing drags the cloth along, so that facets count little: within a twentieth of 3 cm
 _MESH = 0.05  # m: on finer ones push and work come out the same, within a tenth
 
 
@@ -40,11 +41,12 @@ def assess_side_stability(resting: Result) -> SideStability | None:
     if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:
         return None
     falling = count_negative_pivots(model.structure, resting.state.positions)
-    coarse = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting)
-    smooth = _push_weaker(coarse, 0.0)
-    friction = resting.design.person.friction
-    clothed = _push_weaker(coarse, friction) if friction > 0.0 else smooth
-    slippery = smooth if smooth.holds or friction == 0.0 else _push_weaker(coarse, min(friction, SLIPPERY))
+    smooth = _push_weaker(resting if resting.mesh_size >= _MESH else _hang_coarsely(resting, _MESH), 0.0)
+    friction, clothed, slippery = resting.design.person.friction, smooth, smooth
+    if friction > 0.0:
+        coarse = _hang_coarsely(resting, max(resting.mesh_size, _CLOTHED_MESH))
+        clothed = _push_weaker(coarse, friction)
+        slippery = smooth if smooth.holds else _push_weaker(coarse, min(friction, SLIPPERY))
     weight = -float(resting.state[model.elements["contact"]].force[2])
     return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery)
 
@@ -58,10 +60,10 @@ def _push_weaker(coarse: Result, friction: float) -> SidePush:
     return min(pushes, key=lambda each: (each.holds, each.force))
 
 
-def _hang_coarsely(resting: Result) -> Result:
-    """Return the same on a coarser mesh, between the same trees."""
+def _hang_coarsely(resting: Result, size: float) -> Result:
+    """Return the same on a coarser, even mesh, between the same trees."""
     design = resting.design.hang_between(resting.model.tree_distance)
-    return solve_equilibrium(design, load=LoadCase.LYING, mesh_size=_MESH, hot_spots=False, start=resting)
+    return solve_equilibrium(design, load=LoadCase.LYING, mesh_size=size, hot_spots=False, start=resting)
 
 
 def _list_sides(resting: Result) -> tuple[float, ...]:
