@@ -20,12 +20,13 @@ from ..hammock.body_size import measure_body
 from ..hammock.person import Arms, LyingSide, Person
 from ..materials.short_repr import write_repr, write_value
 from .limb_shape import shape_limb
+from .skin import list_carriers
 
 _ROUNDNESS = 0.4  # radius of the back's edge over the depth of the trunk; 0.5 would be a round trunk
 _SHOULDER = 1.2  # thickness of the shoulder over that of the upper arm
-_BONE_EA = 1e5  # N: a limb gives by less than a millimetre
-_SINEW_EA = 200.0  # N: across the waist, which bends and twists; gives some 50 N m/rad when bending
-_FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
+BONE_EA = 1e5  # N: a limb gives by less than a millimetre
+SINEW_EA = 200.0  # N: across the waist, which bends and twists; gives some 50 N m/rad when bending
+FLESH_EA = 2e3  # N: between arm and trunk, and between both legs
 _NECK, _HIP, _KNEE = 5.0, 15.0, 60.0  # N m/rad
 
 _LEVELS = ("shoulder", "chest", "waist", "hip", "knee", "ankle", "elbow", "hand")
@@ -36,17 +37,6 @@ _CARRIERS = {  # segment -> the two levels that carry it
     "upper arms": ("shoulder", "elbow"),
     "thighs": ("hip", "knee"),
     "shanks": ("knee", "ankle"),
-}
-# What the skin of a capsule turns with: the nodes at two levels, both sides, and one in front.
-_SKIN = {
-    **dict.fromkeys(("head", "neck"), ("shoulder", "", "breast")),  # with head and neck themselves
-    **dict.fromkeys(("shoulders", "chest", "rib"), ("shoulder", "chest", "breast")),
-    "flank": ("chest", "waist", "breast"),
-    **dict.fromkeys(("waist", "loin", "hips"), ("waist", "hip", "belly")),
-    **dict.fromkeys(("thigh", "knee pad"), ("hip", "knee", "belly")),
-    "shank": ("knee", "ankle", "belly"),
-    "upper arm": ("shoulder", "elbow", "breast"),
-    "forearm": ("elbow", "hand", "breast"),
 }
 _RAILS = ("shoulder", "chest", "waist", "hip")
 
@@ -111,21 +101,6 @@ class BodyFrame:
         """Return the number of a node."""
         return self.names.index(name)
 
-    @property
-    def bone_ea(self) -> float:
-        """Axial stiffness of the bones, N."""
-        return _BONE_EA
-
-    @property
-    def sinew_ea(self) -> float:
-        """Axial stiffness of the sinews, N."""
-        return _SINEW_EA
-
-    @property
-    def flesh_ea(self) -> float:
-        """Axial stiffness of links and touching limbs, N."""
-        return _FLESH_EA
-
 
 def make_frame(person: Person) -> BodyFrame:
     """Return ``person`` as a frame, lying flat.
@@ -138,13 +113,6 @@ def make_frame(person: Person) -> BodyFrame:
     (20, 80.0)
     """
     return _Builder(person).build()
-
-
-def _list_carriers(flesh: str) -> tuple[str, ...]:
-    """Return the five nodes with which the skin of a capsule turns."""
-    upper, lower, front = _SKIN[flesh.removeprefix("left ").removeprefix("right ")]
-    ends = (f"left {lower}", f"right {lower}") if lower else ("neck", "head")
-    return (f"left {upper}", f"right {upper}", *ends, front)
 
 
 class _Builder:
@@ -181,7 +149,7 @@ class _Builder:
             capsules=pairs,
             radii=np.array([[first, second] for *_, first, second in capsules]),
             flesh=tuple(name for name, *_ in capsules),
-            carriers=self._number([_list_carriers(name) for name, *_ in capsules]),
+            carriers=self._number([list_carriers(name) for name, *_ in capsules]),
         )
 
     def _find_radii(self) -> dict[str, float]:

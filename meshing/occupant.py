@@ -7,7 +7,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.person import LyingSide, Person
 from ..solver import Contact, Element, Joint, Rod, Strut
-from .body_frame import BodyFrame
+from .body_frame import BONE_EA, FLESH_EA, SINEW_EA, BodyFrame
 from .grid import Mesh
 from .lengthwise_restraint import LengthwiseRestraint
 from .person_load import GRAVITY, PersonLoad
@@ -38,10 +38,10 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     mass = frame.masses / frame.masses.sum()
     skin = FLESH_MODULUS / frame.radii.mean(axis=1)
     elements: dict[str, Element] = {
-        "bones": Rod(first + frame.bones, frame.bone_ea, length(frame.bones)),
-        "sinews": Rod(first + frame.sinews, frame.sinew_ea, length(frame.sinews)),
-        "flesh links": Rod(first + frame.links, frame.flesh_ea, length(frame.links)),
-        "touching limbs": Strut(first + frame.touching, frame.flesh_ea, frame.gap),
+        "bones": Rod(first + frame.bones, BONE_EA, length(frame.bones)),
+        "sinews": Rod(first + frame.sinews, SINEW_EA, length(frame.sinews)),
+        "flesh links": Rod(first + frame.links, FLESH_EA, length(frame.links)),
+        "touching limbs": Strut(first + frame.touching, FLESH_EA, frame.gap),
         "joints": Joint(first + frame.joints, frame.joint_stiffness),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),

@@ -127,7 +127,7 @@ def carry_points(carriers: Floats, points: Floats) -> Floats:
 
     Examples
     --------
-    >>> carry_points(np.array([[[0.0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]]]), np.array([[0.5, 0, 0]])).round(3)
+    >>> carry_points(np.array([[[0.0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]]]), np.array([[0.5, 0, 0]])).round(3) + 0.0
     array([[0.5, 0.5, 0. , 0. ]])
     """
     middle = carriers.mean(axis=1)

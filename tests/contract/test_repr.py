@@ -108,7 +108,7 @@ def test_record_tells_sizes_and_units(name, words):
 
 
 def test_state_tells_how_it_ended():
-    assert repr(STATE) == f"State(step limit, residual {STATE.residual:.2g}, 3 steps, 1685 nodes)"
+    assert repr(STATE) == f"State(step limit, residual {STATE.residual:.2g}, {STATE.iterations} steps, 1685 nodes)"
     shown = State(STATE.positions, STATE.reactions, 1.0, 8.5e-7, tautlay.solver.Reason.CONVERGED, 331, 340, {})
     assert repr(shown) == "State(converged, residual 8.5e-07, 331 steps, 1685 nodes)"
     assert str(Progress(331, 8.5e-7, -12.25, "implicit")) == (
