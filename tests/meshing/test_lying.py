@@ -118,9 +118,7 @@ def test_forces_agree_on_coarse_and_fine_meshes(sizes):
 
 
 @pytest.mark.parametrize("factor", [0.5, 2.0])
-@pytest.mark.parametrize(
-    "name", ["occupant.FLESH_MODULUS", "occupant.SINEW_EA", "body_frame._HIP", "body_frame._KNEE"]
-)
+@pytest.mark.parametrize("name", ["occupant.FLESH_MODULUS", "occupant.SINEW_EA", "body_frame._HIP", "body_frame._KNEE"])
 def test_judged_stiffness_hardly_moves_the_forces(lying, monkeypatch, name, factor):
     """Halving or doubling a judgement: thrusts and side cord by less than 2 %."""
     from importlib import import_module

@@ -138,6 +138,7 @@ def test_what_holds_a_corner_is_the_jump_of_tension_there(solved):
             assert held == pytest.approx((jump.leg - jump.channel) * bend, rel=0.01)
 
 
+@pytest.mark.slow
 def test_gauge_average_settles_where_a_single_node_does_not():
     """At the end of a lock the largest load of a node along the cord keeps growing, that of 25 mm moves by under 5 %.
 

@@ -67,6 +67,7 @@ def test_it_fits_over_the_whole_range_and_not_beyond(design, sheet):
     assert FLATTEST_FIT < sheet.spots[-1].angle < FLATTEST_FIT + radians(1)
 
 
+@pytest.mark.slow
 def test_high_straps_leave_only_the_angles_to_limit_it(design):
     high = make_hang_sheet(change(design, head_strap_height=2.6, foot_strap_height=2.6), mesh_size=MESH)
     assert high.spots[0].angle == pytest.approx(STEEPEST_FIT, abs=radians(1))
@@ -79,7 +80,7 @@ def test_straps_on_the_ground_fit_nowhere(design):
     assert low.spots[0].verdict == "BELOW GROUND"
 
 
-@pytest.mark.parametrize("distance", [3.9, 4.9])
+@pytest.mark.parametrize("distance", [3.9, pytest.param(4.9, marks=pytest.mark.slow)])
 def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
     """Straight lines: angle, clearance and pulls stay; solved anew."""
     sheet = make_hang_sheet(design, [distance], angle=radians(28), clearance=0.5, mesh_size=MESH)
@@ -132,7 +133,10 @@ def run(*arguments):
     return CliRunner().invoke(command.main, ["hang", *arguments])
 
 
-@pytest.mark.parametrize(("units", "wanted", "foreign"), [("metric", " cm", " lbf"), ("imperial", " lbf", " cm")])
+@pytest.mark.parametrize(
+    ("units", "wanted", "foreign"),
+    [("metric", " cm", " lbf"), pytest.param("imperial", " lbf", " cm", marks=pytest.mark.slow)],
+)
 def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
     file = tmp_path / "sheet.json"
     outcome = run(OTTER, *SOME, "--units", units, "--json", str(file), "--strict")

@@ -27,7 +27,8 @@ def margins():
     return [find_tip_margin(hang(design, degrees), mesh_size=0.1) for degrees in (30, 40)]
 
 
-@pytest.mark.parametrize("step", [pytest.param(0.013, marks=pytest.mark.slow), 0.03])
+@pytest.mark.slow
+@pytest.mark.parametrize("step", [0.013, 0.03])
 def test_margin_does_not_hang_on_the_step(margins, step):
     """Each is within 5 mm of the largest push, so that two are within a centimetre of each other."""
     found = find_tip_margin(hang(read_design(LARCH), 40), mesh_size=0.1, step=step)

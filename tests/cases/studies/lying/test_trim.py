@@ -72,6 +72,7 @@ def test_wish_out_of_reach_is_told_with_what_is_within(design):
     assert "Vary another length" in words
 
 
+@pytest.mark.slow
 def test_search_that_leaves_what_can_hang_ends_in_a_sentence(design):
     imperial = dataclasses.replace(design, units="imperial")
     with pytest.raises(NoEquilibriumError) as caught:
@@ -81,6 +82,7 @@ def test_search_that_leaves_what_can_hang_ends_in_a_sentence(design):
     assert re.search(r"[0-9] ?c?m\b", words) is None  # in the units of the report
 
 
+@pytest.mark.slow
 def test_wish_beyond_a_stretch_that_cannot_hang_is_found_on_the_grid(design, monkeypatch):
     """With the first steps forbidden the grid has to find the same height."""
     straight = find_trim(design, "trunk 4 deg", mesh_size=0.12)
