@@ -69,16 +69,20 @@ class Assembly:
         diagonal = np.arange(size + self._columns)
         return np.concatenate([*rows, diagonal]), np.concatenate([*cols, diagonal])
 
-    def matrix(self, positions: Floats, model: StiffnessModel, shift: Floats, share: float = 0.0) -> Any:  # noqa: ANN401
+    def matrix(
+        self, positions: Floats, model: StiffnessModel, shift: Floats, blocks: list[list[Floats]] | None = None
+    ) -> Any:  # noqa: ANN401
         """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m.
 
-        ``share`` of the taut stiffness is added to cloth.
+        Each term's ``blocks`` are those of ``stiffness_blocks`` unless given.
         """
+        if blocks is None:
+            blocks = [term.stiffness_blocks(positions, model) for term in self.structure.terms]
         values: list[Floats] = []
         pivots: list[float] = []
-        for term, mirrored in zip(self.structure.terms, self._mirrored, strict=True):
-            for twice, blocks in zip(mirrored, term.firm_blocks(positions, model, share), strict=True):
-                values += [blocks.ravel(), blocks.ravel()] if twice else [blocks.ravel()]
+        for term, mirrored, stacks in zip(self.structure.terms, self._mirrored, blocks, strict=True):
+            for twice, stack in zip(mirrored, stacks, strict=True):
+                values += [stack.ravel(), stack.ravel()] if twice else [stack.ravel()]
             for _, gradient, stiffness in term.columns(positions, model):
                 border = stiffness * gradient.ravel()
                 values += [border, border]
