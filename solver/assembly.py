@@ -19,6 +19,8 @@ from scipy.sparse.linalg import splu
 from .element import Floats, Integers, StiffnessModel
 from .structure import Structure
 
+_FILL_MOST = 1.2  # times the numbers in the factors when their order was found: then another is looked for
+
 
 class Assembly:
     """Builds and factors the stiffness of one structure again and again.
@@ -40,10 +42,17 @@ class Assembly:
         numbers = sparse.csc_matrix(numbered, shape=(total, total))
         self.free = structure.free
         kept = np.concatenate([np.flatnonzero(self.free.ravel()), np.arange(size, total)])
-        self._pattern = numbers[kept][:, kept]
+        self._numbers = numbers[kept][:, kept]
+        self._arrange(np.arange(len(kept)))
+        self.free_count = int(self.free.sum())
+        self._fill, self._ordered = 0, False
+
+    def _arrange(self, order: Integers) -> None:
+        """Take the unknowns in ``order`` from here on."""
+        self._order = order
+        self._pattern = self._numbers[order][:, order]
         self._pattern.sort_indices()
         self._take = self._pattern.data - 1
-        self.free_count = int(self.free.sum())
 
     def _list_entries(self, size: int) -> tuple[Integers, Integers]:
         """Return row and column of every number the elements hand in, the diagonal last."""
@@ -72,7 +81,7 @@ class Assembly:
     def matrix(
         self, positions: Floats, model: StiffnessModel, shift: Floats, blocks: list[list[Floats]] | None = None
     ) -> Any:  # noqa: ANN401
-        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m.
+        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix of its own order, N/m.
 
         Each term's ``blocks`` are those of ``stiffness_blocks`` unless given.
         """
@@ -96,16 +105,27 @@ class Assembly:
 
     def solve(self, matrix: Any, force: Floats) -> Floats | None:  # noqa: ANN401
         """Return displacements (n, 3) that ``matrix`` gives under ``force``, or None if it is singular."""
-        free = self.free
         right = np.zeros(matrix.shape[0])
-        right[: self.free_count] = force[free]
+        right[: self.free_count] = force[self.free]
+        method = "NATURAL" if self._ordered else "MMD_AT_PLUS_A"
         try:
-            factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=1e-3, options={"SymmetricMode": True})
+            factors = splu(matrix, permc_spec=method, diag_pivot_thresh=1e-3, options={"SymmetricMode": True})
         except RuntimeError:  # SuperLU's word for an exactly singular matrix
             return None
+        found = np.empty_like(right)
+        found[self._order] = factors.solve(right[self._order])
+        self._keep_order(factors)
         moved = np.zeros_like(force)
-        moved[free] = factors.solve(right)[: self.free_count]
+        moved[self.free] = found[: self.free_count]
         return moved if np.isfinite(moved).all() else None
+
+    def _keep_order(self, factors: Any) -> None:  # noqa: ANN401
+        """Keep the order found for the unknowns until bodies touch so much other cloth that it fits no longer."""
+        if self._ordered:
+            self._ordered = factors.nnz <= _FILL_MOST * self._fill
+        else:
+            self._arrange(self._order[np.argsort(factors.perm_c)])
+            self._fill, self._ordered = factors.nnz, True
 
 
 def _number(nodes: Integers) -> Integers:
