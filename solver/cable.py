@@ -2,7 +2,8 @@
 
 from typing import NamedTuple
 
-from .element import Floats
+from . import cable_kernel as kernel
+from .element import Floats, Smoothed, StiffnessModel
 from .straight_member import ForceSign, StraightMember
 from .words import show_count, show_range
 
@@ -32,6 +33,22 @@ class Cable(StraightMember):
     """
 
     sense = ForceSign.TENSION
+
+    def smooth(self, positions: Floats, mu: float, before: kernel.Pull | None, force: Floats) -> Smoothed:
+        """Add the smoothed pull to ``force`` (n, 3) N and return the smooth energy; see ``cable_kernel``."""
+        if mu == 0.0:
+            return super().smooth(positions, mu, before, force)
+        whole = mu * float(self.rest_length.sum())
+        pull = kernel.begin_pull(positions, self._members, whole) if before is None else before
+        return Smoothed(*kernel.smooth(positions, self._members, pull, whole, force))
+
+    def linearise(
+        self, positions: Floats, mu: float, here: kernel.Pull, model: StiffnessModel, lead: Floats
+    ) -> list[Floats]:
+        """Return member stiffness matrices (k, 6, 6), N/m; add how the force changes at rest to ``lead`` (n, 3) N."""
+        if mu == 0.0:
+            return super().linearise(positions, mu, here, model, lead)
+        return [kernel.linearise(positions, self._members, here, mu * float(self.rest_length.sum()), lead)]
 
     def result(self, positions: Floats) -> CableResult:
         """Return tension and length of every segment."""

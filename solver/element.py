@@ -45,6 +45,18 @@ class Coupling(NamedTuple):
         return f"Coupling({len(self.rows)} members, {self.rows.shape[1]} by {self.cols.shape[1]} nodes)"
 
 
+class Smoothed(NamedTuple):
+    """What an element answers on the way, while its changes of kind are smoothed."""
+
+    energy: float  # J
+    memory: Any  # of the element alone
+    strays: int  # members that the step led too far for their memory to follow
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Smoothed(energy {self.energy:.6g} J, {self.strays} strays)"
+
+
 class Element(ABC):
     """One kind of member, many of them: a term of the total potential energy.
 
@@ -85,13 +97,13 @@ class Element(ABC):
         """Return a stack of blocks, N/m, for each of ``couplings``; an unsymmetric one counts transposed as well."""
         return [self.blocks(positions, model)]
 
-    def smooth(self, positions: Floats, mu: float, before: Any, force: Floats) -> tuple[float, Any]:  # noqa: ANN401
-        """Add the restoring force to ``force`` (n, 3) N; return the energy, J, and what to hand in at the next place.
+    def smooth(self, positions: Floats, mu: float, before: Any, force: Floats) -> Smoothed:  # noqa: ANN401
+        """Add the restoring force to ``force`` (n, 3) N; return the energy and the memory to hand in at the next place.
 
         Both are smoothed by ``mu``, N/m, in elements that have something to smooth; most have not.
         """
         self.add_force(positions, force)
-        return self.energy(positions), None
+        return Smoothed(self.energy(positions), None, 0)
 
     def linearise(
         self,

@@ -134,8 +134,8 @@ class FabricLaw(Law):
             return super().smooth(strain, mu, before)
         law = self._moduli
         factors = before.memory if before is not None else interior.begin_factors(strain, law, mu)
-        energy, factors = interior.smooth(strain, factors, law, mu)
-        return SmoothResponse(interior.find_stress(factors), energy, factors)
+        energy, factors, strays = interior.smooth(strain, factors, law, mu)
+        return SmoothResponse(interior.find_stress(factors), energy, factors, strays)
 
     def linearise(
         self, strain: Floats, mu: float, here: SmoothResponse, model: StiffnessModel

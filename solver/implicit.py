@@ -62,6 +62,7 @@ class _Place(NamedTuple):
     energy: float  # smooth, J
     force: Floats  # (n, 3) unbalanced, N
     memory: list[Any]  # of each term
+    strays: int  # members whose memory could not follow
 
 
 class _Walk:
@@ -98,12 +99,13 @@ class _Walk:
     def _look(self, positions: Floats, memory: list[Any]) -> _Place:
         """Return what is found at ``positions`` with what was remembered somewhere else."""
         force = self.structure.load.copy()
-        energy, kept = -float(np.vdot(self.structure.load, positions - self.structure.positions)), []
-        for term, before in zip(self.structure.terms, memory, strict=True):
-            stored, here = term.smooth(positions, self.mu, before, force)
-            energy += stored
-            kept.append(here)
-        return _Place(positions, energy, force, kept)
+        energy = -float(np.vdot(self.structure.load, positions - self.structure.positions))
+        found = [
+            term.smooth(positions, self.mu, before, force)
+            for term, before in zip(self.structure.terms, memory, strict=True)
+        ]
+        energy += sum(each.energy for each in found)
+        return _Place(positions, energy, force, [each.memory for each in found], sum(each.strays for each in found))
 
     def find_end(self) -> Reason | None:
         """Return why to stop here, if there is a reason."""
@@ -117,7 +119,7 @@ class _Walk:
 
     def _lower(self) -> None:
         """Let mu fall if what is out of balance comes from the smoothing."""
-        if self.mu == 0.0 or not self.full:
+        if self.mu == 0.0 or not self.full or self.place.strays:
             return
         left = self._measure(self.place.force)
         if left < min(_FALL_SHARE * self.residual, _FALL_BELOW) or left < self.limits.tolerance / 2:

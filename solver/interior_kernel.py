@@ -49,6 +49,7 @@ class Smooth(NamedTuple):
 
     energy: Floats  # (m,) phi, J/m2
     factors: ClothFactors
+    strays: int  # how many were set anew
 
 
 class Linear(NamedTuple):
@@ -225,18 +226,18 @@ def smooth(strain: Floats, factors: ClothFactors, law: Moduli, mu: float) -> Smo
     """Return the smooth energy at strains (m, 3) and factors one step on, or settled where the step was cut short."""
     m = len(strain)
     F, H, energy = factors.F.copy(), factors.H.copy(), np.empty(m)
-    f, h, room = np.empty((2, 2)), np.empty((2, 2)), _make_room()
+    f, h, room, strays = np.empty((2, 2)), np.empty((2, 2)), _make_room(), 0
     for k in range(m):
         part, _ = _step(strain[k], F[k], H[k], mu, law, room)
         f[:], h[:] = F[k], H[k]
         _settle(strain[k], f, h, mu, law, room)
         if part < _LONG:
-            F[k], H[k] = f, h
+            F[k], H[k], strays = f, h, strays + 1
         t1, t2, t3 = _multiply(f)
         bent = law.C11 * t1 * t1 + 2.0 * law.C12 * t1 * t2 + law.C22 * t2 * t2 + law.C33 * t3 * t3
         pull = (strain[k, 0] + law.e1) * t1 + (strain[k, 1] + law.e2) * t2 + (strain[k, 2] + law.g) * t3
         energy[k] = pull - 0.5 * bent + 2.0 * mu * math.log(abs(f[0, 0] * f[1, 1] - f[0, 1] * f[1, 0]))
-    return Smooth(energy, ClothFactors(F, H))
+    return Smooth(energy, ClothFactors(F, H), strays)
 
 
 @compiled

@@ -41,6 +41,7 @@ class SmoothResponse(NamedTuple):
     stress: Floats  # (m, 3) PK2 line stress 11, 22, 12 that it carries now, N/m
     energy: Floats  # (m,) smooth energy per flat area, J/m2
     memory: Any  # of the law alone
+    strays: int  # triangles that the step led too far for their memory to follow
 
     def __repr__(self) -> str:
         """Return one line."""
@@ -89,7 +90,7 @@ class Law(ABC):
         without such a form answers exactly, as every law does where mu is 0.
         """
         response = self.respond(strain)
-        return SmoothResponse(response.stress, response.energy, response)
+        return SmoothResponse(response.stress, response.energy, response, 0)
 
     def linearise(
         self, strain: Floats, mu: float, here: SmoothResponse, model: StiffnessModel

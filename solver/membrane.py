@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from . import membrane_kernel as kernel
-from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .element import Element, Floats, Integers, Smoothed, StiffnessModel, cast_nodes, cast_positive
 from .law import SLACK, Law, LawResponse, SmoothResponse, show_kinds
 from .words import show_count, show_part
 
@@ -125,14 +125,12 @@ class Membrane(Element):
         tangents = self.law.find_tangents(deformed.strain, response, model)
         return kernel.find_blocks(cloth, deformed.gradient, response.stress, tangents, int(model))
 
-    def smooth(
-        self, positions: Floats, mu: float, before: SmoothResponse | None, force: Floats
-    ) -> tuple[float, SmoothResponse]:
-        """Add the restoring force to ``force`` (n, 3) N; return the energy, J, and the answer of the law."""
+    def smooth(self, positions: Floats, mu: float, before: SmoothResponse | None, force: Floats) -> Smoothed:
+        """Add the restoring force to ``force`` (n, 3) N; return the energy and, as memory, the answer of the law."""
         cloth, deformed = self._deform(positions)
         found = self.law.smooth(deformed.strain, mu, before)
         kernel.add_force(cloth, deformed.gradient, found.stress, force)
-        return kernel.sum_energy(found.energy, self.area), found
+        return Smoothed(kernel.sum_energy(found.energy, self.area), found, found.strays)
 
     def linearise(
         self, positions: Floats, mu: float, here: SmoothResponse, model: StiffnessModel, lead: Floats
