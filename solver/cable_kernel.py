@@ -22,7 +22,7 @@ _BORDER = 0.9  # of the way to where T or V would lose its sign
 _LONG = 0.7  # part of a step below which both are set anew
 
 
-class Pull(NamedTuple):
+class CordPull(NamedTuple):
     """What smoothed cords carry, m of them."""
 
     tension: Floats  # (m,) T, N
@@ -33,7 +33,7 @@ class SmoothCords(NamedTuple):
     """What smoothed cords answer."""
 
     energy: float  # J
-    pull: Pull
+    pull: CordPull
     strays: int  # how many were set anew
 
 
@@ -52,18 +52,18 @@ def _reach(now: float, then: float) -> float:
 
 
 @compiled
-def begin_pull(x: Floats, members: Members, mu: float) -> Pull:
+def begin_pull(x: Floats, members: Members, mu: float) -> CordPull:
     """Return the pull that belongs to positions x (n, 3), found from nothing."""
     m = len(members.segments)
     tension, n = np.empty(m), np.empty(3)
     for k in range(m):
         length, _ = stretch(x, members, k, n)
         tension[k] = _settle(length / members.L0[k] - 1.0, members.EA[k], mu)
-    return Pull(tension, mu / tension)
+    return CordPull(tension, mu / tension)
 
 
 @compiled
-def smooth(x: Floats, members: Members, before: Pull, mu: float, force: Floats) -> SmoothCords:
+def smooth(x: Floats, members: Members, before: CordPull, mu: float, force: Floats) -> SmoothCords:
     """Add the pull one step on, or settled where the step was cut short, to force (n, 3); return the energy."""
     m = len(members.segments)
     tension, slack, n = np.empty(m), np.empty(m), np.empty(3)
@@ -83,11 +83,11 @@ def smooth(x: Floats, members: Members, before: Pull, mu: float, force: Floats) 
         for i in range(3):
             force[members.segments[k, 0], i] += tension[k] * n[i]
             force[members.segments[k, 1], i] -= tension[k] * n[i]
-    return SmoothCords(energy, Pull(tension, slack), strays)
+    return SmoothCords(energy, CordPull(tension, slack), strays)
 
 
 @compiled
-def linearise(x: Floats, members: Members, pull: Pull, mu: float, lead: Floats) -> Floats:
+def linearise(x: Floats, members: Members, pull: CordPull, mu: float, lead: Floats) -> Floats:
     """Return the stiffness (m, 6, 6), N/m; add by what the force would change if nothing moved to lead (n, 3)."""
     m = len(members.segments)
     blocks, n = np.empty((m, 6, 6)), np.empty(3)

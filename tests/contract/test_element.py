@@ -273,9 +273,9 @@ def test_nominal_line_stress_is_the_force_across_a_flat_cut():
 @pytest.mark.parametrize("factors", [(1.02, 1.03), (0.97, 0.96), (1.0, 1.0)])
 def test_smoothed_cords_tend_to_the_exact_ones(factors):
     """Energy with mu and its logarithm, force with the root of mu, at rest; the force is the slope of the energy."""
-    cord, x = REGISTRY["cable"][0], stretch(factors)
+    cord, x = REGISTRY["cable"][0].attach(REST), stretch(factors)
     step = np.random.default_rng(2).normal(size=x.shape)
-    for mu in (1.0, 1e-4, 1e-8):
+    for mu in (1.0, 1e-2, 1e-8):
         force = np.zeros_like(x)
         found = cord.smooth(x, mu, None, force)
         assert abs(found.energy - cord.energy(x)) <= 100 * mu * LENGTHS.sum() ** 2
