@@ -3,12 +3,13 @@
 It follows from the flat hammock alone and loads neither mesh nor solver.
 """
 
+from .body import BODY
 from .draft import Draft, draft_pieces
 from .edge import PieceEdge, Treatment
 from .join import EdgeLine, Join, Match
 from .piece import Piece
 
-__all__ = ["Draft", "EdgeLine", "Join", "Match", "Piece", "PieceEdge", "Treatment", "draft_pieces"]
+__all__ = ["BODY", "Draft", "EdgeLine", "Join", "Match", "Piece", "PieceEdge", "Treatment", "draft_pieces"]
 
 
 def __dir__() -> list[str]:
