@@ -137,7 +137,7 @@ def _place_all(copies: list[tuple[Piece, bool]], width: float, *, boxes: bool) -
             first, last = _profile(outline - low, band, boxes=boxes)
             if len(first) > count:
                 raise LayError(f"{piece.name} is wider than the cloth.")
-            near = _widen(first, gap, np.minimum, np.inf)
+            near = _draw_near(first, gap)
             starts = (np.lib.stride_tricks.sliding_window_view(front, len(near)) - near).max(axis=1) + GAP
             lane = int(np.argmin(np.round(starts, 6)))
             start = max(float(starts[lane]), 0.0)
@@ -177,7 +177,7 @@ def _profile(outline: FloatArray, band: float, *, boxes: bool) -> tuple[FloatArr
     return first, last
 
 
-def _widen(values: FloatArray, by: int, choose: np.ufunc, blank: float) -> FloatArray:
-    """Return values with ``by`` more at both ends, each the least, or greatest, of all within ``by``."""
-    padded = np.concatenate([np.full(2 * by, blank), values, np.full(2 * by, blank)])
-    return np.asarray(choose.reduce(np.lib.stride_tricks.sliding_window_view(padded, 2 * by + 1), axis=1))
+def _draw_near(first: FloatArray, gap: int) -> FloatArray:
+    """Return where a piece begins in each band, and in ``gap`` more on both sides, the least of all within ``gap``."""
+    padded = np.pad(first, 2 * gap, constant_values=np.inf)
+    return np.asarray(np.lib.stride_tricks.sliding_window_view(padded, 2 * gap + 1).min(axis=1))

@@ -61,13 +61,26 @@ def cut_panels(edges: Loop, grain: float, rules: CuttingRules, pull: Pull | None
     return sorted(loops, key=lambda loop: -measure_area(np.concatenate([edge.points[:-1] for edge in loop])))
 
 
+def measure_room(channel: float, rules: CuttingRules) -> tuple[float, float]:
+    """Return what of the cloth lies beyond the seam on either side of it, m.
+
+    Parameters
+    ----------
+    channel : float
+        Allowance of the long sides, m, which stand out beside a seam where it meets them.
+    rules : CuttingRules
+        How it is cut.
+    """
+    inner, outer = (max(felled + rules.melted, channel) for felled in FELLED)
+    return inner, outer
+
+
 def _choose_places(
     edges: Loop, across: FloatArray, reach: tuple[float, float], rules: CuttingRules, pull: Pull | None
 ) -> list[float]:
     """Return where the seams lie across the warp, m: those that carry least, away from corners where that is possible."""
     low, high = reach
-    sides = max(edge.allowance for edge in edges if edge.treatment is Treatment.CHANNEL)  # stands out beside a seam
-    room = [max(felled + rules.melted, sides) for felled in FELLED]
+    room = measure_room(max(edge.allowance for edge in edges if edge.treatment is Treatment.CHANNEL), rules)
     each = rules.cloth_width - sum(room)  # finished width of a panel between two seams
     first, last = rules.cloth_width - room[0], rules.cloth_width - room[1]
     count = 1 + max(ceil((high - low - first - last) / each), 0)

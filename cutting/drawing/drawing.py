@@ -123,6 +123,15 @@ class Drawing:
             captions=tuple(replace(caption, at=caption.at + by) for caption in self.captions),
         )
 
+    def add_texts(self, texts: tuple[str, ...]) -> "Drawing":
+        """Return the same with lines of words below the first of its captions."""
+        first = self.captions[0]
+        lines = [
+            replace(first, text=text, at=first.at - np.array([0.0, (number + 6) * 1.7 * first.height]), angle=0.0)
+            for number, text in enumerate(texts)
+        ]
+        return replace(self, captions=(*self.captions, *lines))
+
     def halve(self) -> "Drawing":
         """Return what lies above the x axis, with the axis itself as a fold."""
         low, high = self.box

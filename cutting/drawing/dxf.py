@@ -52,10 +52,10 @@ def write_dxf(drawings: Sequence[Drawing], titles: Sequence[str]) -> bytes:
     bytes
         The same for the same drawings, on every run.
     """
-    import ezdxf
+    from ezdxf.document import Drawing as Document
 
     with _fix_time():
-        document = ezdxf.new("R12", setup=False)
+        document = Document.new("R12")
         for layer, colour in _COLOURS.items():
             document.layers.add(layer, color=colour)
         place, space = np.zeros(2), document.modelspace()

@@ -1,0 +1,139 @@
+"""What to buy for a design, and what of it is cut to length."""
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+from typing import NamedTuple
+
+from ...cutting.lay import Lay
+from ...making import CapacityStep
+from ...materials import System, make_sentence, parse_quantity
+from ..judging.checks.check import name_part
+from ..judging.weighing import WeightList
+from ..judging.weighing.weight import Weight
+
+SQUARING = 0.05  # m of every cloth, to cut both ends square; engineering judgement, no source
+_SPARE = 1.1  # times the thread of the rows: ends, trials, bobbins; engineering judgement, no source
+_STEPS: dict[System, tuple[float, str]] = {"metric": (0.1, "m"), "imperial": (0.25, "yd")}
+
+
+class ClothLength(NamedTuple):
+    """Cloth that is bought by its length.
+
+    Parameters
+    ----------
+    fabric : str
+        Which cloth.
+    width : float
+        Cuttable, m.
+    used : float
+        That the lay takes, m.
+    share : float
+        Of it that is in the pieces, 1.
+    """
+
+    fabric: str
+    width: float
+    used: float
+    share: float
+
+    @property
+    def needed(self) -> float:
+        """With both ends cut square, m."""
+        return self.used + SQUARING
+
+    def buy(self, system: System) -> str:
+        """Return the length to buy: rounded up to 10 cm, or to a quarter of a yard."""
+        step, unit = _STEPS[system]
+        count = ceil(self.needed / parse_quantity(f"1 {unit}", "length") / step - 1e-9) * step
+        return f"{count:.{1 if system == 'metric' else 2}f} {unit}"
+
+    @property
+    def reason(self) -> str:
+        """Return why so much."""
+        return make_sentence(
+            "the lay takes {used:length.4}, both ends cut square {square:length}, rounded up", used=self.used, square=SQUARING
+        )
+
+
+class CutLength(NamedTuple):
+    """Cord, strap or bar that is cut to length.
+
+    Parameters
+    ----------
+    part, material : str
+        What, of what.
+    count : int
+        How many.
+    length : float
+        Of each as cut, m.
+    steps : tuple of CapacityStep
+        What is in it: finished length, buries, laps, tails.
+    """
+
+    part: str
+    material: str
+    count: int
+    length: float
+    steps: tuple[CapacityStep, ...]
+
+
+class ThreadLength(NamedTuple):
+    """Thread of one kind, with a tenth to spare, m."""
+
+    material: str
+    length: float
+
+
+class CountedItem(NamedTuple):
+    """Hardware that is counted."""
+
+    part: str
+    material: str
+    count: int
+
+
+class ShoppingList(NamedTuple):
+    """Everything that goes into a hammock."""
+
+    cloth: tuple[ClothLength, ...]
+    lengths: tuple[CutLength, ...]
+    threads: tuple[ThreadLength, ...]
+    items: tuple[CountedItem, ...]
+
+
+def list_shopping(lays: Sequence[Lay], scales: WeightList) -> ShoppingList:
+    """Return what to buy.
+
+    Parameters
+    ----------
+    lays : sequence of Lay
+        Of all cloth.
+    scales : WeightList
+        Everything else, as it is weighed.
+    """
+    cloth = tuple(ClothLength(lay.fabric.name, lay.width, lay.length, lay.used) for lay in lays)
+    threads: dict[str, float] = {}
+    for weight in scales.weights:
+        if weight.part.startswith("thread") and weight.amount is not None:
+            threads[weight.material] = threads.get(weight.material, 0.0) + _SPARE * weight.amount.value
+    counted = [CountedItem(w.part, w.material, w.count) for w in scales.weights if _is_counted(w)]
+    spools = tuple(ThreadLength(*each) for each in threads.items())
+    return ShoppingList(cloth, tuple(_join_lengths(scales.weights)), spools, tuple(counted))
+
+
+def _is_counted(weight: Weight) -> bool:
+    """Return whether a part is bought by number."""
+    return weight.amount is None or weight.count > 1
+
+
+def _join_lengths(weights: Sequence[Weight]) -> Iterator[CutLength]:
+    """Yield what is cut to length, left and right of the same length as one."""
+    joined: dict[tuple[str, str, float], list[Weight]] = {}
+    for weight in weights:
+        amount = weight.amount
+        if amount is not None and amount.dimension == "length" and not weight.part.startswith("thread"):
+            joined.setdefault((name_part(weight.part), weight.material, round(amount.value, 6)), []).append(weight)
+    for (part, material, length), same in joined.items():
+        first = same[0].amount
+        assert first is not None
+        yield CutLength(part if len(same) > 1 else same[0].part, material, len(same), length, first.steps)
