@@ -6,9 +6,9 @@ from math import ceil, sqrt
 
 import numpy as np
 
+from ..hammock.described import Described
 from ..hammock.hammock import Attachment
 from ..hammock.outline import Edge, draw_outline
-from ..hammock.described import Described
 from ..making import FoldSection, cut_fold
 from ..making.hem import USUAL_ALLOWANCE
 from .edge import PieceEdge, Treatment, draw_straight_edge

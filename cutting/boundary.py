@@ -61,7 +61,7 @@ def _project(edge: PieceEdge, point: FloatArray) -> float:
 
 
 def _join_corner(before: PieceEdge, after: PieceEdge) -> tuple[FloatArray, FloatArray]:
-    """Return the points of a corner that belong to the cut of the edge before it, and to that after it; one is common."""
+    """Return the points of a corner that belong to the cut before it, and to that after it; one is common."""
     if before.treatment is Treatment.HEM and after.treatment is Treatment.CHANNEL:
         side = _mirror_side(before, after, at_end=True)
         return side[::-1], side[:1]
@@ -94,7 +94,7 @@ def _mirror_side(hem: PieceEdge, side: PieceEdge, *, at_end: bool) -> FloatArray
     depth = hem.allowance
     stops = np.unique([0.0, min(fold, depth), depth, *_list_depths(inside, fold, depth)])
     lies = np.where(stops <= fold, stops, 2 * fold - stops)
-    return corner + stops[:, None] * normal + np.interp(lies, inside[order], aside[order])[:, None] * along
+    return np.asarray(corner + stops[:, None] * normal + np.interp(lies, inside[order], aside[order])[:, None] * along)
 
 
 def _list_depths(inside: FloatArray, fold: float, depth: float) -> list[float]:

@@ -13,6 +13,7 @@ from .piece import Piece
 from .seams import close_channel, join_panels, join_strip
 from .strip import draft_strips, name_strip
 
+
 @dataclass(frozen=True)
 class Draft:
     """The pieces of a hammock and how they are joined.
@@ -46,7 +47,7 @@ def draft_pieces(described: Described, pull: Pull | None = None) -> Draft:
     described : Described
         Hammock and how it is made.
     pull : callable or None
-        What pulls across a line at points of the flat cloth, N/m, for a body that must be seamed; None is not solved.
+        What the weft pulls at points of the flat cloth, N/m, for a body that must be seamed; None is not solved.
 
     Returns
     -------

@@ -83,7 +83,8 @@ def clip_line(line: FloatArray, polygon: FloatArray) -> list[FloatArray]:
         return [line]
     closed = np.concatenate([polygon, polygon[:1]])
     crossed = [
-        np.concatenate([line[place, None], cross_lines(line[place : place + 2], closed)]) for place in range(len(line) - 1)
+        np.concatenate([line[place, None], cross_lines(line[place : place + 2], closed)])
+        for place in range(len(line) - 1)
     ]
     stops = np.concatenate([*crossed, line[-1:]])
     kept = contains(polygon, (stops[:-1] + stops[1:]) / 2)

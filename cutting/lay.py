@@ -7,6 +7,7 @@ waist of another. Boxes are tried as well; the shorter lay is kept.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, pi
 
 import numpy as np
@@ -164,7 +165,7 @@ def _profile(outline: FloatArray, band: float, *, boxes: bool) -> tuple[FloatArr
         return np.zeros(count), np.full(count, size[0])
     ring = np.concatenate([outline, outline[:1]])
     points = [ring]
-    for start, end in zip(ring[:-1], ring[1:], strict=True):
+    for start, end in pairwise(ring):
         levels = np.arange(ceil(min(start[1], end[1]) / band), max(start[1], end[1]) / band) * band
         if len(levels) and start[1] != end[1]:
             share = (levels - start[1]) / (end[1] - start[1])

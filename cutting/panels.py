@@ -18,7 +18,7 @@ from .edge import Treatment
 from .geometry import measure_area
 from .split import Loop, split_edges
 
-Pull = Callable[[FloatArray, FloatArray], FloatArray]  # points (n, 2), m, and a unit vector (2,) -> N/m across it
+Pull = Callable[[FloatArray], FloatArray]  # points (n, 2) of the flat cloth, m -> what the weft pulls there, N/m
 FELLED = (0.007, 0.015)  # m, of the layer inside and of that round it; sewing tutorials, secondary source
 FROM_CORNER = 0.10  # m; engineering judgement, no source: at the corners the cloth is pulled most
 PANEL_SEAM = "seam"
@@ -38,7 +38,7 @@ def cut_panels(edges: Loop, grain: float, rules: CuttingRules, pull: Pull | None
     rules : CuttingRules
         Width of the cloth.
     pull : callable or None
-        What pulls across a line at points of the flat cloth, N/m; None is not solved.
+        What the weft pulls at points of the flat cloth, N/m; None is not solved.
 
     Returns
     -------
@@ -78,7 +78,7 @@ def measure_room(channel: float, rules: CuttingRules) -> tuple[float, float]:
 def _choose_places(
     edges: Loop, across: FloatArray, reach: tuple[float, float], rules: CuttingRules, pull: Pull | None
 ) -> list[float]:
-    """Return where the seams lie across the warp, m: those that carry least, away from corners where that is possible."""
+    """Return where the seams lie across the warp, m: those that carry least, away from corners where that can be."""
     low, high = reach
     room = measure_room(max(edge.allowance for edge in edges if edge.treatment is Treatment.CHANNEL), rules)
     each = rules.cloth_width - sum(room)  # finished width of a panel between two seams
@@ -106,7 +106,7 @@ def _measure_load(edges: Loop, across: FloatArray, place: float, pull: Pull | No
         count = ceil(seam.length / _ALONG) + 1
         share = (np.arange(count) + 0.5) / count
         points = seam.points[0] + share[:, None] * (seam.points[1] - seam.points[0])
-        total += seam.length * (1.0 if pull is None else float(np.mean(pull(points, across))))
+        total += seam.length * (1.0 if pull is None else float(np.mean(pull(points))))
     return total
 
 

@@ -11,6 +11,7 @@ from .option import FILE, UNITS, parse_option
 
 if TYPE_CHECKING:
     from ...cutting.drawing.paper import Paper
+    from ..storage.stored_result import StoredResult
     from ..unit_display import Units
 
 _NARROWEST, _WIDEST = 0.5, 5.0  # m, of cloth
@@ -33,6 +34,13 @@ def read_paper(ctx: click.Context, param: click.Parameter, text: str) -> "Paper"
         return find_paper(text)
     except (ValueError, QuantityError) as error:
         raise click.BadParameter(str(error), ctx, param) from None
+
+
+def _read_solved(folder: Path) -> "StoredResult":
+    """Return the result in a folder; what reads it is slow to load."""
+    from ..storage.stored_result import read_result
+
+    return read_result(folder)
 
 
 @click.command()
@@ -81,7 +89,6 @@ def pattern(
     from ..design import read_design
     from ..patterns.pattern import draft_pattern
     from ..storage.result_folder import PATTERN, check_folder
-    from ..storage.stored_result import read_result
     from .pattern_page import draw_page
     from .printing.pattern_table import print_pattern
 
@@ -89,7 +96,7 @@ def pattern(
     plan = replace(plan, units=units or plan.units)
     folder = output or Path("patterns") / design.stem
     check_folder(folder, PATTERN)
-    drafted = draft_pattern(plan, None if solved is None else read_result(solved), cloth_width=cloth_width)
+    drafted = draft_pattern(plan, None if solved is None else _read_solved(solved), cloth_width=cloth_width)
     drafted.save(folder, paper=paper, half=half, only=only, draw=None if no_page else partial(draw_page, drafted))
     if not quiet:
         print_pattern(drafted, Console(highlight=False))

@@ -39,11 +39,12 @@ def _list_rows(pieces: Sequence[Piece], shopping: ShoppingList) -> Iterator[tupl
         note = f"to buy: {cloth.buy('metric')} or {cloth.buy('imperial')}; {cloth.reason}"
         yield "cloth", cloth.fabric, cloth.fabric, 1, 0, cloth.needed, cloth.width, "", note
     for cut in shopping.lengths:
-        yield "length", cut.part, cut.material, cut.count, 0, cut.length, "", "", "; ".join(s.text for s in cut.steps)
+        note = "; ".join([f"finished {cut.finished:.3f} m", *(step.text for step in cut.steps)])
+        yield "length", cut.part, cut.material, cut.number, 0, cut.length, "", "", note
     for thread in shopping.threads:
         yield "thread", "all rows, a tenth to spare", thread.material, 1, 0, thread.length, "", "", ""
     for item in shopping.items:
-        yield "hardware", item.part, item.material, item.count, 0, "", "", "", ""
+        yield "hardware", item.part, item.material, item.number, 0, "", "", "", ""
 
 
 def _write_cell(cell: object) -> object:

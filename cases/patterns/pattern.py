@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -13,20 +14,22 @@ from ...cutting.geometry import cross_lines
 from ...cutting.lay import Lay, LayError, lay_pieces
 from ...materials.short_repr import write_repr
 from ..design import Design
-from ..equilibrium import Equilibrium
+from ..form import find_cutting_issues
 from ..judging.weighing import WeightList, weigh_design
 from ..storage.atomic import write_json, write_text
 from ..storage.codec import encode
-from ..storage.stored_result import StoredResult
 from ..storage.result_folder import PATTERN, replace_folder
 from ..unit_display import write_sentence
-from .pattern_check import PatternNote, check_draft
-from .pattern_error import PatternError
 from .cut_list import write_cut_list
+from .pattern_check import PatternNote, check_draft
 from .pattern_drawings import draw_all, write_drawings
+from .pattern_error import PatternError
 from .pattern_record import PatternHeader, PatternRecord, record_pattern
-from .seam_pull import read_pull
 from .shopping import ShoppingList, list_shopping
+
+if TYPE_CHECKING:
+    from ..equilibrium import Equilibrium
+    from ..storage.stored_result import StoredResult
 
 
 @dataclass(frozen=True, repr=False)
@@ -79,7 +82,7 @@ class Pattern:
     @cached_property
     def shopping(self) -> ShoppingList:
         """What to buy."""
-        return list_shopping(self.lays, self.scales)
+        return list_shopping(self.lays, self.scales, self.design.hammock)
 
     def check(self) -> tuple[PatternNote, ...]:
         """Return what is wrong with the pattern and what it leaves out, the worst first."""
@@ -141,7 +144,9 @@ class Pattern:
         return tuple(p for p in self.pieces if (p.name in only if only else not p.is_rectangle))
 
 
-def draft_pattern(design: Design, result: Equilibrium | StoredResult | None = None, *, cloth_width: float | None = None) -> Pattern:
+def draft_pattern(
+    design: Design, result: "Equilibrium | StoredResult | None" = None, *, cloth_width: float | None = None
+) -> Pattern:
     """Return the cutting pattern of a design.
 
     Parameters
@@ -177,7 +182,14 @@ def draft_pattern(design: Design, result: Equilibrium | StoredResult | None = No
         work = design.workmanship
         wide = replace(work, cutting=replace(work.cutting, cloth_width=cloth_width))
         design = replace(design, workmanship=wide)
-    draft = draft_pieces(design, None if result is None else read_pull(result, design))
+    for issue in find_cutting_issues(design):
+        raise PatternError(write_sentence(issue.sentence, design.units))
+    pull = None
+    if result is not None:
+        from .seam_pull import read_pull  # loads a solver, which a pattern alone must not wait for
+
+        pull = read_pull(result, design)
+    draft = draft_pieces(design, pull)
     for piece in draft.pieces:
         _check_simple(piece)
     return Pattern(design, draft)

@@ -24,7 +24,7 @@ def read_pull(result: Equilibrium | StoredResult, design: Design) -> Pull:
     Returns
     -------
     callable
-        From points (n, 2), m, and a unit vector across the warp to N/m, that of the nearest triangle.
+        From points (n, 2), m, to N/m, that of the nearest triangle.
 
     Raises
     ------
@@ -42,7 +42,7 @@ def read_pull(result: Equilibrium | StoredResult, design: Design) -> Pull:
     middles = shape.flat[shape.triangles].mean(axis=1)
     pulls = shape.weft_share * body.fabric.strength_weft * body.layers
 
-    def find(points: FloatArray, across: FloatArray) -> FloatArray:
+    def find(points: FloatArray) -> FloatArray:
         nearest = [int(np.argmin(((middles - point) ** 2).sum(axis=1))) for point in points]
         return np.asarray(pulls[nearest])
 

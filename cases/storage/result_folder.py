@@ -1,4 +1,4 @@
-"""The folder a result or a pattern is kept in: replaced as a whole, and only where nothing of the user's own is lost."""
+"""The folder of a result or a pattern: replaced as a whole, and only where nothing of the user's own is lost."""
 
 import json
 import os
@@ -25,7 +25,7 @@ class FolderContent(NamedTuple):
         Names of its files.
     numbered : str
         Pattern of more of them.
-    index : str
+    index_file : str
         The JSON file that every one has.
     keys : frozenset of str
         What stands in that.
@@ -34,7 +34,7 @@ class FolderContent(NamedTuple):
     noun: str
     files: frozenset[str]
     numbered: str
-    index: str
+    index_file: str
     keys: frozenset[str]
 
 
@@ -47,9 +47,8 @@ RESULT = FolderContent(
 )
 PATTERN = FolderContent(
     "pattern",
-    frozenset(
-        {"pieces.dxf", "pieces.svg", "whole.pdf", "sheets.pdf", "lay.svg", "cut_list.csv", "pattern.json", "pattern.html"}
-    ),
+    frozenset({"pieces.dxf", "pieces.svg", "whole.pdf", "sheets.pdf", "lay.svg"})
+    | {"cut_list.csv", "pattern.json", "pattern.html"},
     r"(?!)",
     "pattern.json",
     frozenset({"design", "pieces", "joins"}),
@@ -111,8 +110,8 @@ def _check_content(folder: Path, place: Path, content: FolderContent) -> None:
     with name_path(folder, "the folder cannot be read"):
         names = sorted(path.name for path in place.iterdir() if path.name not in BY_THE_WAY)
     foreign = [name for name in names if not _is_ours(name, content) or not (place / name).is_file()]
-    if not foreign and names and not _holds_index(place / content.index, content):
-        foreign = [name for name in names if name != content.index] or names
+    if not foreign and names and not _holds_index(place / content.index_file, content):
+        foreign = [name for name in names if name != content.index_file] or names
     if foreign:
         sentence = f"has {foreign[0]}, which is not part of a {noun}; nothing was written, choose another folder"
         raise OSError(EEXIST, sentence, str(folder))

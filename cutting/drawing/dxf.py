@@ -16,7 +16,7 @@ from ...hammock.arrays import FloatArray
 from .drawing import Caption, Drawing, LineKind, PointKind
 
 if TYPE_CHECKING:
-    from ezdxf.layouts import BaseLayout
+    from ezdxf.layouts.base import BaseLayout
 
 LAYERS = {
     LineKind.CUT: "1",
@@ -89,7 +89,7 @@ def name_block(name: str) -> str:
 @contextmanager
 def _fix_time() -> Iterator[None]:
     """Let ezdxf write neither time nor random numbers into a file."""
-    from ezdxf import options
+    from ezdxf._options import options
 
     before = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True
@@ -105,7 +105,7 @@ def _fill_block(block: "BaseLayout", drawing: Drawing) -> None:
         if stroke.kind is not LineKind.CROSS:
             layer = {"layer": LAYERS[stroke.kind]}
             if len(stroke.points) == 2:
-                block.add_line(*map(_mm, stroke.points), dxfattribs=layer)
+                block.add_line(_mm(stroke.points[0]), _mm(stroke.points[1]), dxfattribs=layer)
             else:
                 block.add_polyline2d(list(map(_mm, stroke.points)), close=stroke.closed, dxfattribs=layer)
     for point in drawing.points:

@@ -70,7 +70,7 @@ def find_paper(text: str) -> Paper:
         width, height = _SIZES[name]
         return Paper(name.capitalize() if name == "letter" else name.upper(), width, height)
     if not name.endswith("roll"):
-        raise ValueError(f"unknown paper {text!r:.60}. Choose {', '.join(_SIZES)} or a roll such as \"36 in roll\".")
+        raise ValueError(f'unknown paper {text!r:.60}. Choose {", ".join(_SIZES)} or a roll such as "36 in roll".')
     width = parse_quantity(text.strip()[:-4].strip(), "length")
     if not 0.15 <= width <= 2.0:
         raise ValueError("a roll must be between 15 cm and 2 m wide.")

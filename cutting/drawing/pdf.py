@@ -21,7 +21,7 @@ FONT = "Helvetica"
 
 
 class Window(NamedTuple):
-    """A part of the plane that is seen on a page: its lower left corner and size, m, and where that lies on the page."""
+    """A part of the plane that is seen on a page: its lower left corner, its size, where it lies on the page, m."""
 
     low: FloatArray
     size: tuple[float, float]
@@ -59,7 +59,9 @@ def write_whole(drawings: Sequence[Drawing], title: str) -> bytes:
         low, high = drawing.box
         width, height = high - low
         if max(width, height) + 2 * MARGIN > LONGEST:
-            raise ValueError(f"{drawing.name} is {max(width, height):.2f} m long; a page holds {LONGEST - 2 * MARGIN:g} m.")
+            raise ValueError(
+                f"{drawing.name} is {max(width, height):.2f} m long; a page holds {LONGEST - 2 * MARGIN:g} m."
+            )
         canvas.setPageSize(((width + 2 * MARGIN) / POINT, (height + 2 * MARGIN) / POINT))
         draw_window(canvas, drawing, Window(low, (width, height)))
         canvas.showPage()

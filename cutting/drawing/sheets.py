@@ -142,7 +142,9 @@ def write_sheets(drawings: Sequence[Drawing], paper: Paper, title: str, notes: S
     notes : sequence of str
         Lines for the cover.
     """
-    tilings = [tile_drawing(drawing, paper, f"{number}-" if number > 1 else "") for number, drawing in enumerate(drawings, 1)]
+    tilings = [
+        tile_drawing(drawing, paper, f"{number}-" if number > 1 else "") for number, drawing in enumerate(drawings, 1)
+    ]
     canvas, stream = open_canvas(title)
     _draw_cover(canvas, paper, title, notes, tilings)
     for tiling in tilings:
@@ -157,7 +159,9 @@ def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: Sheet, title: str) -> N
     paper, names = tiling.paper, {(each.column, each.row): each.name for each in tiling.sheets}
     canvas.setPageSize((paper.width / POINT, paper.height / POINT))
     draw_window(canvas, tiling.drawing, sheet.window)
-    corners = [np.array(sheet.window.place) + OVERLAP / 2 + np.array(paper.step) * np.array(c) for c in product((0, 1), (0, 1))]
+    corners = [
+        np.array(sheet.window.place) + OVERLAP / 2 + np.array(paper.step) * np.array(c) for c in product((0, 1), (0, 1))
+    ]
     canvas.setStrokeColor(_GREY)
     canvas.setLineWidth(0.4)
     for x, y in corners:
@@ -169,7 +173,12 @@ def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: Sheet, title: str) -> N
     canvas.drawCentredString(width / 2, height - 2 * inset - _LARGE, sheet.name)
     canvas.setFont(FONT, _SMALL)
     canvas.drawCentredString(width / 2, height - 2 * inset - 2 * _LARGE, f"{title}: {tiling.drawing.name}")
-    sides = ((1, 0, width - inset, height / 2), (-1, 0, inset, height / 2), (0, -1, width / 2, height - inset), (0, 1, width / 2, inset))
+    sides = (
+        (1, 0, width - inset, height / 2),
+        (-1, 0, inset, height / 2),
+        (0, -1, width / 2, height - inset),
+        (0, 1, width / 2, inset),
+    )
     for right, down, x, y in sides:
         if (name := names.get((sheet.column + right, sheet.row + down))) is not None:
             canvas.drawCentredString(x, y, f"to {name}")
@@ -186,7 +195,10 @@ def _draw_cover(canvas: "Canvas", paper: Paper, title: str, notes: Sequence[str]
     canvas.drawString(left, y, title)
     y -= 1.2 * _LARGE
     canvas.setFont(FONT, _SMALL)
-    warning = ("Print at 100 % (actual size, not fit to page).", "Measure the square and the bar before you cut anything.")
+    warning = (
+        "Print at 100 % (actual size, not fit to page).",
+        "Measure the square and the bar before you cut anything.",
+    )
     for line in (*warning, *notes):
         y -= 1.35 * _SMALL
         canvas.drawString(left, y, line)

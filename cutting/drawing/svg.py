@@ -43,7 +43,8 @@ def write_svg(drawings: Sequence[Drawing], title: str) -> str:
     width, height = (f"{each:.3f}" for each in high - low)
     shift = np.array([low[0], high[1]])
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
+        f'viewBox="0 0 {width} {height}">',
         f"<title>{escape(title)}</title>",
         f"<style>{_write_style()}</style>",
     ]

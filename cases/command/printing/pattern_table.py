@@ -24,7 +24,7 @@ def print_pattern(pattern: Pattern, console: Console) -> None:
     units = pattern.design.units
     count = sum(piece.number for piece in pattern.pieces)
     parts: list[RenderableType] = [
-        Text(f"{pattern.design.name}: {count} pieces of cloth to cut", style="bold"),
+        Text(f"{pattern.design.name}: {count} {'piece' if count == 1 else 'pieces'} of cloth to cut", style="bold"),
         *_list_notes(pattern, units),
         Text(""),
         _tabulate_pieces(pattern, units),
@@ -64,5 +64,7 @@ def _tabulate_cloth(pattern: Pattern, units: Units) -> Table:
     for cloth in pattern.shopping.cloth:
         lengths = " or ".join(cloth.buy(system) for system in list_systems(units))
         width = show_quantity(cloth.width, "length", find_main_system(units))
-        table.add_row(*map(Text, (f"{lengths}, {cloth.fabric}", width, write_sentence(cloth.reason, find_main_system(units)))))
+        table.add_row(
+            *map(Text, (f"{lengths}, {cloth.fabric}", width, write_sentence(cloth.reason, find_main_system(units))))
+        )
     return table
