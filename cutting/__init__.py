@@ -7,9 +7,9 @@ from .body import BODY
 from .draft import Draft, draft_pieces
 from .edge import PieceEdge, Treatment
 from .join import EdgeLine, Join, Match
-from .piece import Piece
+from .piece import ClothPiece
 
-__all__ = ["BODY", "Draft", "EdgeLine", "Join", "Match", "Piece", "PieceEdge", "Treatment", "draft_pieces"]
+__all__ = ["BODY", "ClothPiece", "Draft", "EdgeLine", "Join", "Match", "PieceEdge", "Treatment", "draft_pieces"]
 
 
 def __dir__() -> list[str]:

@@ -13,8 +13,8 @@ from ..making import FoldSection, cut_fold
 from ..making.hem import USUAL_ALLOWANCE
 from .edge import PieceEdge, Treatment, draw_straight_edge
 from .geometry import clip_line, contains
-from .panels import Pull, cut_panels
-from .piece import DrillMark, GuideKind, GuideLine, Piece
+from .panels import WeftPull, cut_panels
+from .piece import ClothPiece, DrillMark, GuideKind, GuideLine
 
 BODY = "body"
 LEFT, RIGHT, HEAD, FOOT = "left", "right", "head end", "foot end"
@@ -106,7 +106,7 @@ def draw_edges(described: Described) -> tuple[PieceEdge, ...]:
     return tuple(replace(edge, allowance=edge.allowance + work.cutting.melted) for edge in edges)
 
 
-def draft_body(described: Described, pull: Pull | None) -> tuple[Piece, ...]:
+def draft_body(described: Described, pull: WeftPull | None) -> tuple[ClothPiece, ...]:
     """Return the body, or its panels, the largest first, without notches.
 
     Parameters
@@ -125,7 +125,7 @@ def draft_body(described: Described, pull: Pull | None) -> tuple[Piece, ...]:
     for number, edges in enumerate(loops, 1):
         name = BODY if number == 1 else f"{BODY} panel {number}"
         even = len(loops) == 1 and body.is_even
-        piece = Piece(name, BODY, edges, body.fabric, body.layers, grain=body.grain, even=even)
+        piece = ClothPiece(name, BODY, edges, body.fabric, body.layers, grain=body.grain, even=even)
         guides = [replace(line, points=run) for line in lines for run in clip_line(line.points, piece.boundary)]
         guides += _draw_middle(edges) if even else []
         marks = tuple(mark for mark in drills if contains(piece.boundary, mark.point[None])[0])

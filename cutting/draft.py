@@ -8,8 +8,8 @@ from ..making import cut_fold
 from ..materials.short_repr import write_repr
 from .body import LEFT, RIGHT, cut_channels, draft_body, draw_side
 from .join import Join, mark_joins
-from .panels import Pull
-from .piece import Piece
+from .panels import WeftPull
+from .piece import ClothPiece
 from .seams import close_channel, join_panels, join_strip
 from .strip import draft_strips, name_strip
 
@@ -20,24 +20,24 @@ class Draft:
 
     Parameters
     ----------
-    pieces : tuple of Piece
+    pieces : tuple of ClothPiece
         With their notches.
     joins : tuple of Join
         In the order of sewing.
     """
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[ClothPiece, ...]
     joins: tuple[Join, ...]
 
     def __repr__(self) -> str:
         return write_repr(self, *(piece.name for piece in self.pieces), f"{len(self.joins)} joins")
 
-    def list_panels(self, part: str) -> tuple[Piece, ...]:
+    def list_panels(self, part: str) -> tuple[ClothPiece, ...]:
         """Return the pieces of a part."""
         return tuple(piece for piece in self.pieces if piece.part == part)
 
 
-def draft_pieces(described: Described, pull: Pull | None = None) -> Draft:
+def draft_pieces(described: Described, pull: WeftPull | None = None) -> Draft:
     """Return the pieces of a hammock.
 
     Body and channel strips; cloth beyond a bar that is set in is not drafted, its seam on the body is.
@@ -70,7 +70,7 @@ def draft_pieces(described: Described, pull: Pull | None = None) -> Draft:
     outline, channel, fold = draw_outline(hammock.body), cut_channels(described), work.fold
     sides = {side: draw_side(outline.pick_edge(side), side, channel) for side in (LEFT, RIGHT)}
     bodies = draft_body(described, pull)
-    strips: tuple[Piece, ...] = ()
+    strips: tuple[ClothPiece, ...] = ()
     if fold is not None and fold.strip is not None:
         section = cut_fold(fold, hammock.body.layers, hammock.channel.cord.diameter)
         strips = draft_strips(outline, {side: edge.turning for side, edge in sides.items()}, fold, section)

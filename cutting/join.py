@@ -9,7 +9,7 @@ from ..making import Stitching
 from ..materials.short_repr import write_repr, write_value
 from .edge import PieceEdge
 from .geometry import contains
-from .piece import DrillMark, Notch, Piece
+from .piece import ClothPiece, DrillMark, Notch
 
 _CORNER = 1e-6  # m
 
@@ -32,7 +32,7 @@ class EdgeLine:
     edge: str
     outward: float = 0.0
 
-    def measure(self, pieces: tuple[Piece, ...], first: float, last: float) -> float:
+    def measure(self, pieces: tuple[ClothPiece, ...], first: float, last: float) -> float:
         """Return its length, m, on the pieces of its part between two distances along the finished edge, m."""
         low, high = sorted((first, last))
         edges = [edge for piece in pieces if piece.part == self.part for edge in piece.edges if edge.name == self.edge]
@@ -94,7 +94,7 @@ class Join:
         """By how much the first line is meant to be longer in all, m."""
         return self.matches[-1].ease
 
-    def measure(self, pieces: tuple[Piece, ...]) -> tuple[float, float]:
+    def measure(self, pieces: tuple[ClothPiece, ...]) -> tuple[float, float]:
         """Return the lengths of both lines, m."""
         ends = self.matches[0], self.matches[-1]
         return (
@@ -102,7 +102,7 @@ class Join:
             self.second.measure(pieces, *(end.second for end in ends)),
         )
 
-    def list_misfits(self, pieces: tuple[Piece, ...]) -> list[float]:
+    def list_misfits(self, pieces: tuple[ClothPiece, ...]) -> list[float]:
         """Return by how much the lines differ between each two marks beyond their ease there, m."""
         return [
             self.first.measure(pieces, low.first, high.first)
@@ -117,14 +117,14 @@ class Join:
         return (self.first.part, self.first.edge) == (self.second.part, self.second.edge)
 
 
-def mark_joins(pieces: tuple[Piece, ...], joins: tuple[Join, ...]) -> tuple[Piece, ...]:
+def mark_joins(pieces: tuple[ClothPiece, ...], joins: tuple[Join, ...]) -> tuple[ClothPiece, ...]:
     """Return the pieces with the marks of all joins.
 
     A mark is a notch on the cut of the edge; at a corner, and on a line inside a piece that is sewn to itself, a cross.
 
     Parameters
     ----------
-    pieces : tuple of Piece
+    pieces : tuple of ClothPiece
         Without marks.
     joins : tuple of Join
         Of all their edges.
@@ -150,14 +150,14 @@ def mark_joins(pieces: tuple[Piece, ...], joins: tuple[Join, ...]) -> tuple[Piec
     )
 
 
-def _find_owner(pieces: tuple[Piece, ...], line: EdgeLine, distance: float) -> tuple[Piece, PieceEdge]:
+def _find_owner(pieces: tuple[ClothPiece, ...], line: EdgeLine, distance: float) -> tuple[ClothPiece, PieceEdge]:
     """Return the piece, and its edge, on which a point along a line stands."""
     panels = [piece for piece in pieces if piece.part == line.part]
     found = [(piece, edge) for piece in panels if (edge := piece.find_edge(line.edge, distance)) is not None]
     return found[0]
 
 
-def _holds(piece: Piece, part: str, at: FloatArray) -> bool:
+def _holds(piece: ClothPiece, part: str, at: FloatArray) -> bool:
     """Return whether a point lies inside a piece of a part."""
     return piece.part == part and bool(contains(piece.boundary, at[None])[0])
 

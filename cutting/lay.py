@@ -17,7 +17,7 @@ from ..materials import Fabric
 from ..materials.short_repr import write_repr, write_value
 from .draft import Draft
 from .geometry import rotate
-from .piece import Piece
+from .piece import ClothPiece
 
 GAP = 0.005  # m between pieces; engineering judgement, no source
 _BAND = 0.005  # m
@@ -30,7 +30,7 @@ class LaidPiece:
 
     Parameters
     ----------
-    piece : Piece
+    piece : ClothPiece
         What is laid.
     turned_over : bool
         Whether it lies with its right side down.
@@ -40,7 +40,7 @@ class LaidPiece:
         Where the origin of its coordinates lies, m along the bolt and across it.
     """
 
-    piece: Piece
+    piece: ClothPiece
     turned_over: bool
     angle: float
     place: FloatArray
@@ -115,7 +115,7 @@ def lay_pieces(draft: Draft, width: float) -> tuple[Lay, ...]:
     return tuple(_lay_cloth(fabric, [p for p in draft.pieces if p.fabric == fabric], width) for fabric in fabrics)
 
 
-def _lay_cloth(fabric: Fabric, pieces: list[Piece], width: float) -> Lay:
+def _lay_cloth(fabric: Fabric, pieces: list[ClothPiece], width: float) -> Lay:
     """Return the shorter of two lays: outlines nested, and boxes."""
     ordered = sorted(pieces, key=lambda piece: -piece.cut_area)
     copies = [(piece, number >= piece.count) for piece in ordered for number in range(piece.number)]
@@ -123,7 +123,7 @@ def _lay_cloth(fabric: Fabric, pieces: list[Piece], width: float) -> Lay:
     return min(lays, key=lambda lay: round(lay.length, 6))
 
 
-def _place_all(copies: list[tuple[Piece, bool]], width: float, *, boxes: bool) -> Iterator[LaidPiece]:
+def _place_all(copies: list[tuple[ClothPiece, bool]], width: float, *, boxes: bool) -> Iterator[LaidPiece]:
     """Yield every copy, each where the cloth used ends earliest."""
     count = ceil(width / _BAND)
     band = width / count
@@ -151,7 +151,7 @@ def _place_all(copies: list[tuple[Piece, bool]], width: float, *, boxes: bool) -
         front[best[2]] = np.maximum(front[best[2]], best[3])
 
 
-def _orient(piece: Piece, angle: float, *, turned_over: bool) -> FloatArray:
+def _orient(piece: ClothPiece, angle: float, *, turned_over: bool) -> FloatArray:
     """Return the cut of a piece (n, 2), m, turned over about its x axis if so, then turned to the left."""
     outline = piece.boundary * np.array([1.0, -1.0]) if turned_over else piece.boundary
     return rotate(outline, angle)

@@ -4,15 +4,15 @@ from math import cos, sin
 
 import numpy as np
 
-from .drawing.drawing import Caption, Drawing, LineKind, Stroke
+from .drawing.drawing import Lettering, LineDrawing, LineKind, Stroke
 from .lay import LaidPiece, Lay
-from .piece_drawing import Show
+from .piece_drawing import ShowLength
 
 _WORDS = 0.03  # m, height of capitals: a lay is looked at from afar
 _ARROW = 0.1  # m
 
 
-def draw_lay(lay: Lay, show: Show) -> Drawing:
+def draw_lay(lay: Lay, show: ShowLength) -> LineDrawing:
     """Return the drawing of a lay: cloth from selvedge to selvedge, and every copy on it.
 
     Parameters
@@ -27,9 +27,9 @@ def draw_lay(lay: Lay, show: Show) -> Drawing:
     pieces = [Stroke(LineKind.CUT, each.boundary, closed=True) for each in lay.laid]
     arrows = [_draw_arrow(each) for each in lay.laid]
     title = f"{lay.fabric.name}, {show(lay.width)} wide, {show(lay.length)} long"
-    head = Caption(title, np.array([lay.length / 2, lay.width + _WORDS]), _WORDS)
+    head = Lettering(title, np.array([lay.length / 2, lay.width + _WORDS]), _WORDS)
     names = [_name_piece(each) for each in lay.laid]
-    return Drawing(lay.fabric.name, (cloth, *pieces, *arrows), (), (head, *names))
+    return LineDrawing(lay.fabric.name, (cloth, *pieces, *arrows), (), (head, *names))
 
 
 def _draw_arrow(each: LaidPiece) -> Stroke:
@@ -40,8 +40,8 @@ def _draw_arrow(each: LaidPiece) -> Stroke:
     return Stroke(LineKind.GRAIN, np.array([middle - _ARROW * way, tip, barb]))
 
 
-def _name_piece(each: LaidPiece) -> Caption:
+def _name_piece(each: LaidPiece) -> Lettering:
     """Return the name of a copy beside its arrow."""
     height = min(_WORDS, each.piece.size[1] / 4)
     words = f"{each.piece.name}, turned over" if each.turned_over else each.piece.name
-    return Caption(words, each.boundary.mean(axis=0) + np.array([0.0, 0.25 * height]), height)
+    return Lettering(words, each.boundary.mean(axis=0) + np.array([0.0, 0.25 * height]), height)

@@ -18,7 +18,7 @@ from .edge import Treatment
 from .geometry import measure_area
 from .split import Loop, split_edges
 
-Pull = Callable[[FloatArray], FloatArray]  # points (n, 2) of the flat cloth, m -> what the weft pulls there, N/m
+WeftPull = Callable[[FloatArray], FloatArray]  # points (n, 2) of the flat cloth, m -> what the weft pulls there, N/m
 FELLED = (0.007, 0.015)  # m, of the layer inside and of that round it; sewing tutorials, secondary source
 FROM_CORNER = 0.10  # m; engineering judgement, no source: at the corners the cloth is pulled most
 PANEL_SEAM = "seam"
@@ -26,7 +26,7 @@ _STEP = 0.01  # m between the places that are tried
 _ALONG = 0.02  # m between points of a seam
 
 
-def cut_panels(edges: Loop, grain: float, rules: CuttingRules, pull: Pull | None) -> list[Loop]:
+def cut_panels(edges: Loop, grain: float, rules: CuttingRules, pull: WeftPull | None) -> list[Loop]:
     """Return the body as it is, or cut into panels that fit the cloth, the largest first.
 
     Parameters
@@ -76,7 +76,7 @@ def measure_room(channel: float, rules: CuttingRules) -> tuple[float, float]:
 
 
 def _choose_places(
-    edges: Loop, across: FloatArray, reach: tuple[float, float], rules: CuttingRules, pull: Pull | None
+    edges: Loop, across: FloatArray, reach: tuple[float, float], rules: CuttingRules, pull: WeftPull | None
 ) -> list[float]:
     """Return where the seams lie across the warp, m: those that carry least, away from corners where that can be."""
     low, high = reach
@@ -98,7 +98,7 @@ def _choose_places(
     return min(clear or tried, key=rate)
 
 
-def _measure_load(edges: Loop, across: FloatArray, place: float, pull: Pull | None) -> float:
+def _measure_load(edges: Loop, across: FloatArray, place: float, pull: WeftPull | None) -> float:
     """Return what a seam carries in all, N; with no pull known its length, m."""
     below, _ = split_edges(edges, across, place, PANEL_SEAM)
     total = 0.0

@@ -91,7 +91,7 @@ class DrillMark:
 
 
 @dataclass(frozen=True)
-class Piece:
+class ClothPiece:
     """One piece, lying with its right side up.
 
     Parameters

@@ -6,11 +6,11 @@ from math import cos, pi, sin
 import numpy as np
 
 from ..hammock.arrays import FloatArray
-from .drawing.drawing import Caption, Drawing, LineKind, PointKind, PointMark, Stroke
+from .drawing.drawing import Lettering, LineDrawing, LineKind, PointKind, PointMark, Stroke
 from .edge import PieceEdge, Treatment
-from .piece import GuideKind, Notch, Piece
+from .piece import ClothPiece, GuideKind, Notch
 
-Show = Callable[[float], str]  # m -> number and unit
+ShowLength = Callable[[float], str]  # m -> number and unit
 _GUIDES = {
     GuideKind.FOLD: LineKind.FOLD,
     GuideKind.PLACE: LineKind.PLACE,
@@ -26,19 +26,19 @@ _INSIDE = 0.045  # m from an edge to its name
 _CORNER = 1e-9  # m
 
 
-def draw_piece(piece: Piece, show: Show) -> Drawing:
+def draw_piece(piece: ClothPiece, show: ShowLength) -> LineDrawing:
     """Return the drawing of a piece, whole.
 
     Parameters
     ----------
-    piece : Piece
+    piece : ClothPiece
         What is drawn.
     show : callable
         How a length is written.
 
     Returns
     -------
-    Drawing
+    LineDrawing
         In the coordinates of the piece.
     """
     strokes = [
@@ -55,10 +55,10 @@ def draw_piece(piece: Piece, show: Show) -> Drawing:
         *(PointMark(PointKind.DRILL, mark.point) for mark in piece.drills),
     ]
     captions = [*_write_title(piece), *(caption for edge in piece.edges for caption in _name_edge(piece, edge, show))]
-    return Drawing(piece.name, tuple(strokes), tuple(points), tuple(captions))
+    return LineDrawing(piece.name, tuple(strokes), tuple(points), tuple(captions))
 
 
-def _list_vertices(piece: Piece) -> Iterator[PointMark]:
+def _list_vertices(piece: ClothPiece) -> Iterator[PointMark]:
     """Yield every vertex of the cut: corners, and points of curves."""
     for point in piece.boundary:
         corner = np.hypot(*(piece.corners - point).T).min() < _CORNER
@@ -80,12 +80,12 @@ def _draw_cross(at: FloatArray) -> Iterator[Stroke]:
         yield Stroke(LineKind.CROSS, np.array([at - arm, at + arm]))
 
 
-def _find_middle(piece: Piece) -> FloatArray:
+def _find_middle(piece: ClothPiece) -> FloatArray:
     """Return the middle of a piece (2,), m."""
     return np.asarray(piece.outline.mean(axis=0) if len(piece.outline) > 4 else piece.boundary.mean(axis=0))
 
 
-def _draw_grain(piece: Piece) -> Iterator[Stroke]:
+def _draw_grain(piece: ClothPiece) -> Iterator[Stroke]:
     """Yield an arrow along the warp, pointing both ways."""
     middle, along = _find_middle(piece), np.array([cos(piece.grain), sin(piece.grain)])
     reach = 0.2 * float(np.ptp(piece.boundary @ along))
@@ -97,7 +97,7 @@ def _draw_grain(piece: Piece) -> Iterator[Stroke]:
         yield Stroke(LineKind.GRAIN, np.array([barbs[0], end, barbs[1]]))
 
 
-def _write_title(piece: Piece) -> Iterator[Caption]:
+def _write_title(piece: ClothPiece) -> Iterator[Lettering]:
     """Yield name, number and cloth, above the arrow."""
     turned = f", {piece.mirrored} of them turned over" if piece.mirrored else ""
     lines = (piece.name, f"cut {piece.number}{turned}, {piece.fabric.name}", "warp along the arrow")
@@ -105,10 +105,10 @@ def _write_title(piece: Piece) -> Iterator[Caption]:
     along = np.array([cos(piece.grain), sin(piece.grain)])
     up = np.array([-along[1], along[0]])
     for number, line in enumerate(reversed(lines)):
-        yield Caption(line, _find_middle(piece) + (0.6 + 1.7 * number) * height * up, height, piece.grain)
+        yield Lettering(line, _find_middle(piece) + (0.6 + 1.7 * number) * height * up, height, piece.grain)
 
 
-def _name_edge(piece: Piece, edge: PieceEdge, show: Show) -> Iterator[Caption]:
+def _name_edge(piece: ClothPiece, edge: PieceEdge, show: ShowLength) -> Iterator[Lettering]:
     """Yield the name of an edge and what is beyond its line, inside the piece at its middle."""
     place = edge.start + _NAMED * edge.length
     normal = edge.face(place)
@@ -117,4 +117,4 @@ def _name_edge(piece: Piece, edge: PieceEdge, show: Show) -> Iterator[Caption]:
     height = min(_WORDS, edge.length / 60, piece.size[1] / 20)
     beyond = f", {edge.treatment}, cut {show(edge.allowance)} beyond" if edge.treatment is not Treatment.RAW else ""
     at = edge.locate(place, -min(_INSIDE, piece.size[1] / 6))
-    yield Caption(f"{edge.name}{beyond}", at, height, angle)
+    yield Lettering(f"{edge.name}{beyond}", at, height, angle)

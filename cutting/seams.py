@@ -9,7 +9,7 @@ from .body import BODY, LEFT, ChannelCut
 from .edge import PieceEdge, Treatment
 from .join import EdgeLine, Join, Match
 from .panels import PANEL_SEAM
-from .piece import Piece
+from .piece import ClothPiece
 from .strip import BEYOND, PAIR, SEWN, measure_strip
 
 FELLED_SEAM = "felled seam"
@@ -105,12 +105,12 @@ def close_channel(edge: PieceEdge, channel: ChannelCut, fold: Fold, spacing: flo
     )
 
 
-def join_panels(bodies: tuple[Piece, ...], fold: Fold | None, spacing: float) -> Iterator[Join]:
+def join_panels(bodies: tuple[ClothPiece, ...], fold: Fold | None, spacing: float) -> Iterator[Join]:
     """Yield the seams between the panels of a body.
 
     Parameters
     ----------
-    bodies : tuple of Piece
+    bodies : tuple of ClothPiece
         Its panels.
     fold : Fold or None
         Whose thread and stitches are taken, in two rows.

@@ -8,7 +8,7 @@ from ..hammock.outline import Outline
 from ..making import Fold, FoldSection, Strip
 from .body import LEFT, RIGHT
 from .edge import Treatment, draw_straight_edge
-from .piece import GuideKind, GuideLine, Piece
+from .piece import ClothPiece, GuideKind, GuideLine
 
 BEYOND = 0.03  # m at each end, turned in with the hem; engineering judgement, no source
 SEWN = "sewn edge"  # the edge that is sewn under the body
@@ -42,7 +42,9 @@ def name_strip(side: str, *, even: bool) -> str:
     return PAIR if even else f"{side} {PAIR}"
 
 
-def draft_strips(outline: Outline, turnings: dict[str, float], fold: Fold, section: FoldSection) -> tuple[Piece, ...]:
+def draft_strips(
+    outline: Outline, turnings: dict[str, float], fold: Fold, section: FoldSection
+) -> tuple[ClothPiece, ...]:
     """Return the strips without notches.
 
     Parameters
@@ -58,7 +60,7 @@ def draft_strips(outline: Outline, turnings: dict[str, float], fold: Fold, secti
 
     Returns
     -------
-    tuple of Piece
+    tuple of ClothPiece
         One that is cut twice, once turned over, where both sides are alike.
     """
     assert fold.strip is not None
@@ -70,7 +72,7 @@ def draft_strips(outline: Outline, turnings: dict[str, float], fold: Fold, secti
     return tuple(found)
 
 
-def _draw_strip(name: str, length: float, strip: Strip, section: FoldSection, *, mirrored: int) -> Piece:
+def _draw_strip(name: str, length: float, strip: Strip, section: FoldSection, *, mirrored: int) -> ClothPiece:
     """Return a strip from head to foot, its sewn edge along the x axis, the corner of the body at 0."""
     low, high = np.array([-BEYOND, 0.0]), np.array([length + BEYOND, strip.width])
     corners = [low, np.array([high[0], 0.0]), high, np.array([low[0], high[1]]), low]
@@ -85,4 +87,4 @@ def _draw_strip(name: str, length: float, strip: Strip, section: FoldSection, *,
         GuideLine(f"fold {number}", GuideKind.FOLD, np.array([[low[0], place], [high[0], place]]))
         for number, place in enumerate(folds, 1)
     )
-    return Piece(name, name, edges, strip.fabric, 1, mirrored, guides=guides)
+    return ClothPiece(name, name, edges, strip.fabric, 1, mirrored, guides=guides)

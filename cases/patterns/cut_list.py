@@ -4,7 +4,7 @@ import csv
 import io
 from collections.abc import Iterator, Sequence
 
-from ...cutting import Piece
+from ...cutting import ClothPiece
 from .shopping import ShoppingList
 
 COLUMNS = ("kind", "name", "material", "count", "turned_over", "length_m", "width_m", "area_each_m2", "note")
@@ -12,12 +12,12 @@ _FORMULA = ("=", "+", "-", "@", "\t")  # a cell that begins with one of them wou
 _DIGITS = 6
 
 
-def write_cut_list(pieces: Sequence[Piece], shopping: ShoppingList) -> str:
+def write_cut_list(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> str:
     """Return the cut list as CSV: pieces, cloth, lengths of cord and bar, thread, hardware; SI.
 
     Parameters
     ----------
-    pieces : sequence of Piece
+    pieces : sequence of ClothPiece
         Of cloth.
     shopping : ShoppingList
         Everything else.
@@ -29,7 +29,7 @@ def write_cut_list(pieces: Sequence[Piece], shopping: ShoppingList) -> str:
     return text.getvalue()
 
 
-def _list_rows(pieces: Sequence[Piece], shopping: ShoppingList) -> Iterator[tuple[object, ...]]:
+def _list_rows(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> Iterator[tuple[object, ...]]:
     """Yield the rows."""
     for piece in pieces:
         length, width = piece.size

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...cutting import Draft, Join, Piece, draft_pieces
+from ...cutting import ClothPiece, Draft, Join, draft_pieces
 from ...cutting.drawing.paper import Paper, find_paper
 from ...cutting.geometry import cross_lines
 from ...cutting.lay import Lay, LayError, lay_pieces
@@ -51,7 +51,7 @@ class Pattern:
         return write_repr(self, self.design.name, *(piece.name for piece in self.pieces), f"{len(self.joins)} joins")
 
     @property
-    def pieces(self) -> tuple[Piece, ...]:
+    def pieces(self) -> tuple[ClothPiece, ...]:
         """Everything that is cut from cloth."""
         return self.draft.pieces
 
@@ -135,7 +135,7 @@ class Pattern:
             if draw is not None:
                 draw(place)
 
-    def _choose_printed(self, only: tuple[str, ...]) -> tuple[Piece, ...]:
+    def _choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
         """Return the pieces that are printed on paper."""
         names = [piece.name for piece in self.pieces]
         unknown = [name for name in only if name not in names]
@@ -195,7 +195,7 @@ def draft_pattern(
     return Pattern(design, draft)
 
 
-def _check_simple(piece: Piece) -> None:
+def _check_simple(piece: ClothPiece) -> None:
     """Raise for a piece whose cut crosses itself."""
     ring = piece.boundary
     for place in range(len(ring)):

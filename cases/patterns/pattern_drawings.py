@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from ...cutting import Draft, Piece
-from ...cutting.drawing.drawing import Drawing, stack_drawings
+from ...cutting import ClothPiece, Draft
+from ...cutting.drawing.drawing import LineDrawing, stack_drawings
 from ...cutting.drawing.dxf import write_dxf
 from ...cutting.drawing.paper import Paper
 from ...cutting.drawing.pdf import write_whole
@@ -26,20 +26,20 @@ class DrawnPattern(NamedTuple):
     ----------
     title : str
         Name of the design.
-    pieces : tuple of (Piece, Drawing)
+    pieces : tuple of (ClothPiece, LineDrawing)
         Every piece, whole.
-    lays : tuple of Drawing
+    lays : tuple of LineDrawing
         Every cloth.
     notes : tuple of str
         For the cover of the sheets.
     """
 
     title: str
-    pieces: tuple[tuple[Piece, Drawing], ...]
-    lays: tuple[Drawing, ...]
+    pieces: tuple[tuple[ClothPiece, LineDrawing], ...]
+    lays: tuple[LineDrawing, ...]
     notes: tuple[str, ...]
 
-    def pick(self, piece: Piece, *, half: bool) -> Drawing:
+    def pick(self, piece: ClothPiece, *, half: bool) -> LineDrawing:
         """Return the drawing of a piece, half of it where that is enough and asked for."""
         drawing = next(each for known, each in self.pieces if known is piece)
         return drawing.halve() if half and piece.even else drawing
@@ -71,14 +71,14 @@ def draw_all(title: str, draft: Draft, lays: tuple[Lay, ...], units: Units) -> D
     return DrawnPattern(title, pieces, tuple(draw_lay(lay, show) for lay in lays), tuple(notes))
 
 
-def write_drawings(drawn: DrawnPattern, printed: tuple[Drawing, ...], paper: Paper, place: Path) -> None:
+def write_drawings(drawn: DrawnPattern, printed: tuple[LineDrawing, ...], paper: Paper, place: Path) -> None:
     """Write ``pieces.dxf``, ``pieces.svg``, ``whole.pdf``, ``sheets.pdf`` and ``lay.svg``.
 
     Parameters
     ----------
     drawn : DrawnPattern
         All drawings.
-    printed : tuple of Drawing
+    printed : tuple of LineDrawing
         What goes onto sheets.
     paper : Paper
         Of the sheets.
@@ -94,7 +94,7 @@ def write_drawings(drawn: DrawnPattern, printed: tuple[Drawing, ...], paper: Pap
     write_text(place / "lay.svg", write_svg(stack_drawings(list(drawn.lays), _BETWEEN_LAYS), drawn.title))
 
 
-def _label(piece: Piece, drawing: Drawing) -> Drawing:
+def _label(piece: ClothPiece, drawing: LineDrawing) -> LineDrawing:
     """Return the drawing of a piece with the texts that cutters look for."""
     texts = (
         f"PIECE NAME: {piece.name.upper()}",

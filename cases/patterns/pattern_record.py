@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from ...cutting import Draft, Join, Piece, PieceEdge, Treatment
+from ...cutting import ClothPiece, Draft, Join, PieceEdge, Treatment
 from ...cutting.lay import Lay
 from ...hammock.arrays import FloatArray
 from ..record import FlatPoint, Key, Metres, Radians, Record, SquareMetres
@@ -152,7 +152,7 @@ def record_pattern(header: PatternHeader, draft: Draft, lays: tuple[Lay, ...], n
     return PatternRecord(header, tuple(pieces), tuple(joins), tuple(map(_record_lay, lays)), notes)
 
 
-def _record_piece(piece: Piece) -> PieceRecord:
+def _record_piece(piece: ClothPiece) -> PieceRecord:
     """Return one piece."""
     length, width = piece.size
     notches = [NotchRecord(n.edge, n.distance, _point(n.point), n.join, n.number) for n in piece.notches]

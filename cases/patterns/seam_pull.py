@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...cutting.panels import Pull
+from ...cutting.panels import WeftPull
 from ...hammock.arrays import FloatArray
 from ..design import Design
 from ..equilibrium import Equilibrium
@@ -11,7 +11,7 @@ from ..storage.stored_result import StoredResult
 from .pattern_error import PatternError
 
 
-def read_pull(result: Equilibrium | StoredResult, design: Design) -> Pull:
+def read_pull(result: Equilibrium | StoredResult, design: Design) -> WeftPull:
     """Return a function that tells what the weft pulls at points of the flat cloth, N/m.
 
     Parameters

@@ -67,7 +67,7 @@ class PointMark:
 
 
 @dataclass(frozen=True)
-class Caption:
+class Lettering:
     """Words.
 
     Parameters
@@ -89,7 +89,7 @@ class Caption:
 
 
 @dataclass(frozen=True)
-class Drawing:
+class LineDrawing:
     """Everything that is drawn of one thing.
 
     Parameters
@@ -103,7 +103,7 @@ class Drawing:
     name: str
     strokes: tuple[Stroke, ...]
     points: tuple[PointMark, ...] = ()
-    captions: tuple[Caption, ...] = ()
+    captions: tuple[Lettering, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(self, self.name, f"{len(self.strokes)} strokes", f"{len(self.captions)} captions")
@@ -114,7 +114,7 @@ class Drawing:
         points = np.concatenate([stroke.points for stroke in self.strokes])
         return points.min(axis=0), points.max(axis=0)
 
-    def move(self, by: FloatArray) -> "Drawing":
+    def move(self, by: FloatArray) -> "LineDrawing":
         """Return the same moved by (2,), m."""
         return replace(
             self,
@@ -123,7 +123,7 @@ class Drawing:
             captions=tuple(replace(caption, at=caption.at + by) for caption in self.captions),
         )
 
-    def add_texts(self, texts: tuple[str, ...]) -> "Drawing":
+    def add_texts(self, texts: tuple[str, ...]) -> "LineDrawing":
         """Return the same with lines of words below the first of its captions."""
         first = self.captions[0]
         lines = [
@@ -132,7 +132,7 @@ class Drawing:
         ]
         return replace(self, captions=(*self.captions, *lines))
 
-    def halve(self) -> "Drawing":
+    def halve(self) -> "LineDrawing":
         """Return what lies above the x axis, with the axis itself as a fold."""
         low, high = self.box
         half = np.array([[low[0] - 1, 0.0], [high[0] + 1, 0.0], [high[0] + 1, high[1] + 1], [low[0] - 1, high[1] + 1]])
@@ -157,12 +157,12 @@ def _start_below(path: FloatArray) -> FloatArray:
     return np.concatenate([ring[first:], ring[: first + 1]])
 
 
-def stack_drawings(drawings: list[Drawing], gap: float) -> list[Drawing]:
+def stack_drawings(drawings: list[LineDrawing], gap: float) -> list[LineDrawing]:
     """Return drawings one below the other, the first at the top, all from x = 0 and above y = 0.
 
     Parameters
     ----------
-    drawings : list of Drawing
+    drawings : list of LineDrawing
         At least one.
     gap : float
         Between and around them, m.

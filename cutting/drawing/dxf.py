@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from .drawing import Caption, Drawing, LineKind, PointKind
+from .drawing import Lettering, LineDrawing, LineKind, PointKind
 
 if TYPE_CHECKING:
     from ezdxf.layouts.base import BaseLayout
@@ -37,12 +37,12 @@ _GAP = 0.05  # m between blocks as they are inserted
 _UNITS = "  9\n$INSUNITS\n 70\n     4\n  9\n$MEASUREMENT\n 70\n     1\n"  # mm; ezdxf writes none of it for release 12
 
 
-def write_dxf(drawings: Sequence[Drawing], titles: Sequence[str]) -> bytes:
+def write_dxf(drawings: Sequence[LineDrawing], titles: Sequence[str]) -> bytes:
     """Return drawings as DXF, each a block of its name, inserted side by side.
 
     Parameters
     ----------
-    drawings : sequence of Drawing
+    drawings : sequence of LineDrawing
         Crosses are written as points alone.
     titles : sequence of str
         Texts that belong to all of them.
@@ -66,7 +66,7 @@ def write_dxf(drawings: Sequence[Drawing], titles: Sequence[str]) -> bytes:
             space.add_blockref(name, _mm(np.array([0.0, place[1] - high[1]])), dxfattribs={"layer": "1"})
             place = place - np.array([0.0, high[1] - low[1] + _GAP])
         for number, title in enumerate(titles):
-            _add_text(space, Caption(title, np.array([0.0, 0.05 + 0.02 * number]), 0.01))
+            _add_text(space, Lettering(title, np.array([0.0, 0.05 + 0.02 * number]), 0.01))
         stream = io.StringIO(newline="")
         document.write(stream)
     text = stream.getvalue().replace("\r\n", "\n")
@@ -99,7 +99,7 @@ def _fix_time() -> Iterator[None]:
         options.write_fixed_meta_data_for_testing = before
 
 
-def _fill_block(block: "BaseLayout", drawing: Drawing) -> None:
+def _fill_block(block: "BaseLayout", drawing: LineDrawing) -> None:
     """Draw everything into a block."""
     for stroke in drawing.strokes:
         if stroke.kind is not LineKind.CROSS:
@@ -114,7 +114,7 @@ def _fill_block(block: "BaseLayout", drawing: Drawing) -> None:
         _add_text(block, caption)
 
 
-def _add_text(block: "BaseLayout", caption: Caption) -> None:
+def _add_text(block: "BaseLayout", caption: Lettering) -> None:
     """Write words; a pair of per cent signs would begin a code."""
     from ezdxf.enums import TextEntityAlignment
 

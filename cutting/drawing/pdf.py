@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from .drawing import Caption, Drawing, LineKind
+from .drawing import Lettering, LineDrawing, LineKind
 from .paper import LONGEST, MARGIN
 from .svg import DASHES, STYLES
 
@@ -20,7 +20,7 @@ _HAIR = 0.6  # points
 FONT = "Helvetica"
 
 
-class Window(NamedTuple):
+class PageWindow(NamedTuple):
     """A part of the plane that is seen on a page: its lower left corner, its size, where it lies on the page, m."""
 
     low: FloatArray
@@ -39,12 +39,12 @@ def open_canvas(title: str) -> "tuple[Canvas, io.BytesIO]":
     return canvas, stream
 
 
-def write_whole(drawings: Sequence[Drawing], title: str) -> bytes:
+def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
     """Return each drawing on a page of its own, as large as it is.
 
     Parameters
     ----------
-    drawings : sequence of Drawing
+    drawings : sequence of LineDrawing
         None longer or wider than a page may be.
     title : str
         Of the file.
@@ -63,13 +63,13 @@ def write_whole(drawings: Sequence[Drawing], title: str) -> bytes:
                 f"{drawing.name} is {max(width, height):.2f} m long; a page holds {LONGEST - 2 * MARGIN:g} m."
             )
         canvas.setPageSize(((width + 2 * MARGIN) / POINT, (height + 2 * MARGIN) / POINT))
-        draw_window(canvas, drawing, Window(low, (width, height)))
+        draw_window(canvas, drawing, PageWindow(low, (width, height)))
         canvas.showPage()
     canvas.save()
     return stream.getvalue()
 
 
-def draw_window(canvas: "Canvas", drawing: Drawing, window: Window) -> None:
+def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
     """Draw what of a drawing lies in a window."""
     for stroke in drawing.strokes:
         canvas.setStrokeColor(STYLES[stroke.kind])
@@ -83,7 +83,7 @@ def draw_window(canvas: "Canvas", drawing: Drawing, window: Window) -> None:
         _draw_caption(canvas, caption, window)
 
 
-def clip_stroke(path: FloatArray, window: Window) -> Iterator[tuple[FloatArray, float]]:
+def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
     """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
     low, high = window.low, window.low + np.array(window.size)
     run: list[FloatArray] = []
@@ -116,7 +116,7 @@ def _clip_segment(start: FloatArray, way: FloatArray, low: FloatArray, high: Flo
     return (first, last) if first < last else None
 
 
-def _to_page(points: FloatArray, window: Window) -> FloatArray:
+def _to_page(points: FloatArray, window: PageWindow) -> FloatArray:
     """Return points of the plane in points of the page."""
     return np.asarray((points - window.low + np.array(window.place)) / POINT)
 
@@ -139,7 +139,7 @@ def _draw_run(canvas: "Canvas", points: FloatArray) -> None:
     canvas.drawPath(path)
 
 
-def _draw_caption(canvas: "Canvas", caption: Caption, window: Window) -> None:
+def _draw_caption(canvas: "Canvas", caption: Lettering, window: PageWindow) -> None:
     """Write words whose middle lies in the window; words are not cut at its edge."""
     x, y = _to_page(caption.at[None], window)[0]
     across, up = (caption.at - window.low) / np.array(window.size)

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from .drawing import Drawing, LineKind
+from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
-from .pdf import FONT, POINT, Window, clip_stroke, draw_window, open_canvas
+from .pdf import FONT, POINT, PageWindow, clip_stroke, draw_window, open_canvas
 from .svg import DASHES, STYLES
 
 if TYPE_CHECKING:
@@ -27,29 +27,29 @@ _GREY = "#888888"
 _KEY = ("cut", "sew, or finished edge", "fold", "something is sewn along here", "notch", "warp", "point")
 
 
-class Sheet(NamedTuple):
+class PaperSheet(NamedTuple):
     """One sheet of a drawing: its name, place in the grid, and what of the plane it shows."""
 
     name: str
     column: int
     row: int
-    window: Window
+    window: PageWindow
 
 
 class Tiling(NamedTuple):
     """A drawing on sheets: its paper as it is turned, and the sheets that carry a line."""
 
-    drawing: Drawing
+    drawing: LineDrawing
     paper: Paper
-    sheets: tuple[Sheet, ...]
+    sheets: tuple[PaperSheet, ...]
 
 
-def tile_drawing(drawing: Drawing, paper: Paper, prefix: str = "") -> Tiling:
+def tile_drawing(drawing: LineDrawing, paper: Paper, prefix: str = "") -> Tiling:
     """Return a drawing on as few sheets as it takes, upright or on their side; a sheet without a line is left out.
 
     Parameters
     ----------
-    drawing : Drawing
+    drawing : LineDrawing
         What is printed.
     paper : Paper
         On what.
@@ -60,7 +60,7 @@ def tile_drawing(drawing: Drawing, paper: Paper, prefix: str = "") -> Tiling:
     return min(tilings, key=lambda tiling: len(tiling.sheets))
 
 
-def _tile(drawing: Drawing, paper: Paper, prefix: str) -> Tiling:
+def _tile(drawing: LineDrawing, paper: Paper, prefix: str) -> Tiling:
     """Return a drawing on paper as it lies."""
     low, high = drawing.box
     size = high - low
@@ -72,23 +72,23 @@ def _tile(drawing: Drawing, paper: Paper, prefix: str) -> Tiling:
     sheets = []
     for row, column in product(range(counts[1]), range(counts[0])):
         place = np.array([column, counts[1] - 1 - row])
-        window, own = Window(start + step * place, paper.room), _find_own(start, place, (step, np.array(counts)))
+        window, own = PageWindow(start + step * place, paper.room), _find_own(start, place, (step, np.array(counts)))
         if any(True for stroke in drawing.strokes for _ in clip_stroke(stroke.path, own)):
-            sheets.append(Sheet(f"{prefix}{name_column(column)}{row + 1}", column, row, window))
+            sheets.append(PaperSheet(f"{prefix}{name_column(column)}{row + 1}", column, row, window))
     return Tiling(drawing, paper, tuple(sheets))
 
 
-def _find_own(start: FloatArray, place: FloatArray, grid: tuple[FloatArray, FloatArray]) -> Window:
+def _find_own(start: FloatArray, place: FloatArray, grid: tuple[FloatArray, FloatArray]) -> PageWindow:
     """Return the part of a sheet that no other shows better: to the middle of what it shares with its neighbours."""
     step, counts = grid
     low = start + step * place + np.where(place > 0, OVERLAP / 2, 0.0)
     high = start + step * (place + 1) + np.where(place < counts - 1, OVERLAP / 2, OVERLAP)
     across, up = high - low
-    return Window(low, (float(across), float(up)))
+    return PageWindow(low, (float(across), float(up)))
 
 
 def _choose_start(
-    drawing: Drawing, low: FloatArray, spare: FloatArray, grid: tuple[FloatArray, FloatArray]
+    drawing: LineDrawing, low: FloatArray, spare: FloatArray, grid: tuple[FloatArray, FloatArray]
 ) -> FloatArray:
     """Return where the grid begins (2,), m, of the places it may the one that leaves most sheets empty."""
     step, counts = grid
@@ -128,12 +128,12 @@ def name_column(number: int) -> str:
     return (name_column(head - 1) if head else "") + chr(ord("A") + last)
 
 
-def write_sheets(drawings: Sequence[Drawing], paper: Paper, title: str, notes: Sequence[str]) -> bytes:
+def write_sheets(drawings: Sequence[LineDrawing], paper: Paper, title: str, notes: Sequence[str]) -> bytes:
     """Return a cover with a test square, a key and a map, then the sheets of every drawing.
 
     Parameters
     ----------
-    drawings : sequence of Drawing
+    drawings : sequence of LineDrawing
         What is printed; the sheets of all but the first are named by a number and letters.
     paper : Paper
         On what.
@@ -154,7 +154,7 @@ def write_sheets(drawings: Sequence[Drawing], paper: Paper, title: str, notes: S
     return stream.getvalue()
 
 
-def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: Sheet, title: str) -> None:
+def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str) -> None:
     """Draw one sheet with its crosses, its name and those of its neighbours."""
     paper, names = tiling.paper, {(each.column, each.row): each.name for each in tiling.sheets}
     canvas.setPageSize((paper.width / POINT, paper.height / POINT))

@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape, quoteattr
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from .drawing import Caption, Drawing, LineKind
+from .drawing import Lettering, LineDrawing, LineKind
 
 _MM = 1000.0
 _MARGIN = 10.0  # mm
@@ -22,12 +22,12 @@ STYLES = {  # one colour for each kind of line, hairlines
 DASHES = {LineKind.SEW: (6.0, 3.0), LineKind.FOLD: (12.0, 3.0, 2.0, 3.0), LineKind.PLACE: (2.0, 2.0)}  # mm
 
 
-def write_svg(drawings: Sequence[Drawing], title: str) -> str:
+def write_svg(drawings: Sequence[LineDrawing], title: str) -> str:
     """Return drawings, as they lie, on one sheet; every line once, words as text.
 
     Parameters
     ----------
-    drawings : sequence of Drawing
+    drawings : sequence of LineDrawing
         Not over each other.
     title : str
         Of the sheet.
@@ -74,7 +74,7 @@ def _write_style() -> str:
     return "".join(rules)
 
 
-def _write_caption(caption: Caption, shift: FloatArray) -> str:
+def _write_caption(caption: Lettering, shift: FloatArray) -> str:
     """Return words; a capital is 0.72 of the size of its type."""
     x, y = caption.at[0] * _MM - shift[0], shift[1] - caption.at[1] * _MM
     turn = f' transform="rotate({-np.degrees(caption.angle):.3f} {x:.3f} {y:.3f})"' if caption.angle else ""

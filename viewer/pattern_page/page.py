@@ -9,7 +9,7 @@ from ...cases.patterns.pattern import Pattern
 from ...cases.patterns.sewing_steps import list_steps
 from ...cases.patterns.shopping import ClothLength, CutLength
 from ...cases.unit_display import SYSTEMS
-from ...cutting import Piece, Treatment
+from ...cutting import ClothPiece, Treatment
 from ..report.page import render_page
 from ..report.wording import mark_pair, mark_quantity, mark_sentence
 from .offsets import OffsetTable, tabulate_offsets
@@ -30,7 +30,7 @@ _FILES = (
 class PieceView(NamedTuple):
     """One piece on the page: the piece, its drawing, its edges in words, its tables of offsets."""
 
-    piece: Piece
+    piece: ClothPiece
     drawing: Markup
     edges: list[tuple[str, Markup, Markup]]
     offsets: tuple[OffsetTable, ...]

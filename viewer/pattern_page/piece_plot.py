@@ -7,8 +7,8 @@ from markupsafe import Markup
 
 from ...cases.storage.shape import FloatArray
 from ...cases.unit_display import SYSTEMS, Units, show_quantity
-from ...cutting import Piece, Treatment
-from ...cutting.drawing.drawing import Drawing, LineKind
+from ...cutting import ClothPiece, Treatment
+from ...cutting.drawing.drawing import LineDrawing, LineKind
 from ...cutting.lay import LaidPiece, Lay
 from ...cutting.lay_drawing import draw_lay
 from ...cutting.piece_drawing import draw_piece
@@ -20,7 +20,7 @@ _INSIDE, _FROM_END = 0.11, 0.30  # m from an edge to its words, below or beside 
 _NARROW = 0.2  # m: on a lay, narrower pieces have small names
 
 
-def plot_piece(piece: Piece) -> Markup:
+def plot_piece(piece: ClothPiece) -> Markup:
     """Return the drawing of a piece with its axes and the finished lengths of its edges."""
     drawing = draw_piece(piece, str)  # its captions are not drawn here
     frame = _frame(drawing, _ROOM)
@@ -39,21 +39,21 @@ def plot_lay(lay: Lay) -> Markup:
     return draw_plot(frame, f"lay of {lay.fabric.name}", [*_draw_strokes(frame, drawing), *names])
 
 
-def _frame(drawing: Drawing, room: float) -> Frame:
+def _frame(drawing: LineDrawing, room: float) -> Frame:
     """Return a frame round a drawing, one scale for both axes; a thin piece has no marks beside it."""
     low, high = drawing.box
     thin = (high - low)[0] > _THIN * (high - low)[1]
     return frame_alike(np.array(drawing.box), ("along", "" if thin else "across"), room)
 
 
-def _draw_strokes(frame: Frame, drawing: Drawing) -> Iterator[Markup]:
+def _draw_strokes(frame: Frame, drawing: LineDrawing) -> Iterator[Markup]:
     """Yield all lines."""
     for stroke in drawing.strokes:
         kind = "cutline" if stroke.kind is LineKind.CUT else str(stroke.kind)
         yield draw_path(frame, stroke.points, f"pattern {kind}", closed=stroke.closed)
 
 
-def _name_edges(frame: Frame, piece: Piece, system: Units) -> Markup:
+def _name_edges(frame: Frame, piece: ClothPiece, system: Units) -> Markup:
     """Return the finished length of every edge inside the piece, in one system of units."""
     words = []
     for edge in piece.edges:
