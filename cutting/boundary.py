@@ -10,7 +10,7 @@ import numpy as np
 
 from ..hammock.arrays import FloatArray
 from .edge import PieceEdge, Treatment
-from .geometry import cross_lines
+from .geometry import cross_lines, extend_line
 
 _SAME = 1e-9  # m
 _LONGEST_MITRE = 3.0  # times the larger allowance; beyond, the corner is cut off square
@@ -39,7 +39,9 @@ def trace_boundary(edges: tuple[PieceEdge, ...]) -> list[FloatArray]:
 
 
 def _trim(edge: PieceEdge, joints: list[tuple[FloatArray, FloatArray]], place: int) -> FloatArray:
-    """Return the parallel curve of an edge between its corners, without what lies beyond them."""
+    """Return the vertices of the parallel curve of an edge between its corners; a straight one has none."""
+    if len(edge.points) == 2:
+        return edge.points[:0]
     line = edge.shift(edge.allowance)
     first, last = joints[place][1][-1], joints[(place + 1) % len(joints)][0][0]
     along = [_project(edge, point) for point in (first, last)]
@@ -87,7 +89,7 @@ def _mirror_side(hem: PieceEdge, side: PieceEdge, *, at_end: bool) -> FloatArray
     corner = hem.points[-1 if at_end else 0]
     normal = hem.normals[0]
     along = np.array([-normal[1], normal[0]])  # the direction in which the edge runs
-    line = _extend(side.shift(side.allowance), _REACH)
+    line = extend_line(side.shift(side.allowance), _REACH)
     inside, aside = -(line - corner) @ normal, (line - corner) @ along
     order = np.argsort(inside)
     fold = hem.fold or hem.allowance
@@ -103,18 +105,11 @@ def _list_depths(inside: FloatArray, fold: float, depth: float) -> list[float]:
     return near + [2 * fold - each for each in near if fold < 2 * fold - each < depth - _SAME]
 
 
-def _extend(line: FloatArray, reach: float) -> FloatArray:
-    """Return a line drawn on straight at both ends by ``reach``, m."""
-    start, end = line[0] - line[1], line[-1] - line[-2]
-    first, last = line[0] + reach * start / np.hypot(*start), line[-1] + reach * end / np.hypot(*end)
-    return np.concatenate([[first], line, [last]])
-
-
 def _mitre(before: PieceEdge, after: PieceEdge) -> FloatArray:
     """Return where two cuts meet (1, 2), m, or the ends of both (2, 2) where that is far off."""
     first, second = before.shift(before.allowance), after.shift(after.allowance)
     corner = before.points[-1]
-    found = cross_lines(_extend(first, _REACH), _extend(second, _REACH))
+    found = cross_lines(extend_line(first, _REACH), extend_line(second, _REACH))
     away = np.hypot(*(found - corner).T)
     most = _LONGEST_MITRE * max(abs(before.allowance), abs(after.allowance)) + _SAME
     if len(found) and away.min() <= most:

@@ -63,6 +63,19 @@ def _cross(u: FloatArray, v: FloatArray) -> FloatArray:
     return np.asarray(u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0])
 
 
+def extend_line(line: FloatArray, reach: float) -> FloatArray:
+    """Return a line (n, 2) drawn on straight at both ends by ``reach``, m.
+
+    Examples
+    --------
+    >>> extend_line(np.array([[0.0, 0.0], [1.0, 0.0]]), 0.5).tolist()
+    [[-0.5, 0.0], [0.0, 0.0], [1.0, 0.0], [1.5, 0.0]]
+    """
+    start, end = line[0] - line[1], line[-1] - line[-2]
+    first, last = line[0] + reach * start / np.hypot(*start), line[-1] + reach * end / np.hypot(*end)
+    return np.concatenate([[first], line, [last]])
+
+
 def clip_line(line: FloatArray, polygon: FloatArray) -> list[FloatArray]:
     """Return the runs (k, 2), m, of a line that lie inside a polygon.
 

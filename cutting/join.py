@@ -4,11 +4,13 @@ import itertools
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+import numpy as np
+
 from ..hammock.arrays import FloatArray
 from ..making import Stitching
 from ..materials.short_repr import write_repr, write_value
 from .edge import PieceEdge
-from .geometry import contains
+from .geometry import contains, cross_lines, extend_line
 from .piece import ClothPiece, DrillMark, Notch
 
 _CORNER = 1e-6  # m
@@ -137,7 +139,7 @@ def mark_joins(pieces: tuple[ClothPiece, ...], joins: tuple[Join, ...]) -> tuple
             piece, edge = _find_owner(pieces, line, distance)
             inside = join.is_turned and side == 1
             if inside or min(abs(distance - edge.start), abs(distance - edge.end)) < _CORNER:
-                at = edge.locate(distance, line.outward if inside else 0.0)
+                at = edge.locate(distance, line.outward) if inside else _find_corner(piece, edge, distance)
                 home = next((other for other in pieces if _holds(other, line.part, at)), piece)
                 crosses[home.name].setdefault(_key(at), DrillMark(f"{join.name} {number}", at))
             else:  # where several joins put one at the same place, the first stands
@@ -155,6 +157,15 @@ def _find_owner(pieces: tuple[ClothPiece, ...], line: EdgeLine, distance: float)
     panels = [piece for piece in pieces if piece.part == line.part]
     found = [(piece, edge) for piece in panels if (edge := piece.find_edge(line.edge, distance)) is not None]
     return found[0]
+
+
+def _find_corner(piece: ClothPiece, edge: PieceEdge, distance: float) -> FloatArray:
+    """Return where the corner of a finished edge is marked; where the cloth ends short of it, on the edge beside it."""
+    corner = edge.locate(distance)
+    if edge.allowance >= 0:
+        return corner
+    (beside,) = (e for e in piece.edges if e is not edge and np.hypot(*(e.points[[0, -1]] - corner).T).min() < _CORNER)
+    return cross_lines(beside.points, extend_line(edge.shift(edge.allowance), -edge.allowance))[0]
 
 
 def _holds(piece: ClothPiece, part: str, at: FloatArray) -> bool:
