@@ -55,7 +55,8 @@ def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
     apart = np.where(area == 0.0, np.inf, area)  # parallel lines cross nowhere
     along, other = _cross(b - a, v) / apart, _cross(b - a, u) / apart
     hit = (area != 0.0) & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
-    return np.asarray((a + along[..., None] * u)[hit])
+    order = np.lexsort((along[hit], np.nonzero(hit)[0]))
+    return np.asarray((a + along[..., None] * u)[hit][order])
 
 
 def _cross(u: FloatArray, v: FloatArray) -> FloatArray:

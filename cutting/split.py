@@ -38,7 +38,7 @@ def split_edges(edges: Loop, across: FloatArray, place: float, name: str) -> tup
     >>> square = tuple(draw_straight_edge(*each, Treatment.RAW) for each in ends)
     >>> below, above = split_edges(square, np.array([0.0, 1.0]), 0.4, "seam")
     >>> [edge.name for edge in below[0]], [edge.name for edge in above[0]]
-    (['a', 'b', 'seam.1 a', 'd'], ['b', 'c', 'd', 'seam.1 b'])
+    (['d', 'a', 'b', 'seam.1 a'], ['b', 'c', 'd', 'seam.1 b'])
     """
     heights = [edge.points @ across - place for edge in edges]
     if any((np.abs(height) < _BESIDE).any() for height in heights):

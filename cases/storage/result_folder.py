@@ -83,7 +83,7 @@ def check_folder(folder: Path, content: FolderContent = RESULT) -> None:
     ...     check_folder(home)
     ... except OSError as error:
     ...     print(error.strerror)
-    has notes.txt, which is not part of a {noun}; nothing was written, choose another folder
+    has notes.txt, which is not part of a result; nothing was written, choose another folder
     """
     place, noun = Path(os.path.realpath(folder)), content.noun
     if os.path.lexists(place):

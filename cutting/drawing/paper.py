@@ -62,8 +62,8 @@ def find_paper(text: str) -> Paper:
 
     Examples
     --------
-    >>> find_paper("a4").step, find_paper("36 in roll").roll
-    ((0.18, 0.267), True)
+    >>> find_paper("a4").height, find_paper("36 in roll").roll
+    (0.297, True)
     """
     name = text.strip().lower()
     if name in _SIZES:
