@@ -24,9 +24,11 @@ ROOT = Path(__file__).parents[2]
 def run_scripts(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     for script in re.findall(r"```python\n(.*?)```", text, re.DOTALL):
-        yield script.replace("results/from_a_script", str(tmp_path / "result")).replace(
-            "patterns/from_a_script", str(tmp_path / "pattern")
-        ).replace("cases/larch", f"{ROOT}/cases/larch")
+        yield (
+            script.replace("results/from_a_script", str(tmp_path / "result"))
+            .replace("patterns/from_a_script", str(tmp_path / "pattern"))
+            .replace("cases/larch", f"{ROOT}/cases/larch")
+        )
 
 
 def find_block(text, start):

@@ -10,6 +10,7 @@ from tautlay.hammock.outline import draw_outline
 from tautlay.viewer import write_pattern_page
 from tautlay.viewer.pattern_page.offsets import tabulate_offsets
 from tautlay.viewer.pattern_page.page import compose_pattern_page
+from tautlay.viewer.report.wording import mark_sentence
 
 from .._patterns import NAMES, write_design
 from ._browser import choose, needs_axe, needs_browser, run_axe, settle, visit
@@ -39,7 +40,7 @@ def test_page_tells_what_to_buy_to_cut_and_to_sew(patterns, pages, name):
     for join in pattern.joins:
         assert f'<th scope="row">{join.name}</th>' in page
     for note in pattern.check():
-        assert str(note.sentence).split(",")[0].split(":")[0] in re.sub(r"<[^>]*>", "", page)
+        assert mark_sentence(note.sentence) in page
     assert page.count("Try before the next step") == len(re.findall(r"<h3><label>", page)) >= 4
     assert f'data-units="{pattern.design.units}"' in page
 

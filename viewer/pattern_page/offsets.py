@@ -8,7 +8,9 @@ import numpy as np
 from ...cases.storage.shape import FloatArray
 from ...cases.unit_display import Units
 from ...cutting import BODY, Draft
+from ...cutting.geometry import extend_line
 
+_REACH = 0.1  # m that a cut is drawn on beyond a corner
 _INCH = 0.0254  # m, NIST SP 811 B.8
 _EVERY: dict[Units, float] = {"metric": 0.1, "imperial": 4 * _INCH}  # m
 
@@ -62,7 +64,7 @@ def _read_offsets(draft: Draft, side: str, stations: FloatArray, *, cut: bool) -
         if edge.name == side
     ]
     points = np.concatenate(lines)
-    points = points[np.argsort(points[:, 0])]
+    points = extend_line(points[np.argsort(points[:, 0])], _REACH)
     return np.abs(np.interp(stations, points[:, 0], points[:, 1]))
 
 

@@ -1,5 +1,7 @@
 """What comes out of a printer: sheets drawn as a printer draws them, measured and laid side by side."""
 
+import itertools
+
 import numpy as np
 import pypdfium2
 import pytest
@@ -54,11 +56,12 @@ def test_joined_sheets_are_the_whole_page(patterns, paper):
         for number, sheet in enumerate(tiling.sheets, 1):
             ink = draw_page(document[number], dpi)
             thick = np.zeros_like(ink)
-            for shift in range(-reach, reach + 1):
-                thick |= np.roll(ink, shift, axis=0) | np.roll(ink, shift, axis=1)
+            for across, down in itertools.product(range(-reach, reach + 1), repeat=2):
+                if np.hypot(across, down) <= reach:
+                    thick |= np.roll(ink, (down, across), axis=(0, 1))
             x, y = ((at - sheet.window.low + 0.010) * dots).T
             row, column = ink.shape[0] - 1 - np.floor(y).astype(int), np.floor(x).astype(int)
             inside = (row >= 0) & (row < ink.shape[0]) & (column >= 0) & (column < ink.shape[1])
             found[inside] |= thick[row[inside], column[inside]]
     assert len(at) > 10_000
-    assert found.all()
+    assert (~found).sum() == 0, at[~found][:5]
