@@ -121,7 +121,7 @@ def _note_panels(draft: Draft) -> Iterator[PatternNote]:
         yield PatternNote(
             make_sentence(
                 "The body is wider than the cloth and is sewn from {count} panels with {length:length} of felled "
-                "seams, where the pull is least. Nothing checks these seams: sew and pull a sample first.",
+                "seams, where the pull is least. `tautlay solve` checks them: sew and pull a sample first.",
                 count=len(draft.list_panels(BODY)),
                 length=sum(join.measure(draft.pieces)[0] for join in seams),
             )
