@@ -12,13 +12,14 @@ from ..hammock.outline import Edge, draw_outline
 from ..making import FoldSection, cut_fold
 from ..making.hem import USUAL_ALLOWANCE
 from .edge import PieceEdge, Treatment, draw_straight_edge
-from .geometry import clip_line, contains
+from .geometry import clip_line, contains, extend_line
 from .panels import WeftPull, cut_panels
 from .piece import ClothPiece, DrillMark, GuideKind, GuideLine
 
 BODY = "body"
 LEFT, RIGHT, HEAD, FOOT = "left", "right", "head end", "foot end"
 _CHORDS = 1.0e-5  # m2, by which chords may enlarge the body at each side
+_REACH = 0.3  # m that the fold of a hem is drawn on, up to the cut
 _FEWEST, _MOST = 100, 400  # chords of a side
 
 
@@ -137,7 +138,9 @@ def _list_guides(edges: tuple[PieceEdge, ...], channel: ChannelCut | None) -> It
     """Yield second folds, and where the channels end inboard."""
     for edge in edges:
         if edge.fold > 0:
-            yield GuideLine(f"{edge.name}, second fold", GuideKind.FOLD, edge.shift(edge.fold))
+            line = edge.shift(edge.fold)
+            reaching = extend_line(line, _REACH) if edge.treatment is Treatment.HEM else line
+            yield GuideLine(f"{edge.name}, second fold", GuideKind.FOLD, reaching)
         if edge.treatment is Treatment.CHANNEL and channel is not None:
             yield GuideLine(f"{edge.name}, channel ends", GuideKind.PLACE, edge.shift(-channel.inboard))
 

@@ -165,7 +165,7 @@ def _find_corner(piece: ClothPiece, edge: PieceEdge, distance: float) -> FloatAr
     if edge.allowance >= 0:
         return corner
     (beside,) = (e for e in piece.edges if e is not edge and np.hypot(*(e.points[[0, -1]] - corner).T).min() < _CORNER)
-    return cross_lines(beside.points, extend_line(edge.shift(edge.allowance), -edge.allowance))[0]
+    return np.asarray(cross_lines(beside.points, extend_line(edge.shift(edge.allowance), -edge.allowance))[0])
 
 
 def _holds(piece: ClothPiece, part: str, at: FloatArray) -> bool:

@@ -91,7 +91,7 @@ def write_drawings(drawn: DrawnPattern, printed: tuple[LineDrawing, ...], paper:
     write_text(place / "pieces.svg", write_svg(stack_drawings(drawings, _GAP), drawn.title))
     _write_bytes(place / "whole.pdf", write_whole(drawings, drawn.title))
     _write_bytes(place / "sheets.pdf", write_sheets(printed, paper, drawn.title, drawn.notes))
-    write_text(place / "lay.svg", write_svg(stack_drawings(list(drawn.lays), _BETWEEN_LAYS), drawn.title))
+    write_text(place / "lay.svg", write_svg(stack_drawings(list(drawn.lays), _BETWEEN_LAYS), drawn.title, screen=True))
 
 
 def _label(piece: ClothPiece, drawing: LineDrawing) -> LineDrawing:

@@ -22,7 +22,7 @@ STYLES = {  # one colour for each kind of line, hairlines
 DASHES = {LineKind.SEW: (6.0, 3.0), LineKind.FOLD: (12.0, 3.0, 2.0, 3.0), LineKind.PLACE: (2.0, 2.0)}  # mm
 
 
-def write_svg(drawings: Sequence[LineDrawing], title: str) -> str:
+def write_svg(drawings: Sequence[LineDrawing], title: str, *, screen: bool = False) -> str:
     """Return drawings, as they lie, on one sheet; every line once, words as text.
 
     Parameters
@@ -31,6 +31,8 @@ def write_svg(drawings: Sequence[LineDrawing], title: str) -> str:
         Not over each other.
     title : str
         Of the sheet.
+    screen : bool
+        Whether it is looked at and not cut: lines then keep their width, however small it is shown.
 
     Returns
     -------
@@ -46,7 +48,7 @@ def write_svg(drawings: Sequence[LineDrawing], title: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
         f'viewBox="0 0 {width} {height}">',
         f"<title>{escape(title)}</title>",
-        f"<style>{_write_style()}</style>",
+        f"<style>{_write_style(screen=screen)}</style>",
     ]
     for drawing in drawings:
         parts.append(f"<g id={quoteattr(drawing.name)}>")
@@ -65,9 +67,10 @@ def trace(points: FloatArray, shift: FloatArray, *, closed: bool) -> str:
     return "M" + "L".join(f"{x:.3f},{y:.3f}" for x, y in seen) + ("Z" if closed else "")
 
 
-def _write_style() -> str:
+def _write_style(*, screen: bool) -> str:
     """Return how each kind of line looks."""
-    rules = ["path{fill:none;stroke-width:0.3}", "text{font-family:sans-serif;text-anchor:middle;fill:#000000}"]
+    width = "1.5px;vector-effect:non-scaling-stroke" if screen else "0.3"
+    rules = [f"path{{fill:none;stroke-width:{width}}}", "text{font-family:sans-serif;text-anchor:middle;fill:#000000}"]
     for kind, colour in STYLES.items():
         dash = f";stroke-dasharray:{' '.join(f'{each:g}' for each in DASHES[kind])}" if kind in DASHES else ""
         rules.append(f".{kind}{{stroke:{colour}{dash}}}")
