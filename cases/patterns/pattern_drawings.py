@@ -13,6 +13,7 @@ from ...cutting.drawing.svg import write_svg
 from ...cutting.lay import Lay
 from ...cutting.lay_drawing import draw_lay
 from ...cutting.piece_drawing import draw_piece
+from ...materials.short_repr import write_repr
 from ..storage.atomic import write_beside, write_text
 from ..unit_display import Units, show_quantity
 
@@ -38,6 +39,9 @@ class DrawnPattern(NamedTuple):
     pieces: tuple[tuple[ClothPiece, LineDrawing], ...]
     lays: tuple[LineDrawing, ...]
     notes: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.title, f"{len(self.pieces)} pieces", f"{len(self.lays)} lays")
 
     def pick(self, piece: ClothPiece, *, half: bool) -> LineDrawing:
         """Return the drawing of a piece, half of it where that is enough and asked for."""

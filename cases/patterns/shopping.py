@@ -9,6 +9,7 @@ from ...hammock.hammock import Hammock
 from ...hammock.part import list_parts, title_part
 from ...making import CapacityStep, WeightGroup
 from ...materials import System, make_sentence, parse_quantity
+from ...materials.short_repr import write_repr
 from ..judging.checks.check import name_part
 from ..judging.weighing import WeightList
 from ..judging.weighing.weight import Weight
@@ -108,6 +109,10 @@ class ShoppingList(NamedTuple):
     lengths: tuple[CutLength, ...]
     threads: tuple[SpoolLength, ...]
     items: tuple[CountedItem, ...]
+
+    def __repr__(self) -> str:
+        counts = ((self.cloth, "cloths"), (self.lengths, "lengths"), (self.threads, "threads"), (self.items, "items"))
+        return write_repr(self, *(f"{len(each)} {noun}" for each, noun in counts))
 
     @property
     def spools(self) -> tuple[SpoolLength, ...]:

@@ -6,7 +6,7 @@ from enum import StrEnum
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from ...materials.short_repr import write_repr
+from ...materials.short_repr import write_repr, write_value
 from ..geometry import clip_line
 
 
@@ -65,6 +65,9 @@ class PointMark:
     kind: PointKind
     at: FloatArray
 
+    def __repr__(self) -> str:
+        return write_repr(self, str(self.kind))
+
 
 @dataclass(frozen=True)
 class Lettering:
@@ -86,6 +89,9 @@ class Lettering:
     at: FloatArray
     height: float
     angle: float = 0.0
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.text, f"{write_value(self.height, 'length')} high")
 
 
 @dataclass(frozen=True)

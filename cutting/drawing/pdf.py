@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from ...hammock.arrays import FloatArray
+from ...materials.short_repr import write_repr, write_value
 from .drawing import Lettering, LineDrawing, LineKind
 from .paper import LONGEST, MARGIN
 from .svg import DASHES, STYLES
@@ -26,6 +27,9 @@ class PageWindow(NamedTuple):
     low: FloatArray
     size: tuple[float, float]
     place: tuple[float, float] = (MARGIN, MARGIN)
+
+    def __repr__(self) -> str:
+        return write_repr(self, " x ".join(write_value(each, "length") for each in self.size))
 
 
 def open_canvas(title: str) -> "tuple[Canvas, io.BytesIO]":

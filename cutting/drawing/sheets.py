@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from ...hammock.arrays import FloatArray
+from ...materials.short_repr import write_repr
 from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
 from .pdf import FONT, POINT, PageWindow, clip_stroke, draw_window, open_canvas
@@ -35,6 +36,9 @@ class PaperSheet(NamedTuple):
     row: int
     window: PageWindow
 
+    def __repr__(self) -> str:
+        return write_repr(self, self.name)
+
 
 class Tiling(NamedTuple):
     """A drawing on sheets: its paper as it is turned, and the sheets that carry a line."""
@@ -42,6 +46,9 @@ class Tiling(NamedTuple):
     drawing: LineDrawing
     paper: Paper
     sheets: tuple[PaperSheet, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.drawing.name, self.paper.name, f"{len(self.sheets)} sheets")
 
 
 def tile_drawing(drawing: LineDrawing, paper: Paper, prefix: str = "") -> Tiling:
