@@ -9,6 +9,7 @@ from ...cutting import BODY, Draft, Join, PieceEdge
 from ...cutting.seams import FELLED_SEAM
 from ...hammock.described import Described
 from ...materials import Sentence, make_sentence
+from ...materials.short_repr import write_repr
 
 FIT = 0.001  # m, of two edges that are sewn together; a sewing magazine asks 1/16 in, secondary source
 _HARD, _TOO_HARD = 0.015, 0.025  # growth of a folded edge; engineering judgement, no source
@@ -27,6 +28,9 @@ class PatternNote(NamedTuple):
 
     sentence: str
     fails: bool = False
+
+    def __repr__(self) -> str:
+        return write_repr(self, "fails" if self.fails else "", self.sentence)
 
 
 def check_draft(described: Described, draft: Draft) -> tuple[PatternNote, ...]:

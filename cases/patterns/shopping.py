@@ -9,7 +9,7 @@ from ...hammock.hammock import Hammock
 from ...hammock.part import list_parts, title_part
 from ...making import CapacityStep, WeightGroup
 from ...materials import System, make_sentence, parse_quantity
-from ...materials.short_repr import write_repr
+from ...materials.short_repr import write_repr, write_value
 from ..judging.checks.check import name_part
 from ..judging.weighing import WeightList
 from ..judging.weighing.weight import Weight
@@ -39,6 +39,9 @@ class ClothLength(NamedTuple):
     width: float
     used: float
     share: float
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.fabric, f"{write_value(self.needed, 'length')} needed")
 
     @property
     def needed(self) -> float:
@@ -85,6 +88,9 @@ class CutLength(NamedTuple):
     finished: float
     steps: tuple[CapacityStep, ...]
     is_bar: bool
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{self.number} x {self.part}", self.material, write_value(self.length, "length"))
 
 
 class SpoolLength(NamedTuple):
