@@ -52,9 +52,10 @@ def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
     a, u = first[:-1, None], np.diff(first, axis=0)[:, None]
     b, v = second[None, :-1], np.diff(second, axis=0)[None]
     area = _cross(u, v)
-    apart = np.where(area == 0.0, np.inf, area)  # parallel lines cross nowhere
+    parallel = np.abs(area) <= _SAME * np.hypot(*np.moveaxis(u, -1, 0)) * np.hypot(*np.moveaxis(v, -1, 0))
+    apart = np.where(parallel, np.inf, area)  # they cross nowhere, or all along
     along, other = _cross(b - a, v) / apart, _cross(b - a, u) / apart
-    hit = (area != 0.0) & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
+    hit = ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
     order = np.lexsort((along[hit], np.nonzero(hit)[0]))
     return np.asarray((a + along[..., None] * u)[hit][order])
 

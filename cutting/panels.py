@@ -100,13 +100,19 @@ def _choose_places(
 
 def _measure_load(edges: Loop, across: FloatArray, place: float, pull: WeftPull | None) -> float:
     """Return what a seam carries in all, N; with no pull known its length, m."""
-    below, _ = split_edges(edges, across, place, PANEL_SEAM)
+    along = np.array([across[1], -across[0]])
+    ring = np.concatenate([edge.points[:-1] for edge in edges])
+    height, reach = ring @ across - place, ring @ along
+    after, next_reach = np.roll(height, -1), np.roll(reach, -1)
+    crossed = np.flatnonzero((height < 0) != (after < 0))
+    share = height[crossed] / (height[crossed] - after[crossed])
+    stops = np.sort(reach[crossed] + share * (next_reach - reach)[crossed])
     total = 0.0
-    for seam in (edge for loop in below for edge in loop if edge.name.startswith(PANEL_SEAM)):
-        count = ceil(seam.length / _ALONG) + 1
-        share = (np.arange(count) + 0.5) / count
-        points = seam.points[0] + share[:, None] * (seam.points[1] - seam.points[0])
-        total += seam.length * (1.0 if pull is None else float(np.mean(pull(points))))
+    for start, end in zip(stops[::2], stops[1::2], strict=True):
+        count = ceil((end - start) / _ALONG) + 1
+        places = start + (np.arange(count) + 0.5) / count * (end - start)
+        points = place * across + places[:, None] * along
+        total += float(end - start) * (1.0 if pull is None else float(np.mean(pull(points))))
     return total
 
 

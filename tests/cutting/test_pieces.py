@@ -9,7 +9,7 @@ import pytest
 import shapely
 from scipy.integrate import quad
 
-from tautlay.cases import read_design
+from tautlay.cases import draft_pattern, read_design
 from tautlay.cutting import BODY, Treatment, draft_pieces
 from tautlay.cutting.panels import FROM_CORNER
 from tautlay.hammock.outline import draw_outline
@@ -255,3 +255,14 @@ def test_a_straight_side_turns_nowhere(tmp_path):
     assert all(join.ease == pytest.approx(0.0, abs=1e-12) for join in draft.joins)
     slope = 0.04 / 2.10
     assert measure_edge(draft, "left") == pytest.approx(2.10 / cos(atan(slope)), abs=1e-9)
+
+
+def test_a_body_without_arcs_in_panels_has_simple_cuts(tmp_path):
+    """Many points on straight lines: pieces of one line that go on from each other do not cross."""
+    text = change(
+        TEXTS["cut hot"], ('depth = "17 cm"', 'depth = "0 cm"'), ('head_width = "1.20 m"', 'head_width = "2.49 m"')
+    )
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    pattern = draft_pattern(read_design(tmp_path / "a.toml"))
+    assert len(pattern.draft.list_panels(BODY)) == 2
+    assert all(shapely.Polygon(piece.boundary).is_valid for piece in pattern.pieces)
