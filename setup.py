@@ -10,7 +10,7 @@ from pathlib import Path
 
 from setuptools import find_packages, setup
 
-ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer")
 LINKS = Path(".links")
 packages = [
     f"tautlay.{name}" for name in find_packages(include=[pattern for room in ROOMS for pattern in (room, f"{room}.*")])

@@ -5,6 +5,8 @@ from .design_issue import DesignIssue as DesignIssue
 from .judging.sensitivity.factor_ranges import FactorRanges as FactorRanges
 from .judging.weighing import WeightList as WeightList
 from .judging.weighing import weigh_design as weigh_design
+from .patterns.pattern import Pattern as Pattern
+from .patterns.pattern import draft_pattern as draft_pattern
 from .result import Result as Result
 from .solving.mesh_sequence import CaseProgress as CaseProgress
 from .solving.no_equilibrium import NoEquilibriumError as NoEquilibriumError

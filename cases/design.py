@@ -24,6 +24,7 @@ from .form import (
     build_person,
     build_workmanship,
     find_corner_issues,
+    find_cutting_issues,
     find_disagreements,
     find_end_issues,
     find_fold_issues,
@@ -229,7 +230,9 @@ def _find_flaws(design: Design) -> list[GeometryIssue]:
     flaws = find_geometry_issues(hammock, design.person)
     if not flaws:  # the lengths in which splices and locks lie are known only of a hammock that can be sewn and hung
         flaws = list(find_end_issues(hammock, work))
-    return [*flaws, *find_fold_issues(hammock, work), *find_corner_issues(work.corner, hammock)]
+    folds = find_fold_issues(hammock, work)
+    cut = [] if flaws or folds else list(find_cutting_issues(design))
+    return [*flaws, *folds, *find_corner_issues(work.corner, hammock), *cut]
 
 
 def _place_flaw(flaw: GeometryIssue, raw: dict[str, Any], design: Design) -> DesignIssue:

@@ -15,6 +15,7 @@ from .channel_strength import SewnChannel, find_fold_cloth, find_seam_cloth, fin
 from .column import Column
 from .cord_termination import CordTermination, RetainedStrength, TerminationType, find_share, measure_bury, name_fibre
 from .corner import Corner, CornerPlate, TipLoop
+from .cutting_rules import CuttingRules
 from .end_use import is_tail_told, measure_end
 from .extra import ExtraItem
 from .factor import FACTORS, WET, Factor, Factors, Reductions
@@ -49,6 +50,7 @@ __all__ = [
     "CordTermination",
     "Corner",
     "CornerPlate",
+    "CuttingRules",
     "ExtraItem",
     "Factor",
     "Factors",

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field, fields
 
 from ..materials.short_repr import write_repr
 from .corner import Corner
+from .cutting_rules import CuttingRules
 from .extra import ExtraItem
 from .factor import Factors, Reductions
 from .fold import Fold
@@ -32,6 +33,8 @@ class Workmanship:
         The corner that joins cord, leg and bar.
     hem : Hem or None
         How the ends of the body are hemmed.
+    cutting : CuttingRules
+        How the pieces are cut.
     extras : tuple of ExtraItem
         Extra items of the weight list.
     """
@@ -43,6 +46,7 @@ class Workmanship:
     rigging: Rigging = field(default_factory=Rigging)
     corner: Corner | None = None
     hem: Hem | None = None
+    cutting: CuttingRules = field(default_factory=CuttingRules)
     extras: tuple[ExtraItem, ...] = ()
 
     def __repr__(self) -> str:

@@ -10,6 +10,7 @@ from .hang_command import hang
 from .lighten_command import lighten
 from .materials_command import materials
 from .new_command import new
+from .pattern_command import pattern
 from .rank_command import rank
 from .report_command import report
 from .solve_command import solve
@@ -20,7 +21,7 @@ from .view_command import view
 from .weigh_command import weigh
 
 # To add a command, write a module with it and put it here.
-COMMANDS = (check, hang, lighten, materials, new, rank, report, solve, sweep, tip, trim, view, weigh)
+COMMANDS = (check, hang, lighten, materials, new, pattern, rank, report, solve, sweep, tip, trim, view, weigh)
 
 
 class Commands(click.Group):

@@ -2,6 +2,7 @@
 
 from .agreement import ALTERNATIVES, find_disagreements, find_size_issues, find_written
 from .corner import find_corner_issues
+from .cutting import find_cutting_issues
 from .end_agreement import find_end_issues
 from .error_messages import translate_errors
 from .fold_agreement import find_fold_issues
@@ -18,6 +19,7 @@ __all__ = [
     "build_person",
     "build_workmanship",
     "find_corner_issues",
+    "find_cutting_issues",
     "find_disagreements",
     "find_end_issues",
     "find_field",

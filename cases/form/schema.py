@@ -9,6 +9,7 @@ from .bar import BarTable
 from .body import BodyTable
 from .channel import ChannelTable
 from .corner import CornerTable
+from .cutting import CuttingTable
 from .ends import EndsTable
 from .extra import ExtraTable
 from .factors import FactorsTable
@@ -35,6 +36,7 @@ class DesignForm(TomlTable):
     suspension: SuspensionTable = Field(description="table of legs, lines and trees")
     trees: TreesTable | None = None
     corner: CornerTable | None = None
+    cutting: CuttingTable = CuttingTable()
     ends: EndsTable = EndsTable()
     extra: list[ExtraTable] = Field(default=[], max_length=40)
     person: PersonTable = Field(description="table of the person")

@@ -2,6 +2,7 @@
 
 from ...making import FACTORS, ExtraItem, Factors, Fold, Hem, Lock, Reductions, Stitching, Strip, Workmanship
 from .corner import build_corner
+from .cutting import build_cutting_rules
 from .ends import build_rigging
 from .factors import FactorsTable
 from .fold import FoldTable, LockTable
@@ -30,6 +31,7 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         rigging=build_rigging(form.ends),
         corner=build_corner(form.corner),
         hem=Hem(form.body.hem.allowance, _build_stitching(form.body.hem)) if form.body.hem else None,
+        cutting=build_cutting_rules(form.cutting),
         extras=tuple(ExtraItem(each.name, each.mass, each.group, each.count, each.carried) for each in form.extra),
     )
 

@@ -52,7 +52,7 @@ def tree():
 
 
 def test_tree_is_read(tree):
-    assert set(tree.rooms) == {"solver", "materials", "making", "hammock", "meshing", "cases", "viewer"}
+    assert set(tree.rooms) == {"solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer"}
     assert not [file for file in tree.files if ".links" in file.path.parts or "node_modules" in file.path.parts]
     assert f"{NAMESPACE}.viewer" in tree.arrows[f"{NAMESPACE}.cases.command.view_command"]  # inside a function
     assert f"{NAMESPACE}.cases.result" in tree.arrows[f"{NAMESPACE}.cases"]  # in a stub

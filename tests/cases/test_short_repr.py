@@ -15,6 +15,7 @@ from tautlay.cases import (
     SweepRow,
     TipMargin,
     Trim,
+    draft_pattern,
     read_design,
     read_sweep,
 )
@@ -68,6 +69,7 @@ def make_others(design, result):
     library, outline, work = read_library(), draw_outline(design.hammock.body), design.workmanship
     build = design.hammock.head_bar.build
     section = cut_fold(work.fold, 1, design.hammock.channel.cord.diameter)
+    pattern = draft_pattern(design)
     option = HangOption(4.123456789, 0.523456789, 640.123, 620.123, 0.61234, 0.71234, 0.41234)
     step = CapacityStep("a step", "long words of a source, " * 20, "memory")
     return [
@@ -84,6 +86,7 @@ def make_others(design, result):
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),
+        pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record,
     ]  # fmt: skip
 
 
@@ -117,7 +120,7 @@ def test_every_record_says_what_it_is_in_one_short_line(records):
 
 def test_all_public_records_are_among_them(records):
     met = {kind for record in records for kind in type(record).__mro__}
-    for room in ("materials", "making", "hammock", "meshing", "cases"):
+    for room in ("materials", "making", "hammock", "cutting", "meshing", "cases"):
         package = importlib.import_module(f"tautlay.{room}")
         kinds = [kind for kind in map(package.__dict__.get, package.__all__) if isinstance(kind, type)]
         lacking = {kind.__name__ for kind in kinds if _is_ours(kind)} - {kind.__name__ for kind in met}

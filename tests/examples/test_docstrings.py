@@ -6,7 +6,7 @@ import pkgutil
 
 import pytest
 
-ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer")
 
 
 def list_modules():

@@ -24,7 +24,11 @@ ROOT = Path(__file__).parents[2]
 def run_scripts(tmp_path):
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     for script in re.findall(r"```python\n(.*?)```", text, re.DOTALL):
-        yield script.replace("results/from_a_script", str(tmp_path)).replace("cases/larch", f"{ROOT}/cases/larch")
+        yield (
+            script.replace("results/from_a_script", str(tmp_path / "result"))
+            .replace("patterns/from_a_script", str(tmp_path / "pattern"))
+            .replace("cases/larch", f"{ROOT}/cases/larch")
+        )
 
 
 def find_block(text, start):
@@ -35,12 +39,13 @@ def find_block(text, start):
 
 def test_readme_scripts_print_what_they_say(tmp_path, capsys):
     scripts = list(run_scripts(tmp_path))
-    assert len(scripts) == 2
+    assert len(scripts) == 3
     for script in scripts:
         exec(compile(script, "README.md", "exec"), {})
     printed = capsys.readouterr().out.splitlines()
-    assert printed == ["385", "converged [1184. 1184.]"]
-    assert {path.name for path in tmp_path.iterdir()} == {"result.json", "shape.vtu", "design.toml"}
+    assert printed == ["385", "converged [1184. 1184.]", "2.07 0"]
+    assert {path.name for path in (tmp_path / "result").iterdir()} == {"result.json", "shape.vtu", "design.toml"}
+    assert (tmp_path / "pattern" / "sheets.pdf").is_file()
 
 
 def test_readme_file_of_materials_can_be_read_and_used(tmp_path):

@@ -5,7 +5,7 @@ import importlib.metadata
 
 import pytest
 
-ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases", "viewer")
+ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer")
 RENAMED = [
     ("cases", "Bands", "FactorRanges"),
     ("cases", "find_bands", "find_factor_ranges"),

@@ -5,6 +5,7 @@ const built = "Built from viewer/page/src; do not edit.";
 for (const [source, bundle, banner] of [
   ["src/main.ts", "bundle.js", `${built} Holds three.js, MIT licence: see THREE-LICENSE.`],
   ["src/sweep/main.ts", "sweep.js", built],
+  ["src/pattern/main.ts", "pattern.js", built],
 ]) {
   await build({
     entryPoints: [source],

@@ -133,6 +133,12 @@ def find_nominal(model: HammockModel, state: State) -> FloatArray:
     return np.asarray(F @ state[model.elements["body"]].pk2[:, [0, 2, 2, 1]].reshape(-1, 2, 2))
 
 
+def average_line_stress(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
+    """Return the middle (s, 2), m, of every gauge square, and what pulls on warp and weft there (s, 2), N/m."""
+    gauge = _Gauge(model, state)
+    return gauge.middle, gauge.line_stress
+
+
 def _list_corners(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
     """Return the corners of the triangles flat, along warp and weft (m, 3, 2), and loaded (m, 3, 3)."""
     mesh = model.mesh

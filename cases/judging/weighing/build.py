@@ -1,22 +1,11 @@
 """The hammock that is weighed."""
 
-from typing import Literal, NamedTuple, Protocol
+from typing import Literal, NamedTuple
 
+from ....cutting import Draft
 from ....hammock.hammock import Hammock
 from ....hammock.part import Part
 from ....making import Amount, CapacityStep, Workmanship
-
-
-class Described(Protocol):
-    """Anything that describes a hammock and how it is made, such as a design."""
-
-    @property
-    def hammock(self) -> Hammock:
-        """Shape and materials."""
-
-    @property
-    def workmanship(self) -> Workmanship:
-        """How its parts are made."""
 
 
 class Build(NamedTuple):
@@ -30,11 +19,14 @@ class Build(NamedTuple):
         How its parts are made.
     parts : tuple of Part
         Parts of the structure in finished sizes; everything else is added.
+    draft : Draft
+        Pieces that are cut.
     """
 
     hammock: Hammock
     workmanship: Workmanship
     parts: tuple[Part, ...]
+    draft: Draft
 
 
 def take_finished(part: Part, dimension: Literal["length", "area"]) -> Amount:

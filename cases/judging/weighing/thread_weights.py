@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from ....cutting import Join
+from ....cutting.seams import FELLED_SEAM
 from ....hammock.hammock import Attachment
 from ....making import Stitching, WeightGroup, measure_thread
 from .build import Build
@@ -31,6 +33,9 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
             yield Unweighed("seams of the strips", "their rows are missing. Add strip_rows to [channel.fold].")
         elif strip is not None and strip.rows is not None:
             yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
+    for join in build.draft.joins:
+        if join.seam == FELLED_SEAM:
+            yield from _weigh_panel_seam(join, build)
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
         yield Unweighed("stitching through the cord", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
@@ -39,6 +44,15 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
         yield Unweighed("seams of the hems", "their thread is missing. Add [body.hem].")
     else:
         yield _weigh_rows("thread of the hems", work.hem.seam, measure_hems(build.hammock))
+
+
+def _weigh_panel_seam(join: Join, build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield the thread of a seam between panels of the body, in every layer."""
+    if join.stitching is None:
+        yield Unweighed(f"thread of {join.name}", "its thread is missing. Add [channel.fold].")
+    else:
+        length = join.measure(build.draft.pieces)[0] * build.hammock.body.layers
+        yield _weigh_rows(f"thread of {join.name}", join.stitching, length)
 
 
 def _measure_locks(build: Build) -> float:

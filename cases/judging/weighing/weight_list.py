@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from ....cutting import draft_pieces
+from ....hammock.described import Described
 from ....hammock.part import list_parts
 from ....making import WeightGroup
-from .build import Build, Described
+from .build import Build
 from .cloth_weights import weigh_cloth
 from .cord_weights import weigh_cords
 from .hardware_weights import weigh_bars, weigh_corners, weigh_extras
@@ -102,7 +104,7 @@ def weigh_design(design: Described) -> WeightList:
     >>> scales.add(WeightGroup.BARS).mass == sum(w.mass for w in scales.weights if w.group is WeightGroup.BARS)
     True
     """
-    build = Build(design.hammock, design.workmanship, list_parts(design.hammock))
+    build = Build(design.hammock, design.workmanship, list_parts(design.hammock), draft_pieces(design))
     found = [row for weigh in WEIGHERS for row in weigh(build)]
     weights = [row for row in found if isinstance(row, Weight)]
     ordered = sorted(weights, key=lambda weight: list(WeightGroup).index(weight.group))

@@ -10,7 +10,7 @@ from typing import Any
 
 from .setting import FIXED
 
-_ROOMS = ("solver", "materials", "making", "hammock", "meshing", "cases")
+_ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases")
 _LIBRARIES = ("numpy", "scipy", "numba")
 
 

@@ -6,9 +6,10 @@ import subprocess
 import sys
 from dataclasses import replace
 from importlib.resources import files
-from math import pi
+from math import atan, cos, pi, sin, tan
 from pathlib import Path
 
+import numpy as np
 import pytest
 from click.testing import CliRunner
 
@@ -50,6 +51,12 @@ def drop_table(text, name):
 
 def list_masses(scales):
     return {weight.part: weight.mass for weight in scales.weights}
+
+
+def find_corner_angles(edge):
+    """Return by how much a long side turns inward at the head and at the foot, rad."""
+    head, foot = (float(edge.curve.slope(np.array(x))) for x in (0.0, edge.span))
+    return atan(-head), atan(foot)
 
 
 def list_untold(scales):
@@ -112,8 +119,15 @@ def test_cloth_and_hems_by_hand(designs, scales):
     assert found["head extension"] == pytest.approx(cloth * 0.20 * 1.22, rel=1e-9)
     edges = 1.22 + 1.14 + 2 * (0.20 + 0.15)
     assert found["hems at both ends"] == pytest.approx(cloth * edges * 0.03, rel=1e-9)
-    length = 2 * draw_outline(designs["heron_ford"].hammock.body).left.length
-    assert found["channel strips"] == pytest.approx(0.045 * 0.089 * length, rel=1e-9)
+    edge = draw_outline(designs["heron_ford"].hammock.body).left
+    length = 2 * edge.length
+    # each as long as the middle of its channel, 9.5 mm inside the edge, and 3 cm at both ends
+    strips = length + 2 * (0.0095 * sum(find_corner_angles(edge)) + 2 * 0.03)
+    assert found["channel strips"] == pytest.approx(0.045 * 0.089 * strips, rel=1e-9)
+    # 12 mm to sew the extensions on, from one cut long side to the other: 19 mm beyond the edge, drawn on straight
+    corners = [0.012 / 2 * (0.019 + 0.012 * sin(a)) / cos(a) for a in find_corner_angles(edge)]
+    seams = 0.012 * (1.22 + 1.14) + 2 * sum(corners)
+    assert found["seam allowances"] == pytest.approx(cloth * seams, rel=5e-5)
     # 70 tex, one row over the whole edge; 45 tex, one row over all hems: 2.5 to 3 times as long
     (lock,) = (w for w in scales["heron_ford"].weights if w.part == "thread through the cords")
     assert 2.5 * 70e-6 * length < lock.mass < 3.0 * 70e-6 * length
@@ -123,14 +137,26 @@ def test_cloth_and_hems_by_hand(designs, scales):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_cloth_of_the_channels_is_that_of_their_cross_section(designs, scales, name):
-    """Two routes: widths of body and strip as cut, and the lengths of all layers across the fold."""
+    """Two routes: pieces as cut, and the lengths of all layers across the fold times the edge, bends and ends by hand.
+
+    Cut at a beyond an edge that turns inward by t, cloth is a * t / 2 shorter than the edge; it is drawn on straight to
+    the cut of the end, s beyond it: (s + a sin) / cos, and half of that is the channel's.
+    """
     design, found = designs[name], list_masses(scales[name])
     body, fold = design.hammock.body, design.workmanship.fold
     section = cut_fold(fold, body.layers, design.hammock.channel.cord.diameter)
     outline = draw_outline(body)
     mass = section.find_mass(body.fabric, fold.strip.fabric if fold.strip else None)
-    expected = mass * (outline.left.length + outline.right.length)
-    assert found["body in the channels"] + found.get("channel strips", 0.0) == pytest.approx(expected, rel=1e-9)
+    expected, a = mass * (outline.left.length + outline.right.length), section.body_allowance
+    for edge in (outline.left, outline.right):
+        angles = find_corner_angles(edge)
+        sewn_on = [design.workmanship.cutting.allowance if end.bar.set_in else 0.0 for end in design.hammock.ends]
+        beyond = [(s + a * sin(angle)) / cos(angle) for s, angle in zip(sewn_on, angles, strict=True)]
+        expected += body.layers * body.fabric.areal_mass * a / 2 * (sum(beyond) - a * sum(angles))
+        if fold.strip is not None:
+            more = fold.width / 2 * sum(angles) + 2 * 0.03
+            expected += fold.strip.fabric.areal_mass * fold.strip.width * more
+    assert found["body in the channels"] + found.get("channel strips", 0.0) == pytest.approx(expected, rel=1e-5)
 
 
 def test_cords_reach_round_their_ends(scales):
@@ -215,7 +241,12 @@ def test_hem_that_is_not_told_is_a_judgement_of_3_cm(tmp_path):
     bare = weigh_design(read_text(tmp_path, drop_table(LARCH, "body.hem")))
     (hem,) = (w for w in bare.weights if w.part == "hems at both ends")
     assert hem.basis == "judgement"
-    assert hem.amount.value == pytest.approx(0.03 * (1.20 + 1.08))
+    # at its ends it reaches to the cut of the channels, 36.9 mm beyond their edge, mirrored about its folds
+    larch = read_text(tmp_path, LARCH)
+    fold = cut_fold(larch.workmanship.fold, 1, 0.002).body_allowance
+    angles = find_corner_angles(draw_outline(larch.hammock.body).left)
+    ends = sum(fold * 0.03 / cos(angle) - tan(angle) * 0.03**2 / 4 for angle in angles)
+    assert hem.amount.value == pytest.approx(0.03 * (1.20 + 1.08) + 2 * ends, rel=1e-4)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,1 @@
+"""The cutting pattern of a design: drafted, looked over, listed and kept."""

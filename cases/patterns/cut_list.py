@@ -1,0 +1,54 @@
+"""Everything that is cut, as a table for a spreadsheet."""
+
+import csv
+import io
+from collections.abc import Iterator, Sequence
+
+from ...cutting import ClothPiece
+from .shopping import ShoppingList
+
+COLUMNS = ("kind", "name", "material", "count", "turned_over", "length_m", "width_m", "area_each_m2", "note")
+_FORMULA = ("=", "+", "-", "@", "\t")  # a cell that begins with one of them would be computed
+_DIGITS = 6
+
+
+def write_cut_list(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> str:
+    """Return the cut list as CSV: pieces, cloth, lengths of cord and bar, thread, hardware; SI.
+
+    Parameters
+    ----------
+    pieces : sequence of ClothPiece
+        Of cloth.
+    shopping : ShoppingList
+        Everything else.
+    """
+    text = io.StringIO(newline="")
+    sheet = csv.writer(text, lineterminator="\n")
+    sheet.writerow(COLUMNS)
+    sheet.writerows([_write_cell(cell) for cell in row] for row in _list_rows(pieces, shopping))
+    return text.getvalue()
+
+
+def _list_rows(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> Iterator[tuple[object, ...]]:
+    """Yield the rows."""
+    for piece in pieces:
+        length, width = piece.size
+        fold = "half of it on the fold is enough" if piece.even else ""
+        yield "piece", piece.name, piece.fabric.name, piece.number, piece.mirrored, length, width, piece.cut_area, fold
+    for cloth in shopping.cloth:
+        note = f"to buy: {cloth.buy('metric')} or {cloth.buy('imperial')}; {cloth.reason}"
+        yield "cloth", cloth.fabric, cloth.fabric, 1, 0, cloth.needed, cloth.width, "", note
+    for cut in shopping.lengths:
+        note = "; ".join([f"finished {cut.finished:.3f} m", *(step.text for step in cut.steps)])
+        yield "length", cut.part, cut.material, cut.number, 0, cut.length, "", "", note
+    for thread in shopping.threads:
+        yield "thread", "all rows, a tenth to spare", thread.material, 1, 0, thread.length, "", "", ""
+    for item in shopping.items:
+        yield "hardware", item.part, item.material, item.number, 0, "", "", "", ""
+
+
+def _write_cell(cell: object) -> object:
+    """Return what stands in a cell; a text that a spreadsheet would compute is kept a text by an apostrophe."""
+    if isinstance(cell, float):
+        return f"{cell:.{_DIGITS}f}"
+    return f"'{cell}" if isinstance(cell, str) and cell.startswith(_FORMULA) else cell

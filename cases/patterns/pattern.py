@@ -1,0 +1,207 @@
+"""The cutting pattern of a design, as scripts and commands use it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from ...cutting import ClothPiece, Draft, Join, draft_pieces
+from ...cutting.drawing.paper import Paper, find_paper
+from ...cutting.geometry import cross_lines
+from ...cutting.lay import Lay, LayError, lay_pieces
+from ...materials.short_repr import write_repr
+from ..design import Design
+from ..form import find_cutting_issues
+from ..judging.weighing import WeightList, weigh_design
+from ..storage.atomic import write_json, write_text
+from ..storage.codec import encode
+from ..storage.result_folder import PATTERN, replace_folder
+from ..unit_display import write_sentence
+from .cut_list import write_cut_list
+from .pattern_check import PatternNote, check_draft
+from .pattern_drawings import draw_all, write_drawings
+from .pattern_error import PatternError
+from .pattern_record import PatternHeader, PatternRecord, record_pattern
+from .shopping import ShoppingList, list_shopping
+
+if TYPE_CHECKING:
+    from ..equilibrium import Equilibrium
+    from ..storage.stored_result import StoredResult
+
+
+@dataclass(frozen=True, repr=False)
+class Pattern:
+    """The pieces of a design, how they are joined and how they lie on the cloth.
+
+    Parameters
+    ----------
+    design : Design
+        What is sewn.
+    draft : Draft
+        Its pieces and joins.
+    """
+
+    design: Design
+    draft: Draft
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.design.name, *(piece.name for piece in self.pieces), f"{len(self.joins)} joins")
+
+    @property
+    def pieces(self) -> tuple[ClothPiece, ...]:
+        """Everything that is cut from cloth."""
+        return self.draft.pieces
+
+    @property
+    def joins(self) -> tuple[Join, ...]:
+        """Everything that is sewn together."""
+        return self.draft.joins
+
+    @cached_property
+    def lays(self) -> tuple[Lay, ...]:
+        """How the pieces lie on each cloth.
+
+        Raises
+        ------
+        PatternError
+            For a piece wider than the cloth.
+        """
+        try:
+            return lay_pieces(self.draft, self.design.workmanship.cutting.cloth_width)
+        except LayError as error:
+            raise PatternError(f"{error} Choose a wider cloth: cloth_width in [cutting], or --cloth-width.") from None
+
+    @cached_property
+    def scales(self) -> WeightList:
+        """What everything weighs."""
+        return weigh_design(self.design)
+
+    @cached_property
+    def shopping(self) -> ShoppingList:
+        """What to buy."""
+        return list_shopping(self.lays, self.scales, self.design.hammock)
+
+    def check(self) -> tuple[PatternNote, ...]:
+        """Return what is wrong with the pattern and what it leaves out, the worst first."""
+        return check_draft(self.design, self.draft)
+
+    @cached_property
+    def record(self) -> PatternRecord:
+        """Everything that ``pattern.json`` keeps; sentences in the units of the design."""
+        notes = tuple(write_sentence(note.sentence, self.design.units) for note in self.check())
+        header = PatternHeader(self.design.name, str(self.design.path))
+        return record_pattern(header, self.draft, self.lays, notes)
+
+    def save(
+        self,
+        folder: str | Path,
+        *,
+        paper: Paper | None = None,
+        half: bool = True,
+        only: tuple[str, ...] = (),
+        draw: Callable[[Path], None] | None = None,
+    ) -> None:
+        """Write all files of the pattern into a folder, all of them or nothing.
+
+        Parameters
+        ----------
+        folder : path
+            Made if it is not there; an earlier pattern in it is replaced as a whole.
+        paper : Paper or None
+            Of ``sheets.pdf``; None is A4.
+        half : bool
+            Whether pieces whose halves mirror each other are printed on the fold.
+        only : tuple of str
+            Names of the pieces on paper; none are all but plain rectangles.
+        draw : callable or None
+            Receives the folder and writes the page into it; None writes none.
+
+        Raises
+        ------
+        PatternError
+            For a piece of an unknown name.
+        OSError
+            If the folder cannot be written, or has anything but a pattern.
+        """
+        drawn = draw_all(self.design.name, self.draft, self.lays, self.design.units)
+        printed = tuple(drawn.pick(piece, half=half) for piece in self._choose_printed(only))
+        with replace_folder(Path(folder), PATTERN) as place:
+            write_drawings(drawn, printed, paper or find_paper("a4"), place)
+            write_text(place / "cut_list.csv", write_cut_list(self.pieces, self.shopping))
+            write_json(place / "pattern.json", encode(self.record))
+            if draw is not None:
+                draw(place)
+
+    def _choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
+        """Return the pieces that are printed on paper."""
+        names = [piece.name for piece in self.pieces]
+        unknown = [name for name in only if name not in names]
+        if unknown:
+            raise PatternError(f"there is no piece {unknown[0]!r:.60}. Choose {', '.join(names)}.")
+        return tuple(p for p in self.pieces if (p.name in only if only else not p.is_rectangle))
+
+
+def draft_pattern(
+    design: Design, result: "Equilibrium | StoredResult | None" = None, *, cloth_width: float | None = None
+) -> Pattern:
+    """Return the cutting pattern of a design.
+
+    Parameters
+    ----------
+    design : Design
+        From :func:`~tautlay.cases.read_design`.
+    result : Result, StoredResult or None
+        Solved: a body wider than its cloth is seamed where the weft pulls least in it. Nothing else needs it.
+    cloth_width : float or None
+        Cuttable width of all cloth, m; None is that of the design.
+
+    Returns
+    -------
+    Pattern
+        Pieces, joins, lays; ``check()`` and ``save(folder)``.
+
+    Raises
+    ------
+    PatternError
+        For pieces that cannot be cut.
+
+    Examples
+    --------
+    >>> from importlib.resources import files
+    >>> from tautlay.cases import read_design
+    >>> pattern = draft_pattern(read_design(str(files("tautlay.cases") / "larch_ridge.toml")))
+    >>> pattern
+    <Pattern Larch Ridge, body, 2 joins>
+    >>> round(pattern.pieces[0].cut_area, 3)  # m2
+    2.069
+    """
+    if cloth_width is not None:
+        work = design.workmanship
+        wide = replace(work, cutting=replace(work.cutting, cloth_width=cloth_width))
+        design = replace(design, workmanship=wide)
+    for issue in find_cutting_issues(design):
+        raise PatternError(write_sentence(issue.sentence, design.units))
+    pull = None
+    if result is not None:
+        from .seam_pull import read_pull  # loads a solver, which a pattern alone must not wait for
+
+        pull = read_pull(result, design)
+    draft = draft_pieces(design, pull)
+    for piece in draft.pieces:
+        _check_simple(piece)
+    return Pattern(design, draft)
+
+
+def _check_simple(piece: ClothPiece) -> None:
+    """Raise for a piece whose cut crosses itself."""
+    ring = piece.boundary
+    for place in range(len(ring)):
+        turned = np.roll(ring, -place, axis=0)
+        if len(cross_lines(turned[:2], turned[2:])):
+            raise PatternError(
+                f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. Make the channel "
+                "narrower or the arc shallower."
+            )

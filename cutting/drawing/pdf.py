@@ -1,0 +1,156 @@
+"""Drawings as PDF at true size: whole, and on sheets that are glued together."""
+
+import io
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from ...hammock.arrays import FloatArray
+from ...materials.short_repr import write_repr, write_value
+from .drawing import Lettering, LineDrawing, LineKind
+from .paper import LONGEST, MARGIN
+from .svg import DASHES, STYLES
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+POINT = 0.0254 / 72  # m
+_HAIR = 0.6  # points
+FONT = "Helvetica"
+
+
+class PageWindow(NamedTuple):
+    """A part of the plane that is seen on a page: its lower left corner, its size, where it lies on the page, m."""
+
+    low: FloatArray
+    size: tuple[float, float]
+    place: tuple[float, float] = (MARGIN, MARGIN)
+
+    def __repr__(self) -> str:
+        return write_repr(self, " x ".join(write_value(each, "length") for each in self.size))
+
+
+def open_canvas(title: str) -> "tuple[Canvas, io.BytesIO]":
+    """Return an empty PDF, the same on every run, that asks to be printed at true size."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    stream = io.BytesIO()
+    canvas = Canvas(stream, invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setViewerPreference("PrintScaling", "None")
+    return canvas, stream
+
+
+def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
+    """Return each drawing on a page of its own, as large as it is.
+
+    Parameters
+    ----------
+    drawings : sequence of LineDrawing
+        None longer or wider than a page may be.
+    title : str
+        Of the file.
+
+    Raises
+    ------
+    ValueError
+        For a drawing that no page holds.
+    """
+    canvas, stream = open_canvas(title)
+    for drawing in drawings:
+        low, high = drawing.box
+        width, height = high - low
+        if max(width, height) + 2 * MARGIN > LONGEST:
+            raise ValueError(
+                f"{drawing.name} is {max(width, height):.2f} m long; a page holds {LONGEST - 2 * MARGIN:g} m."
+            )
+        canvas.setPageSize(((width + 2 * MARGIN) / POINT, (height + 2 * MARGIN) / POINT))
+        draw_window(canvas, drawing, PageWindow(low, (width, height)))
+        canvas.showPage()
+    canvas.save()
+    return stream.getvalue()
+
+
+def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
+    """Draw what of a drawing lies in a window."""
+    for stroke in drawing.strokes:
+        canvas.setStrokeColor(STYLES[stroke.kind])
+        canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
+        for run, reached in clip_stroke(stroke.path, window):
+            _set_dash(canvas, stroke.kind, reached)
+            _draw_run(canvas, _to_page(run, window))
+    canvas.setDash()
+    canvas.setFillColor("#000000")
+    for caption in drawing.captions:
+        _draw_caption(canvas, caption, window)
+
+
+def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
+    """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
+    low, high = window.low, window.low + np.array(window.size)
+    run: list[FloatArray] = []
+    begins = reached = 0.0
+    for start, end in pairwise(path):
+        span = _clip_segment(start, end - start, low, high)
+        length = float(np.hypot(*(end - start)))
+        if span is not None:
+            if not run:
+                run, begins = [start + span[0] * (end - start)], reached + span[0] * length
+            run.append(start + span[1] * (end - start))
+        if run and (span is None or span[1] < 1.0):
+            yield np.array(run), begins
+            run = []
+        reached += length
+    if run:
+        yield np.array(run), begins
+
+
+def _clip_segment(start: FloatArray, way: FloatArray, low: FloatArray, high: FloatArray) -> tuple[float, float] | None:
+    """Return between which shares of its way a segment lies in a box; None if nowhere."""
+    first, last = 0.0, 1.0
+    for axis in (0, 1):
+        if way[axis] == 0.0:
+            if not low[axis] <= start[axis] <= high[axis]:
+                return None
+            continue
+        ends = sorted(((low[axis] - start[axis]) / way[axis], (high[axis] - start[axis]) / way[axis]))
+        first, last = max(first, float(ends[0])), min(last, float(ends[1]))
+    return (first, last) if first < last else None
+
+
+def _to_page(points: FloatArray, window: PageWindow) -> FloatArray:
+    """Return points of the plane in points of the page."""
+    return np.asarray((points - window.low + np.array(window.place)) / POINT)
+
+
+def _set_dash(canvas: "Canvas", kind: LineKind, reached: float) -> None:
+    """Let dashes go on from sheet to sheet."""
+    if kind in DASHES:
+        dashes = [each / 1000 / POINT for each in DASHES[kind]]
+        canvas.setDash(dashes, (reached / POINT) % sum(dashes))
+    else:
+        canvas.setDash()
+
+
+def _draw_run(canvas: "Canvas", points: FloatArray) -> None:
+    """Draw one line through points of the page."""
+    path = canvas.beginPath()
+    path.moveTo(*map(float, points[0]))
+    for point in points[1:]:
+        path.lineTo(*map(float, point))
+    canvas.drawPath(path)
+
+
+def _draw_caption(canvas: "Canvas", caption: Lettering, window: PageWindow) -> None:
+    """Write words whose middle lies in the window; words are not cut at its edge."""
+    x, y = _to_page(caption.at[None], window)[0]
+    across, up = (caption.at - window.low) / np.array(window.size)
+    if 0 <= across <= 1 and 0 <= up <= 1:
+        canvas.saveState()
+        canvas.translate(float(x), float(y))
+        canvas.rotate(float(np.degrees(caption.angle)))
+        canvas.setFont(FONT, caption.height / POINT / 0.72)
+        canvas.drawCentredString(0, 0, caption.text)
+        canvas.restoreState()

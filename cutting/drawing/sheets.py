@@ -1,0 +1,275 @@
+"""Drawings cut up into sheets of paper, with marks to glue them together by."""
+
+from collections.abc import Sequence
+from itertools import product
+from math import ceil
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from ...hammock.arrays import FloatArray
+from ...materials.short_repr import write_repr
+from .drawing import LineDrawing, LineKind
+from .paper import MARGIN, OVERLAP, Paper
+from .pdf import FONT, POINT, PageWindow, clip_stroke, draw_window, open_canvas
+from .svg import DASHES, STYLES
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+SQUARE = 0.100  # m
+BAR = 0.1016  # m, 4 in
+_CROSS = 0.004  # m, arm
+_SMALL, _LARGE = 8.0, 14.0  # points
+_SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)  # of what the grid is larger than the drawing
+_DOTS = 0.02  # m
+_COVER = 0.30  # m of a roll
+_GREY = "#888888"
+_KEY = ("cut", "sew, or finished edge", "fold", "something is sewn along here", "notch", "warp", "point")
+
+
+class PaperSheet(NamedTuple):
+    """One sheet of a drawing: its name, place in the grid, and what of the plane it shows."""
+
+    name: str
+    column: int
+    row: int
+    window: PageWindow
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.name)
+
+
+class Tiling(NamedTuple):
+    """A drawing on sheets: its paper as it is turned, and the sheets that carry a line."""
+
+    drawing: LineDrawing
+    paper: Paper
+    sheets: tuple[PaperSheet, ...]
+
+    def __repr__(self) -> str:
+        return write_repr(self, self.drawing.name, self.paper.name, f"{len(self.sheets)} sheets")
+
+
+def tile_drawing(drawing: LineDrawing, paper: Paper, prefix: str = "") -> Tiling:
+    """Return a drawing on as few sheets as it takes, upright or on their side; a sheet without a line is left out.
+
+    Parameters
+    ----------
+    drawing : LineDrawing
+        What is printed.
+    paper : Paper
+        On what.
+    prefix : str
+        Before the names of its sheets.
+    """
+    tilings = [_tile(drawing, each, prefix) for each in (paper, paper.turn())]
+    return min(tilings, key=lambda tiling: len(tiling.sheets))
+
+
+def _tile(drawing: LineDrawing, paper: Paper, prefix: str) -> Tiling:
+    """Return a drawing on paper as it lies."""
+    low, high = drawing.box
+    size = high - low
+    counts = [max(ceil((each - OVERLAP) / step - 1e-9), 1) for each, step in zip(size, paper.step, strict=True)]
+    if paper.roll:
+        paper = _cut_roll(paper, size, counts)
+    step = np.array(paper.step)
+    start = _choose_start(drawing, low, np.array(counts) * step + OVERLAP - size, (step, np.array(counts)))
+    sheets = []
+    for row, column in product(range(counts[1]), range(counts[0])):
+        place = np.array([column, counts[1] - 1 - row])
+        window, own = PageWindow(start + step * place, paper.room), _find_own(start, place, (step, np.array(counts)))
+        if any(True for stroke in drawing.strokes for _ in clip_stroke(stroke.path, own)):
+            sheets.append(PaperSheet(f"{prefix}{name_column(column)}{row + 1}", column, row, window))
+    return Tiling(drawing, paper, tuple(sheets))
+
+
+def _find_own(start: FloatArray, place: FloatArray, grid: tuple[FloatArray, FloatArray]) -> PageWindow:
+    """Return the part of a sheet that no other shows better: to the middle of what it shares with its neighbours."""
+    step, counts = grid
+    low = start + step * place + np.where(place > 0, OVERLAP / 2, 0.0)
+    high = start + step * (place + 1) + np.where(place < counts - 1, OVERLAP / 2, OVERLAP)
+    across, up = high - low
+    return PageWindow(low, (float(across), float(up)))
+
+
+def _choose_start(
+    drawing: LineDrawing, low: FloatArray, spare: FloatArray, grid: tuple[FloatArray, FloatArray]
+) -> FloatArray:
+    """Return where the grid begins (2,), m, of the places it may the one that leaves most sheets empty."""
+    step, counts = grid
+    points = np.concatenate([_dot(stroke.path) for stroke in drawing.strokes])
+    starts = [low - spare * np.array(share) for share in product(_SHARES, _SHARES)]
+
+    def count(start: FloatArray) -> int:
+        cells = np.clip(np.floor((points - start - OVERLAP / 2) / step), 0, counts - 1)
+        return len(np.unique(cells[:, 0] * (counts[1] + 1) + cells[:, 1]))
+
+    return min(starts, key=count)
+
+
+def _dot(path: FloatArray) -> FloatArray:
+    """Return points (k, 2), m, along a path, close enough to tell which sheets it crosses."""
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(path, axis=0).T))])
+    stops = np.linspace(0.0, reached[-1], ceil(reached[-1] / _DOTS) + 1)
+    return np.stack([np.interp(stops, reached, column) for column in path.T], -1)
+
+
+def _cut_roll(paper: Paper, size: FloatArray, counts: list[int]) -> Paper:
+    """Return a piece of a roll, no longer than it must be where one piece is enough."""
+    along = 0 if paper.width > paper.height else 1
+    needed = float(size[along]) + 2 * MARGIN if counts[along] == 1 else (paper.width, paper.height)[along]
+    return paper._replace(width=needed) if along == 0 else paper._replace(height=needed)
+
+
+def name_column(number: int) -> str:
+    """Return the letters of a column.
+
+    Examples
+    --------
+    >>> name_column(1), name_column(26)
+    ('B', 'AA')
+    """
+    head, last = divmod(number, 26)
+    return (name_column(head - 1) if head else "") + chr(ord("A") + last)
+
+
+def write_sheets(drawings: Sequence[LineDrawing], paper: Paper, title: str, notes: Sequence[str]) -> bytes:
+    """Return a cover with a test square, a key and a map, then the sheets of every drawing.
+
+    Parameters
+    ----------
+    drawings : sequence of LineDrawing
+        What is printed; the sheets of all but the first are named by a number and letters.
+    paper : Paper
+        On what.
+    title : str
+        Of the file.
+    notes : sequence of str
+        Lines for the cover.
+    """
+    tilings = [
+        tile_drawing(drawing, paper, f"{number}-" if number > 1 else "") for number, drawing in enumerate(drawings, 1)
+    ]
+    canvas, stream = open_canvas(title)
+    _draw_cover(canvas, paper, title, notes, tilings)
+    for tiling in tilings:
+        for sheet in tiling.sheets:
+            _draw_sheet(canvas, tiling, sheet, title)
+    canvas.save()
+    return stream.getvalue()
+
+
+def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str) -> None:
+    """Draw one sheet with its crosses, its name and those of its neighbours."""
+    paper, names = tiling.paper, {(each.column, each.row): each.name for each in tiling.sheets}
+    canvas.setPageSize((paper.width / POINT, paper.height / POINT))
+    draw_window(canvas, tiling.drawing, sheet.window)
+    corners = [
+        np.array(sheet.window.place) + OVERLAP / 2 + np.array(paper.step) * np.array(c) for c in product((0, 1), (0, 1))
+    ]
+    canvas.setStrokeColor(_GREY)
+    canvas.setLineWidth(0.4)
+    for x, y in corners:
+        canvas.line((x - _CROSS) / POINT, y / POINT, (x + _CROSS) / POINT, y / POINT)
+        canvas.line(x / POINT, (y - _CROSS) / POINT, x / POINT, (y + _CROSS) / POINT)
+    canvas.setFillColor(_GREY)
+    width, height, inset = paper.width / POINT, paper.height / POINT, 1.7 * MARGIN / POINT
+    canvas.setFont(FONT, 2 * _LARGE)
+    canvas.drawCentredString(width / 2, height - 2 * inset - _LARGE, sheet.name)
+    canvas.setFont(FONT, _SMALL)
+    canvas.drawCentredString(width / 2, height - 2 * inset - 2 * _LARGE, f"{title}: {tiling.drawing.name}")
+    sides = (
+        (1, 0, width - inset, height / 2),
+        (-1, 0, inset, height / 2),
+        (0, -1, width / 2, height - inset),
+        (0, 1, width / 2, inset),
+    )
+    for right, down, x, y in sides:
+        if (name := names.get((sheet.column + right, sheet.row + down))) is not None:
+            canvas.drawCentredString(x, y, f"to {name}")
+    canvas.showPage()
+
+
+def _draw_cover(canvas: "Canvas", paper: Paper, title: str, notes: Sequence[str], tilings: Sequence[Tiling]) -> None:
+    """Draw the first page."""
+    width, height = paper.width / POINT, (_COVER if paper.roll else paper.height) / POINT
+    canvas.setPageSize((width, height))
+    left, y = 1.5 * MARGIN / POINT, height - 2 * MARGIN / POINT
+    canvas.setFillColor("#000000")
+    canvas.setFont(FONT, _LARGE)
+    canvas.drawString(left, y, title)
+    y -= 1.2 * _LARGE
+    canvas.setFont(FONT, _SMALL)
+    warning = (
+        "Print at 100 % (actual size, not fit to page).",
+        "Measure the square and the bar before you cut anything.",
+    )
+    for line in (*warning, *notes):
+        y -= 1.35 * _SMALL
+        canvas.drawString(left, y, line)
+    y -= _SMALL + SQUARE / POINT
+    canvas.setStrokeColor("#000000")
+    canvas.setLineWidth(0.5)
+    canvas.rect(left, y, SQUARE / POINT, SQUARE / POINT)
+    canvas.drawCentredString(left + SQUARE / POINT / 2, y + SQUARE / POINT / 2, "100 mm square")
+    _draw_bar(canvas, left, y - 2 * _SMALL)
+    _draw_key(canvas, left + (SQUARE + 0.008) / POINT, y + SQUARE / POINT)
+    _draw_maps(canvas, tilings, left, y - 4.5 * _SMALL, width - 2 * left)
+    canvas.showPage()
+
+
+def _draw_bar(canvas: "Canvas", x: float, y: float) -> None:
+    """Draw a bar of four inches."""
+    canvas.line(x, y, x + BAR / POINT, y)
+    for number in range(5):
+        canvas.line(x + number * BAR / 4 / POINT, y - 3, x + number * BAR / 4 / POINT, y + 3)
+    canvas.drawString(x + BAR / POINT + 6, y - 3, "4 inches")
+
+
+def _draw_key(canvas: "Canvas", x: float, y: float) -> None:
+    """Draw what each kind of line means."""
+    for number, (kind, words) in enumerate(zip(LineKind, _KEY, strict=True)):
+        at = y - (number + 1) * 1.8 * _SMALL
+        canvas.setStrokeColor(STYLES[kind])
+        canvas.setDash([each / 2000 / POINT for each in DASHES.get(kind, ())])
+        canvas.line(x, at + 2, x + 30, at + 2)
+        canvas.setDash()
+        canvas.drawString(x + 36, at, words)
+
+
+def _draw_maps(canvas: "Canvas", tilings: Sequence[Tiling], x: float, y: float, width: float) -> None:
+    """Draw each drawing small, with the grid of its sheets, one below the other as far as there is room."""
+    each = (y - 2 * MARGIN / POINT) / len(tilings)
+    for number, tiling in enumerate(tilings):
+        sheets = tiling.sheets
+        low = np.min([sheet.window.low for sheet in sheets], axis=0)
+        high = np.max([sheet.window.low for sheet in sheets], axis=0) + np.array(tiling.paper.room)
+        scale = min(width / (high - low)[0], (each - 2.5 * _SMALL) / (high - low)[1])
+        corner = np.array([x, y - number * each - 1.5 * _SMALL - scale * (high - low)[1]])
+        canvas.setFillColor("#000000")
+        canvas.setFont(FONT, _SMALL)
+        canvas.drawString(x, y - number * each - _SMALL, f"{tiling.drawing.name}: {len(sheets)} sheets")
+        _draw_map(canvas, tiling, corner, low, scale)
+
+
+def _draw_map(canvas: "Canvas", tiling: Tiling, corner: FloatArray, low: FloatArray, scale: float) -> None:
+    """Draw the cut of one drawing and its sheets, small."""
+    canvas.setStrokeColor(_GREY)
+    canvas.setLineWidth(0.4)
+    step = np.array(tiling.paper.step)
+    for sheet in tiling.sheets:
+        x, y = corner + scale * (sheet.window.low + OVERLAP / 2 - low)
+        canvas.rect(x, y, scale * step[0], scale * step[1])
+        canvas.setFont(FONT, 0.75 * _SMALL)
+        canvas.drawCentredString(x + scale * step[0] / 2, y + scale * step[1] / 2 - 2, sheet.name)
+    canvas.setStrokeColor("#000000")
+    for stroke in tiling.drawing.strokes:
+        if stroke.kind is LineKind.CUT:
+            seen = corner + scale * (stroke.path - low)
+            path = canvas.beginPath()
+            path.moveTo(*map(float, seen[0]))
+            for point in seen[1:]:
+                path.lineTo(*map(float, point))
+            canvas.drawPath(path)

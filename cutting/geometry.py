@@ -1,0 +1,107 @@
+"""Polygons and lines in the plane."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from ..hammock.arrays import FloatArray
+
+_SAME = 1e-9  # of a length
+
+
+def measure_area(polygon: FloatArray) -> float:
+    """Return the area of a polygon (n, 2), m2; below zero if it runs clockwise.
+
+    Examples
+    --------
+    >>> measure_area(np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 1.0]]))
+    1.0
+    """
+    x, y = (polygon - polygon[0]).T
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+
+
+def rotate(points: FloatArray, angle: float) -> FloatArray:
+    """Return points (..., 2) turned to the left by an angle, rad."""
+    c, s = np.cos(angle), np.sin(angle)
+    return np.asarray(points @ np.array([[c, s], [-s, c]]))
+
+
+def contains(polygon: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
+    """Return whether points (k, 2) lie inside a polygon (n, 2)."""
+    x, y = points[:, 0, None], points[:, 1, None]
+    (x0, y0), (x1, y1) = polygon.T, np.roll(polygon, -1, axis=0).T
+    spans = (y0 > y) != (y1 > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        beyond = x < (x1 - x0) * (y - y0) / (y1 - y0) + x0
+    return np.asarray(np.count_nonzero(spans & beyond, axis=1) % 2 == 1)
+
+
+def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
+    """Return all points (k, 2), m, in which two lines cross, in their order along the first.
+
+    Parameters
+    ----------
+    first, second : (n, 2), (m, 2)
+        Vertices, m.
+
+    Examples
+    --------
+    >>> cross_lines(np.array([[0.0, 0.0], [2.0, 2.0]]), np.array([[0.0, 2.0], [2.0, 0.0]])).tolist()
+    [[1.0, 1.0]]
+    """
+    a, u = first[:-1, None], np.diff(first, axis=0)[:, None]
+    b, v = second[None, :-1], np.diff(second, axis=0)[None]
+    area = _cross(u, v)
+    parallel = np.abs(area) <= _SAME * np.hypot(*np.moveaxis(u, -1, 0)) * np.hypot(*np.moveaxis(v, -1, 0))
+    apart = np.where(parallel, np.inf, area)  # they cross nowhere, or all along
+    along, other = _cross(b - a, v) / apart, _cross(b - a, u) / apart
+    hit = ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
+    order = np.lexsort((along[hit], np.nonzero(hit)[0]))
+    return np.asarray((a + along[..., None] * u)[hit][order])
+
+
+def _cross(u: FloatArray, v: FloatArray) -> FloatArray:
+    """Return the areas that pairs of vectors span."""
+    return np.asarray(u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0])
+
+
+def extend_line(line: FloatArray, reach: float) -> FloatArray:
+    """Return a line (n, 2) drawn on straight at both ends by ``reach``, m.
+
+    Examples
+    --------
+    >>> extend_line(np.array([[0.0, 0.0], [1.0, 0.0]]), 0.5).tolist()
+    [[-0.5, 0.0], [0.0, 0.0], [1.0, 0.0], [1.5, 0.0]]
+    """
+    start, end = line[0] - line[1], line[-1] - line[-2]
+    first, last = line[0] + reach * start / np.hypot(*start), line[-1] + reach * end / np.hypot(*end)
+    return np.concatenate([[first], line, [last]])
+
+
+def clip_line(line: FloatArray, polygon: FloatArray) -> list[FloatArray]:
+    """Return the runs (k, 2), m, of a line that lie inside a polygon.
+
+    Parameters
+    ----------
+    line : (n, 2)
+        Vertices, m.
+    polygon : (m, 2)
+        Vertices, m, closed by the first.
+
+    Examples
+    --------
+    >>> square = np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]])
+    >>> [run.tolist() for run in clip_line(np.array([[-1.0, 1.0], [3.0, 1.0]]), square)]
+    [[[0.0, 1.0], [2.0, 1.0]]]
+    """
+    if contains(polygon, line).all():
+        return [line]
+    closed = np.concatenate([polygon, polygon[:1]])
+    crossed = [
+        np.concatenate([line[place, None], cross_lines(line[place : place + 2], closed)])
+        for place in range(len(line) - 1)
+    ]
+    stops = np.concatenate([*crossed, line[-1:]])
+    kept = contains(polygon, (stops[:-1] + stops[1:]) / 2)
+    ends = np.flatnonzero(np.diff(np.concatenate([[False], kept, [False]]).astype(np.int64)))
+    return [stops[first : last + 1] for first, last in zip(ends[::2], ends[1::2], strict=True)]

@@ -1,0 +1,5 @@
+// The page to sew from: only its switches move.
+
+import { watchPage } from "../switches";
+
+watchPage(() => undefined);

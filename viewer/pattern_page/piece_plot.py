@@ -1,0 +1,79 @@
+"""Pieces and lays drawn to scale for the page, with their measures."""
+
+from collections.abc import Iterator
+
+import numpy as np
+from markupsafe import Markup
+
+from ...cases.storage.shape import FloatArray
+from ...cases.unit_display import SYSTEMS, Units, show_quantity
+from ...cutting import ClothPiece, Treatment
+from ...cutting.drawing.drawing import LineDrawing, LineKind
+from ...cutting.lay import LaidPiece, Lay
+from ...cutting.lay_drawing import draw_lay
+from ...cutting.piece_drawing import draw_piece
+from ..report.plot import Frame, draw_path, draw_plot, draw_text, frame_alike
+
+_ROOM, _MARGIN = 0.06, 0.02  # m round a piece, and round a lay
+_THIN = 8.0  # times its width: a longer piece is thin
+_INSIDE, _FROM_END = 0.11, 0.30  # m from an edge to its words, below or beside it
+_NARROW = 0.2  # m: on a lay, narrower pieces have small names
+
+
+def plot_piece(piece: ClothPiece) -> Markup:
+    """Return the drawing of a piece with its axes and the finished lengths of its edges."""
+    drawing = draw_piece(piece, str)  # its captions are not drawn here
+    frame = _frame(drawing, _ROOM)
+    return draw_plot(
+        frame,
+        f"{piece.name}, seen from its right side",
+        [*_draw_strokes(frame, drawing), *(_name_edges(frame, piece, system) for system in SYSTEMS)],
+    )
+
+
+def plot_lay(lay: Lay) -> Markup:
+    """Return the drawing of a lay with its axes."""
+    drawing = draw_lay(lay, str)
+    frame = _frame(drawing, _MARGIN)
+    names = [_name_copy(frame, each) for each in lay.laid]
+    return draw_plot(frame, f"lay of {lay.fabric.name}", [*_draw_strokes(frame, drawing), *names])
+
+
+def _frame(drawing: LineDrawing, room: float) -> Frame:
+    """Return a frame round a drawing, one scale for both axes; a thin piece has no marks beside it."""
+    low, high = drawing.box
+    thin = (high - low)[0] > _THIN * (high - low)[1]
+    return frame_alike(np.array(drawing.box), ("along", "" if thin else "across"), room)
+
+
+def _draw_strokes(frame: Frame, drawing: LineDrawing) -> Iterator[Markup]:
+    """Yield all lines."""
+    for stroke in drawing.strokes:
+        kind = "cutline" if stroke.kind is LineKind.CUT else str(stroke.kind)
+        yield draw_path(frame, stroke.points, f"pattern {kind}", closed=stroke.closed)
+
+
+def _name_edges(frame: Frame, piece: ClothPiece, system: Units) -> Markup:
+    """Return the finished length of every edge inside the piece, in one system of units."""
+    words = []
+    for edge in piece.edges:
+        if edge.treatment is not Treatment.RAW:
+            middle = (edge.start + edge.end) / 2
+            inside = _INSIDE if abs(edge.face(middle)[1]) > abs(edge.face(middle)[0]) else _FROM_END
+            at = edge.locate(middle, -min(inside, piece.size[1] / 4))
+            text = f"{edge.name}: {show_quantity(edge.length, 'length', system, 4)}"
+            words.append(draw_text(frame, _list(at), text, "mark"))
+    return Markup('<g class="q-{}">{}</g>').format(system[0], Markup("").join(words))
+
+
+def _name_copy(frame: Frame, each: LaidPiece) -> Markup:
+    """Return the name of a copy in its middle."""
+    words = f"{each.piece.name}, turned over" if each.turned_over else each.piece.name
+    low, high = each.boundary.min(axis=0), each.boundary.max(axis=0)
+    kind = "tiny" if (high - low)[1] < _NARROW else "mark"
+    return draw_text(frame, _list(low + (high - low) * np.array([0.25, 0.3])), words, kind)
+
+
+def _list(at: FloatArray) -> list[float]:
+    """Return a point as plain numbers."""
+    return [float(each) for each in at]
