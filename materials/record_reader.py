@@ -112,7 +112,7 @@ class _FileReader:
         """Report keys that mean nothing."""
         for key in table:
             if key not in allowed:
-                self.fault((*where, key), f"unknown key {key!r}. {suggest(key, allowed)}")
+                self.fault((*where, key), f"unknown setting {key!r}. {suggest(key, allowed)}")
 
     def _check_text(self, where: tuple[str, ...], table: dict[str, Any], key: str) -> bool:
         """Report a key that should hold text and does not; an absent key is not an error."""

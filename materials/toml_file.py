@@ -146,7 +146,7 @@ def _locate(text: str, message: str) -> TomlError:
     found = re.fullmatch(r"(.*) \(at line (\d+), column (\d+)\)", message, re.DOTALL)
     end = re.fullmatch(r"(.*) \(at end of document\)", message, re.DOTALL)
     if found is None:
-        return TomlError(f"this is not TOML: {end[1] if end else message}.", text.count("\n") + 1 if end else None)
+        return TomlError(f"this cannot be read: {end[1] if end else message}.", text.count("\n") + 1 if end else None)
     line, column = int(found[2]), int(found[3])
     hint = ""
     row = text.split("\n")[line - 1]
@@ -154,4 +154,4 @@ def _locate(text: str, message: str) -> TomlError:
         hint = '. Put a quantity in quotes: "2 m"'
     elif bare := re.fullmatch(r"\s*([A-Za-z0-9_.-]+\s*=)\s*([^\s\"'\[\]{}#][^\"#]*?)\s*(?:#.*)?", row):
         hint = f'. Put text in quotes: {bare[1]} "{bare[2]}"'
-    return TomlError(f"column {column}: this is not TOML: {found[1]}{hint}.", line)
+    return TomlError(f"column {column}: this cannot be read: {found[1]}{hint}.", line)

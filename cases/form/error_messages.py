@@ -122,5 +122,5 @@ def _refuse_key(path: tuple[int | str, ...], form: type[TomlTable]) -> str:
     """Return the keys that are allowed here instead of an unknown one."""
     table: Any = find_field(path, form)[0]
     known = list(table.model_fields)
-    noun = "table or key" if len(path) == 1 else "key"
+    noun = "table or setting" if len(path) == 1 else "setting"
     return f"unknown {noun}. {suggest_name(str(path[-1]), known)}Allowed here: {', '.join(known)}."

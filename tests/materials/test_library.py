@@ -332,7 +332,7 @@ def test_ten_faults_give_ten_sentences(tmp_path):
             'outer_diameter = "10 mm"\nwall = "5.5 mm"\n',
             'line 1: tube "x": wall = 0.0055 m must not exceed the radius',
         ),
-        ("[fabric\n", "line 1: column 8: this is not TOML"),
+        ("[fabric\n", "line 1: column 8: this cannot be read"),
     ],
 )
 def test_single_fault_is_one_sentence(tmp_path, text, sentence):

@@ -3,7 +3,7 @@
 from collections.abc import Collection
 
 MARKS = {"memory": "*", "judgement": "~"}
-_MEANT = {"memory": "* unverified: test yours", "judgement": "~ judgement"}
+_MEANT = {"memory": "* unverified: test yours", "judgement": "~ our estimate"}
 
 
 def explain_marks(bases: Collection[str]) -> list[str]:

@@ -55,7 +55,7 @@ HEADS = {
     "no samples": ('combine = "sobol"\n', "is missing"),
     "a Sobol sequence out of balance": ('combine = "sobol"\nsamples = 48\n', "power of 2"),
     "pairs that do not fit": ('combine = "paired"\n', "equally many values"),
-    "an unknown entry": ("colour = 3\n", "unknown key"),
+    "an unknown entry": ("colour = 3\n", "unknown setting"),
 }
 
 
