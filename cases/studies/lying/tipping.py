@@ -132,8 +132,9 @@ def make_tip_sentence(margin: TipMargin) -> Sentence:
     """
     if margin.shift == 0.0:
         return make_sentence(
-            "UNSTABLE: from the centre, at the slightest push, the person {end}. Hang it steeper. "
-            "Rough clothing may hide this until you move.",
+            "on perfectly smooth cloth, at the slightest push from the centre, the person {end}: there is no margin. "
+            "Clothing holds better, until you move; `tautlay solve --load lying` says how hard. Hung steeper, it would "
+            "hold without.",
             end=margin.end,
         )
     return make_sentence(
