@@ -40,7 +40,9 @@ def test_margin_does_not_hang_on_the_step(margins, step):
 def test_too_flat_a_hang_has_no_margin():
     found = find_tip_margin(hang(read_design(LARCH), 20), mesh_size=0.1)
     assert (found.shift, found.push) == (0.0, 0.0)
-    assert make_tip_sentence(found).startswith("on perfectly smooth cloth, at the slightest push from the centre, the person ")
+    assert make_tip_sentence(found).startswith(
+        "on perfectly smooth cloth, at the slightest push from the centre, the person "
+    )
 
 
 def test_margin_is_told_with_its_resolution():
