@@ -94,7 +94,7 @@ def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArr
     beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)
     run: list[FloatArray] = []
     begins, last = 0.0, -1
-    for number in np.flatnonzero(~beside.any(axis=1)):
+    for number in np.flatnonzero(~beside.any(axis=1)).tolist():
         span = _clip_segment(starts[number], ways[number], low, high)
         if span is None:
             continue
