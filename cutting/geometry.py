@@ -20,6 +20,20 @@ def measure_area(polygon: FloatArray) -> float:
     return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
 
 
+def find_middle(polygon: FloatArray) -> FloatArray:
+    """Return the centroid (2,) of a polygon (n, 2).
+
+    Examples
+    --------
+    >>> find_middle(np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 1.0], [0.0, 1.0]])).tolist()
+    [1.0, 0.5]
+    """
+    after = np.roll(polygon, -1, axis=0)
+    areas = _cross(polygon - polygon[0], after - polygon[0])
+    thirds = (polygon + after + polygon[0]) / 3
+    return np.asarray((areas[:, None] * thirds).sum(axis=0) / areas.sum())
+
+
 def rotate(points: FloatArray, angle: float) -> FloatArray:
     """Return points (..., 2) turned to the left by an angle, rad."""
     c, s = np.cos(angle), np.sin(angle)

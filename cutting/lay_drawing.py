@@ -5,6 +5,7 @@ from math import cos, sin
 import numpy as np
 
 from .drawing.drawing import Lettering, LineDrawing, LineKind, Stroke
+from .geometry import find_middle
 from .lay import LaidPiece, Lay
 from .piece_drawing import ShowLength
 
@@ -34,7 +35,7 @@ def draw_lay(lay: Lay, show: ShowLength) -> LineDrawing:
 
 def _draw_arrow(each: LaidPiece) -> Stroke:
     """Return an arrow along the warp of a copy, to where its own points."""
-    middle, way = each.boundary.mean(axis=0), np.array([cos(each.warp), sin(each.warp)])
+    middle, way = find_middle(each.boundary), np.array([cos(each.warp), sin(each.warp)])
     tip, aside = middle + _ARROW * way, np.array([-way[1], way[0]])
     barb = tip - 0.3 * _ARROW * (way + 0.4 * aside)
     return Stroke(LineKind.GRAIN, np.array([middle - _ARROW * way, tip, barb]))
@@ -44,4 +45,4 @@ def _name_piece(each: LaidPiece) -> Lettering:
     """Return the name of a copy beside its arrow."""
     height = min(_WORDS, each.piece.size[1] / 4)
     words = f"{each.piece.name}, turned over" if each.turned_over else each.piece.name
-    return Lettering(words, each.boundary.mean(axis=0) + np.array([0.0, 0.25 * height]), height)
+    return Lettering(words, find_middle(each.boundary) + np.array([0.0, 0.25 * height]), height)

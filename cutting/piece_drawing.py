@@ -8,6 +8,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray
 from .drawing.drawing import Lettering, LineDrawing, LineKind, PointKind, PointMark, Stroke
 from .edge import PieceEdge, Treatment
+from .geometry import clip_line, find_middle
 from .piece import ClothPiece, GuideKind, Notch
 
 ShowLength = Callable[[float], str]  # m -> number and unit
@@ -80,17 +81,14 @@ def _draw_cross(at: FloatArray) -> Iterator[Stroke]:
         yield Stroke(LineKind.CROSS, np.array([at - arm, at + arm]))
 
 
-def _find_middle(piece: ClothPiece) -> FloatArray:
-    """Return the middle of a piece (2,), m."""
-    return np.asarray(piece.outline.mean(axis=0) if len(piece.outline) > 4 else piece.boundary.mean(axis=0))
-
-
 def _draw_grain(piece: ClothPiece) -> Iterator[Stroke]:
-    """Yield an arrow along the warp, pointing both ways."""
-    middle, along = _find_middle(piece), np.array([cos(piece.grain), sin(piece.grain)])
+    """Yield an arrow along the warp through the middle of the piece, pointing both ways, and inside it."""
+    middle, along = find_middle(piece.outline), np.array([cos(piece.grain), sin(piece.grain)])
     reach = 0.2 * float(np.ptp(piece.boundary @ along))
-    ends = [middle - reach * along, middle + reach * along]
-    yield Stroke(LineKind.GRAIN, np.array(ends))
+    line = np.array([middle - reach * along, middle + reach * along])
+    runs = clip_line(line, piece.outline)
+    ends = min(runs, key=lambda run: abs(float((run.mean(axis=0) - middle) @ along)))[[0, -1]] if runs else line
+    yield Stroke(LineKind.GRAIN, ends)
     for end, way in zip(ends, (along, -along), strict=True):
         aside = np.array([-way[1], way[0]])
         barbs = [end + _HEAD * (way + side * 0.4 * aside) for side in (1, -1)]
@@ -105,7 +103,7 @@ def _write_title(piece: ClothPiece) -> Iterator[Lettering]:
     along = np.array([cos(piece.grain), sin(piece.grain)])
     up = np.array([-along[1], along[0]])
     for number, line in enumerate(reversed(lines)):
-        yield Lettering(line, _find_middle(piece) + (0.6 + 1.7 * number) * height * up, height, piece.grain)
+        yield Lettering(line, find_middle(piece.outline) + (0.6 + 1.7 * number) * height * up, height, piece.grain)
 
 
 def _name_edge(piece: ClothPiece, edge: PieceEdge, show: ShowLength) -> Iterator[Lettering]:

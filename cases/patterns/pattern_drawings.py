@@ -1,5 +1,6 @@
 """The drawings of a pattern, and the files they are written to."""
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -94,8 +95,15 @@ def write_drawings(drawn: DrawnPattern, printed: tuple[LineDrawing, ...], paper:
     _write_bytes(place / "pieces.dxf", write_dxf([_label(*each) for each in drawn.pieces], texts))
     write_text(place / "pieces.svg", write_svg(stack_drawings(drawings, _GAP), drawn.title))
     _write_bytes(place / "whole.pdf", write_whole(drawings, drawn.title))
-    _write_bytes(place / "sheets.pdf", write_sheets(printed, paper, drawn.title, drawn.notes))
+    _write_bytes(place / "sheets.pdf", write_sheets(printed, paper, drawn.title, [*drawn.notes, *_tell_use(printed)]))
     write_text(place / "lay.svg", write_svg(stack_drawings(list(drawn.lays), _BETWEEN_LAYS), drawn.title, screen=True))
+
+
+def _tell_use(printed: tuple[LineDrawing, ...]) -> Iterator[str]:
+    """Yield how the sheets are used."""
+    yield "Glue the sheets so that their crosses lie on each other; each names its neighbours. Lay the cloth single."
+    if any(drawing.name.endswith("half") for drawing in printed):
+        yield "A half: trace it, turn the paper over about its fold line, trace it again."
 
 
 def _label(piece: ClothPiece, drawing: LineDrawing) -> LineDrawing:

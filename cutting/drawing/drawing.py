@@ -150,6 +150,7 @@ class LineDrawing:
         fold = Stroke(LineKind.FOLD, np.array([[low[0], 0.0], [high[0], 0.0]]))
         return replace(
             self,
+            name=f"{self.name}, half",
             strokes=(*strokes, fold),
             points=tuple(point for point in self.points if point.at[1] >= 0),
             captions=tuple(caption for caption in self.captions if caption.at[1] > 0),

@@ -2,7 +2,6 @@
 
 import io
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -90,19 +89,23 @@ def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> N
 def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
     """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
     low, high = window.low, window.low + np.array(window.size)
+    starts, ways = path[:-1], np.diff(path, axis=0)
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])
+    beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)
     run: list[FloatArray] = []
-    begins = reached = 0.0
-    for start, end in pairwise(path):
-        span = _clip_segment(start, end - start, low, high)
-        length = float(np.hypot(*(end - start)))
-        if span is not None:
-            if not run:
-                run, begins = [start + span[0] * (end - start)], reached + span[0] * length
-            run.append(start + span[1] * (end - start))
-        if run and (span is None or span[1] < 1.0):
+    begins, last = 0.0, -1
+    for number in np.flatnonzero(~beside.any(axis=1)).tolist():
+        span = _clip_segment(starts[number], ways[number], low, high)
+        if span is None:
+            continue
+        if run and (number > last + 1 or span[0] > 0.0):
             yield np.array(run), begins
             run = []
-        reached += length
+        if not run:
+            run = [starts[number] + span[0] * ways[number]]
+            begins = float(reached[number] + span[0] * (reached[number + 1] - reached[number]))
+        run.append(starts[number] + span[1] * ways[number])
+        last = number if span[1] == 1.0 else -2
     if run:
         yield np.array(run), begins
 

@@ -11,7 +11,9 @@ from scipy.integrate import quad
 
 from tautlay.cases import draft_pattern, read_design
 from tautlay.cutting import BODY, Treatment, draft_pieces
+from tautlay.cutting.drawing.drawing import LineKind
 from tautlay.cutting.panels import FROM_CORNER
+from tautlay.cutting.piece_drawing import draw_piece
 from tautlay.hammock.outline import draw_outline
 from tautlay.making import cut_fold
 from tautlay.meshing import build_model
@@ -266,3 +268,13 @@ def test_a_body_without_arcs_in_panels_has_simple_cuts(tmp_path):
     pattern = draft_pattern(read_design(tmp_path / "a.toml"))
     assert len(pattern.draft.list_panels(BODY)) == 2
     assert all(shapely.Polygon(piece.boundary).is_valid for piece in pattern.pieces)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_arrow_lies_along_the_warp_inside_its_piece(drafts, name):
+    for piece in drafts[name].pieces:
+        arrow, *_ = [stroke for stroke in draw_piece(piece, str).strokes if stroke.kind is LineKind.GRAIN]
+        start, end = arrow.points
+        assert shapely.Polygon(piece.outline).buffer(1e-9).contains(shapely.LineString(arrow.points))
+        assert np.arctan2(*(end - start)[::-1]) == pytest.approx(piece.grain, abs=1e-9)
+        assert np.hypot(*(end - start)) > 0.1

@@ -100,6 +100,12 @@ def test_paper_and_pieces_are_chosen(tmp_path):
     run(HERON, "-o", tmp_path / "strip", "--no-page", "--paper", "a0", "--only", "channel strip")
     counts = {name: len(pypdf.PdfReader(tmp_path / name / "sheets.pdf").pages) for name in ("half", "full", "strip")}
     assert counts["full"] > counts["half"]
+    covers = {name: pypdf.PdfReader(tmp_path / name / "sheets.pdf").pages[0].extract_text() for name in counts}
+    assert {name: "turn the paper over" in cover for name, cover in covers.items()} == {
+        "half": True,
+        "full": False,
+        "strip": False,
+    }
     assert "channel strip" in pypdf.PdfReader(tmp_path / "strip" / "sheets.pdf").pages[1].extract_text()
 
 

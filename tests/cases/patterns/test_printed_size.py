@@ -33,6 +33,7 @@ def test_the_square_on_the_cover_measures_100_mm(folders):
         assert (middles[1] - middles[0]) / dpi * 25.4 == pytest.approx(100.0, abs=0.1)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", ["a3", "a0"])
 def test_joined_sheets_are_the_whole_page(patterns, paper):
     """Every dot of ink of the whole page is within 0.3 mm of ink on the sheets glued at their crosses."""

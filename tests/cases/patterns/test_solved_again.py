@@ -41,6 +41,7 @@ def fit_body(folder, body):
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["larch_ridge", "heron_ford"])
 def test_the_outline_of_the_dxf_solved_again_gives_the_same_forces(folders, tmp_path, name):
     design = read_design(write_design(tmp_path, name))
