@@ -10,7 +10,7 @@ SCRIPT = """\
 from tautlay.cases import Result, read_design, solve_case
 from tautlay.hammock import Hammock, example_hammock
 from tautlay.making import Workmanship
-from tautlay.materials import read_library
+from tautlay.materials import Cord, read_library
 from tautlay.meshing import Mesh
 from tautlay.solver import State, Structure, relax
 from tautlay.viewer import show
@@ -21,7 +21,7 @@ reveal_type(relax)
 reveal_type(solve_case(read_design("a.toml")))
 reveal_type(solve_case(read_design("a.toml")).state.positions)
 reveal_type(example_hammock().body.fabric.warp)
-reveal_type(read_library().cord("12-strand UHMWPE 2 mm"))
+reveal_type(read_library().find(Cord, "12-strand UHMWPE 2 mm"))
 reveal_type(show)
 
 
