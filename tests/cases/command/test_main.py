@@ -56,7 +56,10 @@ def test_stopped_while_loading_ends_in_one_sentence(tmp_path, moment, name, code
     assert (outcome.returncode, outcome.stdout, outcome.stderr.decode()) == (code, b"", STOPPED)
 
 
-@pytest.mark.parametrize(("name", "code"), [("SIGINT", 130), ("SIGTERM", 143), ("SIGHUP", 129)])
+@pytest.mark.parametrize(
+    ("name", "code"),
+    [("SIGINT", 130), *(pytest.param(*pair, marks=pytest.mark.slow) for pair in (("SIGTERM", 143), ("SIGHUP", 129)))],
+)
 def test_stopped_while_saving_leaves_nothing(tmp_path, name, code):
     script = (
         "import os, signal\nfrom matplotlib.figure import Figure\n"

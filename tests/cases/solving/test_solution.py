@@ -88,7 +88,8 @@ def test_tree_distance_given_is_kept(design):
     assert found.summary["shape"]["tree_distance_m"] == pytest.approx(4.2, abs=1e-12)
 
 
-@pytest.mark.parametrize("percentiles", [pytest.param((5, 95), marks=pytest.mark.slow), (95, 5)])
+@pytest.mark.slow
+@pytest.mark.parametrize("percentiles", [(5, 95), (95, 5)])
 def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, percentiles):
     """A small and a large woman between the same trees, both ways round: all forces as cold, 1e-6, in fewer steps.
 

@@ -74,6 +74,7 @@ def test_high_straps_leave_only_the_angles_to_limit_it(design):
     assert high.reach[0] < 4.0
 
 
+@pytest.mark.slow
 def test_straps_on_the_ground_fit_nowhere(design):
     low = make_hang_sheet(change(design, head_strap_height=0.5, foot_strap_height=0.5), [4.2], mesh_size=MESH)
     assert low.reach is None
@@ -104,6 +105,7 @@ def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     assert spot.head_pull == pytest.approx(find_spot(result).head_pull, rel=2e-3)
 
 
+@pytest.mark.slow
 def test_trees_out_of_reach_are_told_apart(design):
     sheet = make_hang_sheet(design, [1.9, 6.0], mesh_size=MESH)
     assert all(isinstance(spot, ImpossibleHang) for spot in sheet.spots)

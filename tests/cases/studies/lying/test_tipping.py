@@ -62,6 +62,7 @@ def test_sleeper_on_the_side_is_told_to_roll_at_once(tmp_path):
     assert "There is no margin" in words
 
 
+@pytest.mark.slow
 def test_attachment_farther_above_the_body_makes_it_safer(margins):
     """A steeper hang brings the trees' attachment higher above the body: farther and harder to the edge.
 

@@ -61,6 +61,7 @@ def test_pitch_of_the_trunk(design):
     assert found.value < design.hammock.suspension.head_strap_height - 0.05
 
 
+@pytest.mark.slow
 def test_wish_out_of_reach_is_told_with_what_is_within(design):
     """A lower foot strap lifts the trunk: its pitch falls with the strap's height all the way."""
     with pytest.raises(NoEquilibriumError) as caught:
