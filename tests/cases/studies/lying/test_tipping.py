@@ -84,4 +84,4 @@ def test_margin_says_what_comes_after_it(margins):
 def test_command_tells_the_margin():
     outcome = CliRunner().invoke(command.main, ["tip", LARCH, "--quiet"])
     assert outcome.exit_code == 0, outcome.output
-    assert "sideways (within 5 mm)" in outcome.output
+    assert "sideways (within 5 mm (0.2 in))" in " ".join(outcome.output.split())

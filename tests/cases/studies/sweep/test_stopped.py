@@ -48,7 +48,7 @@ def test_stopped_at_the_keyboard(tmp_path):
     kept = count_kept(store)
     assert 0 < kept < 200
     again = subprocess.run([*line, "--dry-run"], capture_output=True, text=True, check=True)
-    assert f"for {200 - kept} of 200" in again.stdout
+    assert f"To solve: {200 - kept} of 200" in again.stdout
 
 
 def count_kept(store):
