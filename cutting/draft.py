@@ -10,7 +10,7 @@ from .body import LEFT, RIGHT, cut_channels, draft_body, draw_side
 from .join import Join, mark_joins
 from .panels import WeftPull
 from .piece import ClothPiece
-from .seams import close_channel, join_panels, join_strip
+from .seams import FELLED_SEAM, close_channel, join_panels, join_strip
 from .strip import draft_strips, name_strip
 
 
@@ -35,6 +35,11 @@ class Draft:
     def list_panels(self, part: str) -> tuple[ClothPiece, ...]:
         """Return the pieces of a part."""
         return tuple(piece for piece in self.pieces if piece.part == part)
+
+    @property
+    def panel_seams(self) -> tuple[Join, ...]:
+        """Seams between the panels of a body that is wider than its cloth; none of a body in one piece."""
+        return tuple(join for join in self.joins if join.seam == FELLED_SEAM)
 
 
 def draft_pieces(described: Described, pull: WeftPull | None = None) -> Draft:

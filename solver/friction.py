@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
-from .friction_geometry import Slips, find_slips
+from .friction_geometry import Slips
 from .words import show_count, show_range
 
 
@@ -97,7 +97,7 @@ class Friction(Element):
 
     def _find_slips(self, positions: Floats) -> Slips:
         """Return the slip of every point."""
-        return find_slips(positions[self.connectivity], self._weights)
+        return Slips.of(positions[self.connectivity], self._weights)
 
     def energy(self, positions: Floats) -> float:
         """Return the energy, J."""

@@ -26,7 +26,15 @@ class Slips(NamedTuple):
 
     @classmethod
     def of(cls, places: Floats, weights: Floats) -> Self:
-        """Return the slips of points whose nodes stand at ``places`` (p, k, 3)."""
+        """Return the slips of points.
+
+        Parameters
+        ----------
+        places : (p, k, 3)
+            Of their nodes, the corners of the triangle first, m.
+        weights : (p, k)
+            Of the nodes; each row adds up to zero.
+        """
         apart = np.einsum("pk,pki->pi", weights, places)
         edges = np.einsum("ej,pji->pei", _EDGES, places[:, :3])
         face = np.cross(edges[:, 0], edges[:, 1])
@@ -88,19 +96,6 @@ class Slips(NamedTuple):
         pair = -_cross_matrix(along)  # p . (q x v) = -p . [v]x q
         twist = np.einsum("j,k,pil->pjikl", _EDGES[0], _EDGES[1], pair).reshape(len(pair), 9, 9)
         return np.asarray(twist + twist.swapaxes(1, 2))
-
-
-def find_slips(places: Floats, weights: Floats) -> Slips:
-    """Return the slips of points.
-
-    Parameters
-    ----------
-    places : (p, k, 3)
-        Of their nodes, the corners of the triangle first, m.
-    weights : (p, k)
-        Of the nodes; each row adds up to zero.
-    """
-    return Slips.of(places, weights)
 
 
 def _over(apart: Floats, face: Floats) -> Floats:

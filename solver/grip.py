@@ -8,7 +8,7 @@ import numpy as np
 from .contact import Contact
 from .element import Floats, Integers
 from .friction import Friction
-from .friction_geometry import find_slips
+from .friction_geometry import Slips
 from .words import show_count, show_range
 
 _LEAST = 1e-9  # of the largest pressing force: less grips nothing
@@ -150,7 +150,7 @@ def _drag(positions: Floats, cloth: Integers, before: Grips, was: Integers, stic
     """Return where (q, 3) points are stuck on the cloth now, none farther than ``stick`` from the body."""
     nodes = np.concatenate([cloth, before.body[was]], axis=1)
     weights = np.concatenate([-before.cloth_shares[was], before.body_shares[was]], axis=1)
-    slips = find_slips(positions[nodes], weights)
+    slips = Slips.of(positions[nodes], weights)
     stuck = np.einsum("pk,pki->pi", before.cloth_shares[was], positions[cloth])
     over = np.maximum(slips.length - stick, 0.0) / np.maximum(slips.length, np.finfo(float).tiny)
     return np.asarray(stuck + over[:, None] * slips.flat)

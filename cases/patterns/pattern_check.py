@@ -6,7 +6,6 @@ from typing import NamedTuple
 import numpy as np
 
 from ...cutting import BODY, Draft, Join, PieceEdge
-from ...cutting.seams import FELLED_SEAM
 from ...hammock.described import Described
 from ...materials import Sentence, make_sentence
 from ...materials.short_repr import write_repr
@@ -120,8 +119,7 @@ def _tell_extension(end: str, length: float, allowance: float) -> Sentence:
 
 def _note_panels(draft: Draft) -> Iterator[PatternNote]:
     """Yield seams of a body that is wider than its cloth."""
-    seams = [join for join in draft.joins if join.seam == FELLED_SEAM]
-    if seams:
+    if seams := draft.panel_seams:
         yield PatternNote(
             make_sentence(
                 "The body is wider than the cloth and is sewn from {count} panels with {length:length} of felled "

@@ -5,7 +5,6 @@ The order is that of makers (common practice, no source): hems before channels, 
 
 from ...cutting import BODY, Draft, PieceEdge, Treatment
 from ...cutting.panels import FELLED
-from ...cutting.seams import FELLED_SEAM
 from ...hammock.described import Described
 from ...making import Workmanship
 from ...materials import make_sentence
@@ -25,7 +24,7 @@ def list_steps(described: Described, draft: Draft) -> tuple[SewingStep, ...]:
     """
     work = described.workmanship
     steps = [_cut(described, draft)]
-    if any(join.seam == FELLED_SEAM for join in draft.joins):
+    if draft.panel_seams:
         steps.append(_sew_panels(draft))
     steps.append(_hem_ends(work, draft))
     if work.fold is not None:
@@ -58,7 +57,7 @@ def _cut(described: Described, draft: Draft) -> SewingStep:
 
 def _sew_panels(draft: Draft) -> SewingStep:
     """Return how the panels of the body are sewn together."""
-    joins = [join for join in draft.joins if join.seam == FELLED_SEAM]
+    joins = draft.panel_seams
     sentences = [
         make_sentence(
             "{name}: {length:length.4} long, {count} pairs of notches between its ends.",

@@ -1,6 +1,6 @@
 """One check, passed or failed, and one that could not be made."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
 from math import ceil, floor, inf, isnan
 from typing import Protocol, TypeVar
@@ -147,10 +147,7 @@ def pick_tightest(checks: Iterable[_Judged]) -> list[_Judged]:
     checks : iterable of Check or CheckRecord
         In their order.
     """
-    first: dict[str, _Judged] = {}
-    for check in checks:
-        first.setdefault(name_part(check.part), check)
-    return list(first.values())
+    return _keep_first(checks, lambda check: name_part(check.part))
 
 
 def merge_sides(checks: Iterable[_Judged]) -> list[_Judged]:
@@ -161,9 +158,14 @@ def merge_sides(checks: Iterable[_Judged]) -> list[_Judged]:
     checks : iterable of Check or CheckRecord
         In their order.
     """
-    first: dict[tuple[str, str], _Judged] = {}
+    return _keep_first(checks, lambda check: (name_part(check.part), check.mechanism))
+
+
+def _keep_first(checks: Iterable[_Judged], name: Callable[[_Judged], Hashable]) -> list[_Judged]:
+    """Return the first check of every name, in their order."""
+    first: dict[Hashable, _Judged] = {}
     for check in checks:
-        first.setdefault((name_part(check.part), check.mechanism), check)
+        first.setdefault(name(check), check)
     return list(first.values())
 
 

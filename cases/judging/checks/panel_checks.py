@@ -5,7 +5,6 @@ from collections.abc import Iterator
 import numpy as np
 
 from ....cutting import BODY, Draft, Join, draft_pieces
-from ....cutting.seams import FELLED_SEAM
 from ....hammock.arrays import FloatArray
 from ....making import Capacity, CapacityStep, find_seam_strength
 from ....making.channel_strength import EFFICIENCIES
@@ -37,8 +36,7 @@ def check_panels(case: Case) -> Iterator[Check | Unchecked]:
         Where the design or the mesh do not tell enough; nothing for a body in one piece.
     """
     draft = draft_pieces(case)
-    seams = [join for join in draft.joins if join.seam == FELLED_SEAM]
-    if not seams:
+    if not draft.panel_seams:
         return
     if case.cloth_utilisation is None:
         yield Unchecked(PART, "the mesh is too coarse along channels and bars. Solve with hot_spots = true.")
@@ -48,7 +46,7 @@ def check_panels(case: Case) -> Iterator[Check | Unchecked]:
         yield Unchecked(PART, "a sewn seam in laminate pulls out. Test one.")
     else:
         middle, line_stress = average_line_stress(case.model, case.state)
-        for seam in seams:
+        for seam in draft.panel_seams:
             yield from _check_seam(case, draft, seam, (middle, line_stress[:, 1]))
 
 

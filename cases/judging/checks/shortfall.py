@@ -10,8 +10,8 @@ _KEPT = "share kept"  # in the name of what a knot, splice or bend leaves of a c
 # By kind of part, what to choose instead.
 _REMEDIES = MappingProxyType(
     {
-        "cord": "Choose a cord that breaks at {gross:{dimension}} or more, or another ending.",
-        "webbing": "Choose a strap that breaks at {gross:{dimension}} or more, or another ending.",
+        "cord": "Choose a cord that breaks at {gross:force} or more, or another ending.",
+        "webbing": "Choose a strap that breaks at {gross:force} or more, or another ending.",
         "cloth": "Choose cloth {ratio} times as strong, or sew more layers there.",
         "seam": "Sew it {ratio} times as strong: thicker thread, shorter stitches or more rows.",
     }
@@ -41,9 +41,9 @@ def make_shortfall(check: Check) -> Sentence:
     capacity, needed = check.capacity, check.asked.value * check.demand
     kept = prod(step.times.value for step in capacity.steps if step.times is not None and _KEPT in step.times.noun)
     remedy = _BAR if check.part.endswith(" bar") else _REMEDIES.get(check.asked.kind, "")
-    sentence = f"{{part}}, {{mechanism}}: needs {{needed:{{dimension}}}}, has {{held:{{dimension}}}}. {remedy}"
+    unit = capacity.dimension
     return make_sentence(
-        sentence.replace("{dimension}", capacity.dimension).strip(),
+        f"{{part}}, {{mechanism}}: needs {{needed:{unit}}}, has {{held:{unit}}}. {remedy}".strip(),
         part=name_part(check.part).capitalize(),
         mechanism=check.mechanism,
         needed=needed,

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from ....cutting import Join
-from ....cutting.seams import FELLED_SEAM
 from ....hammock.hammock import Attachment
 from ....making import Stitching, WeightGroup, measure_thread
 from .build import Build
@@ -33,9 +32,8 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
             yield Unweighed("seams of the strips", "their rows are missing. Add strip_rows to [channel.fold].")
         elif strip is not None and strip.rows is not None:
             yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
-    for join in build.draft.joins:
-        if join.seam == FELLED_SEAM:
-            yield from _weigh_panel_seam(join, build)
+    for join in build.draft.panel_seams:
+        yield from _weigh_panel_seam(join, build)
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
         yield Unweighed("stitching through the cord", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
