@@ -140,7 +140,7 @@ def test_notation_of_makers_is_read_as_meant(text, metres):
 
 @pytest.mark.parametrize(("text", "dimension", "reason"), REFUSED, ids=range(len(REFUSED)))
 def test_refusal_says_why_what_is_allowed_and_gives_an_example(text, dimension, reason):
-    began = time.perf_counter()
+    began = time.process_time()
     with pytest.raises(QuantityError) as caught:
         parse_quantity(text, dimension)
     message = str(caught.value)
@@ -148,7 +148,7 @@ def test_refusal_says_why_what_is_allowed_and_gives_an_example(text, dimension, 
     assert find_dimension(dimension).example in message
     assert "\n" not in message
     assert len(message) < 400
-    assert time.perf_counter() - began < 2.0  # nothing is evaluated, so nothing can hang
+    assert time.process_time() - began < 2.0  # nothing is evaluated, so nothing can hang
 
 
 def test_pound_of_mass_and_pound_of_force_are_kept_apart():
@@ -213,10 +213,10 @@ def test_any_text_is_read_as_a_finite_number_or_refused(text, dimension):
 
 def test_reading_is_cheap_once_the_factor_is_known():
     parse_quantity("1 mm", "length")
-    began = time.perf_counter()
+    began = time.process_time()
     for number in range(1000):
         parse_quantity(f"{number} mm", "length")
-    assert time.perf_counter() - began < 0.5  # about 10 ms; with pint in the loop it would be far above
+    assert time.process_time() - began < 0.5  # about 10 ms; with pint in the loop it would be far above
 
 
 @pytest.mark.parametrize(
