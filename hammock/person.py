@@ -10,6 +10,9 @@ from ..materials.short_repr import write_repr, write_value
 CLOTHED, SLIPPERY = 0.35, 0.1
 
 
+PILLOW = 0.1  # m thick if nothing else is said: judgement
+
+
 class Sex(StrEnum):
     """Which column of the published segment tables applies."""
 
@@ -45,12 +48,15 @@ class Posture:
         Thickness of a pad under the knees, m; 0 is none.
     offset : float
         From the middle of the cloth to the left, m.
+    pillow : float
+        Thickness of the pillow under the head, m; 0 is none.
     """
 
     lie: LyingSide = LyingSide.BACK
     arms: Arms = Arms.SIDES
     knee_pad: float = 0.0
     offset: float = 0.0
+    pillow: float = PILLOW
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,9 @@ import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.person import LyingSide, Person
-from ..solver import Contact, Element, Joint, Rod, Strut
+from ..solver import Contact, Element, Rod, Strut
 from .body_frame import BONE_EA, FLESH_EA, SINEW_EA, BodyFrame
+from .body_joints import make_hinges
 from .grid import Mesh
 from .lengthwise_restraint import LengthwiseRestraint
 from .person_load import GRAVITY, PersonLoad
@@ -16,6 +17,8 @@ from .person_load import GRAVITY, PersonLoad
 # the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 5 mm deep into a trunk of 100 mm radius. Half
 # or twice as much changes forces in cords and bars by 0.1 %, angles by up to 4 degrees, pressures by 14 to 33 %.
 FLESH_MODULUS = 30e3
+_SKULL = 10.0  # times as stiff as flesh: judgement
+_PILLOW = 50e3  # Pa per metre: a head of 50 N sinks 4 cm into a pillow; judgement
 _UNDERNEATH = ("shoulder", "hip", "knee")  # of one who lies on the side
 _HOLD_GIVES = 1e-3  # m under the person's whole weight: barely at all
 
@@ -36,13 +39,13 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     cloth = np.flatnonzero(carried > 0)
     shares, stiff = carried[cloth] / carried.sum(), carried.sum() / _HOLD_GIVES
     mass = frame.masses / frame.masses.sum()
-    skin = FLESH_MODULUS / frame.radii.mean(axis=1)
+    skin = find_stiffness(frame)
     elements: dict[str, Element] = {
         "bones": Rod(first + frame.bones, BONE_EA, length(frame.bones)),
         "sinews": Rod(first + frame.sinews, SINEW_EA, length(frame.sinews)),
         "flesh links": Rod(first + frame.links, FLESH_EA, length(frame.links)),
         "touching limbs": Strut(first + frame.touching, FLESH_EA, frame.gap),
-        "joints": Joint(first + frame.joints, frame.joint_stiffness),
+        "joints": make_hinges(first + frame.hinges, frame.laws),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),
     }
@@ -53,6 +56,13 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     elif person.posture.offset > 0:
         elements["side hold"] = LengthwiseRestraint(body, cloth, mass, shares, 1, stiff, offset=person.posture.offset)
     return elements
+
+
+def find_stiffness(frame: BodyFrame) -> FloatArray:
+    """Return the pressure per depth (c,), Pa/m, of every capsule of a person's flesh."""
+    hard = {"head": _SKULL}
+    soft = FLESH_MODULUS * np.array([hard.get(name, 1.0) for name in frame.flesh]) / frame.radii.mean(axis=1)
+    return np.where(np.array(frame.flesh) == "pillow", _PILLOW, soft)
 
 
 def make_side_push(frame: BodyFrame, nodes: Mapping[str, IntegerArray], shift: float) -> LengthwiseRestraint:

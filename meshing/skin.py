@@ -2,12 +2,12 @@
 
 # What the skin of a capsule turns with: the nodes at two levels, both sides, and one in front.
 _SKIN = {
-    **dict.fromkeys(("head", "neck"), ("shoulder", "", "breast")),  # with head and neck themselves
-    **dict.fromkeys(("shoulders", "chest", "rib"), ("shoulder", "chest", "breast")),
+    **dict.fromkeys(("head", "neck", "pillow"), ("shoulder", "", "breast")),  # with head and neck themselves
+    **dict.fromkeys(("shoulders", "shoulder blades", "chest", "rib"), ("shoulder", "chest", "breast")),
     "flank": ("chest", "waist", "breast"),
     **dict.fromkeys(("waist", "loin", "hips"), ("waist", "hip", "belly")),
     **dict.fromkeys(("thigh", "knee pad"), ("hip", "knee", "belly")),
-    "shank": ("knee", "ankle", "belly"),
+    **dict.fromkeys(("calf", "shank"), ("knee", "ankle", "belly")),
     "upper arm": ("shoulder", "elbow", "breast"),
     "forearm": ("elbow", "hand", "breast"),
 }

@@ -3,11 +3,12 @@
 from importlib.metadata import version
 
 from .cable import Cable, CableResult
-from .contact import Contact, ContactResult
+from .contact import Contact, ContactResult, PushSample
 from .element import Element, StiffnessColumn, StiffnessModel
 from .fabric_law import FabricLaw
 from .friction import Friction, FrictionResult
 from .grip import Grips, find_grips, make_friction
+from .hinge import Hinge, HingeResult
 from .joint import Joint, JointResult
 from .law import Law, LawResponse
 from .membrane import Membrane, MembraneResult
@@ -31,6 +32,8 @@ __all__ = [
     "Friction",
     "FrictionResult",
     "Grips",
+    "Hinge",
+    "HingeResult",
     "Joint",
     "JointResult",
     "Law",
@@ -40,6 +43,7 @@ __all__ = [
     "Pressure",
     "PressureResult",
     "Progress",
+    "PushSample",
     "Reason",
     "Rod",
     "RodResult",

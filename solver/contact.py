@@ -15,6 +15,7 @@ from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
 from .words import show_count, show_range
 
 _POINTS = Points(FINE_SHARES, FINE_WEIGHTS, FINE_STARTS)
+_SAMPLED = 1  # the rule with 48 points: two thirds of a square centimetre each in triangles of 8 cm
 _REACH = 0.4  # of the smallest radius: how far a node may move in one step
 
 
@@ -49,6 +50,21 @@ class ContactResult(NamedTuple):
             f"ContactResult({show_count(len(self.by_segment), 'capsule')}, force {np.linalg.norm(self.force):.3g} N, "
             f"{self.area:.3g} m2, pressure {show_range(self.pressure, 'Pa')})"
         )
+
+
+class PushSample(NamedTuple):
+    """Forces on q points of every triangle.
+
+    Shares (q, 3) of the corners, weights (q,) share of the area, push (m, q, 3) N.
+    """
+
+    shares: Floats
+    weights: Floats
+    push: Floats
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"PushSample({show_count(len(self.push), 'triangle')}, {len(self.weights)} points each)"
 
 
 class Contact(Element):
@@ -200,6 +216,12 @@ class Contact(Element):
         """Return the force (m, c, 3) of each capsule on each triangle, N."""
         area = _measure(positions, self.connectivity)
         return kernel.find_pressing(positions, *self._arguments(), area).pushes
+
+    def sample_pushes(self, positions: Floats) -> PushSample:
+        """Return the force on points spread over every triangle: what varies within a triangle shows there."""
+        first, end = _POINTS.starts[_SAMPLED], _POINTS.starts[_SAMPLED + 1]
+        pushes = kernel.find_point_pushes(positions, *self._arguments(), _SAMPLED)
+        return PushSample(_POINTS.shares[first:end], _POINTS.weights[first:end], pushes)
 
     def result(self, positions: Floats) -> ContactResult:
         """Return pressure and forces."""

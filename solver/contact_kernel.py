@@ -120,6 +120,31 @@ def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, defor
 
 
 @compiled
+def find_point_pushes(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, rule: int) -> Floats:
+    """Return the force (m, q, 3) of all capsules on the points of one rule in every triangle, N."""
+    first, end = points.starts[rule], points.starts[rule + 1]
+    pushes = np.zeros((len(sheet.triangles), end - first, 3))
+    near = find_near(x, sheet.triangles, bodies, 1.0)
+    for t in range(len(sheet.triangles)):
+        for c in range(len(bodies.segments)):
+            if not near[t, c]:
+                continue
+            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+            for q in range(first, end):
+                point = place(x, sheet.triangles[t], points.shares[q])
+                depth, _, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
+                if depth <= 0.0 or vx == vy == vz == 0.0:
+                    continue
+                _, slope, _ = press(depth, min(ra, rb))
+                whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
+                push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
+                for i, v in enumerate((vx, vy, vz)):
+                    pushes[t, q - first, i] += push * v
+    return pushes
+
+
+@compiled
 def _is_pressed(point: Vector, x: Floats, bodies: Bodies) -> bool:
     """Tell whether a point lies below the skin of any capsule."""
     for c in range(len(bodies.segments)):

@@ -15,6 +15,7 @@ TRUNK = (CellTag.SHOULDERS, CellTag.CHEST, CellTag.WAIST, CellTag.HIPS)
 _CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is then smooth to a thousandth of it
 # Drawn only; all from sight, no source. Of the head's radius, of the shank's length, of the ankle's radius, degrees.
 _CHIN_DOWN, _CHIN_OUT, _CHIN = 0.95, 0.35, 0.5
+_PILLOW, _PRESSED = (0.12, 0.05), 0.6  # m, half its breadth and length; thickness left, of that without a head
 _FOOT, _TOE, _BALL_OF_FOOT, _POINTED, _TURNED_OUT = 0.6, 0.65, 0.4, 22.0, 14.0
 
 
@@ -78,10 +79,11 @@ def list_rods(occupant: Occupant) -> list[Capsule]:
     >>> len(list_rods(head))
     1
     """
-    rods = [Capsule(*axis, *map(float, radii)) for axis, radii in zip(occupant.axes, occupant.radii, strict=True)]
+    rows = zip(occupant.part, occupant.axes, occupant.radii, strict=True)
+    rods = [Capsule(*axis, *map(float, radii)) for part, axis, radii in rows if part != CellTag.PILLOW]
     body = _Body(occupant)
     if body.has(*TRUNK, CellTag.HEAD, CellTag.NECK):
-        rods += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms()]
+        rods += [*body.fill_trunk(), *body.fill_neck(), *body.fold_arms(), *body.lay_pillow()]
     return [*rods, *body.stand_feet()]
 
 
@@ -110,6 +112,19 @@ class _Body:
         chin = head + size * (_CHIN_DOWN * _normalise(neck - head) + _CHIN_OUT * self._find_front(neck - head))
         return [*slopes, Capsule(head, chin, 0.85 * size, _CHIN * size)]
 
+    def lay_pillow(self) -> list[Capsule]:
+        """Return the pillow under the head, pressed to the thickness that is left between head and cloth."""
+        if not self.has(CellTag.PILLOW, CellTag.NECK):
+            return []
+        (head, _), (size, _) = self.parts[CellTag.HEAD]
+        thick = _PRESSED * (self.parts[CellTag.PILLOW][1][0] - size)
+        along, (left, right) = _normalise(self.parts[CellTag.NECK][0][0] - head), self.parts[CellTag.HIPS][0]
+        front, aside = self._find_front(along), _normalise(left - right)
+        middle = head - (size + thick / 2) * front
+        edge = np.array([middle + _PILLOW[0] * aside, middle - _PILLOW[0] * aside])
+        ends = edge - _PILLOW[1] * along, edge + _PILLOW[1] * along
+        return _fill_panel(*ends, np.full(2, thick / 2), np.full(2, thick / 2))
+
     def fold_arms(self) -> list[Capsule]:
         """Return forearms upon the belly where the person has none."""
         if self.has(CellTag.LEFT_FOREARM) or not self.has(CellTag.LEFT_UPPER_ARM, CellTag.RIGHT_UPPER_ARM):
@@ -129,8 +144,12 @@ class _Body:
             return []
         found = []
         pointed, turned = np.radians([_POINTED, _TURNED_OUT])
-        for shank, sign in ((CellTag.LEFT_SHANK, 1.0), (CellTag.RIGHT_SHANK, -1.0)):
+        for shank, calf, sign in (
+            (CellTag.LEFT_SHANK, CellTag.LEFT_CALF, 1.0),
+            (CellTag.RIGHT_SHANK, CellTag.RIGHT_CALF, -1.0),
+        ):
             (knee, heel), (_, radius) = self.parts[shank]
+            knee = self.parts[calf][0][0] if self.has(calf) else knee  # shapes from before calves had none
             down = _normalise(heel - knee)
             front = self._find_front(down)
             out = sign * np.cross(front, down)

@@ -128,5 +128,5 @@ def build_person(table: PersonTable) -> Person:
         stature, mass = find_percentile(sex, percentile)
     else:
         sex, stature, mass = _require(table.sex), _require(table.stature), _require(table.mass)
-    posture = Posture(table.lie, table.arms, table.knee_pad, table.offset)
+    posture = Posture(table.lie, table.arms, table.knee_pad, table.offset, table.pillow)
     return Person(stature, mass, sex, table.head_from_bar, posture, table.friction)

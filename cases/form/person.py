@@ -4,7 +4,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from ...hammock.person import CLOTHED, Arms, LyingSide, Sex
+from ...hammock.person import CLOTHED, PILLOW, Arms, LyingSide, Sex
 from .fields import ChoiceField, Percentile, QuantityField
 from .toml_table import TomlTable, UpToMetre
 
@@ -22,5 +22,6 @@ class PersonTable(TomlTable):
     lie: Annotated[LyingSide, ChoiceField(LyingSide)] = LyingSide.BACK
     arms: Annotated[Arms, ChoiceField(Arms)] = Arms.SIDES
     knee_pad: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
+    pillow: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = PILLOW
     offset: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
     friction: float = Field(default=CLOTHED, ge=0.0, le=1.0)

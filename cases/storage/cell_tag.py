@@ -43,6 +43,10 @@ class CellTag(IntEnum):
     RIGHT_UPPER_ARM = 32
     RIGHT_FOREARM = 33
     RIGHT_KNEE_PAD = 34
+    SHOULDER_BLADES = 35
+    PILLOW = 36
+    LEFT_CALF = 37
+    RIGHT_CALF = 38
 
     @property
     def element(self) -> str:

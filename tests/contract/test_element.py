@@ -10,6 +10,7 @@ from tautlay.solver import (
     Element,
     FabricLaw,
     Friction,
+    Hinge,
     Joint,
     Membrane,
     Pressure,
@@ -41,6 +42,7 @@ REGISTRY = {
     "strut": (Strut(PAIRS, 1e5, LENGTHS), (0.98, 0.97)),
     "rod": (Rod(PAIRS, 1e5, LENGTHS), (0.98, 1.03)),
     "joint": (Joint([[0, 1, 4]], 1e4), (1.02, 0.98)),
+    "hinge": (Hinge([[0, 1, 4, 0, 2]], [[-30.0, 20.0]], [[-6.0, 4.0]], 10.0, 5e3, 2e4), (1.02, 0.98)),
     "friction": (Friction([[3, 4]], [[0.7, 0.3]], [[0, 1, 2]], [FRICTION_SHARES], [4e4], 0.5), (1.02, 0.97)),
     "contact": (Contact([[0, 1, 2]], [[3, 4], [3, 3]], [[0.6, 0.5], [0.6, 0.6]], 1e4).attach(REST), (0.75, 0.7)),
 }

@@ -12,6 +12,7 @@ from tautlay.solver import (
     Element,
     FabricLaw,
     Friction,
+    Hinge,
     Joint,
     Law,
     Membrane,
@@ -49,6 +50,7 @@ def make_structure():
         Strut(edge, 1e5, 0.01),
         Rod([body[:2], body[1:3]], 1e5, 0.2),
         Joint([body[:3]], 10.0),
+        Hinge([[*body[:3], ids[0, 0], ids[-1, 0]]], [[2.0]], [[1.0]], 0.0, 10.0, 5.0),
         Contact(corners, [body[:2], body[1:3]], 2 * [[0.1, 0.1]], 1e4),
         Friction(body[None], [[0.25] * 4], corners[:1], [[1.0, 0.0, 0.0]], [3.0], 0.003),
     ]
@@ -70,6 +72,7 @@ RECORDS |= {"StiffnessColumn": COLUMN, "Coupling": ELEMENTS["Contact"].couplings
 RECORDS |= {"FabricLaw": ELEMENTS["Membrane"].law, "LawResponse": ELEMENTS["Membrane"].law.respond(np.zeros((9, 3)))}
 
 PLACED = next(term for term in STRUCTURE.terms if isinstance(term, Contact))
+RECORDS |= {"PushSample": PLACED.sample_pushes(STATE.positions)}
 RECORDS |= {"Grips": find_grips(PLACED, STATE.positions, {0: PLACED.segments[0]}, 0.003)}
 
 EXACTLY = {
@@ -81,8 +84,9 @@ EXACTLY = {
     "Strut": "Strut(40 segments, 0.4 m, EA 1e+05 N)",
     "Rod": "Rod(2 segments, 0.4 m, EA 1e+05 N)",
     "Joint": "Joint(1 joint, 10 N m/rad)",
+    "Hinge": "Hinge(1 hinge, across 5 N m/rad)",
     "Contact": "Contact(3200 triangles, 2 capsules, 1e+04 Pa/m)",
-    "Structure": "Structure(1685 nodes, 4572 free directions, 9 elements, load 60 N)",
+    "Structure": "Structure(1685 nodes, 4572 free directions, 10 elements, load 60 N)",
     "SlidingCableResult": "SlidingCableResult(tension 101 N, 2 m, 40 pieces)",
     "CableResult": "CableResult(40 segments, tension 0 to 5e+03 N)",
     "StiffnessColumn": "StiffnessColumn(41 nodes, 1.01e+04 N/m)",

@@ -79,7 +79,8 @@ def test_flesh_is_as_broad_as_the_person_and_lies_flat(sex, percentile):
     for part, name in (("shoulders", "shoulder breadth"), ("hips", "hip breadth")):
         k = frame.flesh.index(part)
         assert 2 * (ends[k, 0, 1] + frame.radii[k, 0]) == pytest.approx(sizes[name], abs=1e-9)
-    assert (ends[:, :, 2] - frame.radii).min() >= -1e-9
+    flesh = [row for row, name in enumerate(frame.flesh) if name != "pillow"]
+    assert (ends[:, :, 2] - frame.radii)[flesh].min() >= -1e-9
     assert 0.02 < frame.radii.min() < frame.radii.max() < 0.2
     for name, place in zip(frame.names, frame.places, strict=True):
         twin = frame.places[frame.index(name.replace("left", "*").replace("right", "left").replace("*", "right"))]

@@ -117,8 +117,11 @@ def test_forces_agree_on_coarse_and_fine_meshes(sizes):
         np.testing.assert_allclose(row, rows[-1], rtol=0.015)
 
 
+JOINTS = [f"body_joints.{name}" for name in ("_HIP", "_WAIST_END", "_NECK_END", "_SPREAD", "_SIDEWAYS")]
+
+
 @pytest.mark.parametrize("factor", [0.5, 2.0])
-@pytest.mark.parametrize("name", ["occupant.FLESH_MODULUS", "occupant.SINEW_EA", "body_frame._HIP", "body_frame._KNEE"])
+@pytest.mark.parametrize("name", ["occupant.FLESH_MODULUS", "occupant.SINEW_EA", "occupant._PILLOW", *JOINTS])
 def test_judged_stiffness_hardly_moves_the_forces(lying, monkeypatch, name, factor):
     """Halving or doubling a judgement: thrusts and side cord by less than 2 %."""
     from importlib import import_module

@@ -22,7 +22,16 @@ from .check_table import list_unchecked, show_checks
 from .range_table import show_factor_ranges
 
 _MOST_CHECKS = 7
-_LAY = ("trunk_pitch_rad", "leg_pitch_rad", "knee_flexion_rad", "back_sag_m", "shoulder_squeeze_N", "bar_to_face_m")
+_LAY = (
+    "trunk_pitch_rad",
+    "leg_pitch_rad",
+    "trunk_bend_rad",
+    "neck_bend_rad",
+    "knee_flexion_rad",
+    "back_sag_m",
+    "shoulder_squeeze_N",
+    "bar_to_face_m",
+)
 _BULLET = " ! "
 
 

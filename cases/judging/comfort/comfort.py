@@ -41,6 +41,14 @@ class Comfort(Record):
         From the head bar to the head, lying and sitting up, m.
     hold : float
         What holds the person lengthwise, H, N; positive towards the feet.
+    rib_cage_pitch, pelvis_pitch, head_pitch : float
+        By which each is turned head up against lying flat, rad.
+    trunk_bend, neck_bend : float
+        Rib cage against pelvis, and head against rib cage, rad; positive forwards, 0 as when lying flat.
+    gauge_pressure : float
+        Largest on a square of 5 x 5 cm, Pa.
+    gauge_above, gauge_area : float
+        Area where such squares show more than 4.3 kPa, and more than 0.7 kPa, m2.
     slide : float
         :math:`H / W`.
     high_pressure_part : str
@@ -56,9 +64,17 @@ class Comfort(Record):
     shoulder_squeeze: Newtons
     hip_angle: Radians
     knee_flexion: Radians
+    rib_cage_pitch: Radians
+    pelvis_pitch: Radians
+    trunk_bend: Radians
+    head_pitch: Radians
+    neck_bend: Radians
     contact_area: SquareMetres
     mean_pressure: Pascals
     high_pressure: Pascals
+    gauge_pressure: Pascals
+    gauge_above: SquareMetres
+    gauge_area: SquareMetres
     shoulder_pressure: Pascals
     bar_to_face: Metres
     bar_to_head_sitting: Metres

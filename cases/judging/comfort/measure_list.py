@@ -52,6 +52,13 @@ class Measure:
 _GEOMETRY = "follows from the shape; other plausible values for flesh, joints and back change it by up to 4 deg or 1 cm"
 _SQUEEZED = "follows from the shape; other plausible values for waist, arms and back change it by up to 6 %"
 _JUDGED = "an index: body tissue half or twice as stiff changes the area by 15 %, pressures by up to 33 %"
+_SPINE = (
+    "follows from the shape and from how freely waist and neck bend at first: twice as free changes it by up to 10 deg"
+)
+_ADDED = (
+    "an index: where parts of the body overlap, at hips and shoulders, their pressures add up, so that the highest is "
+    "up to twice too high there; the mesh changes it by up to a fifth"
+)
 MEASURES = (
     Measure(
         "trunk_pitch_rad", "torso tilt, head up", "angle", "0 to 10 deg (judgement)",
@@ -95,6 +102,26 @@ MEASURES = (
         "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
     ),
     Measure(
+        "rib_cage_pitch_rad", "rib cage tilt, head up", "angle", "0 to 10 deg (judgement)",
+        "angle by which the rib cage, as a stiff body, is turned head up against lying flat", _GEOMETRY,
+    ),
+    Measure(
+        "pelvis_pitch_rad", "pelvis tilt, head up", "angle", "near 0 (judgement)",
+        "angle by which the pelvis, as a stiff body, is turned head up against lying flat", _GEOMETRY,
+    ),
+    Measure(
+        "trunk_bend_rad", "waist bend, forwards", "angle", "less is better, 0 as when lying flat",
+        "rib cage tilt less pelvis tilt", _SPINE,
+    ),
+    Measure(
+        "head_pitch_rad", "head tilt, chin up to chest", "angle", "no target: it depends on the pillow",
+        "angle by which the line from neck to head is turned up against lying flat without a pillow", _SPINE,
+    ),
+    Measure(
+        "neck_bend_rad", "neck bend, forwards", "angle", "0 to 30 deg, never below 0 (judgement)",
+        "head tilt less rib cage tilt; negative is a neck bent back", _SPINE,
+    ),
+    Measure(
         "contact_area_m2", "contact area", "area", "more is better",
         "area of the loaded cloth that touches the body", _JUDGED, way="more",
     ),
@@ -107,6 +134,19 @@ MEASURES = (
         "force of the cloth on head, part of the torso or limb over the cloth it touches, where that is highest; "
         "the part is named",
         _JUDGED, way="less",
+    ),
+    Measure(
+        "gauge_pressure_Pa", "pressure mat, highest", "stress", "less is better",
+        "largest force square to the cloth on any square of 5 x 5 cm over its area, as a mat under the person shows",
+        _ADDED, way="less",
+    ),
+    Measure(
+        "gauge_above_m2", "pressure mat, above 4.3 kPa", "area", "no limit: a customary line of reference",
+        "area of cloth around which such squares show more than 4.3 kPa (32 mmHg)", _ADDED,
+    ),
+    Measure(
+        "gauge_area_m2", "pressure mat, touched", "area", "more is better",
+        "area of cloth around which such squares show more than 0.7 kPa", _JUDGED, way="more",
     ),
     Measure(
         "shoulder_pressure_Pa", "sideways arm pressure", "stress", "less is better",

@@ -8,8 +8,10 @@ from ....hammock.arrays import FloatArray
 from ....meshing import HammockModel, LengthwiseRestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
+from .body_angle import measure_angles
 from .cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend
 from .comfort import Comfort
+from .gauge import read_gauge
 
 _LEAST_TOUCH = 1e-3  # m2: a part that touches less is left out
 
@@ -31,6 +33,7 @@ def measure_comfort(model: HammockModel, state: State) -> Comfort:
     """
     body = _Sleeper(model, state)
     found = _measure_posture(body) | _measure_shoulders(body) | _measure_pressure(body) | _measure_head(body)
+    found |= measure_angles(body.frame, body.places) | _read_gauge(body)
     return Comfort(high_pressure_part=_name_worst(body), **{name: float(value) for name, value in found.items()})
 
 
@@ -48,6 +51,11 @@ class _Sleeper:
         names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
         found = [self.state.positions[self.model.nodes[f"person {one}"][0]] for one in names]
         return np.asarray(np.mean(found, axis=0))
+
+    @property
+    def places(self) -> FloatArray:
+        """Where the nodes of the body are (h, 3)."""
+        return self.state.positions[[self.model.nodes[f"person {name}"][0] for name in self.frame.names]]
 
     def radius(self, flesh: str) -> float:
         """Return the mean radius of a capsule, m."""
@@ -70,7 +78,7 @@ def _measure_posture(body: _Sleeper) -> dict[str, float]:
     trunk, thigh, shank = _pitch(hip, shoulder, -1.0), _pitch(hip, knee, 1.0), _pitch(knee, ankle, 1.0)
     under = {"shoulder": "shoulders", "chest": "chest", "waist": "waist", "hip": "hips"}
     line = [body.place(name) - [0, 0, body.radius(flesh)] for name, flesh in under.items()]
-    line += [knee - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 0]]]
+    line += [knee - [0, 0, body.frame.radii[body.frame.flesh.index("left calf"), 0]]]
     line += [ankle - [0, 0, body.frame.radii[body.frame.flesh.index("left shank"), 1]]]
     x, _, z = np.array(line).T
     straight = z[0] + (z[-1] - z[0]) * (x - x[0]) / (x[-1] - x[0])
@@ -131,6 +139,12 @@ def _measure_pressure(body: _Sleeper) -> dict[str, float]:
         "hold": body.hold.force,
         "slide": body.hold.force / weight,
     }
+
+
+def _read_gauge(body: _Sleeper) -> dict[str, float]:
+    """Return what a gauge of squares shows."""
+    reading = read_gauge(body.model, body.state)
+    return {"gauge_pressure": reading.largest, "gauge_above": reading.above, "gauge_area": reading.touched}
 
 
 def _press_parts(body: _Sleeper) -> FloatArray:

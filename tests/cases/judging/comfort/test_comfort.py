@@ -3,6 +3,7 @@
 import dataclasses
 from importlib.resources import files
 from math import pi, radians
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -17,6 +18,7 @@ from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock import LyingSide, Posture
 from tautlay.meshing import occupant
+from tautlay.solver import Contact
 from tautlay.viewer.section import draw_section
 
 G = 9.80665  # m/s2, NIST SP 811
@@ -80,8 +82,37 @@ def test_sideways_pressure_is_part_of_the_pressure_on_the_arms(lying):
 
 
 def test_worst_part_is_named_on_both_sides_when_they_are_even(lying):
-    """The demonstration is symmetric: what presses most on the right presses as much on the left."""
-    assert lying.summary["comfort"]["high_pressure_part"] == "left and right upper arm"
+    """The demonstration is symmetric: without the shoulders an arm presses most, on the right as much as on the left."""
+    state, contact = lying.state, lying.model.elements["contact"]
+    found = state[contact]
+    force = found.by_segment.copy()
+    force[lying.model.frame.flesh.index("shoulders")] = 0.0
+    told = SimpleNamespace(result=lambda _: found._replace(by_segment=force))
+    calm = dataclasses.replace(state, terms={**state.terms, id(contact): told})
+    assert lying.summary["comfort"]["high_pressure_part"] == "shoulders"
+    assert measure_comfort(lying.model, calm).high_pressure_part == "left and right upper arm"
+
+
+def test_parts_of_the_trunk_turn_with_the_body(lying):
+    """Feet lifted by an angle: rib cage, pelvis and head go down by it, and no bend between them changes."""
+    before, after = lying.comfort, turn(lying, radians(3), 1)
+    for name in ("rib_cage_pitch", "pelvis_pitch", "head_pitch"):
+        assert getattr(after, name) - getattr(before, name) == pytest.approx(-radians(3), abs=1e-9)
+    for name in ("trunk_bend", "neck_bend"):
+        assert getattr(after, name) == pytest.approx(getattr(before, name), abs=1e-9)
+    assert before.trunk_bend == pytest.approx(before.rib_cage_pitch - before.pelvis_pitch)
+
+
+def test_gauge_carries_the_weight(lying):
+    """Force square to the cloth over all of it, on squares however laid: no square shows more than its forces give."""
+    contact = next(term for term in lying.model.structure.terms if isinstance(term, Contact))
+    sample = contact.sample_pushes(lying.state.positions)
+    weight = lying.design.person.mass * G
+    assert -sample.push.sum(axis=(0, 1))[2] == pytest.approx(weight, rel=0.01)
+    found = lying.comfort
+    assert 0 < found.gauge_above < found.gauge_area
+    assert found.gauge_area == pytest.approx(found.contact_area, rel=0.2)
+    assert found.mean_pressure < found.gauge_pressure < 5 * found.high_pressure
 
 
 def test_picture_and_report_tell_one_bend_across_the_shoulders(lying):
