@@ -93,9 +93,9 @@ def find_stiffness(element, positions, model):
     for (rows, cols), blocks in zip(element.couplings(), element.stiffness_blocks(positions, model), strict=True):
         for left, right, block in zip(rows, cols, blocks, strict=True):
             down, across = ((3 * nodes[:, None] + np.arange(3)).ravel() for nodes in (left, right))
-            matrix[np.ix_(down, across)] += block
+            np.add.at(matrix, np.ix_(down, across), block)
             if rows is not cols:
-                matrix[np.ix_(across, down)] += block.T
+                np.add.at(matrix, np.ix_(across, down), block.T)
     for nodes, gradient, stiffness in element.columns(positions, model):
         column = np.zeros_like(positions)
         np.add.at(column, nodes, gradient)

@@ -141,7 +141,7 @@ def test_readme_keys_for_the_scales_can_be_used(tmp_path):
 @pytest.mark.parametrize("name", ["starter", "larch_ridge", "otter_creek", "heron_ford"])
 def test_commented_keys_of_person_and_load_can_be_used(tmp_path, name):
     text = (ROOT / "cases" / f"{name}.toml").read_text(encoding="utf-8")
-    keys = ("lie", "arms", "knee_pad", "offset", "sudden_factor")
+    keys = ("lie", "arms", "knee_pad", "pillow", "offset", "sudden_factor")
     for key in keys:
         assert text.count(f"\n# {key} = ") == 1, key
         text = text.replace(f"\n# {key} = ", f"\n{key} = ")

@@ -29,12 +29,13 @@ def test_person_by_percentile(tmp_path, who, sex, stature):
 
 def test_posture_and_load(tmp_path):
     text = (
-        'who = "man, 50th"\nhead_from_bar = "10 cm"\nlie = "side"\narms = "folded"\nknee_pad = "8 cm"\noffset = "2 in"'
+        'who = "man, 50th"\nhead_from_bar = "10 cm"\nlie = "side"\narms = "folded"\nknee_pad = "8 cm"\noffset = "2 in"\npillow = "6 cm"'
     )
     design = read(tmp_path, text, 'case = "sudden"\nsudden_factor = 1.5')
     posture = design.person.posture
     assert (posture.lie, posture.arms) == (LyingSide.SIDE, Arms.FOLDED)
     assert (posture.knee_pad, posture.offset) == (pytest.approx(0.08), pytest.approx(0.0508))
+    assert posture.pillow == pytest.approx(0.06)
     assert (design.load, design.sudden_factor) == (LoadCase.SUDDEN, 1.5)
 
 
