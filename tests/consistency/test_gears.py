@@ -26,6 +26,7 @@ def test_gears_agree_on_the_demo(design, demo):
     assert_same_forces(demo.forces(), explicit.forces())
 
 
+@pytest.mark.slow
 def test_gears_agree_from_a_start_where_everything_is_slack(design, demo):
     """All lengths shrunk by a tenth about the middle, trees in place: cloth and cords are slack, bars squeezed."""
     structure = demo.model.structure

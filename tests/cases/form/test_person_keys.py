@@ -28,9 +28,7 @@ def test_person_by_percentile(tmp_path, who, sex, stature):
 
 
 def test_posture_and_load(tmp_path):
-    text = (
-        'who = "man, 50th"\nhead_from_bar = "10 cm"\nlie = "side"\narms = "folded"\nknee_pad = "8 cm"\noffset = "2 in"\npillow = "6 cm"'
-    )
+    text = 'who = "man, 50th"\nhead_from_bar = "10 cm"\nlie = "side"\narms = "folded"\nknee_pad = "8 cm"\noffset = "2 in"\npillow = "6 cm"'
     design = read(tmp_path, text, 'case = "sudden"\nsudden_factor = 1.5')
     posture = design.person.posture
     assert (posture.lie, posture.arms) == (LyingSide.SIDE, Arms.FOLDED)

@@ -135,10 +135,8 @@ def run(*arguments):
     return CliRunner().invoke(command.main, ["hang", *arguments])
 
 
-@pytest.mark.parametrize(
-    ("units", "wanted", "foreign"),
-    [("metric", " cm", " lbf"), pytest.param("imperial", " lbf", " cm", marks=pytest.mark.slow)],
-)
+@pytest.mark.slow
+@pytest.mark.parametrize(("units", "wanted", "foreign"), [("metric", " cm", " lbf"), ("imperial", " lbf", " cm")])
 def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
     file = tmp_path / "sheet.json"
     outcome = run(OTTER, *SOME, "--units", units, "--json", str(file), "--strict")

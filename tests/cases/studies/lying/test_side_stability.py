@@ -51,6 +51,7 @@ def test_steeper_hang_holds_harder(resting):
     assert 1.4 * low.work < high.work
 
 
+@pytest.mark.slow
 def test_push_is_the_slope_of_the_work(resting):
     """Castigliano's first theorem over a millimetre about 4 cm, from shape to shape."""
     middle = solve_shifted(resting[40], 0.04)
@@ -61,6 +62,7 @@ def test_push_is_the_slope_of_the_work(resting):
     assert resting[40].side_stability.smooth.work == middle.state.energy - resting[40].state.energy
 
 
+@pytest.mark.slow
 def test_too_flat_a_hang_does_not_hold_on_smooth_cloth_and_says_so(design, resting):
     smooth = dataclasses.replace(design, person=dataclasses.replace(design.person, friction=0.0))
     flat = solve_case(hang(smooth, 20), load="lying", mesh_size=MESH, hot_spots=False)
@@ -102,6 +104,7 @@ def test_push_of_the_clothed_does_not_hang_on_the_mesh(design, degrees, friction
     assert 100.0 < min(pushes) < max(pushes) < 140.0
 
 
+@pytest.mark.slow
 def test_who_is_put_aside_and_let_go_stays_there_with_clothing_on(resting):
     found = resting[30]
     aside = solve_shifted(found, 0.04)  # laid down there on smooth cloth, without a pull in the clothing

@@ -73,6 +73,7 @@ def test_attachment_farther_above_the_body_makes_it_safer(margins):
     assert high.push > 1.5 * low.push
 
 
+@pytest.mark.slow
 def test_margin_says_what_comes_after_it(margins):
     for margin in margins:
         assert 0.0 < margin.shift < 0.5

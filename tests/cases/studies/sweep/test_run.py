@@ -47,6 +47,7 @@ def test_a_row_says_what_a_single_solve_of_its_design_says(lying):
         assert rows[place].figures["back_sag_m"] == pytest.approx(result.comfort.back_sag, abs=1e-6)
 
 
+@pytest.mark.slow
 def test_starts_from_another_shape_and_from_the_flat_cloth_give_the_same_forces(lying, tmp_path):
     sweep, _, warm = lying
     cold = run_sweep(sweep, tmp_path / "cold.sqlite", processes=1, cold=True)
