@@ -60,7 +60,7 @@ def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
     contact: ContactResult = state[model.elements["contact"]]
     body = state.positions[len(state.positions) - len(model.loading.places) :]
     parts = [int(CellTag[name.upper().replace(" ", "_")]) for name in model.frame.flesh]
-    return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure)
+    return Occupant(body[model.frame.capsules], model.frame.radii, np.array(parts), contact.pressure, contact.push)
 
 
 def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[IntegerArray, FloatArray]:

@@ -23,13 +23,16 @@ class Occupant:
     part : (c,)
         Which :class:`~tautlay.cases.storage.cell_tag.CellTag` each capsule is.
     pressure : (m,)
-        Contact pressure on each triangle of the cloth, Pa.
+        Contact force on each triangle of the cloth over its area, Pa.
+    push : (m, 3) or None
+        That force, N, of which some acts along the cloth; None in files written before it was kept.
     """
 
     axes: FloatArray
     radii: FloatArray
     part: IntegerArray
     pressure: FloatArray
+    push: FloatArray | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -85,7 +88,7 @@ def pack_occupant(occupant: Occupant, first: int) -> Packed:
     )
 
 
-def unpack_occupant(packed: Packed, pressure: FloatArray) -> Occupant:
+def unpack_occupant(packed: Packed, pressure: FloatArray, push: FloatArray | None) -> Occupant:
     """Return the occupant that was packed.
 
     Parameters
@@ -94,9 +97,11 @@ def unpack_occupant(packed: Packed, pressure: FloatArray) -> Occupant:
         Points of the whole file; of the cells only those of the person.
     pressure : (m,)
         Contact pressure on the cloth, Pa.
+    push : (m, 3) or None
+        Contact force on the cloth, N.
     """
     cells = np.concatenate([packed.cells["line"], np.repeat(packed.cells["vertex"], 2, axis=1)])
     part = np.concatenate([packed.part["line"], packed.part["vertex"]])
     order = np.argsort(cells[:, 0])
     cells = cells[order]
-    return Occupant(packed.points[cells], packed.radius[cells], part[order], pressure)
+    return Occupant(packed.points[cells], packed.radius[cells], part[order], pressure, push)

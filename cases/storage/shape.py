@@ -135,6 +135,8 @@ def write_shape(shape: Shape, path: Path) -> None:
     fields["tension_N"]["line"] = np.concatenate([shape.force, np.zeros(len(rods))])
     fields["part"]["line"] = np.concatenate([shape.part, packed.part["line"]])
     fields["contact_pressure_Pa"] = {"triangle": shape.occupant.pressure}
+    if shape.occupant.push is not None:
+        fields["contact_force_N"] = {"triangle": shape.occupant.push}
     if len(balls):
         cells["vertex"], fields["part"]["vertex"] = balls, packed.part["vertex"]
     radius = np.concatenate([np.zeros(len(shape.points)), packed.radius])
@@ -199,4 +201,5 @@ def _read_occupant(grid: Grid, flesh: NDArray[np.bool_]) -> Occupant | None:
         {"line": part["line"][flesh], "vertex": part.get("vertex", balls[:, 0])},
     )
     packed = Packed(grid.points, grid.point_fields["radius_m"], cells, parts)
-    return unpack_occupant(packed, grid.cell_fields["contact_pressure_Pa"]["triangle"])
+    push = grid.cell_fields.get("contact_force_N", {}).get("triangle")
+    return unpack_occupant(packed, grid.cell_fields["contact_pressure_Pa"]["triangle"], push)
