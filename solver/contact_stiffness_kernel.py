@@ -7,7 +7,7 @@ import numpy as np
 
 from .compiling import compiled
 from .contact_arrays import Bodies, ContactStiffness, Numbers, Points, Sheet
-from .contact_kernel import choose_rule, place
+from .contact_kernel import P, choose_shared_rule, place, touch
 from .element import Floats, Integers, StiffnessModel
 from .flesh_kernel import Depth, find_depth, press
 from .near_kernel import find_near
@@ -20,6 +20,16 @@ class _Room(NamedTuple):
 
     S: Floats  # (15, 15) stiffness of the three corners of a triangle, then of a and b, N/m
     row: Floats  # (15,)
+
+
+class _Whole(NamedTuple):
+    """What is filled: numbers of nodes, a triangle's own block, cloth with bodies, bodies, and room (3,)."""
+
+    local: Integers
+    K: Floats
+    C: Floats
+    B: Floats
+    G: Floats
 
 
 @compiled
@@ -91,6 +101,48 @@ def _scatter(
 
 
 @compiled
+def _couple(
+    x: Floats, nodes: Integers, share: Floats, bodies: Bodies, pressed: Floats, spots: Floats, f: float, whole: _Whole
+) -> None:
+    """Add what makes capsules that overlap share a point: f (sum of w^((P-2)/(P-1)) g g^T - (sum w g)(sum w g)^T).
+
+    g is the gradient of a capsule's own energy density, w its share; ``spots`` (c,) where on its axis it is touched.
+    """
+    local, K, C, B, G = whole
+    G[:] = 0.0
+    for c in range(len(pressed)):
+        w = pressed[c, 0]
+        for i in range(3):
+            G[i] += w * pressed[c, 1] * pressed[c, 2 + i] if w > 0.0 else 0.0
+    for k in range(3):
+        for m in range(3):
+            for i in range(3):
+                for j in range(3):
+                    K[3 * k + i, 3 * m + j] -= f * share[k] * share[m] * G[i] * G[j]
+    if len(C) == 0:
+        return
+    for c in range(len(pressed)):
+        if pressed[c, 0] == 0.0:
+            continue
+        for end in range(2):
+            weight = (spots[c] - 1.0, -spots[c])[end]
+            first = 3 * local[bodies.segments[c, end]]
+            for j in range(3):
+                own = weight * pressed[c, 0] * pressed[c, 1] * pressed[c, 2 + j]
+                for k in range(3):
+                    for i in range(3):
+                        C[local[nodes[k]], i, first + j] -= f * share[k] * G[i] * own
+                for other in range(len(pressed)):
+                    if pressed[other, 0] == 0.0:
+                        continue
+                    for side in range(2):
+                        reach = (spots[other] - 1.0, -spots[other])[side] * pressed[other, 0] * pressed[other, 1]
+                        row = 3 * local[bodies.segments[other, side]]
+                        for i in range(3):
+                            B[row + i, first + j] -= f * reach * pressed[other, 2 + i] * own
+
+
+@compiled
 def find_stiffness(
     x: Floats, sheet: Sheet, bodies: Bodies, points: Points, numbers: Numbers, model: int
 ) -> ContactStiffness:
@@ -98,28 +150,51 @@ def find_stiffness(
     K = np.zeros((len(sheet.triangles), 9, 9))
     C = np.zeros((numbers.cloth, 3, 3 * numbers.body))
     B = np.zeros((3 * numbers.body, 3 * numbers.body))
-    near = find_near(x, sheet.triangles, bodies, 2.0 if model == _TAUT_MODEL else 1.0)
+    taut, count = model == _TAUT_MODEL, len(bodies.segments)
+    near = find_near(x, sheet.triangles, bodies, 2.0 if taut else 1.0)
     e, room = np.empty(3), _Room(np.empty((15, 15)), np.empty(15))
+    S, pressed, spots, G = np.zeros((count, 15, 15)), np.zeros((count, 5)), np.zeros(count), np.zeros(3)
     for t in range(len(sheet.triangles)):
-        for c in range(len(bodies.segments)):
-            if not near[t, c]:
+        rule = choose_shared_rule(sheet.area[t], near[t], bodies, points.starts)
+        if rule < 0:
+            continue
+        for c in range(count):
+            if near[t, c]:
+                S[c] = 0.0
+        nodes, touched = sheet.triangles[t], False
+        for q in range(points.starts[rule], points.starts[rule + 1]):
+            point = place(x, nodes, points.shares[q])
+            size = sheet.area[t] * points.weights[q]
+            density = touch(point, x, bodies, near[t], pressed)
+            if density == 0.0 and not taut:
                 continue
-            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
-            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
-            least = -max(ra, rb) if model == _TAUT_MODEL else 0.0
-            rule, touched = choose_rule(sheet.area[t], min(ra, rb), points.starts), False
-            for i in range(3):
-                e[i] = b[i] - a[i]
-            for q in range(points.starts[rule], points.starts[rule + 1]):
-                found = find_depth(place(x, sheet.triangles[t], points.shares[q]), a, b, (ra, rb))
-                if found.depth <= least or found.v[0] == found.v[1] == found.v[2] == 0.0:
+            touched, several = True, 0
+            for c in range(count):
+                if not near[t, c] or (not taut and pressed[c, 0] == 0.0):
                     continue
-                if not touched:
-                    room.S[:], touched = 0.0, True
+                a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
+                ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+                found = find_depth(point, a, b, (ra, rb))
+                if found.depth <= -max(ra, rb) or found.v[0] == found.v[1] == found.v[2] == 0.0:
+                    continue
+                for i in range(3):
+                    e[i] = b[i] - a[i]
                 _, slope, bend = press(max(found.depth, 0.0), min(ra, rb))
-                whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
-                law = whole * slope, whole * bend
-                _add_point(found, e, law, points.shares[q], model == _EXACT, room)
-            if touched:
-                _scatter(room.S, sheet.triangles[t], bodies.segments[c], numbers.local, K[t], (C, B))
+                share = 1.0 if taut else pressed[c, 0]
+                own = size * bodies.stiffness[c]
+                spots[c], several = found.s, several + 1
+                extra = 0.0
+                if share < 1.0:
+                    extra = (
+                        (P - 1.0) / density * share ** ((P - 2.0) / (P - 1.0)) * own * bodies.stiffness[c] * slope**2
+                    )
+                law = share * own * slope, share * own * bend + extra
+                _add_point(found, e, law, points.shares[q], model == _EXACT, _Room(S[c], room.row))
+            if several > 1 and not taut:
+                f = (P - 1.0) / density * size
+                _couple(x, nodes, points.shares[q], bodies, pressed, spots, f, _Whole(numbers.local, K[t], C, B, G))
+        if touched:
+            for c in range(count):
+                if near[t, c]:
+                    _scatter(S[c], nodes, bodies.segments[c], numbers.local, K[t], (C, B))
     return ContactStiffness(K, C, B)
