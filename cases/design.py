@@ -9,9 +9,10 @@ from typing import Any
 from pydantic import ValidationError
 
 from ..hammock.geometry_issue import GeometryIssue
-from ..hammock.hammock import Hammock, Suspension
+from ..hammock.hammock import Hammock
 from ..hammock.load_case import LoadCase
 from ..hammock.person import Person
+from ..hammock.suspension import Suspension
 from ..making import Workmanship
 from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
 from ..materials.short_repr import write_repr, write_value

@@ -20,7 +20,7 @@ from .judging.material_list import record_materials
 from .judging.sensitivity.factor_ranges import FactorRanges
 from .judging.sensitivity.ranges_record import record_ranges
 from .judging.stretch import note_cords
-from .judging.trees import note_trees
+from .judging.tree_notes import note_trees
 from .load_step import name_step, note_load_steps, record_load_steps
 from .result_record import DesignHeader, PersonHeader, ReportHeader, ResultRecord, SolutionRecord
 from .storage.atomic import write_json, write_text

@@ -17,7 +17,6 @@ from .hammock import Bar as Bar
 from .hammock import Body as Body
 from .hammock import Channel as Channel
 from .hammock import Hammock as Hammock
-from .hammock import Suspension as Suspension
 from .load_case import SUDDEN_FACTOR as SUDDEN_FACTOR
 from .load_case import LoadCase as LoadCase
 from .narrowing import find_narrowing as find_narrowing
@@ -35,3 +34,5 @@ from .person import Sex as Sex
 from .side_view import Hang as Hang
 from .side_view import hang_hammock as hang_hammock
 from .side_view import reach_of_legs as reach_of_legs
+from .suspension import EndSuspension as EndSuspension
+from .suspension import Suspension as Suspension

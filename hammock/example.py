@@ -3,8 +3,9 @@
 from math import radians
 
 from ..materials import Cord, Fabric, Tube, Webbing
-from .hammock import Arc, Bar, Body, Channel, Hammock, Suspension
+from .hammock import Arc, Bar, Body, Channel, Hammock
 from .person import Person, Sex
+from .suspension import EndSuspension, Suspension
 
 
 def example_hammock() -> Hammock:
@@ -21,7 +22,8 @@ def example_hammock() -> Hammock:
     tube = Tube("invented tube", "aluminium", 0.016, 0.001, 69e9, 2710.0, 230e6)
     body = Body(2.0, 1.16, 1.12, Arc(0.19), Arc(0.19), fabric)
     bar = Bar(0.86, tube)
-    hang = Suspension(0.75, 0.75, cord, 1.0, strap, 1.9, 1.9, hang_angle=radians(30.0))
+    end = EndSuspension(0.75, cord, 1.0, strap, 1.9)
+    hang = Suspension(end, end, hang_angle=radians(30.0))
     return Hammock(body, Channel(cord), bar, bar, hang)
 
 

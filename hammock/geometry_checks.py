@@ -6,19 +6,19 @@ from math import degrees
 import numpy as np
 
 from ..making import find_bar_issues
-from ..making.strap import SHORTEST_REACH
 from ..materials import make_sentence
 from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Body, Hammock
-from .hang_error import HangError
+from .hang_error import LINES, HangError
 from .magnitudes import check_magnitudes
 from .outline import Outline, draw_outline
 from .person import Person
 from .side_view import STEEPEST, hang_hammock, reach_of_legs
+from .strap_fit import check_straps
 from .waist import ARCS, check_waist
 
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord gets no load from the cloth
-HANG = ("suspension.hang_angle", "suspension.tree_distance", "suspension.line_length")
+HANG = ("suspension.hang_angle", "suspension.tree_distance", *LINES)
 
 
 class HammockError(ValueError):
@@ -63,7 +63,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
         return [GeometryIssue(error.args[0], ARCS)]
     sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_parts(hammock)]
     sewn += _check_channel(hammock, outline)
-    hung = [*_check_suspension(hammock), *_check_straps(hammock)]
+    hung = [*_check_suspension(hammock), *check_straps(hammock)]
     if not hung and not sewn:
         hung = list(_check_hang(hammock))
     return [*sewn, *hung, *(_check_person(person, hammock.body) if person else ())]
@@ -71,7 +71,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
 
 def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield issues of bars and legs."""
-    for name, bar, width, leg in hammock.ends:
+    for name, bar, width, hung in hammock.ends:
         if bar.length >= width:
             sentence = make_sentence(
                 "The {name} bar is {bar:length.4} long but the body is only {width:length.4} wide there. "
@@ -81,6 +81,7 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
                 width=width,
             )
             yield GeometryIssue(sentence, (f"{name}_bar.length", f"body.{name}_width"))
+        leg = hung.leg_length
         reach = reach_of_legs(leg, bar.length)
         if reach == 0:
             sentence = make_sentence(
@@ -91,7 +92,7 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
                 bar=bar.length,
                 half=bar.length / 2,
             )
-            yield GeometryIssue(sentence, (f"suspension.{name}_leg_length", f"{name}_bar.length"))
+            yield GeometryIssue(sentence, (f"suspension.{name}.leg_length", f"{name}_bar.length"))
         elif bar.set_in >= reach:
             sentence = make_sentence(
                 "The {name} bar is set in {set_in:length.4} but its legs reach only {reach:length.4} beyond it. "
@@ -100,7 +101,7 @@ def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
                 set_in=bar.set_in,
                 reach=reach,
             )
-            yield GeometryIssue(sentence, (f"{name}_bar.set_in", f"suspension.{name}_leg_length"))
+            yield GeometryIssue(sentence, (f"{name}_bar.set_in", f"suspension.{name}.leg_length"))
 
 
 def _check_parts(hammock: Hammock) -> Iterator[GeometryIssue]:
@@ -162,37 +163,6 @@ def _check_suspension(hammock: Hammock) -> Iterator[GeometryIssue]:
         )
 
 
-def _check_straps(hammock: Hammock) -> Iterator[GeometryIssue]:
-    """Yield straps that do not reach round their trees, or are longer than the line."""
-    trees = hammock.suspension.trees
-    strap = trees.strap if trees else None
-    if trees is None or strap is None:
-        return
-    for end in ("head", "foot"):
-        girth = trees.girth(end)
-        reach = strap.wrap(girth).reach if strap.length > girth else 0.0
-        if reach < SHORTEST_REACH:
-            sentence = make_sentence(
-                "The strap of {strap.length:length.4} is too short for the {end} tree of {girth:length.4} girth. As a "
-                "{strap.hitch} it must reach {least:length} beyond the bark. Lengthen the strap.",
-                strap=strap,
-                end=end,
-                girth=girth,
-                least=SHORTEST_REACH,
-            )
-            yield GeometryIssue(sentence, ("trees.strap_length", f"trees.{end}_girth"))
-        elif reach >= hammock.suspension.line_length:
-            sentence = make_sentence(
-                "The strap of {strap.length:length.4} reaches {reach:length.4} from the {end} tree, more than the "
-                "whole line of {line:length.4}. Shorten the strap or lengthen the line.",
-                strap=strap,
-                end=end,
-                reach=reach,
-                line=hammock.suspension.line_length,
-            )
-            yield GeometryIssue(sentence, ("trees.strap_length", "suspension.line_length"))
-
-
 def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield issues of trees and lines."""
     try:
@@ -210,8 +180,8 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
             most=degrees(STEEPEST),
         )
         yield GeometryIssue(sentence, HANG)
-    lines = hammock.suspension.line_length
-    apex = [hang.trace_rope(head=head, distance=lines)[0] for head in (True, False)]
+    lines = (hammock.suspension.head.line_length, hammock.suspension.foot.line_length)
+    apex = [hang.trace_rope(head=head, distance=line)[0] for head, line in zip((True, False), lines, strict=True)]
     bars = [float(hang.trace_body(np.array(place))[0]) for place in (0.0, hang.length)]
     if not apex[0] < bars[0] < bars[1] < apex[1]:
         sentence = make_sentence(

@@ -4,14 +4,15 @@ Frozen records with what follows from them at once. ``cases`` fills them from a 
 turns them into a flat pattern and ``build_model`` into a structure that can be solved.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import StrEnum
 from math import sin
 from typing import NamedTuple
 
-from ..making import BarBuild, BarPart, Trees, build_column
-from ..materials import Cord, Fabric, RodSection, Tube, Webbing
+from ..making import BarBuild, BarPart, build_column
+from ..materials import Cord, Fabric, RodSection, Tube
 from ..materials.short_repr import write_repr, write_value
+from .suspension import EndSuspension, Suspension
 
 _STRAIGHT = 1e-12  # of a sine: rounding
 
@@ -164,56 +165,6 @@ class Bar:
 
 
 @dataclass(frozen=True)
-class Suspension:
-    """From the corners to the trees; the same kind of parts at both ends.
-
-    Exactly one of ``hang_angle`` and ``tree_distance`` is given.
-
-    Parameters
-    ----------
-    head_leg_length, foot_leg_length : float
-        Unstretched cord from corner to apex, m.
-    leg : Cord
-        Cord of the legs.
-    line_length : float
-        Unstretched length of the line (strap included) from apex to tree, m.
-    line : Cord or Webbing
-        What the line is made of, up to a separate strap.
-    head_strap_height, foot_strap_height : float
-        Height of the straps on the trees above the ground, m.
-    hang_angle : float or None
-        Mean angle of the two loaded lines above the horizontal, rad; the distance of the trees follows.
-    tree_distance : float or None
-        Horizontal distance between the straps, m; the angles follow.
-    trees : Trees or None
-        Girths of the trunks, and the strap in which each line ends; None is not given.
-    """
-
-    head_leg_length: float
-    foot_leg_length: float
-    leg: Cord
-    line_length: float
-    line: Cord | Webbing
-    head_strap_height: float
-    foot_strap_height: float
-    hang_angle: float | None = None
-    tree_distance: float | None = None
-    trees: Trees | None = None
-
-    def __repr__(self) -> str:
-        legs = (self.head_leg_length, self.foot_leg_length)
-        return write_repr(
-            self,
-            f"legs {' and '.join(write_value(leg, 'length') for leg in legs)} of {self.leg.name}",
-            f"lines {write_value(self.line_length, 'length')} of {self.line.name}",
-        )
-
-    def between(self, distance: float) -> "Suspension":
-        """Return the same between trees ``distance`` m apart, whatever angle the lines then have."""
-        return replace(self, hang_angle=None, tree_distance=distance)
-
-
-@dataclass(frozen=True)
 class Hammock:
     """Everything that is sewn, spread and hung."""
 
@@ -234,20 +185,19 @@ class Hammock:
     @property
     def ends(self) -> "tuple[HammockEnd, HammockEnd]":
         """Head and foot end."""
-        s = self.suspension
         return (
-            HammockEnd("head", self.head_bar, self.body.head_width, s.head_leg_length),
-            HammockEnd("foot", self.foot_bar, self.body.foot_width, s.foot_leg_length),
+            HammockEnd("head", self.head_bar, self.body.head_width, self.suspension.head),
+            HammockEnd("foot", self.foot_bar, self.body.foot_width, self.suspension.foot),
         )
 
 
 class HammockEnd(NamedTuple):
-    """What belongs to one end: its name, bar, fabric width under the bar, m, and leg length, m."""
+    """What belongs to one end: its name, bar, fabric width under the bar, m, and suspension."""
 
     name: str
     bar: Bar
     width: float
-    leg_length: float
+    suspension: EndSuspension
 
     def __repr__(self) -> str:
         return write_repr(
@@ -255,5 +205,10 @@ class HammockEnd(NamedTuple):
             self.name,
             f"bar {write_value(self.bar.length, 'length')}",
             f"cloth {write_value(self.width, 'length')} wide",
-            f"legs {write_value(self.leg_length, 'length')}",
+            f"legs {write_value(self.suspension.leg_length, 'length')}",
         )
+
+    @property
+    def leg_length(self) -> float:
+        """Unstretched cord from corner to apex, m."""
+        return self.suspension.leg_length

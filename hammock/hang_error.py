@@ -3,13 +3,14 @@
 from ..materials import Sentence, make_sentence
 from .hammock import Hammock
 
+LINES = ("suspension.head.line_length", "suspension.foot.line_length")
 HEIGHTS = (
-    "suspension.head_strap_height",
-    "suspension.foot_strap_height",
+    "suspension.head.strap_height",
+    "suspension.foot.strap_height",
     "suspension.hang_angle",
-    "suspension.line_length",
+    *LINES,
 )
-DISTANCE = ("suspension.tree_distance", "suspension.line_length")
+DISTANCE = ("suspension.tree_distance", *LINES)
 
 
 class HangError(ValueError):
@@ -25,7 +26,7 @@ def refuse_heights(hammock: Hammock) -> HangError:
     """Return what is wrong with the heights of the straps."""
     s = hammock.suspension
     sentence = make_sentence(
-        "The straps are {s.head_strap_height:length} (head) and {s.foot_strap_height:length} (foot) above the ground. "
+        "The straps are {s.head.strap_height:length} (head) and {s.foot.strap_height:length} (foot) above the ground. "
         "That difference is too large for this line length and hang angle: one line would not lead upward. "
         "Bring the straps closer to one height or lengthen the lines.",
         s=s,

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..making import BarBuild, WeightGroup
+from ..making import BarBuild, TreeStrap, WeightGroup
 from ..materials import Cord, Material, Webbing
 from ..materials.short_repr import write_repr, write_value
 from .hammock import Hammock
@@ -90,19 +90,30 @@ def _list_cloth(hammock: Hammock) -> list[Part]:
 
 def _list_lines(hammock: Hammock) -> list[Part]:
     """Return cords, legs, lines and bars."""
-    outline, channel, s = draw_outline(hammock.body), hammock.channel, hammock.suspension
+    outline, channel = draw_outline(hammock.body), hammock.channel
     parts = []
     for side, edge in (("left", outline.left), ("right", outline.right)):
         length = channel.cord_length or edge.length
         parts.append(_measure(f"{side} side cord", channel.cord, length, WeightGroup.HAMMOCK))
-    for end, bar, _, leg in hammock.ends:
-        parts += [_measure(f"{end} {side} leg", s.leg, leg, WeightGroup.SUSPENSION) for side in ("left", "right")]
-        group = WeightGroup.STRAPS if isinstance(s.line, Webbing) else WeightGroup.SUSPENSION
-        parts.append(_measure(f"{end} line", s.line, compose_line(s, end).cord, group))
-        if s.trees is not None and (strap := s.trees.strap) is not None:
-            parts.append(_measure(f"{end} strap", strap.webbing, strap.length, WeightGroup.STRAPS))
+    for end, bar, _, hung in hammock.ends:
+        parts += [
+            _measure(f"{end} {side} leg", hung.leg, hung.leg_length, WeightGroup.SUSPENSION)
+            for side in ("left", "right")
+        ]
+        group = WeightGroup.STRAPS if isinstance(hung.line, Webbing) else WeightGroup.SUSPENSION
+        parts.append(_measure(f"{end} line", hung.line, compose_line(hung).cord, group))
+        if hung.strap is not None:
+            parts += _list_strap(end, hung.strap)
         parts += _list_bar(f"{end} bar", bar.build)
     return parts
+
+
+def _list_strap(end: str, strap: TreeStrap) -> Iterator[Part]:
+    """Yield a strap round a tree and its slings, as long as they can be set."""
+    yield _measure(f"{end} strap", strap.webbing, strap.length, WeightGroup.STRAPS)
+    if strap.slings is not None:
+        for side in ("left", "right"):
+            yield _measure(f"{end} {side} sling", strap.slings.cord, strap.slings.longest, WeightGroup.STRAPS)
 
 
 def _measure(name: str, material: Cord | Webbing, length: float, group: WeightGroup) -> Part:

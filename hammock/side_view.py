@@ -128,8 +128,7 @@ def hang_hammock(hammock: Hammock, tree_distance: float | None = None) -> Hang:
 
 def reach_of_ropes(hammock: Hammock) -> tuple[float, float]:
     """Return the length of line and legs from tree to bar, head and foot, m."""
-    line = hammock.suspension.line_length
-    head, foot = (line + reach_of_legs(end.leg_length, end.bar.length) for end in hammock.ends)
+    head, foot = (end.suspension.line_length + reach_of_legs(end.leg_length, end.bar.length) for end in hammock.ends)
     return head, foot
 
 
@@ -142,12 +141,12 @@ def _hang_at(hammock: Hammock, mean: float) -> Hang | None:
 
     def tilt(difference: float) -> Hang:
         angles = mean + difference, mean - difference
-        return Hang(*ropes, hammock.body.length, s.head_strap_height, s.foot_strap_height, *angles)
+        return Hang(*ropes, hammock.body.length, s.head.strap_height, s.foot.strap_height, *angles)
 
     def miss(difference: float) -> float:
         hang = tilt(difference)
         foot_drop = hang.foot_rope * np.sin(hang.foot_angle) + hang.radius * (1 - np.cos(hang.foot_angle))
-        return float(s.foot_strap_height - foot_drop - hang.lowest)
+        return float(s.foot.strap_height - foot_drop - hang.lowest)
 
     most = min(mean, np.pi / 2 - mean) - _FLATTEST / 2
     if most <= 0 or miss(-most) * miss(most) > 0:

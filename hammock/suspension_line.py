@@ -2,16 +2,17 @@ r"""The line from apex to tree, which may end in a separate strap.
 
 Cord of length l and strap in series carry the same pull, so that the line of length L gives as one of
 
-.. math:: EA = L / \left(\frac{l}{EA_{cord}} + \frac{f}{EA_{strap}}\right)
+.. math:: EA = L / \left(\frac{l}{EA_{line}} + g\right)
 
-with f of :class:`~tautlay.making.Wrap`. Its mass per length is the mean of both: a straight line hangs on its ends.
+with g, how much the strap gives for each newton, of :meth:`~tautlay.making.TreeStrap.measure_give`. Its mass per length
+is the mean of both: a straight line hangs on its ends.
 """
 
 from typing import NamedTuple
 
 from ..making import Wrap
 from ..materials.short_repr import write_repr, write_value
-from .hammock import Suspension
+from .suspension import EndSuspension
 
 
 class SuspensionLine(NamedTuple):
@@ -43,28 +44,25 @@ class SuspensionLine(NamedTuple):
         )
 
 
-def compose_line(suspension: Suspension, end: str) -> SuspensionLine:
+def compose_line(end: EndSuspension) -> SuspensionLine:
     """Return the line at one end.
 
     Parameters
     ----------
-    suspension : Suspension
+    end : EndSuspension
         Without issues.
-    end : {"head", "foot"}
-        Which.
 
     Examples
     --------
     >>> from tautlay.hammock import example_hammock
-    >>> suspension = example_hammock().suspension
-    >>> compose_line(suspension, "head").ea == suspension.line.ea
+    >>> head = example_hammock().suspension.head
+    >>> compose_line(head).ea == head.line.ea
     True
     """
-    s, line = suspension, suspension.line
-    wrap = s.trees.wrap(end) if s.trees else None
-    if wrap is None or s.trees is None or s.trees.strap is None:
-        return SuspensionLine(s.line_length, line.ea, line.linear_mass, None)
-    webbing, cord = s.trees.strap.webbing, s.line_length - wrap.reach
-    gives = cord / line.ea + wrap.flexibility / webbing.ea
-    mass = cord * line.linear_mass + wrap.strands * wrap.strand * webbing.linear_mass
-    return SuspensionLine(cord, s.line_length / gives, mass / s.line_length, wrap)
+    line, wrap, strap = end.line, end.wrap, end.strap
+    if wrap is None or strap is None:
+        return SuspensionLine(end.line_length, line.ea, line.linear_mass, None)
+    cord = end.line_length - wrap.reach
+    gives = cord / line.ea + strap.measure_give(wrap)
+    mass = cord * line.linear_mass + strap.weigh_free(wrap)
+    return SuspensionLine(cord, end.line_length / gives, mass / end.line_length, wrap)

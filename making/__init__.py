@@ -27,9 +27,9 @@ from .group import WeightGroup
 from .hem import Hem, measure_hem
 from .lock import Lock
 from .material_class import Substance, find_substance
-from .rigging import END_TITLES, Rigging
+from .rigging import END_TITLES, Rigging, name_ends_table
 from .stitching import Stitch, Stitching, find_lock_force, find_lock_strength, find_seam_strength
-from .strap import Hitch, Trees, TreeStrap, Wrap
+from .strap import SHORTEST_REACH, Hitch, Slings, Tree, TreeStrap, Wrap
 from .thread_use import measure_thread
 from .unit_mass import UnitMass, find_unit_mass
 from .workmanship import Workmanship
@@ -38,6 +38,7 @@ __all__ = [
     "BASES",
     "END_TITLES",
     "FACTORS",
+    "SHORTEST_REACH",
     "WET",
     "Amount",
     "BarBuild",
@@ -66,6 +67,7 @@ __all__ = [
     "RetainedStrength",
     "Rigging",
     "SewnChannel",
+    "Slings",
     "Stitch",
     "Stitching",
     "Strip",
@@ -73,8 +75,8 @@ __all__ = [
     "TerminationType",
     "ThrustPath",
     "TipLoop",
+    "Tree",
     "TreeStrap",
-    "Trees",
     "UnitMass",
     "WeightGroup",
     "Workmanship",
@@ -105,6 +107,7 @@ __all__ = [
     "measure_end",
     "measure_hem",
     "measure_thread",
+    "name_ends_table",
     "name_fibre",
 ]
 

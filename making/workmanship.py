@@ -27,8 +27,8 @@ class Workmanship:
         How the side channels are folded and sewn.
     lock : Lock or None
         Anchor stitching.
-    rigging : Rigging
-        How the ends of cords, lines and straps are made.
+    head_rigging, foot_rigging : Rigging
+        How the ends of cords, lines and straps are made there.
     corner : TipLoop or CornerPlate or None
         The corner that joins cord, leg and bar.
     hem : Hem or None
@@ -43,7 +43,8 @@ class Workmanship:
     reductions: Reductions = field(default_factory=Reductions)
     fold: Fold | None = None
     lock: Lock | None = None
-    rigging: Rigging = field(default_factory=Rigging)
+    head_rigging: Rigging = field(default_factory=Rigging)
+    foot_rigging: Rigging = field(default_factory=Rigging)
     corner: Corner | None = None
     hem: Hem | None = None
     cutting: CuttingRules = field(default_factory=CuttingRules)
@@ -55,3 +56,7 @@ class Workmanship:
             *(item.name for item in fields(self) if item.name != "extras" and getattr(self, item.name) is not None),
             f"extras: {len(self.extras)}",
         )
+
+    def pick_rigging(self, end: str) -> Rigging:
+        """Return how the ends of cords are made at the ``"head"`` or ``"foot"``."""
+        return {"head": self.head_rigging, "foot": self.foot_rigging}[end]

@@ -51,6 +51,7 @@ PLAUSIBLE: dict[str, Plausible] = {
     "tree distance": Plausible("length", 1.5, 25.0, 4.5),
     "strap height": Plausible("length", 0.2, 5.0, 1.6),
     "tree girth": Plausible("length", 0.1, 10.0, 1.2),
+    "trunk diameter": Plausible("length", 0.03, 3.2, 0.4),
     "stature": Plausible("length", 1.0, 2.5, 1.7),
     "person mass": Plausible("mass", 10.0, 250.0, 75.0),
     "channel width": Plausible("length", 0.004, 0.2, 0.02),

@@ -242,8 +242,8 @@ def _hold(mesh: Mesh, nodes: Mapping[str, IntegerArray], count: int) -> np.ndarr
 def _add_dead_weight(forces: FloatArray, hammock: Hammock, nodes: Mapping[str, IntegerArray], mesh: Mesh) -> None:
     """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
-    for (end, bar, _, leg), area in zip(hammock.ends, measure_extensions(hammock), strict=True):
-        out = bar.set_in / 2 / reach_of_legs(leg, bar.length)  # how far towards the apex its middle lies
+    for (end, bar, _, hung), area in zip(hammock.ends, measure_extensions(hammock), strict=True):
+        out = bar.set_in / 2 / reach_of_legs(hung.leg_length, bar.length)  # how far towards the apex its middle lies
         at_corner = (bar.build.mass + area * cloth * (1 - out)) / 2
         for side in ("left",) if is_half(mesh) else ("left", "right"):
             forces[nodes[f"{end} {side} corner"], 2] -= at_corner * GRAVITY

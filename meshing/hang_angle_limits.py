@@ -16,6 +16,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray
 from ..hammock.geometry_issue import GeometryIssue
 from ..hammock.hammock import Hammock
+from ..hammock.hang_error import LINES
 from ..hammock.outline import draw_outline
 from ..hammock.person import Person
 from ..hammock.side_view import find_distance_limits, reach_of_legs
@@ -53,7 +54,7 @@ def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
     if angle is None:
         return None
     low, high = find_angle_limits(hammock, person)
-    keys = ("suspension.hang_angle", "suspension.line_length")
+    keys = ("suspension.hang_angle", *LINES)
     given = f"The hang angle of {np.degrees(angle):.1f} degrees is impossible: under the person the line angle is"
     if angle < low - _MARGIN[0]:
         return GeometryIssue(
@@ -87,12 +88,12 @@ def estimate_distances(hammock: Hammock, person: Person, angles: FloatArray) -> 
     along, pull = weight / 2 / np.tan(angles), weight / 2 / np.sin(angles)
     slopes = (weight / 2 - np.cumsum(weights)[:-1]) / along[:, None]
     body = (np.diff(mesh.stations) / np.sqrt(1 + slopes**2)).sum(axis=1) * (1 + along / 2 / hammock.channel.cord.ea)
-    s = hammock.suspension
     ropes = np.zeros_like(angles)
     for end in hammock.ends:
         share = end.leg_length / reach_of_legs(end.leg_length, end.bar.length) / 2  # of the line's pull, in one leg
-        leg = end.leg_length * (1 + share * pull / s.leg.ea)
-        ropes += s.line_length * (1 + pull / compose_line(s, end.name).ea) + np.sqrt(leg**2 - (end.bar.length / 2) ** 2)
+        hung = end.suspension
+        leg = end.leg_length * (1 + share * pull / hung.leg.ea)
+        ropes += hung.line_length * (1 + pull / compose_line(hung).ea) + np.sqrt(leg**2 - (end.bar.length / 2) ** 2)
     return np.asarray(ropes * np.cos(angles) + body)
 
 

@@ -5,8 +5,9 @@ from collections.abc import Mapping
 import numpy as np
 
 from ..hammock.arrays import IntegerArray
-from ..hammock.hammock import Attachment, Body, Channel, Hammock, HammockEnd, Suspension
+from ..hammock.hammock import Attachment, Body, Channel, Hammock, HammockEnd
 from ..hammock.outline import Edge
+from ..hammock.suspension import EndSuspension
 from ..hammock.suspension_line import compose_line
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
 from .grid import Mesh
@@ -35,7 +36,7 @@ def make_members(hammock: Hammock, mesh: Mesh, nodes: Nodes) -> dict[str, Elemen
     for side, edge in sides.items():
         members |= make_side_cord(hammock.channel, mesh, edge, nodes[f"{side} edge"])
     for end in hammock.ends:
-        members |= _make_end(hammock.suspension, mesh, nodes, end)
+        members |= _make_end(mesh, nodes, end)
     return members
 
 
@@ -82,9 +83,9 @@ def _find_locks(channel: Channel, mesh: Mesh, edge: Edge) -> tuple[int, int]:
     return head, foot
 
 
-def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: HammockEnd) -> dict[str, Element]:
+def _make_end(mesh: Mesh, nodes: Nodes, whole: HammockEnd) -> dict[str, Element]:
     """Return bar, legs and line of one end."""
-    end, bar, _, leg = whole
+    end, bar, _, hung = whole
     apex, tree = nodes[f"{end} apex"][0], nodes[f"{end} tree"][0]
     corners = {side: nodes[f"{end} {side} corner"][0] for side in ("left", "right") if f"{side} edge" in nodes}
     members: dict[str, Element] = {}
@@ -93,12 +94,12 @@ def _make_end(s: Suspension, mesh: Mesh, nodes: Nodes, whole: HammockEnd) -> dic
     else:
         members[f"{end} bar"] = Strut([[corners["left"], corners["right"]]], bar.ea, bar.length)
     for side, corner in corners.items():
-        members[f"{end} {side} leg"] = Cable([[corner, apex]], s.leg.ea, leg, mass=s.leg.linear_mass)
-    members[f"{end} line"] = _make_line(s, end, (apex, tree), 0.5 if is_half(mesh) else 1.0)
+        members[f"{end} {side} leg"] = Cable([[corner, apex]], hung.leg.ea, hung.leg_length, mass=hung.leg.linear_mass)
+    members[f"{end} line"] = _make_line(hung, (apex, tree), 0.5 if is_half(mesh) else 1.0)
     return members
 
 
-def _make_line(s: Suspension, end: str, nodes: tuple[int, int], share: float) -> Cable:
+def _make_line(hung: EndSuspension, nodes: tuple[int, int], share: float) -> Cable:
     """Return a line with its strap, or the share of it that belongs to the model."""
-    line = compose_line(s, end)
-    return Cable([nodes], line.ea * share, s.line_length, mass=line.linear_mass * share)
+    line = compose_line(hung)
+    return Cable([nodes], line.ea * share, hung.line_length, mass=line.linear_mass * share)

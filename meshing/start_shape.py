@@ -33,6 +33,7 @@ def drape_cloth(hammock: Hammock, mesh: Mesh, hang: Hang) -> FloatArray:
 
 def place_suspension(hammock: Hammock, hang: Hang) -> FloatArray:
     """Return where head apex, foot apex, head tree and foot tree stand (4, 3), m."""
-    line = hammock.suspension.line_length
-    rows = [hang.trace_rope(head=head, distance=distance) for distance in (line, 0.0) for head in (True, False)]
+    lines = (hammock.suspension.head.line_length, hammock.suspension.foot.line_length)
+    rows = [hang.trace_rope(head=head, distance=line) for head, line in zip((True, False), lines, strict=True)]
+    rows += [hang.trace_rope(head=head, distance=0.0) for head in (True, False)]
     return np.array([[x, 0.0, z] for x, z in rows])

@@ -21,7 +21,7 @@ from .look import ColourScheme, make_look
 from .palette import save_small
 from .person import draw_outline, draw_person
 from .section import draw_section
-from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, fit_view, format_clearance
+from .view import Inset, draw_hammock, draw_scale_bar, draw_trees, find_far_bark, find_trees, fit_view, format_clearance
 from .viewpoint import NEAR, cut_lines, keep_body
 
 SHEET = (11.69, 8.27)  # in, A4 across
@@ -139,7 +139,7 @@ def _draw_main(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> Non
 def _draw_side(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> None:  # noqa: ANN401
     """Draw everything between the trees, seen from the person's right."""
     camera = aim_camera(-90, 0)
-    seen = project_points(camera, shape.points)
+    seen = project_points(camera, np.concatenate([shape.points, find_far_bark(shape)]))
     ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)
     fit_view(axes, np.concatenate([seen, ground]), Inset(0.05, 0.05, 0.10, 0.16))
     draw_trees(axes, shape, camera)
@@ -148,7 +148,7 @@ def _draw_side(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> Non
     axes.text(
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
-    (left, right), post = axes.get_xlim(), float(seen[:, 0].min())
+    (left, right), post = axes.get_xlim(), float(project_points(camera, find_trees(shape))[:, 0].min(initial=np.inf))
     draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16), units)  # clear of the head tree
     axes.text(
         0.5,

@@ -24,9 +24,9 @@ from .look import (
 )
 from .person import FLESH_COLOUR
 from .spots import SPOT_COLOUR
-from .view import GROUND_COLOUR, TREE_COLOUR, find_trees
+from .view import GROUND_COLOUR, TREE_COLOUR, find_trees, find_trunks
 
-TREE, DOT = 0.09, 0.011  # m, radii
+DOT = 0.011  # m, radius
 MARK_LIFT = 0.003  # m, of marks above either face of the cloth
 SHINE, FRONT = 0.30, 0.80  # opacity of the person through everything, and where nothing is in front
 _THROUGH = -20000.0  # offset of depth by which the person shines through cloth, units of VTK: some 1.5 m
@@ -153,14 +153,14 @@ def add_spots(plotter: Plotter, spots: tuple[HotSpot, ...]) -> None:
 
 
 def add_surroundings(plotter: Plotter, shape: Shape) -> None:
-    """Show a post for each tree, and the ground."""
+    """Show each trunk as thick as it is, and the ground."""
     import pyvista
 
     trees = find_trees(shape)
-    for number, tree in enumerate(trees):
-        foot = np.array([tree[0] + np.sign(tree[0]) * TREE, tree[1], 0.0])
+    for number, (tree, radius) in enumerate(zip(trees, find_trunks(shape), strict=True)):
+        foot = np.array([tree[0] + np.sign(tree[0]) * radius, tree[1], 0.0])
         top = foot + np.array([0.0, 0.0, tree[2] + 0.35])
-        post = pyvista.Tube(pointa=foot, pointb=top, radius=TREE, n_sides=24)
+        post = pyvista.Tube(pointa=foot, pointb=top, radius=radius, n_sides=24)
         plotter.add_mesh(
             post, color=TREE_COLOUR, ambient=0.6, diffuse=0.5, name=f"tree {number}", pickable=False, render=False
         )

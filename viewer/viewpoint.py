@@ -10,7 +10,7 @@ from ..cases.judging.cloth.hot_spot import HotSpot
 from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, FloatArray, Shape
 from .camera import Camera, aim_camera, project_points
 from .hatching import find_normals
-from .view import Inset, find_trees
+from .view import Inset, find_far_bark, find_trees
 
 NEAR = 0.35  # m of a line that is drawn where the trees are not
 CLOSE = 0.30  # m around a hot spot
@@ -53,7 +53,7 @@ def list_viewpoints(shape: Shape) -> tuple[Viewpoint, ...]:
     slanting = aim_camera(-62, 30) if shape.occupant is None else aim_camera(-60, 40)  # from higher up one sees in
     side, top, foot = aim_camera(-90, 0), aim_camera(-90, 90), aim_camera(0, 0)
     near, body = cut_lines(shape, NEAR), keep_body(shape)
-    seen = project_points(side, shape.points)
+    seen = project_points(side, np.concatenate([shape.points, find_far_bark(shape)]))
     ground = np.stack([seen[:, 0], np.zeros(len(seen))], -1)
     return (
         Viewpoint(

@@ -85,9 +85,10 @@ def hang(
 
     from ..design import read_design
     from ..solving.no_equilibrium import name_file
-    from ..studies.hang.hang_sheet import make_hang_sheet, set_girth
+    from ..studies.hang.hang_sheet import make_hang_sheet
+    from ..studies.hang.other_trees import set_girth
     from ..unit_display import write_sentence
-    from .printing.hang_table import print_hang_sheet
+    from .printing.hang_table import print_hang_sheet, print_sling_spans
     from .progress import show_line
 
     plan = read_design(design)
@@ -101,6 +102,7 @@ def hang(
     console = Console(highlight=False)
     for sheet in sheets:
         print_hang_sheet(sheet, units or plan.units, console)
+    print_sling_spans(plans, units or plan.units, console)
     if file is not None:
         _write_json(sheets, file)
         click.echo(f"Written to {file}")

@@ -15,7 +15,7 @@ from ..judging.comfort.measure_list import MEASURES, find_measure
 from ..judging.forces import Anchors, Forces
 from ..judging.loaded_shape import LoadedShape
 from ..judging.stretch import CordStretch
-from ..judging.trees import TreeLoads
+from ..judging.trees import TreeLoad, TreeLoads
 from ..judging.weighing import Weights
 from ..unit_display import Units, round_shares, write_sentence
 
@@ -61,7 +61,7 @@ def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[
     Reading
         N.
     """
-    for part, material, read in PARTS:
+    for part, material, _, read in PARTS:
         most = ", max" if material == "side cord" else ""
         yield Reading(f"{part}{most}", read(forces), "force")
     yield Reading("head bar thrust", forces.head_bar_thrust, "force")
@@ -71,6 +71,19 @@ def list_forces(forces: Forces, anchors: Anchors, trees: TreeLoads) -> Iterator[
         yield Reading(f"{end} tree, horizontal", hypot(along, across), "force")
         yield Reading(f"{end} tree, vertical", abs(up), "force")
         yield Reading(f"{end} tree, overturning moment", trees.pick_tree(end).moment_at_ground, "moment")
+        yield from _list_bark(end, trees.pick_tree(end))
+
+
+def _list_bark(end: str, tree: TreeLoad) -> Iterator[Reading]:
+    """Yield what strap and slings do to the bark, and how the slings are set."""
+    if tree.bark_pressure is not None:
+        yield Reading(f"{end} tree, pressure on the bark", tree.bark_pressure, "stress")
+    if tree.slings is not None:
+        yield Reading(f"{end} slings, tension of each", tree.slings.tension, "force")
+        yield Reading(f"{end} slings, angle between both", tree.slings.angle, "angle")
+        yield Reading(f"{end} slings, length of each", tree.slings.length, "length")
+        if tree.slings.bark_pressure is not None:
+            yield Reading(f"{end} slings, pressure on the bark", tree.slings.bark_pressure, "stress")
 
 
 def find_ends(forces: Forces, anchors: Anchors) -> Iterator[tuple[str, float, float, str]]:

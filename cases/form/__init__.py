@@ -4,6 +4,7 @@ from .agreement import ALTERNATIVES, find_disagreements, find_size_issues, find_
 from .corner import find_corner_issues
 from .cutting import find_cutting_issues
 from .end_agreement import find_end_issues
+from .end_fields import make_room
 from .error_messages import translate_errors
 from .fold_agreement import find_fold_issues
 from .hammock import build_hammock, build_person, list_sources
@@ -27,5 +28,6 @@ __all__ = [
     "find_size_issues",
     "find_written",
     "list_sources",
+    "make_room",
     "translate_errors",
 ]

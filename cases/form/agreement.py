@@ -8,10 +8,10 @@ from ...materials import nearest_line, show_value
 from ..design_issue import DesignIssue, write_path
 from .bar import find_part_disagreements, find_size_disagreements
 from .corner import find_wrong_corner
+from .end_settings import find_end_disagreements, find_written_ends
 from .ends import find_wrong_ends
 from .fold_agreement import list_fold_disagreements
 from .schema import DesignForm
-from .trees import find_wrong_trees
 
 
 class Alternative(NamedTuple):
@@ -25,12 +25,9 @@ class Alternative(NamedTuple):
 
 ALTERNATIVES = (
     Alternative("body", "arc", ("left_arc", "right_arc"), '[body.arc] with depth = "17 cm"'),
-    Alternative("suspension", "leg_length", ("head_leg_length", "foot_leg_length"), 'leg_length = "70 cm"'),
-    Alternative("suspension", "strap_height", ("head_strap_height", "foot_strap_height"), 'strap_height = "1.6 m"'),
     Alternative("suspension", "hang_angle", ("tree_distance",), 'hang_angle = "30 deg"'),
     Alternative("head_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
     Alternative("foot_bar", "section", ("part",), 'section = "7075-T6 16 x 1 mm"'),
-    Alternative("trees", "girth", ("head_girth", "foot_girth"), 'girth = "1.2 m"'),
     Alternative("person", "who", ("stature", "mass", "sex"), 'who = "woman, 50th percentile"'),
 )
 
@@ -54,9 +51,9 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
 
     Examples
     --------
-    >>> raw = {"suspension": {"leg_length": "1 m", "strap_height": "2 m"}}
+    >>> raw = {"body": {"arc": {}}, "person": {}}
     >>> [fault.message for fault in find_disagreements(raw, "", "a.toml")]
-    ['hang_angle or tree_distance is missing. Example: hang_angle = "30 deg"']
+    ['who or stature and mass and sex is missing. Example: who = "woman, 50th percentile"']
     """
     faults = []
     for rule in ALTERNATIVES:
@@ -75,7 +72,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
         *find_part_disagreements(raw),
         *find_wrong_ends(raw),
         *find_wrong_corner(raw),
-        *find_wrong_trees(raw),
+        *find_end_disagreements(raw),
     )
     return faults + [
         DesignIssue(file, sentence, nearest_line(text, keys), write_path(keys)) for keys, sentence in wrongs
@@ -127,6 +124,9 @@ def find_written(keys: Iterable[str], raw: dict[str, Any]) -> list[str]:
     """
     found: dict[str, None] = {}
     for key in keys:
+        if (of_end := find_written_ends(key, raw)) is not None:
+            found.update(dict.fromkeys(of_end))
+            continue
         table, _, rest = key.partition(".")
         name, dot, inner = rest.partition(".")
         options = [name, *(rule.one for rule in ALTERNATIVES if rule.table == table and name in rule.others)]

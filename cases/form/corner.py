@@ -1,5 +1,6 @@
 """``[corner]``: the joint of side cord, leg and bar at each corner."""
 
+import itertools
 from collections.abc import Iterator
 from enum import StrEnum
 from typing import Annotated, Any
@@ -9,7 +10,7 @@ from pydantic import Field
 from ...hammock import GeometryIssue, Hammock
 from ...making import Corner, CornerPlate, TipLoop
 from ...materials import Plate, make_sentence
-from .ends import FieldIssue
+from .ends import HOMES, FieldIssue
 from .fields import ChoiceField, QuantityField, find_material
 from .toml_table import TomlTable
 
@@ -77,13 +78,13 @@ def find_wrong_corner(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     >>> [wrong.sentence for wrong in find_wrong_corner({"corner": {"made": "loop"}})]
     ['is missing: tip of a corner made as a loop. Example: tip = "10 mm"']
     """
-    corner, ends = raw.get("corner"), raw.get("ends")
+    corner = raw.get("corner")
     if not isinstance(corner, dict):
         return
-    for key in _BENT:
-        table = ends.get(key) if isinstance(ends, dict) else None
+    for home, key in itertools.product(HOMES, _BENT):
+        table = ends.get(key) if isinstance(ends := raw.get(home), dict) else None
         if isinstance(table, dict) and "over" in table:
-            yield FieldIssue(("ends", key, "over"), "has no effect: [corner] gives the bend of this end. Remove it.")
+            yield FieldIssue((home, key, "over"), "has no effect: [corner] gives the bend of this end. Remove it.")
     made = corner.get("made")
     if not isinstance(made, str) or made not in list(CornerKind):
         return
@@ -136,10 +137,11 @@ def find_corner_issues(corner: Corner | None, hammock: Hammock) -> list[Geometry
 
 def _check_threading(corner: CornerPlate, hammock: Hammock) -> Iterator[GeometryIssue]:
     """Yield cords that do not go through their hole."""
-    for name, key, cord in (
-        ("side cord", "channel.cord", hammock.channel.cord),
-        ("leg", "suspension.leg", hammock.suspension.leg),
-    ):
+    legs = {end.suspension.leg: (f"suspension.{end.name}.leg", f"{end.name} leg") for end in reversed(hammock.ends)}
+    thin = len(legs) == 1
+    cords = [("side cord", "channel.cord", hammock.channel.cord)]
+    cords += [("leg" if thin else name, key, leg) for leg, (key, name) in reversed(legs.items())]
+    for name, key, cord in cords:
         if cord.diameter > corner.cord_hole:
             sentence = make_sentence(
                 "The {name} of {cord:length} does not fit the cord hole of {hole:length}. Make the hole larger.",

@@ -10,11 +10,11 @@ from ...materials import make_sentence
 
 
 class _Piece(NamedTuple):
-    """A cord or strap: its name, finished length, m, its two ends in ``Rigging``, and the key of its length."""
+    """A cord or strap: its name, finished length, m, its two ends, head or foot and field of ``Rigging``, its key."""
 
     name: str
     length: float
-    ends: tuple[str, str]
+    ends: tuple[tuple[str, str], tuple[str, str]]
     key: str
 
 
@@ -34,7 +34,7 @@ def find_end_issues(hammock: Hammock, workmanship: Workmanship) -> Iterator[Geom
         One for each cord.
     """
     for piece in _list_pieces(hammock):
-        endings = [getattr(workmanship.rigging, key) for key in piece.ends]
+        endings = [getattr(workmanship.pick_rigging(end), key) for end, key in piece.ends]
         buried = sum(ending.bury or 0.0 for ending in endings if ending is not None)
         if buried > piece.length:
             sentence = make_sentence(
@@ -44,24 +44,31 @@ def find_end_issues(hammock: Hammock, workmanship: Workmanship) -> Iterator[Geom
                 length=piece.length,
                 buried=buried,
             )
-            given = [key for key, end in zip(piece.ends, endings, strict=True) if end is not None and end.bury]
-            yield GeometryIssue(sentence, (*dict.fromkeys(f"ends.{key}.bury" for key in given), piece.key))
+            given = [place for place, made in zip(piece.ends, endings, strict=True) if made is not None and made.bury]
+            yield GeometryIssue(sentence, (*dict.fromkeys(f"{end}_ends.{key}.bury" for end, key in given), piece.key))
     yield from _check_corner_length(hammock, workmanship)
 
 
 def _list_pieces(hammock: Hammock) -> Iterator[_Piece]:
-    """Yield every cord and strap that has two ends."""
-    outline, suspension = draw_outline(hammock.body), hammock.suspension
+    """Yield every cord and strap that has two ends; of straps that are alike one."""
+    outline = draw_outline(hammock.body)
     for side, edge in (("left", outline.left), ("right", outline.right)):
         length = hammock.channel.cord_length or edge.length
-        yield _Piece(f"{side} side cord", length, ("side_cord", "side_cord"), "channel.cord_length")
-    for name, _, _, leg in hammock.ends:
-        yield _Piece(f"{name} leg", leg, ("leg_at_corner", "leg_at_apex"), f"suspension.{name}_leg_length")
-        wrap = suspension.trees.wrap(name) if suspension.trees else None
-        line = suspension.line_length - (wrap.reach if wrap else 0.0)
-        yield _Piece(f"{name} line", line, ("line_at_apex", "line_at_tree"), "suspension.line_length")
-    if suspension.trees and suspension.trees.strap:
-        yield _Piece("strap", suspension.trees.strap.length, ("strap", "strap"), "trees.strap_length")
+        ends = (("head", "side_cord"), ("foot", "side_cord"))
+        yield _Piece(f"{side} side cord", length, ends, "channel.cord_length")
+    for name, _, _, hung in hammock.ends:
+        legs = ((name, "leg_at_corner"), (name, "leg_at_apex"))
+        yield _Piece(f"{name} leg", hung.leg_length, legs, f"suspension.{name}.leg_length")
+        line = hung.line_length - (hung.wrap.reach if hung.wrap else 0.0)
+        lines = ((name, "line_at_apex"), (name, "line_at_tree"))
+        yield _Piece(f"{name} line", line, lines, f"suspension.{name}.line_length")
+    straps = {hung.strap: name for name, _, _, hung in reversed(hammock.ends) if hung.strap}
+    for strap, name in reversed(straps.items()):
+        noun = "strap" if len(straps) == 1 else f"{name} strap"
+        yield _Piece(noun, strap.length, ((name, "strap"), (name, "strap")), f"suspension.{name}.tree.strap.length")
+        if strap.slings is not None:  # the cord has to hold both buries however short it is set
+            ends = ((name, "sling_at_strap"), (name, "sling_at_joint"))
+            yield _Piece(f"{name} sling", strap.slings.longest, ends, f"suspension.{name}.tree.strap.slings.longest")
 
 
 def _check_corner_length(hammock: Hammock, workmanship: Workmanship) -> Iterator[GeometryIssue]:

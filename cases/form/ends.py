@@ -1,17 +1,23 @@
-"""``[ends]``: how the ends of cords, lines and straps are made."""
+"""``[ends]``, ``[head_ends]`` and ``[foot_ends]``: how the ends of cords, lines and straps are made."""
 
 from collections.abc import Iterator
 from typing import Annotated, Any, NamedTuple
 
 from pydantic import Field
 
-from ...making import CordTermination, Rigging, TerminationType
+from ...making import CordTermination, TerminationType
 from .fields import ChoiceField, QuantityField
 from .toml_table import TomlTable
 
 _AT_CORNER = ("side_cord", "leg_at_corner")  # one piece, if it runs on
-_LAST = ("line_at_apex", "line_at_tree", "strap")  # of another piece than what they hang on
-_PIECES = (("channel", "cord"), ("suspension", "leg"))
+_LAST = (
+    "line_at_apex",
+    "line_at_tree",
+    "strap",
+    "sling_at_strap",
+    "sling_at_joint",
+)  # of another piece than what they hang on
+HOMES = ("ends", "head_ends", "foot_ends")  # tables of a file that tell it
 
 
 class FieldIssue(NamedTuple):
@@ -45,26 +51,12 @@ class EndsTable(TomlTable):
     line_at_apex: EndTable | None = None
     line_at_tree: EndTable | None = None
     strap: EndTable | None = None
+    sling_at_strap: EndTable | None = None
+    sling_at_joint: EndTable | None = None
 
 
-def build_rigging(table: EndsTable) -> Rigging:
-    """Return how the ends are made.
-
-    Parameters
-    ----------
-    table : EndsTable
-        Without conflicts.
-
-    Returns
-    -------
-    Rigging
-        In SI.
-    """
-    return Rigging(**{key: _build_ending(getattr(table, key)) for key in EndsTable.model_fields})
-
-
-def _build_ending(table: EndTable | None) -> CordTermination | None:
-    """Return one termination; missing values stay None."""
+def build_ending(table: EndTable | None) -> CordTermination | None:
+    """Return how an end is made; missing values stay None."""
     if table is None:
         return None
     return CordTermination(
@@ -90,32 +82,44 @@ def find_wrong_ends(raw: dict[str, Any]) -> Iterator[FieldIssue]:
     >>> [wrong.sentence for wrong in find_wrong_ends({"ends": {"strap": {"made": "spliced eye"}}})]
     ['is missing: buried length of a spliced eye. Example: bury = "15 cm"']
     """
-    ends = raw.get("ends")
-    for key, table in ends.items() if isinstance(ends, dict) else ():
-        if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(TerminationType):
-            for name, sentence in _judge_end(TerminationType(made), table):
-                yield FieldIssue(("ends", key, name), sentence)
-    if isinstance(ends, dict):
-        yield from _check_running_on(raw, ends)
+    for home in HOMES:
+        ends = raw.get(home)
+        for key, table in ends.items() if isinstance(ends, dict) else ():
+            if isinstance(table, dict) and isinstance(made := table.get("made"), str) and made in list(TerminationType):
+                for name, sentence in _judge_end(TerminationType(made), table):
+                    yield FieldIssue((home, key, name), sentence)
+                if made == TerminationType.RUNS_ON and key in _LAST:
+                    sentence = "must be a real end: nothing follows here. State how it is made."
+                    yield FieldIssue((home, key, "made"), sentence)
+    yield from dict.fromkeys(issue for end in ("head", "foot") for issue in _check_running_on(raw, end))
 
 
-def _check_running_on(raw: dict[str, Any], ends: dict[str, Any]) -> Iterator[FieldIssue]:
-    """Yield ends that cannot run on: where nothing follows, or another piece follows."""
-    made = {key: table.get("made") for key, table in ends.items() if isinstance(table, dict)}
-    on = [key for key, method in made.items() if method == TerminationType.RUNS_ON]
-    for key in on:
-        if key in _LAST:
-            yield FieldIssue(("ends", key, "made"), "must be a real end: nothing follows here. State how it is made.")
-    corner = [key for key in _AT_CORNER if key in on]
-    for key in _AT_CORNER:
-        if corner and key in made and key not in on:
+def _check_running_on(raw: dict[str, Any], end: str) -> Iterator[FieldIssue]:
+    """Yield ends at one end of the hammock that run on where another piece follows."""
+    made = {key: found for key in _AT_CORNER if (found := _find_made(raw, end, key))}
+    on = [key for key, (_, method) in made.items() if method == TerminationType.RUNS_ON]
+    for key, (home, _) in made.items():
+        if on and key not in on:
             word = TerminationType.RUNS_ON
-            sentence = f'must be "{word}" too, as ends.{corner[0]} runs on here. Change one of them.'
-            yield FieldIssue(("ends", key, "made"), sentence)
-    cord, leg = (table.get(key) if isinstance(table := raw.get(name), dict) else None for name, key in _PIECES)
-    if corner and isinstance(cord, str) and isinstance(leg, str) and cord != leg:
-        sentence = "a side cord that runs on becomes the leg, but channel.cord and suspension.leg differ. Change one."
-        yield FieldIssue(("ends", corner[0], "made"), sentence)
+            sentence = f'must be "{word}" too, as {made[on[0]][0]}.{on[0]} runs on here. Change one of them.'
+            yield FieldIssue((home, key, "made"), sentence)
+    cord = table.get("cord") if isinstance(table := raw.get("channel"), dict) else None
+    legs = table if isinstance(table := raw.get("suspension"), dict) else {}
+    name = f"{end}_leg" if f"{end}_leg" in legs else "leg"
+    if on and isinstance(cord, str) and isinstance(leg := legs.get(name), str) and cord != leg:
+        sentence = (
+            f"a side cord that runs on becomes the leg, but channel.cord and suspension.{name} differ. Change one."
+        )
+        yield FieldIssue((made[on[0]][0], on[0], "made"), sentence)
+
+
+def _find_made(raw: dict[str, Any], end: str, key: str) -> tuple[str, object] | None:
+    """Return the table that tells how an end of a cord is made, of one end of the hammock or of both, and the word."""
+    for home in (f"{end}_ends", "ends"):
+        table = ends.get(key) if isinstance(ends := raw.get(home), dict) else None
+        if isinstance(table, dict) and "made" in table:
+            return home, table["made"]
+    return None
 
 
 def _judge_end(method: TerminationType, table: dict[str, Any]) -> Iterator[tuple[str, str]]:

@@ -1,17 +1,32 @@
 """The hammock and the person that a valid form of a design file describes, and the materials it names."""
 
 from collections.abc import Mapping
+from math import pi
 from typing import TypeVar
 
 from ...hammock.body_size import find_percentile
-from ...hammock.hammock import Arc, Body, Channel, Hammock, Suspension
+from ...hammock.hammock import Arc, Body, Channel, Hammock
 from ...hammock.person import Person, Posture
+from ...hammock.suspension import EndSuspension, Suspension
+from ...making import Slings, Tree, TreeStrap
 from ...materials import Material
 from .bar import BarTable, build_bar, build_section
 from .body import ArcTable
+from .end_fields import (
+    ENDS,
+    GIRTH,
+    LEG,
+    LEG_LENGTH,
+    LINE,
+    LINE_LENGTH,
+    SLING,
+    STRAP,
+    STRAP_HEIGHT,
+    EndField,
+    read_strap,
+)
 from .person import PersonTable
 from .schema import DesignForm
-from .trees import build_trees
 
 _T = TypeVar("_T")
 
@@ -53,10 +68,9 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
         Under dotted keys, such as ``body.fabric``.
     """
     fold, lock = form.channel.fold, form.channel.lock
-    strap = {"trees.strap": form.trees.strap} if form.trees and form.trees.strap else {}
     plate = {"corner.plate": form.corner.plate} if form.corner and form.corner.plate else {}
     return {
-        **strap,
+        **_list_ends(form, STRAP, SLING),
         **plate,
         "body.fabric": form.body.fabric,
         **({"body.hem.thread": form.body.hem.thread} if form.body.hem else {}),
@@ -66,9 +80,13 @@ def list_sources(form: DesignForm) -> Mapping[str, Material]:
         **({"channel.fold.thread": fold.thread} if fold else {}),
         **({"channel.fold.strip": fold.strip} if fold and fold.strip else {}),
         **({"channel.lock.thread": lock.thread} if lock else {}),
-        "suspension.leg": form.suspension.leg,
-        "suspension.line": form.suspension.line,
+        **_list_ends(form, LEG, LINE),
     }
+
+
+def _list_ends(form: DesignForm, *settings: EndField) -> dict[str, Material]:
+    """Return the materials of both ends by the key that names them."""
+    return dict(found for setting in settings for end in ENDS for found in setting.locate(form, end))
 
 
 def _list_sections(name: str, table: BarTable) -> dict[str, Material]:
@@ -99,20 +117,46 @@ def _build_arc(table: ArcTable | None) -> Arc:
 
 
 def _build_suspension(form: DesignForm) -> Suspension:
-    """Return legs and lines; one length or height serves both ends."""
-    table = form.suspension
-    return Suspension(
-        head_leg_length=_require(table.head_leg_length or table.leg_length),
-        foot_leg_length=_require(table.foot_leg_length or table.leg_length),
-        leg=table.leg,
-        line_length=table.line_length,
-        line=table.line,
-        head_strap_height=_require(table.head_strap_height or table.strap_height),
-        foot_strap_height=_require(table.foot_strap_height or table.strap_height),
-        hang_angle=table.hang_angle,
-        tree_distance=table.tree_distance,
-        trees=build_trees(form.trees),
+    """Return legs, lines and trees of each end; what is given once stands in both."""
+    head, foot = (_build_end(form, end) for end in ENDS)
+    return Suspension(head, foot, form.suspension.hang_angle, form.suspension.tree_distance)
+
+
+def _build_end(form: DesignForm, end: str) -> EndSuspension:
+    """Return legs, line and tree of one end."""
+    return EndSuspension(
+        leg_length=_require(LEG_LENGTH.read(form, end)),
+        leg=_require(LEG.read(form, end)),
+        line_length=_require(LINE_LENGTH.read(form, end)),
+        line=_require(LINE.read(form, end)),
+        strap_height=_require(STRAP_HEIGHT.read(form, end)),
+        tree=_build_tree(form, end),
     )
+
+
+def _build_tree(form: DesignForm, end: str) -> Tree | None:
+    """Return the trunk at one end and the strap round it; None is not given."""
+    found = next(GIRTH.locate(form, end), None)
+    if found is None:
+        return None
+    key, size = found
+    girth = size * pi if key.endswith("diameter") else size
+    webbing = STRAP.read(form, end)
+    if webbing is None:
+        return Tree(girth)
+    length, hitch = read_strap(form, "strap_length", end), read_strap(form, "hitch", end)
+    return Tree(girth, TreeStrap(webbing, length, hitch, _build_slings(form, end)))
+
+
+def _build_slings(form: DesignForm, end: str) -> Slings | None:
+    """Return the slings of a strap, if it has some."""
+    cord = SLING.read(form, end)
+    if cord is None:
+        return None
+    reach, shortest, longest = (
+        _require(read_strap(form, f"sling_{name}", end)) for name in ("reach", "shortest", "longest")
+    )
+    return Slings(cord, reach, shortest, longest, read_strap(form, "toggle_mass", end))
 
 
 def _require(value: _T | None) -> _T:

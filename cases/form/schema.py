@@ -17,7 +17,7 @@ from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .person import PersonTable
 from .suspension import SuspensionTable
 from .toml_table import TomlTable
-from .trees import TreesTable
+from .trees import EndTreeTable, TreesTable
 
 
 class DesignForm(TomlTable):
@@ -35,9 +35,13 @@ class DesignForm(TomlTable):
     foot_bar: BarTable = Field(description="table of the foot spreader bar")
     suspension: SuspensionTable = Field(description="table of legs, lines and trees")
     trees: TreesTable | None = None
+    head_tree: EndTreeTable | None = None
+    foot_tree: EndTreeTable | None = None
     corner: CornerTable | None = None
     cutting: CuttingTable = CuttingTable()
     ends: EndsTable = EndsTable()
+    head_ends: EndsTable = EndsTable()
+    foot_ends: EndsTable = EndsTable()
     extra: list[ExtraTable] = Field(default=[], max_length=40)
     person: PersonTable = Field(description="table of the person")
     load: LoadTable = LoadTable()

@@ -3,31 +3,32 @@
 from math import radians
 from typing import Annotated
 
-from pydantic import Field
-
 from ...materials import LINES, Cord, Webbing
 from .fields import QuantityField, find_material
 from .toml_table import TomlTable
 
+Leg = Annotated[Cord, find_material(Cord)]
 LegLength = Annotated[float, QuantityField("length", "leg length")]
+LineMaterial = Annotated[Cord | Webbing, find_material(*LINES)]
+LineLength = Annotated[float, QuantityField("length", "line length")]
 StrapHeight = Annotated[float, QuantityField("length", "strap height")]
 
 
 class SuspensionTable(TomlTable):
-    """``[suspension]``; legs and straps are given together or one by one."""
+    """``[suspension]``; everything of an end is given for both or for one by one, see ``end_fields``."""
 
-    leg: Annotated[Cord, find_material(Cord)] = Field(
-        description="name of the leg cord in the library", examples=['"12-strand UHMWPE 2 mm"']
-    )
+    leg: Leg | None = None
+    head_leg: Leg | None = None
+    foot_leg: Leg | None = None
     leg_length: LegLength | None = None
     head_leg_length: LegLength | None = None
     foot_leg_length: LegLength | None = None
-    line: Annotated[Cord | Webbing, find_material(*LINES)] = Field(
-        description="name of a cord or webbing of the library", examples=['"12-strand UHMWPE 3 mm"']
-    )
-    line_length: Annotated[float, QuantityField("length", "line length")] = Field(
-        description="length from apex to tree", examples=['"1.6 m"']
-    )
+    line: LineMaterial | None = None
+    head_line: LineMaterial | None = None
+    foot_line: LineMaterial | None = None
+    line_length: LineLength | None = None
+    head_line_length: LineLength | None = None
+    foot_line_length: LineLength | None = None
     strap_height: StrapHeight | None = None
     head_strap_height: StrapHeight | None = None
     foot_strap_height: StrapHeight | None = None

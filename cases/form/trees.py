@@ -1,67 +1,40 @@
-"""``[trees]``: tree girths, and the straps round them."""
+"""``[trees]``, ``[head_tree]`` and ``[foot_tree]``: trunks, and the straps round them."""
 
-from collections.abc import Iterator
-from typing import Annotated, Any
+from typing import Annotated
 
-from ...making import Hitch, Trees, TreeStrap
-from ...materials import Webbing
-from .ends import FieldIssue
+from ...making import Hitch
+from ...materials import Cord, Webbing
 from .fields import ChoiceField, QuantityField, find_material
 from .toml_table import TomlTable
 
 Girth = Annotated[float, QuantityField("length", "tree girth")]
-_NOUNS = {
-    "strap": "name of the strap in the library",
-    "strap_length": "length of the strap from loop to loop",
-    "hitch": "way the strap goes round the tree",
-}
-_STRAP = {"strap": '"polyester 1 in, 25 g/m"', "strap_length": '"1.8 m"', "hitch": '"girth hitch"'}
+Diameter = Annotated[float, QuantityField("length", "trunk diameter")]
+SlingLength = Annotated[float, QuantityField("length", low=0.02, high=10.0)]
 
 
-class TreesTable(TomlTable):
-    """``[trees]``; girths are given together or one by one, the three keys of the strap all or none."""
+class TrunkTable(TomlTable):
+    """What may be told of one tree or of both; the three keys of the strap all or none."""
 
     girth: Girth | None = None
-    head_girth: Girth | None = None
-    foot_girth: Girth | None = None
+    diameter: Diameter | None = None
     strap: Annotated[Webbing, find_material(Webbing)] | None = None
     strap_length: Annotated[float, QuantityField("length", low=0.2, high=15.0)] | None = None
     hitch: Annotated[Hitch, ChoiceField(Hitch)] | None = None
+    sling: Annotated[Cord, find_material(Cord)] | None = None
+    sling_reach: Annotated[float, QuantityField("length", low=0.02, high=5.0)] | None = None
+    sling_shortest: SlingLength | None = None
+    sling_longest: SlingLength | None = None
+    toggle_mass: Annotated[float, QuantityField("mass", low=0.0001, high=1.0)] | None = None
 
 
-def build_trees(table: TreesTable | None) -> Trees | None:
-    """Return the trees of a table without conflicts; None is not given."""
-    if table is None:
-        return None
-    head, foot = (each or table.girth for each in (table.head_girth, table.foot_girth))
-    assert head is not None  # find_disagreements has made sure
-    assert foot is not None
-    strap = None
-    if table.strap is not None and table.strap_length is not None and table.hitch is not None:
-        strap = TreeStrap(table.strap, table.strap_length, table.hitch)
-    return Trees(head, foot, strap)
+class TreesTable(TrunkTable):
+    """``[trees]``: what holds for both; girths may be given one by one here too."""
+
+    head_girth: Girth | None = None
+    foot_girth: Girth | None = None
 
 
-def find_wrong_trees(raw: dict[str, Any]) -> Iterator[FieldIssue]:
-    """Yield keys of a strap that are missing.
+class EndTreeTable(TrunkTable):
+    """``[head_tree]`` or ``[foot_tree]``."""
 
-    Parameters
-    ----------
-    raw : dict
-        The file as read from TOML.
-
-    Examples
-    --------
-    >>> [wrong.path[-1] for wrong in find_wrong_trees({"trees": {"strap": "polyester 1 in, 25 g/m"}})]
-    ['strap_length', 'hitch']
-    """
-    trees, ends = raw.get("trees"), raw.get("ends")
-    if isinstance(ends, dict) and "strap" in ends and not (isinstance(trees, dict) and "strap" in trees):
-        yield FieldIssue(
-            ("ends", "strap"), "has no effect without a separate strap. Add strap to [trees], or remove this table."
-        )
-    if not isinstance(trees, dict) or not any(key in trees for key in _STRAP):
-        return
-    for key, example in _STRAP.items():
-        if key not in trees:
-            yield FieldIssue(("trees", key), f"is missing: {_NOUNS[key]}. Example: {key} = {example}")
+    height: Annotated[float, QuantityField("length", "strap height")] | None = None

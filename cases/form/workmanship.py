@@ -1,9 +1,10 @@
 """How the parts of the hammock of a valid form are made."""
 
-from ...making import FACTORS, ExtraItem, Factors, Fold, Hem, Lock, Reductions, Stitching, Strip, Workmanship
+from ...making import FACTORS, ExtraItem, Factors, Fold, Hem, Lock, Reductions, Rigging, Stitching, Strip, Workmanship
 from .corner import build_corner
 from .cutting import build_cutting_rules
-from .ends import build_rigging
+from .end_fields import RIGGING
+from .ends import build_ending
 from .factors import FactorsTable
 from .fold import FoldTable, LockTable
 from .schema import DesignForm
@@ -28,12 +29,18 @@ def build_workmanship(form: DesignForm) -> Workmanship:
         reductions=Reductions(form.factors.wet, form.factors.aged),
         fold=_build_fold(form.channel.fold) if form.channel.fold else None,
         lock=_build_lock(form.channel.lock) if form.channel.lock else None,
-        rigging=build_rigging(form.ends),
+        head_rigging=_build_rigging(form, "head"),
+        foot_rigging=_build_rigging(form, "foot"),
         corner=build_corner(form.corner),
         hem=Hem(form.body.hem.allowance, _build_stitching(form.body.hem)) if form.body.hem else None,
         cutting=build_cutting_rules(form.cutting),
         extras=tuple(ExtraItem(each.name, each.mass, each.group, each.count, each.carried) for each in form.extra),
     )
+
+
+def _build_rigging(form: DesignForm, end: str) -> Rigging:
+    """Return how the ends of cords and straps are made at head or foot."""
+    return Rigging(**{name: build_ending(setting.read(form, end)) for name, setting in RIGGING.items()})
 
 
 def _build_factors(table: FactorsTable) -> Factors:

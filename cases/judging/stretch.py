@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from ...hammock.hammock import Hammock
 from ...hammock.part import title_part
-from ...making import TerminationType, Workmanship
+from ...making import END_TITLES, CordTermination, TerminationType, Workmanship
 from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
 from ...materials import Cord, Material, Sentence, make_sentence
 from ...meshing import HammockModel
@@ -108,7 +109,7 @@ def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
     """Yield one note for all UHMWPE cords whose tension is high enough for creep."""
     shares = {
         name: tension / material.breaking_load
-        for name, material, tension in list_cords(model, state)
+        for name, material, tension in (*list_cords(model, state), *_list_slings(model, state))
         if isinstance(material, Cord) and name_fibre(material) == "UHMWPE"
     }
     creeping = {name: share for name, share in shares.items() if share > CREEP_SHARE}
@@ -122,17 +123,18 @@ def _note_creep(model: HammockModel, state: State) -> Iterator[Sentence]:
         )
 
 
+def _list_slings(model: HammockModel, state: State) -> Iterator[tuple[str, Material, float]]:
+    """Yield name, material and tension, N, of the slings that bear; in the model they are part of their line."""
+    for end in model.hammock.ends:
+        strap, wrap = end.suspension.strap, end.suspension.wrap
+        if strap is not None and strap.slings is not None and wrap is not None and wrap.sling:
+            pull = float(np.max(state[model.elements[f"{end.name} line"]].tension))
+            yield f"{end.name} slings", strap.slings.cord, pull * wrap.share
+
+
 def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sentence]:
     """Yield a note for every splice that is not locked, or long enough for coated cord only."""
-    hammock, rigging = model.hammock, workmanship.rigging
-    cords = (
-        ("side cord ends", hammock.channel.cord, rigging.side_cord),
-        ("leg ends at the corners", hammock.suspension.leg, rigging.leg_at_corner),
-        ("leg ends at the apexes", hammock.suspension.leg, rigging.leg_at_apex),
-        ("line ends at the apexes", hammock.suspension.line, rigging.line_at_apex),
-        ("line ends at the trees", hammock.suspension.line, rigging.line_at_tree),
-    )
-    for name, cord, ending in cords:
+    for name, cord, ending in _list_endings(model.hammock, workmanship):
         if ending is None or ending.bury is None or not isinstance(cord, Cord) or name_fibre(cord) != "UHMWPE":
             continue
         diameters = ending.bury / cord.diameter
@@ -152,3 +154,32 @@ def _note_splices(model: HammockModel, workmanship: Workmanship) -> Iterator[Sen
                 "that adds no strength but keeps the bury in place (engineering note).",
                 name=name.capitalize(),
             )
+
+
+def _list_endings(hammock: Hammock, workmanship: Workmanship) -> Iterator[tuple[str, Material, CordTermination | None]]:
+    """Yield title, cord and making of every kind of end; head and foot as one where they are alike."""
+    head, foot = (_take_endings(hammock, workmanship, end) for end in ("head", "foot"))
+    for key, title in END_TITLES.items():
+        if head.get(key) == foot.get(key) and key in head:
+            yield title, *head[key]
+            continue
+        for end, found in (("head", head), ("foot", foot)):
+            if key in found:
+                yield f"{end} {title}", *found[key]
+
+
+def _take_endings(
+    hammock: Hammock, workmanship: Workmanship, end: str
+) -> dict[str, tuple[Material, CordTermination | None]]:
+    """Return cord and making of every end at head or foot, by field of ``Rigging``."""
+    hung, rigging = hammock.suspension.pick(end), workmanship.pick_rigging(end)
+    cords: dict[str, Material] = {
+        "side_cord": hammock.channel.cord,
+        "leg_at_corner": hung.leg,
+        "leg_at_apex": hung.leg,
+        "line_at_apex": hung.line,
+        "line_at_tree": hung.line,
+    }
+    if hung.strap is not None and hung.strap.slings is not None:
+        cords |= dict.fromkeys(("sling_at_strap", "sling_at_joint"), hung.strap.slings.cord)
+    return {key: (cord, getattr(rigging, key)) for key, cord in cords.items()}

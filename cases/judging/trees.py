@@ -1,21 +1,40 @@
-"""Loads of a hammock on its trees, and what parks require of trees and straps."""
+"""Loads of a hammock on its trees."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from math import hypot
+from typing import Annotated
 
-from ...hammock.hammock import Suspension
-from ...materials import Cord, Sentence, Webbing, make_sentence
+from ...hammock.suspension import EndSuspension
+from ...materials import Cord, Webbing
 from ...meshing import HammockModel
 from ...solver import State
-from ..record import Metres, NewtonMetres, Newtons, Record
+from ..record import Metres, Missing, NewtonMetres, Newtons, Pascals, Radians, Record
 from .forces import find_anchors
 
-_PARK = "Three Rivers Park District"
-LEAST_TRUNK = 0.305  # m, 12 in: Three Rivers Park District; Hutchinson MN; City of Madison
-WIDEST, NARROWEST = 0.0508, 0.0254  # m: 2 in flat webbing, Three Rivers Park District; 1 in, Hutchinson MN
-HIGHEST_STRAP = 1.8288  # m, 6 ft: Three Rivers Park District
-_ROUNDING = 1e-3  # m, of 12 in in mm
+
+@dataclass(frozen=True, repr=False)
+class SlingLoad(Record):
+    r"""What the two slings in front of one trunk bear, and how they are set.
+
+    Parameters
+    ----------
+    angle : float
+        Between the two cords at the joint, :math:`2\theta`, rad.
+    tension : float
+        Of each, :math:`S = T/(2\cos\theta)`, N; the strap behind the trunk bears as much, as if the bark were smooth.
+    length : float
+        Each has to be set to, from the loop of the strap to the joint, m.
+    on_bark : float
+        Of it that lies on the bark, m: the strap is shorter than its way behind the trunk.
+    bark_pressure : float or None
+        Of the cord there, Pa; None where none lies on the bark.
+    """
+
+    angle: Radians
+    tension: Newtons
+    length: Metres
+    on_bark: Metres
+    bark_pressure: Pascals | None
 
 
 @dataclass(frozen=True, repr=False)
@@ -35,6 +54,10 @@ class TreeLoad(Record):
         where no girth is told, on the axis.
     diameter : float or None
         Of the trunk at the strap, d, m; None where it is not told.
+    bark_pressure : float or None
+        Of the strap, or of a line that goes round the tree itself, :math:`p = S/(r\,b)`, Pa; None without a girth.
+    slings : SlingLoad or None
+        Where a strap with slings lies behind the trunk.
     """
 
     pull: Newtons
@@ -42,6 +65,8 @@ class TreeLoad(Record):
     height: Metres
     moment_at_ground: NewtonMetres
     diameter: Metres | None
+    bark_pressure: Annotated[Pascals | None, Missing.LEFT_OUT]
+    slings: Annotated[SlingLoad | None, Missing.LEFT_OUT]
 
 
 @dataclass(frozen=True, repr=False)
@@ -57,7 +82,7 @@ class TreeLoads(Record):
 
 
 def find_tree_loads(model: HammockModel, state: State) -> TreeLoads:
-    """Return the pull on each tree, its height, and the moment at the ground.
+    """Return the pull on each tree, its height, the moment at the ground, and the pressure on the bark.
 
     Parameters
     ----------
@@ -72,86 +97,56 @@ def find_tree_loads(model: HammockModel, state: State) -> TreeLoads:
         SI.
     """
     anchors, suspension = find_anchors(model, state), model.hammock.suspension
-    diameters = [suspension.trees.diameter(end) if suspension.trees else None for end in ("head", "foot")]
+    lines = [float(state[model.elements[f"{end} line"]].tension[0]) for end in ("head", "foot")]
     return TreeLoads(
-        _find_load(anchors.head_tree, suspension.head_strap_height, diameters[0]),
-        _find_load(anchors.foot_tree, suspension.foot_strap_height, diameters[1]),
+        load_tree(suspension.head, anchors.head_tree, lines[0]), load_tree(suspension.foot, anchors.foot_tree, lines[1])
     )
 
 
-def _find_load(pull: tuple[float, float, float], height: float, diameter: float | None) -> TreeLoad:
-    """Return what a pull, N, at a height, m, does to a trunk of a diameter, m."""
-    along, across, up = pull
-    return TreeLoad(
-        pull=hypot(along, across, up),
-        sideways_pull=hypot(along, across),
-        height=height,
-        moment_at_ground=hypot(along, across) * height + abs(up) * (diameter or 0.0) / 2,
-        diameter=diameter,
-    )
-
-
-def note_trees(suspension: Suspension) -> list[Sentence]:
-    """Return where trees and straps do not meet the requirements of some parks.
+def load_tree(hung: EndSuspension, pull: tuple[float, float, float], tension: float) -> TreeLoad:
+    """Return what one end of a hammock does to its tree.
 
     Parameters
     ----------
-    suspension : Suspension
-        Without errors.
-
-    Returns
-    -------
-    list of Sentence
-        Empty if nothing stands out; local rules may require more.
+    hung : EndSuspension
+        Line, strap and trunk.
+    pull : (3,)
+        On the tree, N.
+    tension : float
+        Of the line, N.
     """
-    return [*_note_trunks(suspension), *_note_heights(suspension), *_note_width(suspension)]
+    along, across, up = pull
+    diameter = None if hung.tree is None else hung.tree.diameter
+    return TreeLoad(
+        pull=hypot(along, across, up),
+        sideways_pull=hypot(along, across),
+        height=hung.strap_height,
+        moment_at_ground=hypot(along, across) * hung.strap_height + abs(up) * (diameter or 0.0) / 2,
+        diameter=diameter,
+        bark_pressure=_press_bark(hung, tension),
+        slings=load_slings(hung, tension),
+    )
 
 
-def _note_trunks(suspension: Suspension) -> Iterator[Sentence]:
-    """Yield thin trunks."""
-    for end in ("head", "foot"):
-        if suspension.trees and suspension.trees.diameter(end) < LEAST_TRUNK - _ROUNDING:
-            yield make_sentence(
-                "The {end} tree is {diameter:length} thick. Some parks require {least:length} at the strap "
-                f"({_PARK}; Hutchinson MN; City of Madison).",
-                end=end,
-                diameter=suspension.trees.diameter(end),
-                least=LEAST_TRUNK,
-            )
+def _press_bark(hung: EndSuspension, tension: float) -> float | None:
+    """Return the pressure of strap or line on the bark, Pa; None without a girth."""
+    if hung.tree is None:
+        return None
+    if hung.wrap is not None and hung.strap is not None:
+        return hung.tree.find_pressure(tension * hung.wrap.share, hung.strap.webbing.width)
+    return hung.tree.find_pressure(tension, _find_width(hung.line))
 
 
-def _note_heights(suspension: Suspension) -> Iterator[Sentence]:
-    """Yield straps that lie high."""
-    for end in ("head", "foot"):
-        height = getattr(suspension, f"{end}_strap_height")
-        if height > HIGHEST_STRAP:
-            yield make_sentence(
-                "The {end} strap is {height:length} above the ground. Some parks allow {most:length} "
-                f"({_PARK}, 6 ft).",
-                end=end,
-                height=height,
-                most=HIGHEST_STRAP,
-            )
+def _find_width(around: Cord | Webbing) -> float:
+    """Return how wide a cord or strap lies on the bark, m."""
+    return around.width if isinstance(around, Webbing) else around.diameter
 
 
-def _note_width(suspension: Suspension) -> Iterator[Sentence]:
-    """Yield straps that are narrow, and cord round a tree."""
-    strap = suspension.trees.strap if suspension.trees else None
-    around: Cord | Webbing = strap.webbing if strap else suspension.line
-    if isinstance(around, Cord):
-        yield make_sentence(f"A cord goes round the tree. Some parks require flat webbing and forbid rope ({_PARK}).")
-    elif around.width < NARROWEST - _ROUNDING:
-        yield make_sentence(
-            "The strap is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to {most:length} "
-            f"({_PARK}), some a pad (City of Madison).",
-            width=around.width,
-            least=NARROWEST,
-            most=WIDEST,
-        )
-    elif suspension.trees and around.width < WIDEST - _ROUNDING:
-        yield make_sentence(
-            f"The strap is {{width:length}} wide. Some parks require {{most:length}}, some a pad ({_PARK}; City of "
-            "Madison).",
-            width=around.width,
-            most=WIDEST,
-        )
+def load_slings(hung: EndSuspension, tension: float) -> SlingLoad | None:
+    """Return what slings bear under the tension of their line, N; None where there are none or they are idle."""
+    wrap, tree, strap = hung.wrap, hung.tree, hung.strap
+    if wrap is None or tree is None or strap is None or strap.slings is None or not wrap.sling:
+        return None
+    each = tension * wrap.share
+    pressure = tree.find_pressure(each, strap.slings.cord.diameter) if wrap.cord_on_bark else None
+    return SlingLoad(2 * wrap.spread, each, wrap.sling, wrap.cord_on_bark, pressure)

@@ -171,8 +171,8 @@ class MeshSequence:
 
     def _guess_slope(self, angle: float) -> float:
         """Return the change of hang angle per metre between the trees, rad/m, of straight ropes from bar to tree."""
-        ropes = self.design.hammock.suspension
-        reach = ropes.line_length + (ropes.head_leg_length + ropes.foot_leg_length) / 2
+        head, foot = self.design.hammock.suspension.head, self.design.hammock.suspension.foot
+        reach = (head.line_length + foot.line_length) / 2 + (head.leg_length + foot.leg_length) / 2
         return -1 / (2 * reach * math.sin(angle))
 
     def _solve(self, stage: int, tolerance: float, before: Start | None, distance: float | None) -> Found:

@@ -50,7 +50,17 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
         part=np.concatenate(part),
         force=np.concatenate(force),
         occupant=_gather_occupant(model, state),
+        trunk=_gather_trunks(model, len(points)),
     )
+
+
+def _gather_trunks(model: HammockModel, count: int) -> FloatArray:
+    """Return how thick the trunk is at each of ``count`` points, m: zero but at a tree of known girth."""
+    thickness = np.zeros(count)
+    for end in model.hammock.ends:
+        if end.suspension.tree is not None:
+            thickness[model.nodes[f"{end.name} tree"][0]] = end.suspension.tree.diameter
+    return thickness
 
 
 def _gather_occupant(model: HammockModel, state: State) -> Occupant | None:
@@ -80,10 +90,10 @@ def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> FloatAr
     The model hangs an extension on the legs, so that it has no shape of its own.
     """
     end = part.element.split()[0]
-    _, bar, _, leg = next(row for row in model.hammock.ends if row.name == end)
+    _, bar, _, hung = next(row for row in model.hammock.ends if row.name == end)
     if bar.set_in == 0.0:
         return np.empty((0, 3))
     corners = np.array([state.positions[model.nodes[f"{end} {side} corner"][0]] for side in ("left", "right")])
     apex = state.positions[model.nodes[f"{end} apex"][0]]
-    share = bar.set_in / reach_of_legs(leg, bar.length)
+    share = bar.set_in / reach_of_legs(hung.leg_length, bar.length)
     return np.asarray(corners + share * (apex - corners))

@@ -27,6 +27,7 @@ __all__ = [
     "write_shape",
 ]  # fmt: skip
 
+_TRUNK = "trunk_thickness_m"
 # What every triangle of the cloth has: name in a shape, name in a file.
 _OF_CLOTH = {
     "larger_stress": "line_stress_larger_N_per_m",
@@ -67,6 +68,9 @@ class Shape:
         Tension, N; a bar's thrust counts negative.
     occupant : Occupant or None
         The person in contact, if there is one; none of its points is among ``points``.
+    trunk : (n,) or None
+        Thickness of the trunk at the points where the lines end on trees, m, zero elsewhere and where it is not told;
+        None in files of an older version.
     """
 
     points: FloatArray
@@ -82,6 +86,7 @@ class Shape:
     part: IntegerArray
     force: FloatArray
     occupant: Occupant | None = None
+    trunk: FloatArray | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -126,8 +131,9 @@ def write_shape(shape: Shape, path: Path) -> None:
         "part": {"line": shape.part},
     }
     flat = np.column_stack([shape.flat, np.zeros(len(shape.flat))])
+    at_points = {"flat_position_m": flat} if shape.trunk is None else {"flat_position_m": flat, _TRUNK: shape.trunk}
     if shape.occupant is None:
-        write_vtu(path, shape.points, cells, {"flat_position_m": flat}, fields)
+        write_vtu(path, shape.points, cells, at_points, fields)
         return
     packed = pack_occupant(shape.occupant, len(shape.points))
     rods, balls = packed.cells["line"], packed.cells["vertex"]
@@ -140,8 +146,9 @@ def write_shape(shape: Shape, path: Path) -> None:
     if len(balls):
         cells["vertex"], fields["part"]["vertex"] = balls, packed.part["vertex"]
     radius = np.concatenate([np.zeros(len(shape.points)), packed.radius])
-    flat = np.concatenate([flat, np.zeros((len(packed.points), 3))])
-    at_points = {"flat_position_m": flat, "radius_m": radius}
+    more = len(packed.points)
+    at_points = {name: np.concatenate([rows, np.zeros((more, *rows.shape[1:]))]) for name, rows in at_points.items()}
+    at_points["radius_m"] = radius
     write_vtu(path, np.concatenate([shape.points, packed.points]), cells, at_points, fields)
 
 
@@ -182,6 +189,7 @@ def read_shape(path: Path) -> Shape:
             part=fields["part"]["line"][ours],
             force=fields["tension_N"]["line"][ours],
             occupant=_read_occupant(grid, ~ours),
+            trunk=grid.point_fields[_TRUNK][nodes] if _TRUNK in grid.point_fields else None,
             **{name: fields[stored]["triangle"] for name, stored in _OF_CLOTH.items()},
         )
     except KeyError as error:

@@ -38,7 +38,7 @@ def test_metric_design_in_si():
     assert hammock.channel.cord_length is None
     assert hammock.suspension.hang_angle == pytest.approx(radians(30), rel=1e-15)
     assert hammock.suspension.tree_distance is None
-    assert hammock.suspension.head_leg_length == hammock.suspension.foot_leg_length == pytest.approx(0.7)
+    assert hammock.suspension.head.leg_length == hammock.suspension.foot.leg_length == pytest.approx(0.7)
     assert (person.stature, person.mass, person.sex) == (pytest.approx(1.66), 64.0, Sex.FEMALE)
     assert design.mesh_size == pytest.approx(0.04)
     assert design.sources["body.fabric"] is hammock.body.fabric
@@ -52,8 +52,8 @@ def test_imperial_design_in_si():
     assert hammock.channel.attachment is Attachment.LOCKED
     assert hammock.channel.lock_length == pytest.approx(32 * INCH, rel=1e-14)
     assert hammock.head_bar.set_in == pytest.approx(5 * INCH, rel=1e-14)
-    assert hammock.suspension.head_leg_length == pytest.approx(29 * INCH, rel=1e-14)
-    assert hammock.suspension.foot_strap_height == pytest.approx(5 * FOOT + 11 * INCH, rel=1e-14)
+    assert hammock.suspension.head.leg_length == pytest.approx(29 * INCH, rel=1e-14)
+    assert hammock.suspension.foot.strap_height == pytest.approx(5 * FOOT + 11 * INCH, rel=1e-14)
     assert hammock.suspension.tree_distance == pytest.approx(13 * FOOT, rel=1e-14)
     assert person.mass == pytest.approx(195 * POUND, rel=1e-14)
     assert person.stature == pytest.approx(73 * INCH, rel=1e-14)

@@ -39,6 +39,9 @@ def lie(mesh_size=0.08, load="lying", **changes):
     if "arc" in changes:
         arc = dataclasses.replace(hammock.body.left_arc, depth=changes.pop("arc"))
         changes |= {"body__left_arc": arc, "body__right_arc": arc}
+    if "foot_strap_height" in changes:
+        foot = {"strap_height": changes.pop("foot_strap_height")}
+        hammock = dataclasses.replace(hammock, suspension=hammock.suspension.change({}, foot))
     for part in {name.split("__")[0] for name in changes}:
         own = {name.split("__")[1]: value for name, value in changes.items() if name.startswith(f"{part}__")}
         hammock = dataclasses.replace(hammock, **{part: dataclasses.replace(getattr(hammock, part), **own)})
@@ -81,7 +84,7 @@ def test_deeper_arc_shapes_the_bed_and_leaves_the_cords():
 
 
 def test_raised_foot_end_slides_one_to_the_head():
-    low, middle, high = (lie(suspension__foot_strap_height=height)["comfort"]["slide"] for height in (1.7, 1.8, 1.9))
+    low, middle, high = (lie(foot_strap_height=height)["comfort"]["slide"] for height in (1.7, 1.8, 1.9))
     assert low < middle < high
     assert low < 0 < high  # held against sliding to the feet, then to the head
 

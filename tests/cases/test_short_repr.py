@@ -70,13 +70,13 @@ def make_others(design, result):
     build = design.hammock.head_bar.build
     section = cut_fold(work.fold, 1, design.hammock.channel.cord.diameter)
     pattern = draft_pattern(design)
-    option = HangOption(4.123456789, 0.523456789, 640.123, 620.123, 0.61234, 0.71234, 0.41234)
+    option = HangOption(4.123456789, 0.523456789, 640.123, 620.123, 0.61234, 0.71234, 0.41234, result.trees)
     step = CapacityStep("a step", "long words of a source, " * 20, "memory")
     return [
         library, FACTORS, Wrap(0.3123456789, 2, 0.3123456789, 0.123456789), outline, list_segments(design.person), build, build_column(build, bow=0.001, eccentricity=0.0), make_frame(design.person), section,
         section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), LengthwiseRestraintResult(1.0, 0.001),
         SewnChannel(work.fold, section, design.hammock.body.fabric, 1), PLAUSIBLE, list_units("force", "metric"),
-        find_share(design.hammock.channel.cord, work.rigging.side_cord), library.table("cord"),
+        find_share(design.hammock.channel.cord, work.head_rigging.side_cord), library.table("cord"),
         find_unit_mass(design.hammock.body.fabric), read_toml(CASES / "larch_ridge.toml"),
         Amount(2.4, "length", (step,)), Multiplier("splice", "break", 0.9, (0.8, 1.0)), step,
         BarIssue(GeometryIssue("a long sentence " * 20, ("head_bar.length",)).sentence, 1, "head_bar.part"),

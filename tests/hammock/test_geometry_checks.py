@@ -27,15 +27,21 @@ HAMMOCK, PERSON = example_hammock(), example_person()
 
 
 def change(**parts):
-    """The example with fields of its parts changed: body={"length": 2.2} and so on."""
-    return replace(HAMMOCK, **{name: replace(getattr(HAMMOCK, name), **new) for name, new in parts.items()})
+    """The example with fields of its parts changed: body={"length": 2.2} and so on; suspension={"head": {...}}."""
+    made = {name: dict(new) for name, new in parts.items()}
+    if "suspension" in made:
+        ends = {
+            end: replace(HAMMOCK.suspension.pick(end), **made["suspension"].pop(end, {})) for end in ("head", "foot")
+        }
+        made["suspension"] |= ends
+    return replace(HAMMOCK, **{name: replace(getattr(HAMMOCK, name), **new) for name, new in made.items()})
 
 
 FAULTS = {
     "long head bar": ({"head_bar": {"length": 1.2}}, ["head bar is 120.0 cm long", "only 116.0 cm wide"]),
     "long foot bar": ({"foot_bar": {"length": 1.12}}, ["foot bar is 112.0 cm long", "only 112.0 cm wide"]),
     "short legs": (
-        {"suspension": {"head_leg_length": 0.43}},
+        {"suspension": {"head": {"leg_length": 0.43}}},
         ["head legs of 43.00 cm", "half the bar, 43.00 cm"],
     ),
     "set in too far": ({"foot_bar": {"set_in": 0.7}}, ["set in 70.00 cm", "reach only 61.45 cm"]),
@@ -76,11 +82,11 @@ FAULTS = {
         ["trees are 100 cm apart, too close"],
     ),
     "straps uneven": (
-        {"suspension": {"head_strap_height": 3.5, "foot_strap_height": 0.5}},
+        {"suspension": {"head": {"strap_height": 3.5}, "foot": {"strap_height": 0.5}}},
         ["straps are 3.50 m (head) and 50.0 cm (foot)"],
     ),
     "negative": ({"body": {"length": -2.0}}, ["hammock.body.length is -2. It must be a finite number"]),
-    "not a number": ({"suspension": {"line_length": nan}}, ["hammock.suspension.line_length is nan"]),
+    "not a number": ({"suspension": {"foot": {"line_length": nan}}}, ["hammock.suspension.foot.line_length is nan"]),
     "zero": ({"body": {"layers": 0}}, ["hammock.body.layers is zero. It must be greater than zero."]),
     "arc outward": ({"body": {"left_arc": Arc(-0.1)}}, ["hammock.body.left_arc.depth is -0.1"]),
 }

@@ -13,7 +13,7 @@ from tautlay.meshing.hang_angle_limits import estimate_distances, find_angle_lim
 
 HAMMOCK = example_hammock()
 UNEVEN = replace(
-    HAMMOCK, suspension=replace(HAMMOCK.suspension, head_strap_height=2.1, foot_strap_height=1.8, foot_leg_length=0.9)
+    HAMMOCK, suspension=HAMMOCK.suspension.change({"strap_height": 2.1}, {"strap_height": 1.8, "leg_length": 0.9})
 )
 
 

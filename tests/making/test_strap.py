@@ -4,7 +4,7 @@ from math import acos, cos, pi, sin, sqrt
 
 import pytest
 
-from tautlay.making import Hitch, Trees, TreeStrap
+from tautlay.making import Hitch, Tree, TreeStrap
 from tautlay.materials import Webbing, read_library
 
 WEBBING = read_library().find(Webbing, "polyester 1 in, 25 g/m")
@@ -53,4 +53,4 @@ def test_strap_that_does_not_go_round_is_refused():
 
 def test_trunk_of_the_park_rule():
     """12 in thick is 305 mm: Three Rivers Park District; Hutchinson MN; City of Madison."""
-    assert Trees(pi * 12 * 0.0254, 1.0).diameter("head") == pytest.approx(0.305, abs=1e-3)
+    assert Tree(pi * 12 * 0.0254).diameter == pytest.approx(0.305, abs=1e-3)

@@ -243,14 +243,12 @@ def random_design(rng, attachment):
         grain=0.0 if rng.random() < 0.7 else draw(-0.8, 0.8),
     )
     height = draw(1.3, 2.2)
+    legs = [draw(0.75, 1.0), draw(0.75, 1.0)]
+    both = {"leg": cord, "line_length": draw(0.5, 2.0)}
+    heights = [height, height + draw(-0.3, 0.3)]
+    ends = [{"leg_length": leg, "strap_height": tall} for leg, tall in zip(legs, heights, strict=True)]
     suspension = replace(
-        HAMMOCK.suspension,
-        head_leg_length=draw(0.75, 1.0),
-        foot_leg_length=draw(0.75, 1.0),
-        leg=cord,
-        line_length=draw(0.5, 2.0),
-        head_strap_height=height,
-        foot_strap_height=height + draw(-0.3, 0.3),
+        HAMMOCK.suspension.change(*({**both, **own} for own in ends)),
         hang_angle=np.radians(draw(15, 50)),
     )
     head, foot = (

@@ -32,7 +32,7 @@ from ..look import (
 )
 from ..mannequin import list_rods
 from ..person import FLESH_COLOUR
-from ..view import GROUND_COLOUR, TREE_COLOUR, find_trees
+from ..view import GROUND_COLOUR, TREE_COLOUR, find_trees, find_trunks
 from ..viewpoint import cut_lines
 
 _STEPS = 256  # of a colour map
@@ -126,7 +126,7 @@ def _pack_shape(result: StoredResult) -> dict[str, Any]:
         "bar_share": encode_array([result.bar_shares.get(CellTag(part), -1.0) for part in shape.part], "f4"),
         "rods": encode_array([[*rod.start, *rod.end, rod.first, rod.last] for rod in rods], "f4"),
         "extensions": find_extensions(shape).round(5).tolist(),
-        "trees": find_trees(shape).round(5).tolist(),
+        "trees": np.column_stack([find_trees(shape), find_trunks(shape)]).round(5).tolist(),
         "labels": _pack_labels(shape),
         "spots": [_pack_spot(number, spot) for number, spot in enumerate(result.spots, 1)],
         "signs": [sign._asdict() for sign in list_things(shape)],

@@ -1,16 +1,29 @@
 """A hang sheet in tables for a terminal."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from ....hammock.suspension import EndSuspension
+from ....making import Hitch
 from ....materials import System, format_quantity, make_sentence
-from ...judging.trees import HIGHEST_STRAP
+from ...design import Design
+from ...judging.tree_notes import HIGHEST_STRAP
+from ...judging.trees import SlingLoad
 from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
 from ...studies.hang.hang_sheet import HangSheet
+from ...studies.hang.other_trees import SlingSpan, list_sling_spans
 from ...unit_display import WIDTH, Units, find_main_system, show_tape, write_sentence
+
+_SLINGS: tuple[tuple[str, str, Callable[[SlingLoad], float | None]], ...] = (
+    ("slings, tension of each", "force", lambda slings: slings.tension),
+    ("slings, angle between both", "angle", lambda slings: slings.angle),
+    ("slings, length of each", "length", lambda slings: slings.length),
+    ("slings, cord on the bark", "length", lambda slings: slings.on_bark),
+    ("slings, pressure on the bark", "stress", lambda slings: slings.bark_pressure),
+)
 
 
 def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
@@ -34,22 +47,115 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
         *(Text(write_sentence(sentence, units)) for sentence in _list_reasons(sheet)),
         _list_rehangs(sheet, system),
         Text(write_sentence(_write_kept(sheet), units)),
+        *_list_tree_parts(sheet, system),
     ]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
 
-def _write_heading(sheet: HangSheet, units: Units) -> str:
-    """Return what hangs, and how."""
-    s = sheet.design.hammock.suspension
-    trees = "" if sheet.girth is None else f", tree girth {show_tape(sheet.girth, units)}"
+def print_sling_spans(designs: Sequence[Design], units: Units, console: Console) -> None:
+    """Print how far slings must adjust from the thinnest to the thickest tree; nothing for straps without slings.
+
+    Parameters
+    ----------
+    designs : sequence of Design
+        The same hammock between the trees asked for.
+    units : {"metric", "imperial", "both"}
+        Of the sentences.
+    console : Console
+        Where to.
+    """
+    sentences = [write_sentence(_write_span(span), units) for span in list_sling_spans(designs)]
+    if sentences:
+        console.print(Group(Text(), *map(Text, sentences)), width=min(console.width, WIDTH))
+
+
+def _write_span(span: SlingSpan) -> str:
+    """Return how far the slings of one end must adjust."""
+    if span.travel == 0.0:
+        return make_sentence(
+            "{end} slings: set to {least:length} each; {slings.shortest:length} to {slings.longest:length} are "
+            "possible.",
+            end=span.end.capitalize(),
+            least=span.least,
+            slings=span.slings,
+        )
+    idle = " Round thinner trees the strap goes without them." if span.idle else ""
     return make_sentence(
-        "{name}: line {line}, head strap {head}, foot strap {foot}{trees}",
+        "{end} slings: {least:length} to {most:length} for these trees, so they must adjust by {travel:length}. They "
+        "can be set to {span.slings.shortest:length} to {span.slings.longest:length}.{idle}",
+        end=span.end.capitalize(),
+        least=span.least,
+        most=span.most,
+        travel=span.travel,
+        span=span,
+        idle=idle,
+    )
+
+
+def _write_heading(sheet: HangSheet, units: Units) -> str:
+    """Return what hangs, and how; head and foot as one where they are alike."""
+    s = sheet.design.hammock.suspension
+    lines = _show_pair("line", s.head.line_length, s.foot.line_length, units)
+    head, foot = (end.tree.girth if end.tree else None for end in (s.head, s.foot))
+    trees = f", {_show_pair('tree girth', head, foot, units)}" if head or foot else ""
+    return make_sentence(
+        "{name}: {lines}, head strap {head}, foot strap {foot}{trees}",
         name=sheet.design.name,
-        line=show_tape(s.line_length, units),
-        head=show_tape(s.head_strap_height, units),
-        foot=show_tape(s.foot_strap_height, units),
+        lines=lines,
+        head=show_tape(s.head.strap_height, units),
+        foot=show_tape(s.foot.strap_height, units),
         trees=trees,
     )
+
+
+def _show_pair(noun: str, head: float | None, foot: float | None, units: Units) -> str:
+    """Return a length of both ends, once where it is the same."""
+    shown = ["not told" if each is None else show_tape(each, units) for each in (head, foot)]
+    return f"{noun} {shown[0]}" if head == foot else f"{noun} {shown[0]} (head), {shown[1]} (foot)"
+
+
+def _list_tree_parts(sheet: HangSheet, system: System) -> Iterator[RenderableType]:
+    """Yield what the trees bear at the kept angle and how the slings are set; nothing where no girth is told."""
+    s, loads = sheet.design.hammock.suspension, sheet.kept.trees
+    if s.head.tree is None and s.foot.tree is None:
+        return
+    title = f"\nTrees at a hang angle of {format_quantity(sheet.kept.angle, 'angle')}"
+    table = _make_table(title, ("", "head", "foot"), "")
+    table.columns[0].justify = "left"
+    pairs = [
+        ("trunk thickness", [_show(load.diameter, "length", system) for load in (loads.head, loads.foot)]),
+        ("strap", [_name_hitch(end) for end in (s.head, s.foot)]),
+        ("pressure on the bark", [_show(load.bark_pressure, "stress", system) for load in (loads.head, loads.foot)]),
+    ]
+    if loads.head.slings is not None or loads.foot.slings is not None:
+        pairs += [
+            (
+                noun,
+                [
+                    _show(read(each) if each else None, dimension, system)
+                    for each in (loads.head.slings, loads.foot.slings)
+                ],
+            )
+            for noun, dimension, read in _SLINGS
+        ]
+    for noun, cells in pairs:
+        table.add_row(*map(Text, (noun, *cells)))
+    yield table
+    yield Text("Strap and slings pull as on smooth bark: friction would only take from the tension behind the trunk.")
+
+
+def _show(value: float | None, dimension: str, system: System) -> str:
+    """Return a quantity, nothing for None."""
+    return "" if value is None else format_quantity(value, dimension, system)
+
+
+def _name_hitch(hung: EndSuspension) -> str:
+    """Return how the strap goes round its tree."""
+    if hung.strap is None or hung.wrap is None:
+        return "line itself" if hung.tree else ""
+    if hung.strap.hitch is not Hitch.SLINGS:
+        return str(hung.strap.hitch)
+    return "behind the trunk" if hung.wrap.sling else "through its own loop"
 
 
 def _list_spots(sheet: HangSheet, system: System) -> Table:
@@ -70,13 +176,16 @@ def _list_spots(sheet: HangSheet, system: System) -> Table:
 def _list_rehangs(sheet: HangSheet, system: System) -> Table:
     """Return lines and straps at the kept angle, spacing by spacing."""
     title = f"\nTo keep a hang angle of {format_quantity(sheet.kept.angle, 'angle')}"
-    table = _make_table(title, ("tree spacing", "line", "head strap", "foot strap"), "")
+    alike = all(way.line == way.foot_line for way in sheet.rehangs)
+    lines = ("line",) if alike else ("head line", "foot line")
+    table = _make_table(title, ("tree spacing", *lines, "head strap", "foot strap"), "")
     for way in sheet.rehangs:
         distance = format_quantity(way.distance, "length", system)
         if not way.possible:
-            table.add_row(*map(Text, (distance, "", "", "", "TOO CLOSE")), style="bold")
+            table.add_row(*map(Text, (distance, *("" for _ in lines), "", "", "TOO CLOSE")), style="bold")
             continue
-        lengths = [show_tape(each, system) for each in (way.line, way.head_strap, way.foot_strap)]
+        ropes = (way.line,) if alike else (way.line, way.foot_line)
+        lengths = [show_tape(each, system) for each in (*ropes, way.head_strap, way.foot_strap)]
         high = max(way.head_strap, way.foot_strap) > HIGHEST_STRAP
         table.add_row(*map(Text, (distance, *lengths, "HIGH" if high else "")))
     return table

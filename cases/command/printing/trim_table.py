@@ -1,5 +1,6 @@
 """The effect of another hang: the same numbers before and after, for a terminal."""
 
+import tomllib
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
@@ -8,14 +9,16 @@ from rich.table import Table
 from rich.text import Text
 
 from ....materials import Sentence, make_sentence
+from ...design import Design
+from ...form import find_written
 from ...judging.clearance import Clearance
 from ...judging.comfort.lay_notes import NO_SLIDE
 from ...judging.comfort.measure_list import find_measure
 from ...judging.forces import Forces
-from ...judging.trees import HIGHEST_STRAP
+from ...judging.tree_notes import HIGHEST_STRAP
 from ...result import Result
 from ...studies.lying.trim import Trim
-from ...studies.lying.varied_length import VARIED
+from ...studies.lying.varied_length import VARIED, VariedLength
 from ...unit_display import WIDTH, Units, show_quantity, show_tape, write_sentence
 
 _FORCES: dict[str, Callable[[Forces], float]] = {
@@ -78,33 +81,62 @@ def list_changes(trim: Trim, units: Units) -> Iterator[BeforeAfter]:
         In words.
     """
     for title, first, second in zip(
-        _list_titles(), _list_values(trim.before, units), _list_values(trim.result, units), strict=True
+        _list_titles(trim),
+        *(_list_values(each, _list_lengths(trim), units) for each in (trim.before, trim.result)),
+        strict=True,
     ):
         yield BeforeAfter(title, first, second)
 
 
 def _format_answer(trim: Trim, units: Units) -> str:
-    """Return what to change, with lengths as they are tied."""
-    before = getattr(trim.before.design.hammock.suspension, trim.key)
+    """Return what to change, with lengths as they are tied, under the keys of the design."""
+    varied = VARIED[trim.key]
+    designs = trim.before.design, trim.result.design
+    lengths = {
+        end: [getattr(each.hammock.suspension.pick(end), varied.field) for each in designs] for end in varied.ends
+    }
+    homes = {end: _find_home(designs[0], f"suspension.{end}.{varied.field}") for end in varied.ends}
     trees = show_quantity(trim.result.model.tree_distance, "length", units)
-    now, then = (show_tape(each, units) for each in (before, trim.value))
-    both = " Replace strap_height by head_strap_height and foot_strap_height." if "strap" in trim.key else ""
-    return f"set {trim.key} to {then} instead of {now}; trees {trees} apart.{both}"
+    split = ""
+    if len(homes) == 1 and (shared := f"suspension.{varied.field}") in homes.values():
+        homes = {end: f"suspension.{end}_{varied.field}" for end in homes}
+        split = " Replace {0} by head_{0} and foot_{0}.".format(shared.removeprefix("suspension."))
+    changes = {}
+    for end, (before, after) in lengths.items():
+        now, then = show_tape(before, units), show_tape(after, units)
+        changes[homes[end].removeprefix("suspension.")] = f"{then} instead of {now}"
+    words = " and ".join(f"{key} to {change}" for key, change in changes.items())
+    return f"set {words}; trees {trees} apart.{split}"
 
 
-def _list_titles() -> list[str]:
+def _find_home(design: Design, key: str) -> str:
+    """Return under which key a design gives a length of one end."""
+    return find_written([key], tomllib.loads(design.text))[0]
+
+
+def _list_lengths(trim: Trim) -> list[VariedLength]:
+    """Return the lengths that may change; lines of different length one by one."""
+    alike = all(
+        each.design.hammock.suspension.head.line_length == each.design.hammock.suspension.foot.line_length
+        for each in (trim.before, trim.result)
+    )
+    return [each for each in VARIED.values() if each.field != "line_length" or (len(each.ends) == 2) == alike]
+
+
+def _list_titles(trim: Trim) -> list[str]:
     """Return the titles of the rows."""
     lay = [find_measure(key).title for key in _LAY]
-    return [*VARIED.values(), "lowest point above ground", *_FORCES, *lay, "friction needed, of weight"]
+    lengths = [varied.title for varied in _list_lengths(trim)]
+    return [*lengths, "lowest point above ground", *_FORCES, *lay, "friction needed, of weight"]
 
 
-def _list_values(result: Result, units: Units) -> list[str]:
+def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> list[str]:
     """Return the cells, in the order of the titles."""
     ropes, comfort = result.design.hammock.suspension, result.comfort
     assert comfort is not None  # whoever lies is in contact
     slide = comfort.slide
     return [
-        *(show_tape(getattr(ropes, key), units) for key in VARIED),
+        *(show_tape(varied.read(ropes), units) for varied in lengths),
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
@@ -115,7 +147,7 @@ def _list_values(result: Result, units: Units) -> list[str]:
 def _list_remarks(result: Result) -> list[Sentence]:
     """Return remarks on straps and ground."""
     ropes = result.design.hammock.suspension
-    high = [end for end in ("head", "foot") if getattr(ropes, f"{end}_strap_height") > HIGHEST_STRAP]
+    high = [end for end in ("head", "foot") if ropes.pick(end).strap_height > HIGHEST_STRAP]
     verdict = f"The {' and '.join(high)} strap is above it" if high else "Both straps are below it"
     low = Clearance(result.shape.ground_clearance).sentence
     limit = make_sentence(

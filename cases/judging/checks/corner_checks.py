@@ -34,7 +34,7 @@ def check_corners(case: Case) -> Iterator[Check | Unchecked]:
         for end, piece in (("head", 0), ("foot", -1)):
             pulls = (
                 (corner.cord, float(cord[piece]), hammock.channel.cord.diameter),
-                (corner.leg, case.forces.pick_leg(end, side), hammock.suspension.leg.diameter),
+                (corner.leg, case.forces.pick_leg(end, side), hammock.suspension.pick(end).leg.diameter),
                 (corner.tip, case.forces.pick_thrust(end), corner.tip_hole),
             )
             for hole, pull, width in pulls:

@@ -11,22 +11,23 @@ from .check import Check, Unchecked
 
 
 class Tensioned(NamedTuple):
-    """A part under tension: its name, which of the hammock's materials it is, and its tension, N."""
+    """A part under tension: its name, which of the hammock's materials it is, at which end, and its tension, N."""
 
     part: str
     material: str
+    end: str
     read: Callable[[Forces], float]
 
 
 PARTS = (
-    Tensioned("left side cord", "side cord", lambda forces: forces.side_cord_left_max),
-    Tensioned("right side cord", "side cord", lambda forces: forces.side_cord_right_max),
-    Tensioned("left head leg", "leg", lambda forces: forces.head_leg_left),
-    Tensioned("right head leg", "leg", lambda forces: forces.head_leg_right),
-    Tensioned("left foot leg", "leg", lambda forces: forces.foot_leg_left),
-    Tensioned("right foot leg", "leg", lambda forces: forces.foot_leg_right),
-    Tensioned("head line", "line", lambda forces: forces.head_line),
-    Tensioned("foot line", "line", lambda forces: forces.foot_line),
+    Tensioned("left side cord", "side cord", "head", lambda forces: forces.side_cord_left_max),
+    Tensioned("right side cord", "side cord", "head", lambda forces: forces.side_cord_right_max),
+    Tensioned("left head leg", "leg", "head", lambda forces: forces.head_leg_left),
+    Tensioned("right head leg", "leg", "head", lambda forces: forces.head_leg_right),
+    Tensioned("left foot leg", "leg", "foot", lambda forces: forces.foot_leg_left),
+    Tensioned("right foot leg", "leg", "foot", lambda forces: forces.foot_leg_right),
+    Tensioned("head line", "line", "head", lambda forces: forces.head_line),
+    Tensioned("foot line", "line", "foot", lambda forces: forces.foot_line),
 )
 
 
@@ -46,15 +47,11 @@ def check_tensions(case: Case) -> Iterator[Check | Unchecked]:
     Check
         One for each part, in the order of ``PARTS``; N.
     """
-    hammock, work = case.hammock, case.workmanship
-    materials: dict[str, Cord | Webbing] = {
-        "side cord": hammock.channel.cord,
-        "leg": hammock.suspension.leg,
-        "line": hammock.suspension.line,
-    }
-    for part, name, read in PARTS:
-        material = materials[name]
-        if _breaks_at_ends(case.workmanship.rigging, name, material):
+    work = case.workmanship
+    for part, name, end, read in PARTS:
+        hung = case.hammock.suspension.pick(end)
+        material = {"side cord": case.hammock.channel.cord, "leg": hung.leg, "line": hung.line}[name]
+        if _breaks_at_ends(work.pick_rigging(end), name, material):
             continue
         bears = case.find_breaking_load(material)
         yield Check(part, "breaks", read(case.forces), bears, work.factors[material.category])

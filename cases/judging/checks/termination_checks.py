@@ -12,6 +12,7 @@ from ....making import (
     bend_cord,
     find_share,
     measure_bury,
+    name_ends_table,
     name_fibre,
 )
 from ....making.cord_termination import SHORTEST_LAP, SLIP
@@ -20,16 +21,23 @@ from ..forces import find_cord_tension
 from .case import Case
 from .check import Check, Unchecked
 
-_PLACES = {"corner": "at the corner", "apex": "at the apex", "tree": "at the tree"}
+_PLACES = {
+    "corner": "at the corner",
+    "apex": "at the apex",
+    "tree": "at the tree",
+    "strap": "at the strap",
+    "joint": "at the joint",
+}
 
 
 _AT_CORNER = ("side_cord", "leg_at_corner")
 
 
 class EndInUse(NamedTuple):
-    """One end of one cord: the part, field of ``Rigging``, tension, N, and where it is, in words."""
+    """One end of one cord: the part, head or foot, field of ``Rigging``, tension, N, and where it is, in words."""
 
     part: str
+    end: str
     key: str
     tension: float
     place: str
@@ -48,18 +56,15 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
     Check or Unchecked
         An end that is not described, or about which nothing is published, is not checked.
     """
-    trees = case.hammock.suspension.trees
     for key, title in END_TITLES.items():
-        if key == "strap" and (trees is None or trees.strap is None):
-            continue
-        ending = getattr(case.workmanship.rigging, key)
-        if ending is None:
-            yield Unchecked(title, f"the design does not state how they are made. Add [ends.{key}].")
-            continue
-        material = find_material(case, key)
-        rows = [row for end in list_ends(case, key) for row in _check_end(case, end, material, ending)]
+        there = [end for end in ("head", "foot") if _has_ends(case, end, key)]
+        lacking = [end for end in there if getattr(case.workmanship.pick_rigging(end), key) is None]
+        told = [row for end in there if end not in lacking for row in list_ends(case, end, key)]
         seen: set[str] = set()
-        for row in rows:
+        if lacking:
+            table = name_ends_table(lacking, key)
+            yield Unchecked(title, f"the design does not state how they are made. Add [{table}].")
+        for row in (row for each in told for row in _check_end(case, each)):
             if isinstance(row, Check):
                 yield row
             elif row.reason not in seen:
@@ -67,50 +72,58 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
                 yield row
 
 
-def find_material(case: Case, key: str) -> Cord | Webbing:
-    """Return what the end of that field of ``Rigging`` is made in."""
-    hammock = case.hammock
-    if key == "side_cord":
-        return hammock.channel.cord
-    trees = hammock.suspension.trees
-    if key == "strap" and trees is not None and trees.strap is not None:
-        return trees.strap.webbing
-    return hammock.suspension.leg if key.startswith("leg") else hammock.suspension.line
+def _has_ends(case: Case, end: str, key: str) -> bool:
+    """Return whether there are ends of a kind at head or foot, and bear: a strap, or slings that are not idle."""
+    wrap = case.hammock.suspension.pick(end).wrap
+    if key.startswith("sling"):
+        return wrap is not None and wrap.sling > 0.0
+    return key != "strap" or wrap is not None
 
 
-def list_ends(case: Case, key: str) -> Iterator[EndInUse]:
-    """Yield the ends that one field of ``Rigging`` is about, with the tension each sees."""
+def _find_material(case: Case, end: EndInUse) -> Cord | Webbing:
+    """Return what an end is made in."""
+    hung = case.hammock.suspension.pick(end.end)
+    if end.key == "side_cord":
+        return case.hammock.channel.cord
+    if hung.strap is not None and end.key == "strap":
+        return hung.strap.webbing
+    if hung.strap is not None and hung.strap.slings is not None and end.key.startswith("sling"):
+        return hung.strap.slings.cord
+    return hung.leg if end.key.startswith("leg") else hung.line
+
+
+def list_ends(case: Case, end: str, key: str) -> Iterator[EndInUse]:
+    """Yield the ends at head or foot that one field of ``Rigging`` is about, with the tension each sees."""
     if key == "side_cord":
         for side in ("left", "right"):
-            pieces = find_cord_tension(case.model, case.state, side)
-            for end, piece in (("head", 0), ("foot", -1)):
-                yield EndInUse(f"{side} side cord", key, float(pieces[piece]), f"at the {end} corner")
+            piece = find_cord_tension(case.model, case.state, side)[0 if end == "head" else -1]
+            yield EndInUse(f"{side} side cord", end, key, float(piece), f"at the {end} corner")
         return
-    if key == "strap":
-        yield from _list_strap_ends(case)
+    pull = case.forces.pick_line(end)
+    if key == "strap" or key.startswith("sling"):
+        yield from _list_strap_ends(case, end, key, pull)
         return
     noun, place = key.split("_at_")
-    for end in ("head", "foot"):
-        if noun == "line":
-            yield EndInUse(f"{end} line", key, case.forces.pick_line(end), _PLACES[place])
-            continue
-        for side in ("left", "right"):
-            yield EndInUse(f"{side} {end} leg", key, case.forces.pick_leg(end, side), _PLACES[place])
+    if noun == "line":
+        yield EndInUse(f"{end} line", end, key, pull, _PLACES[place])
+        return
+    for side in ("left", "right"):
+        yield EndInUse(f"{side} {end} leg", end, key, case.forces.pick_leg(end, side), _PLACES[place])
 
 
-def _list_strap_ends(case: Case) -> Iterator[EndInUse]:
-    """Yield the ends of the straps, each with the tension of one strand."""
-    trees = case.hammock.suspension.trees
-    for end in ("head", "foot"):
-        wrap = trees.wrap(end) if trees else None
-        if wrap is not None:
-            yield EndInUse(f"{end} strap", "strap", case.forces.pick_line(end) * wrap.share, "at the ring")
+def _list_strap_ends(case: Case, end: str, key: str, pull: float) -> Iterator[EndInUse]:
+    """Yield the ends of the strap, or of its slings where they bear, with the tension of one strand."""
+    wrap = case.hammock.suspension.pick(end).wrap
+    assert wrap is not None  # see _has_ends
+    if key == "strap":
+        yield EndInUse(f"{end} strap", end, key, pull * wrap.share, "at the slings" if wrap.sling else "at the ring")
+    else:
+        yield EndInUse(f"{end} sling", end, key, pull * wrap.share, _PLACES[key.split("_at_")[1]])
 
 
-def _check_end(
-    case: Case, end: EndInUse, material: Cord | Webbing, ending: CordTermination
-) -> Iterator[Check | Unchecked]:
-    """Yield the failure modes of one end."""
+def _check_end(case: Case, end: EndInUse) -> Iterator[Check | Unchecked]:
+    """Yield the failure modes of one end that is described."""
+    material, ending = _find_material(case, end), getattr(case.workmanship.pick_rigging(end.end), end.key)
     whole = case.find_breaking_load(material)
     if ending.method is not TerminationType.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)

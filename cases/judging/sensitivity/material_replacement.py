@@ -60,7 +60,7 @@ def swap_material(record: _T, old: Material, new: Material) -> _T:
     >>> hammock = example_hammock()
     >>> softer = replace(hammock.channel.cord, ea=50e3)
     >>> swapped = swap_material(hammock, hammock.channel.cord, softer)
-    >>> swapped.channel.cord.ea, swapped.suspension.leg.ea, swapped.body is hammock.body
+    >>> swapped.channel.cord.ea, swapped.suspension.foot.leg.ea, swapped.body is hammock.body
     (50000.0, 50000.0, True)
     """
     found: Any = record

@@ -97,8 +97,7 @@ def list_mechanical(hammock: Hammock) -> tuple[MaterialInput, ...]:
     >>> [str(each.title) for each in list_mechanical(example_hammock())][3:]
     ['shear stiffness, invented ripstop', 'stiffness, invented cord', 'stiffness, invented strap']
     """
-    suspension = hammock.suspension
-    ropes = list_materials(hammock.channel.cord, suspension.leg, suspension.line, suspension.trees)
+    ropes = list_materials(hammock.channel.cord, hammock.suspension)
     return (
         *_list_fields(hammock.body.fabric, _OF_CLOTH),
         *(each for rope in ropes for each in _list_fields(rope, ("ea",))),

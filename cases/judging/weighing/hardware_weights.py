@@ -46,6 +46,14 @@ def weigh_corners(build: Build) -> Iterator[Weight | Unweighed]:
         yield weigh_amount("corner plates", corner.plate, used, WeightGroup.SUSPENSION, count=_CORNERS)
 
 
+def weigh_toggles(build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield what joins slings and line in front of a trunk; a knot is weighed with its cord."""
+    for end in build.hammock.ends:
+        strap = end.suspension.strap
+        if strap is not None and strap.slings is not None and (mass := strap.slings.toggle_mass) is not None:
+            yield Weight(f"{end.name} toggle", "as weighed", WeightGroup.STRAPS, mass, (mass, mass), "stated")
+
+
 def weigh_extras(build: Build) -> Iterator[Weight | Unweighed]:
     """Yield the extra items of the design."""
     for each in build.workmanship.extras:

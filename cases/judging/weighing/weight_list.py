@@ -11,12 +11,20 @@ from ....making import WeightGroup
 from .build import Build
 from .cloth_weights import weigh_cloth
 from .cord_weights import weigh_cords
-from .hardware_weights import weigh_bars, weigh_corners, weigh_extras
+from .hardware_weights import weigh_bars, weigh_corners, weigh_extras, weigh_toggles
 from .thread_weights import weigh_thread
 from .weight import Unweighed, Weight
 
 Weigher = Callable[[Build], Iterator[Weight | Unweighed]]
-WEIGHERS: tuple[Weigher, ...] = (weigh_cloth, weigh_thread, weigh_cords, weigh_corners, weigh_bars, weigh_extras)
+WEIGHERS: tuple[Weigher, ...] = (
+    weigh_cloth,
+    weigh_thread,
+    weigh_cords,
+    weigh_toggles,
+    weigh_corners,
+    weigh_bars,
+    weigh_extras,
+)
 
 
 class Total(NamedTuple):

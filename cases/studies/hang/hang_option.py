@@ -8,6 +8,7 @@ import numpy as np
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...judging.clearance import Clearance
+from ...judging.trees import TreeLoads
 from ...result import Result
 
 # Engineering judgement, no source: flatter lines pull several times the weight and stretch it hard, steeper ones fold
@@ -33,6 +34,8 @@ class HangOption:
         Height of the side cords where they hang lowest, to sit down on, m; mean of both.
     clearance : float
         Height of the lowest point, m.
+    trees : TreeLoads
+        What both trees bear.
     """
 
     distance: float
@@ -42,6 +45,7 @@ class HangOption:
     sag: float
     seat: float
     clearance: float
+    trees: TreeLoads
 
     def __repr__(self) -> str:
         return write_repr(
@@ -58,7 +62,10 @@ class HangOption:
 
         Examples
         --------
-        >>> [HangOption(4.0, angle, 640.0, 620.0, 0.6, 0.7, 0.4).verdict for angle in (0.5, 0.9)]
+        >>> from tautlay.cases.judging.trees import TreeLoad
+        >>> tree = TreeLoad(640.0, 560.0, 1.8, 1000.0, None, None, None)
+        >>> loads = TreeLoads(tree, tree)
+        >>> [HangOption(4.0, angle, 640.0, 620.0, 0.6, 0.7, 0.4, loads).verdict for angle in (0.5, 0.9)]
         ['yes', 'TOO STEEP']
         """
         height = Clearance(self.clearance)
@@ -111,6 +118,7 @@ def find_spot(result: Result) -> HangOption:
         shape.sag,
         float(np.mean(edges)),
         shape.ground_clearance,
+        result.trees,
     )
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
+from ...judging.trees import TreeLoads
 from ...record import Metres, Missing, Newtons, Radians, Record
 from .hang_option import HangOption, ImpossibleHang
 from .hang_sheet import HangSheet
@@ -49,28 +50,33 @@ class HangRecord(Record):
 
     Parameters
     ----------
-    girth : float or None
-        Of the head tree, m; None where it is not told.
-    line_length, head_strap_height, foot_strap_height : float
-        As it is, m.
+    girth, foot_girth : float or None
+        Of the head and of the foot tree, m; None where it is not told.
+    line_length, foot_line_length, head_strap_height, foot_strap_height : float
+        As it is, m; the first of the head.
     fits_from, fits_to : float or None
         Nearest and farthest trees between which it fits, m; None if it fits nowhere.
     as_it_is : tuple of HangOptionRecord
         Distance by distance.
     kept : HangOptionRecord
         At the angle that is kept.
+    trees : TreeLoads
+        What the trees bear at that angle, and how the slings in front of them are set.
     kept_angle : tuple of Rehang
         What keeps that angle, distance by distance.
     """
 
     girth: Metres | None
+    foot_girth: Metres | None
     line_length: Metres
+    foot_line_length: Metres
     head_strap_height: Metres
     foot_strap_height: Metres
     fits_from: Metres | None
     fits_to: Metres | None
     as_it_is: tuple[HangOptionRecord, ...]
     kept: HangOptionRecord
+    trees: TreeLoads
     kept_angle: tuple[Rehang, ...]
 
 
@@ -83,15 +89,19 @@ def record_hang_sheet(sheet: HangSheet) -> HangRecord:
         Of one design.
     """
     suspension, (near, far) = sheet.design.hammock.suspension, sheet.reach or (None, None)
+    girths = [end.tree.girth if end.tree else None for end in (suspension.head, suspension.foot)]
     return HangRecord(
-        girth=sheet.girth,
-        line_length=suspension.line_length,
-        head_strap_height=suspension.head_strap_height,
-        foot_strap_height=suspension.foot_strap_height,
+        girth=girths[0],
+        foot_girth=girths[1],
+        line_length=suspension.head.line_length,
+        foot_line_length=suspension.foot.line_length,
+        head_strap_height=suspension.head.strap_height,
+        foot_strap_height=suspension.foot.strap_height,
         fits_from=near,
         fits_to=far,
         as_it_is=tuple(_record_option(spot) for spot in sheet.spots),
         kept=_record_option(sheet.kept),
+        trees=sheet.kept.trees,
         kept_angle=sheet.rehangs,
     )
 

@@ -13,7 +13,6 @@ import numpy as np
 from ....hammock import HammockError
 from ....hammock.load_case import HANGING
 from ....hammock.side_view import find_distance_limits
-from ....hammock.suspension_line import compose_line
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ....meshing.hang_angle_limits import estimate_distances
@@ -67,12 +66,6 @@ class HangSheet:
             else "fits nowhere",
         )
 
-    @property
-    def girth(self) -> float | None:
-        """Girth of the head tree, m; None where it is not given."""
-        trees = self.design.hammock.suspension.trees
-        return trees.head_girth if trees else None
-
 
 def make_hang_sheet(
     design: Design,
@@ -121,39 +114,6 @@ def make_hang_sheet(
     spots = tuple(hanger.hang(distance) for distance in sorted(distances))
     ways = tuple(keep_angle(kept, distance, clearance) for distance in sorted(distances))
     return HangSheet(design, spots, reach, find_spot(kept), ways)
-
-
-def set_girth(design: Design, girth: float) -> Design:
-    """Return a design between trees of another girth; the cord of the head line stays as long as it is.
-
-    Parameters
-    ----------
-    design : Design
-        With a separate strap.
-    girth : float
-        Of both trees, m.
-
-    Raises
-    ------
-    ValueError
-        For a design without such a strap, or a tree it does not reach round; the message says which.
-    """
-    suspension = design.hammock.suspension
-    if suspension.trees is None or suspension.trees.strap is None:
-        raise ValueError(
-            "the design has no separate strap, so the girth has no effect. Add strap, strap_length and hitch to "
-            "[trees]."
-        )
-    strap = suspension.trees.strap
-    if strap.length <= girth:
-        raise ValueError(
-            make_sentence(
-                "the strap of {a:length} does not reach round a tree of {b:length} girth.", a=strap.length, b=girth
-            )
-        )
-    line = compose_line(suspension, "head").cord + strap.wrap(girth).reach
-    trees = replace(suspension.trees, head_girth=girth, foot_girth=girth)
-    return design.hang(replace(suspension, trees=trees, line_length=line))
 
 
 class _Hanger:

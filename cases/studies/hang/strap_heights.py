@@ -29,8 +29,8 @@ class Rehang(Record):
     ----------
     distance : float
         Of the trees, m.
-    line : float
-        From apex to tree, m, at both ends.
+    line, foot_line : float
+        From apex to tree at the head and at the foot, m.
     head_strap, foot_strap : float
         Heights above the ground, m.
     possible : bool
@@ -39,6 +39,7 @@ class Rehang(Record):
 
     distance: Annotated[Metres, Key("tree_distance_m")]
     line: Annotated[Metres, Key("line_length_m")]
+    foot_line: Annotated[Metres, Key("foot_line_length_m")]
     head_strap: Annotated[Metres, Key("head_strap_height_m")]
     foot_strap: Annotated[Metres, Key("foot_strap_height_m")]
     possible: bool
@@ -57,14 +58,15 @@ def keep_angle(kept: Result, distance: float, clearance: float | None) -> Rehang
         Height of the lowest point above the ground, m; None is that of the result.
     """
     s, angles = kept.model.hammock.suspension, (kept.shape.head_line_angle, kept.shape.foot_line_angle)
-    grown = [1.0 + force / s.line.ea for force in (kept.forces.head_line, kept.forces.foot_line)]
+    ends, forces = (s.head, s.foot), (kept.forces.head_line, kept.forces.foot_line)
+    grown = [1.0 + force / end.line.ea for force, end in zip(forces, ends, strict=True)]
     wider = sum(stretch * cos(angle) for stretch, angle in zip(grown, angles, strict=True))
     more = (distance - kept.model.tree_distance) / wider
     lift = 0.0 if clearance is None else clearance - kept.shape.ground_clearance
     straps = [
-        tall + more * stretch * sin(angle) + lift
-        for tall, stretch, angle in zip((s.head_strap_height, s.foot_strap_height), grown, angles, strict=True)
+        end.strap_height + more * stretch * sin(angle) + lift
+        for end, stretch, angle in zip(ends, grown, angles, strict=True)
     ]
-    cord = min(compose_line(s, end).cord for end in ("head", "foot")) + more
+    cord = min(compose_line(end).cord for end in ends) + more
     possible = cord >= _LEAST_LINE and min(straps) > 0.0
-    return Rehang(distance, s.line_length + more, straps[0], straps[1], possible)
+    return Rehang(distance, s.head.line_length + more, s.foot.line_length + more, straps[0], straps[1], possible)

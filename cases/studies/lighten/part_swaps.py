@@ -11,7 +11,11 @@ from ...judging.weighing import weigh_design
 from ..sweep.setting import apply_settings, read_key
 from ..sweep.sweep_variable import Option, SweepVariable
 
-_BOTH = ("suspension.line",)  # a line may be cord or webbing; sections of bars are tubes or rods
+_BOTH = (
+    "suspension.line",
+    "suspension.head_line",
+    "suspension.foot_line",
+)  # a line may be cord or webbing; sections of bars are tubes or rods
 _LEAST = 5e-5  # kg: a kitchen scale does not show less
 
 

@@ -1,9 +1,8 @@
 """Hang for a target: the strap height or line length at which a measure of comfort has a value."""
 
 import itertools
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import degrees
-from typing import Any
 
 from ....hammock import HammockError, LoadCase
 from ....materials import Sentence, make_sentence
@@ -33,7 +32,7 @@ class Trim:
     Parameters
     ----------
     key : str
-        What was changed, a key of ``[suspension]``.
+        What was changed, a key of ``VARIED``.
     value : float
         Its new length, m.
     measure : str
@@ -66,8 +65,8 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
         What is hung, with its person.
     target : str
         See :func:`~tautlay.cases.studies.lying.target.read_target`.
-    vary : {"foot_strap_height", "head_strap_height", "line_length"}
-        What may change, by 60 cm at the most.
+    vary : str
+        What may change, by 60 cm at the most: a key of :data:`~tautlay.cases.studies.lying.varied_length.VARIED`.
     mesh_size : float
         Edge length in the field, m.
 
@@ -82,7 +81,7 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
     if vary not in VARIED:
         raise TargetError(f"{vary!r} cannot be varied. Choose {write_choices(list(VARIED))}.")
     before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
-    search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
+    search = _TrimSearch(design, vary, wanted, _Try(VARIED[vary].read(design.hammock.suspension), before))
     found = search.step() or search.halve()
     if found is None:
         raise NoEquilibriumError(write_sentence(search.describe_range(), design.units))
@@ -116,8 +115,7 @@ class _TrimSearch:
     def hang(self, value: float, start: _Try) -> _Try | None:
         """Return the result with another length between the same trees; None if that cannot be hung or lain in."""
         ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
-        changes: Any = {self.vary: value}  # one field of many kinds
-        changed = self.design.hang(replace(ropes, **changes))
+        changed = self.design.hang(VARIED[self.vary].set(ropes, value))
         mesh_size = start.result.mesh_size
         try:
             found = solve_equilibrium(
@@ -182,7 +180,7 @@ class _TrimSearch:
         return make_sentence(
             "The {key} alone cannot reach {target}: between {low:length} and {high:length} the {noun} goes from "
             "{least} (at {least_at:length}) to {most} (at {most_at:length}).{beyond} Vary another length.",
-            key=self.vary.replace("_", " "),
+            key=VARIED[self.vary].title,
             target=repr(self.target.text),
             low=self.grid[0].value,
             high=self.grid[-1].value,

@@ -6,7 +6,7 @@ from typing import Any
 
 from ....materials.toml_lines import KeyPath
 from ...design_issue import suggest_name
-from ...form import ALTERNATIVES, find_field
+from ...form import ALTERNATIVES, find_field, make_room
 
 Setting = tuple[KeyPath, Any]
 FIXED = {
@@ -84,6 +84,8 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
             place = place.setdefault(step, [] if isinstance(path[depth + 1], int) else {})
     if not isinstance(place, dict):
         raise ValueError(f"{'.'.join(map(str, path[:-1]))} is not a table in the design.")
+    if len(path) == 2:
+        make_room(tables, ".".join(map(str, path)))
     for rule in ALTERNATIVES:
         if (rule.table,) == path[:-1]:
             excluded = rule.others if path[-1] == rule.one else (rule.one,) if path[-1] in rule.others else ()

@@ -60,9 +60,8 @@ def test_ten_faults_are_told_at_once(tmp_path):
     assert outcome.stdout == ""
     lines = outcome.stderr.splitlines()
     assert "Traceback" not in outcome.stderr
-    # the misspelt strap_height is also missing
-    assert len(lines) == len(TEN) + 2
-    assert lines[-1] == "11 errors."
+    assert len(lines) == len(TEN) + 1  # the misspelt strap_height is not missing besides
+    assert lines[-1] == "10 errors."
     for _, new, key, value, allowed in TEN:
         number = next(place for place, line in enumerate(text.splitlines(), 1) if new in line)
         found = [line for line in lines if line.startswith(f"{path}:{number}: {key}")]
@@ -71,7 +70,7 @@ def test_ten_faults_are_told_at_once(tmp_path):
         assert allowed in found[0]
 
 
-@pytest.mark.parametrize(("old", "new", "key", "value", "allowed"), TEN[:-3] + TEN[-2:])
+@pytest.mark.parametrize(("old", "new", "key", "value", "allowed"), TEN)
 def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
     (fault,) = list_faults(tmp_path, change(GOOD, old, new))
     assert fault.key == key

@@ -10,20 +10,19 @@ import pytest
 
 from tautlay.cases import DesignError, read_design, solve_case
 from tautlay.cases.judging.checks import Case, list_checks
-from tautlay.cases.judging.trees import note_trees
+from tautlay.cases.judging.tree_notes import note_trees
 from tautlay.hammock.suspension_line import compose_line
-from tautlay.making import CordTermination, Hitch, Rigging, TerminationType, Trees, TreeStrap, Workmanship
+from tautlay.making import CordTermination, Hitch, Rigging, TerminationType, Tree, TreeStrap, Workmanship
 from tautlay.materials import Cord, Webbing, read_library
 
 LARCH = Path(str(files("tautlay.cases"))) / "larch_ridge.toml"
 LIBRARY = read_library()
 WEBBING, CORD = LIBRARY.find(Webbing, "polyester 1 in, 25 g/m"), LIBRARY.find(Cord, "12-strand UHMWPE 2.5 mm")
-TREES = Trees(1.1, 1.1, TreeStrap(WEBBING, 1.5, Hitch.GIRTH))
+TREE = Tree(1.1, TreeStrap(WEBBING, 1.5, Hitch.GIRTH))
 
 
 def change(design, **changes):
-    suspension = replace(design.hammock.suspension, **changes)
-    return replace(design, hammock=replace(design.hammock, suspension=suspension))
+    return design.hang(design.hammock.suspension.change(changes))
 
 
 @pytest.fixture(scope="module")
@@ -33,19 +32,19 @@ def design():
 
 @pytest.fixture(scope="module")
 def strapped(design):
-    return solve_case(change(design, line=CORD, trees=TREES), mesh_size=0.12, hot_spots=False)
+    return solve_case(change(design, line=CORD, tree=TREE), mesh_size=0.12, hot_spots=False)
 
 
 def test_strap_of_the_line_s_own_webbing_changes_nothing(design, solved_larch):
     """A choked strap of the same webbing is the same line."""
-    same = solve_case(change(design, trees=TREES), mesh_size=0.12, hot_spots=False)
+    same = solve_case(change(design, tree=TREE), mesh_size=0.12, hot_spots=False)
     for key, force in solved_larch.summary["forces"].items():
         assert same.summary["forces"][key] == pytest.approx(force, rel=1e-6)
 
 
 def test_trees_without_a_strap_change_nothing(design):
-    bare = change(design, trees=None).hammock.suspension
-    assert compose_line(bare, "head") == compose_line(design.hammock.suspension, "head")
+    bare = change(design, tree=None).hammock.suspension
+    assert compose_line(bare.head) == compose_line(design.hammock.suspension.head)
 
 
 def test_cord_and_strap_give_one_after_the_other(strapped):
@@ -80,13 +79,14 @@ def test_trees_carry_the_weight_and_feel_the_moment_about_their_axis(solved_larc
         assert tree["diameter_m"] == pytest.approx(1.1 / pi)
 
 
-def find(result, trees=TREES, strap=TerminationType.SEWN):
+def find(result, tree=TREE, strap=TerminationType.SEWN):
     model = result.model
-    suspension = replace(model.hammock.suspension, trees=trees)
+    suspension = model.hammock.suspension.change({"tree": tree})
     model = replace(model, hammock=replace(model.hammock, suspension=suspension))
     good = CordTermination(TerminationType.SPLICE, bury=0.2, over=0.01, coated=True)
     rigging = Rigging(side_cord=good, leg_at_corner=good, leg_at_apex=good, line_at_apex=good, line_at_tree=good)
-    work = Workmanship(rigging=replace(rigging, strap=CordTermination(strap) if strap else None))
+    rigging = replace(rigging, strap=CordTermination(strap) if strap else None)
+    work = Workmanship(head_rigging=rigging, foot_rigging=rigging)
     return list_checks(Case(model, result.state, result.forces, work))
 
 
@@ -100,13 +100,13 @@ def find(result, trees=TREES, strap=TerminationType.SEWN):
 )
 def test_weak_strap_is_named_first(strapped, hitch, strap, mechanism):
     weak = replace(WEBBING, breaking_load=2000.0)
-    first = find(strapped, Trees(1.1, 1.1, TreeStrap(weak, 1.5, hitch)), strap).checks[0]
+    first = find(strapped, Tree(1.1, TreeStrap(weak, 1.5, hitch)), strap).checks[0]
     assert (first.part, first.mechanism, first.passed) == ("head strap", mechanism, False)
 
 
 def test_two_strands_carry_less_than_one(strapped):
     choked = next(c for c in find(strapped).checks if c.mechanism == "hitch breaks")
-    basket = find(strapped, Trees(1.1, 1.1, TreeStrap(WEBBING, 1.5, Hitch.BASKET)))
+    basket = find(strapped, Tree(1.1, TreeStrap(WEBBING, 1.5, Hitch.BASKET)))
     strand = next(c for c in basket.checks if c.part == "head strap" and c.mechanism == "breaks")
     assert choked.demand == strapped.summary["forces"]["head_line_N"]
     assert 0.5 * choked.demand < strand.demand < 0.6 * choked.demand
@@ -122,15 +122,17 @@ def test_land_managers_are_quoted(design):
     """305 mm, 1 to 2 in, 1.83 m: Three Rivers Park District; Hutchinson MN; City of Madison."""
     suspension = design.hammock.suspension
     wide = replace(WEBBING, width=0.0508)
-    assert note_trees(replace(suspension, line=wide)) == []
-    for changes, words in (
-        ({"trees": Trees(0.8, 1.1)}, "The head tree is 25.5 cm thick"),
-        ({"foot_strap_height": 1.9}, "The foot strap is 190 cm"),
-        ({"line": replace(WEBBING, width=0.02)}, "Some parks require 25.4 mm"),
-        ({"line": WEBBING}, "Some parks require 5.08 cm"),
-        ({"line": CORD}, "forbid rope"),
+    suspension = suspension.change({"line": wide})
+    assert note_trees(suspension) == []
+    for head, foot, words in (
+        ({"tree": Tree(0.8)}, {}, "The head tree is 25.5 cm thick"),
+        ({}, {"strap_height": 1.9}, "The foot strap is 190 cm"),
+        ({"line": replace(WEBBING, width=0.02)}, None, "Some parks require 25.4 mm"),
+        ({"line": WEBBING}, None, "Some parks require 5.08 cm"),
+        ({"line": CORD}, None, "forbid rope"),
+        ({}, {"line": CORD}, "At the foot: A cord goes round the tree"),
     ):
-        notes = note_trees(replace(suspension, **{"line": wide, **changes}))
+        notes = note_trees(suspension.change(head, foot))
         assert len(notes) == 1
         assert words in notes[0]
 
@@ -154,7 +156,7 @@ def test_faults_of_trees_are_plain_sentences(tmp_path, new, sentence):
     text = LARCH.read_text(encoding="utf-8").replace('girth = "1.10 m"\n', f'girth = "1.10 m"\n{new}')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
     if sentence is None:
-        assert read_design(tmp_path / "a.toml").hammock.suspension.trees.strap.length == 1.5
+        assert read_design(tmp_path / "a.toml").hammock.suspension.foot.strap.length == 1.5
         return
     with pytest.raises(DesignError) as caught:
         read_design(tmp_path / "a.toml")

@@ -270,7 +270,7 @@ def test_lay_svg_and_cut_list_name_everything(folders, patterns, name):
     edges = {
         round(draw_outline(patterns[name].design.hammock.body).pick_edge(side).length, 6) for side in ("left", "right")
     }
-    ending = patterns[name].design.workmanship.rigging.side_cord
+    ending = patterns[name].design.workmanship.head_rigging.side_cord
     for row in cords:
         finished = float(row["length_m"]) - 2 * (ending.bury + ending.tail)
         assert min(abs(finished - edge) for edge in edges) < 2e-6

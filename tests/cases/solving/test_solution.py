@@ -172,7 +172,8 @@ def test_progress_is_told_mesh_by_mesh(design):
 
 def test_an_angle_no_tree_distance_gives_is_said_in_a_sentence(design):
     """So short a line that the legs alone set the angle."""
-    near = change_suspension(design, hang_angle=math.radians(79), line_length=0.05)
+    near = change_suspension(design, hang_angle=math.radians(79))
+    near = near.hang(near.hammock.suspension.change({"line_length": 0.05}))
     with pytest.raises((NoEquilibriumError, ValueError), match=r"angle|tree"):
         solve_case(near, mesh_size=0.15, hot_spots=False)
 

@@ -57,7 +57,7 @@ export interface Shape {
   bar_share: Float32Array; // thrust over capacity, negative where it was not checked
   rods: Float32Array;
   extensions: Point[][];
-  trees: Point[];
+  trees: [number, number, number, number][]; // where a line ends on the bark, and the radius of the trunk
   labels: Label[];
   spots: Spot[];
   signs: Sign[];

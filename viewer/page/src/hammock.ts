@@ -8,7 +8,6 @@ import { buildRods, type Capsule } from "./solids";
 
 const PRESSED = 0.025; // m: flesh is pressed flat where it goes into the cloth, so it is drawn that much further away
 const SEEN = 0.7, HIDDEN = 0.2; // opacity of the person before and behind the cloth
-const POST = 0.09; // m, radius of a tree
 const OUTLINE = "#8a1f5c";
 
 export class Hammock {
@@ -77,11 +76,11 @@ export class Hammock {
 
   private buildTrees(): void {
     const { colours } = this.scene, { trees } = this.shape;
-    for (const [x, y, z] of trees) {
+    for (const [x, y, z, radius] of trees) {
       const height = z + 0.35;
-      const post = new THREE.Mesh(new THREE.CylinderGeometry(POST, POST, height, 20), new THREE.MeshLambertMaterial({ color: colours.tree }));
+      const post = new THREE.Mesh(new THREE.CylinderGeometry(radius, radius, height, 20), new THREE.MeshLambertMaterial({ color: colours.tree }));
       post.rotation.x = Math.PI / 2;
-      post.position.set(x + Math.sign(x) * POST, y, height / 2);
+      post.position.set(x + Math.sign(x) * radius, y, height / 2);
       this.trees.add(post);
     }
     const [first, last] = [trees[0], trees[trees.length - 1]];

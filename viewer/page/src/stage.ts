@@ -101,7 +101,7 @@ export class Stage {
   private measure(shape: Shape): void {
     for (let place = 0; place < shape.points.length; place += 3) {
       const at = new THREE.Vector3().fromArray(shape.points, place);
-      const onTree = shape.trees.some((tree) => at.distanceTo(new THREE.Vector3(...tree)) < 1e-3);
+      const onTree = shape.trees.some(([x, y, z]) => at.distanceTo(new THREE.Vector3(x, y, z)) < 1e-3);
       this.whole.push(at, ...(onTree ? [at.clone().setZ(0), at.clone().setZ(at.z + 0.35)] : []));
       if (!onTree) this.near.push(at);
     }

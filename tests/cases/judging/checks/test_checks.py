@@ -39,8 +39,8 @@ def test_each_part_is_held_against_its_own_material():
     hammock = example_hammock()
     wanted = {
         "left side cord": hammock.channel.cord,
-        "left head leg": hammock.suspension.leg,
-        "foot line": hammock.suspension.line,
+        "left head leg": hammock.suspension.head.leg,
+        "foot line": hammock.suspension.foot.line,
     }
     found = {check.part: check.capacity.value for check in find_checks() if check.mechanism == "breaks"}
     assert {part: found[part] for part in wanted} == {part: item.breaking_load for part, item in wanted.items()}

@@ -16,8 +16,8 @@ PLATE = CornerPlate(read_library().find(Plate, "6061-T6 sheet 1/8 in"), 0.032, 0
 
 
 def find(result, corner):
-    rigging = result.design.workmanship.rigging
-    work = Workmanship(rigging=rigging, corner=corner)
+    made = result.design.workmanship
+    work = Workmanship(head_rigging=made.head_rigging, foot_rigging=made.foot_rigging, corner=corner)
     return list_checks(Case(result.model, result.state, result.forces, work))
 
 

@@ -27,9 +27,9 @@ def find(result, rigging, cord=None):
     """Return what is found with other endings, and with other legs if wanted."""
     model = result.model
     if cord is not None:
-        suspension = replace(model.hammock.suspension, leg=read_library().find(Cord, cord))
+        suspension = model.hammock.suspension.change({"leg": read_library().find(Cord, cord)})
         model = replace(model, hammock=replace(model.hammock, suspension=suspension))
-    work = Workmanship(rigging=rigging)
+    work = Workmanship(head_rigging=rigging, foot_rigging=rigging)
     return list_checks(Case(model, result.state, result.forces, work))
 
 
@@ -185,21 +185,21 @@ def test_design_without_ends_stays_valid_and_says_what_is_left_out(tmp_path):
     (tmp_path / "a.toml").write_text(
         text[: text.index("# How every end")] + text[text.index("[person]") :], encoding="utf-8"
     )
-    assert read_design(tmp_path / "a.toml").workmanship.rigging == Rigging()
+    assert read_design(tmp_path / "a.toml").workmanship.foot_rigging == Rigging()
 
 
 def test_lasting_pull_and_loose_splices_are_noted(solved_larch):
     from tautlay.cases.judging.stretch import note_cords
 
     model, state = solved_larch.model, solved_larch.state
-    assert note_cords(model, state, Workmanship(rigging=SOUND), lasting=True) == []
-    weak = replace(model.hammock.suspension.leg, breaking_load=2000.0)
+    assert note_cords(model, state, Workmanship(head_rigging=SOUND, foot_rigging=SOUND), lasting=True) == []
+    weak = replace(model.hammock.suspension.head.leg, breaking_load=2000.0)
     parts = tuple(replace(part, material=weak) if "leg" in part.name else part for part in model.parts)
     overloaded = replace(model, parts=parts)
     (note,) = note_cords(overloaded, state, Workmanship(), lasting=True)
     assert "left head leg, right head leg" in note
     assert note_cords(overloaded, state, Workmanship(), lasting=False) == []
     loose = Rigging(leg_at_apex=CordTermination(TerminationType.SPLICE, bury=0.15))
-    words = " ".join(note_cords(model, state, Workmanship(rigging=loose), lasting=True))
+    words = " ".join(note_cords(model, state, Workmanship(head_rigging=loose, foot_rigging=loose), lasting=True))
     assert "75 diameters" in words
     assert "creep out" in words

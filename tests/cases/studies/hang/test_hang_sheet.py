@@ -12,8 +12,8 @@ from tautlay.cases import make_hang_sheet, read_design, solve_case
 from tautlay.cases.command import cli as command
 from tautlay.cases.judging.clearance import MARGIN
 from tautlay.cases.studies.hang.hang_option import FLATTEST_FIT, STEEPEST_FIT, ImpossibleHang, find_spot
-from tautlay.cases.studies.hang.hang_sheet import set_girth
-from tautlay.making import Hitch, Trees, TreeStrap
+from tautlay.cases.studies.hang.other_trees import set_girth
+from tautlay.making import Hitch, Tree, TreeStrap
 from tautlay.materials import Cord, Webbing, read_library
 
 LARCH, OTTER = (str(files("tautlay.cases") / f"{name}.toml") for name in ("larch_ridge", "otter_creek"))
@@ -21,8 +21,9 @@ MESH = 0.15
 
 
 def change(design, **changes):
-    suspension = replace(design.hammock.suspension, **changes)
-    return replace(design, hammock=replace(design.hammock, suspension=suspension))
+    """Return the design with other trees, or with both ends changed alike."""
+    whole = {key: changes.pop(key) for key in ("hang_angle", "tree_distance") if key in changes}
+    return design.hang(replace(design.hammock.suspension.change(changes), **whole))
 
 
 @pytest.fixture(scope="module")
@@ -69,14 +70,14 @@ def test_it_fits_over_the_whole_range_and_not_beyond(design, sheet):
 
 @pytest.mark.slow
 def test_high_straps_leave_only_the_angles_to_limit_it(design):
-    high = make_hang_sheet(change(design, head_strap_height=2.6, foot_strap_height=2.6), mesh_size=MESH)
+    high = make_hang_sheet(change(design, strap_height=2.6), mesh_size=MESH)
     assert high.spots[0].angle == pytest.approx(STEEPEST_FIT, abs=radians(1))
     assert high.reach[0] < 4.0
 
 
 @pytest.mark.slow
 def test_straps_on_the_ground_fit_nowhere(design):
-    low = make_hang_sheet(change(design, head_strap_height=0.5, foot_strap_height=0.5), [4.2], mesh_size=MESH)
+    low = make_hang_sheet(change(design, strap_height=0.5), [4.2], mesh_size=MESH)
     assert low.reach is None
     assert low.spots[0].verdict == "BELOW GROUND"
 
@@ -87,8 +88,12 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
     sheet = make_hang_sheet(design, [distance], angle=radians(28), clearance=0.5, mesh_size=MESH)
     (way,) = sheet.rehangs
     assert way.possible
-    straps = {"head_strap_height": way.head_strap, "foot_strap_height": way.foot_strap}
-    again = change(design, line_length=way.line, hang_angle=None, tree_distance=distance, **straps)
+    again = design.hang(
+        design.hammock.suspension.between(distance).change(
+            {"line_length": way.line, "strap_height": way.head_strap},
+            {"line_length": way.foot_line, "strap_height": way.foot_strap},
+        )
+    )
     spot = find_spot(solve_case(again, mesh_size=MESH, hot_spots=False))
     assert degrees(spot.angle) == pytest.approx(28, abs=0.15)
     assert spot.clearance == pytest.approx(0.5, abs=0.005)
@@ -118,9 +123,9 @@ def test_thicker_trunk_takes_from_the_strap(design):
         read_library().find(Cord, "12-strand UHMWPE 2.5 mm"),
         read_library().find(Webbing, "polyester 1 in, 25 g/m"),
     )
-    strapped = change(design, line=cord, trees=Trees(1.1, 1.1, TreeStrap(webbing, 1.6, Hitch.GIRTH)))
+    strapped = change(design, line=cord, tree=Tree(1.1, TreeStrap(webbing, 1.6, Hitch.GIRTH)))
     thick, thin = set_girth(strapped, 1.3), set_girth(strapped, 0.9)
-    lines = [each.hammock.suspension.line_length for each in (thick, strapped, thin)]
+    lines = [each.hammock.suspension.head.line_length for each in (thick, strapped, thin)]
     assert lines == pytest.approx([0.6, 0.8, 1.0])
     with pytest.raises(ValueError, match="does not reach round"):
         set_girth(strapped, 1.7)

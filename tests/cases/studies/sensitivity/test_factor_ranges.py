@@ -210,9 +210,9 @@ def test_inputs_without_a_range_are_told(design, ranges):
     assert (found.solves, found.triangles) == (0, 0)
     titles = {str(source.title) for source in found.unknown}
     assert {"shear stiffness, ripstop nylon 37 g/m2", "stiffness, polyester 1 in, 25 g/m"} <= titles
-    tested = replace(bare.design.workmanship.rigging.line_at_tree, keeps=0.74)
-    rigging = replace(bare.design.workmanship.rigging, line_at_tree=tested)
-    work = replace(bare.design.workmanship, rigging=rigging)
+    tested = replace(bare.design.workmanship.head_rigging.line_at_tree, keeps=0.74)
+    rigging = replace(bare.design.workmanship.head_rigging, line_at_tree=tested)
+    work = replace(bare.design.workmanship, head_rigging=rigging, foot_rigging=rigging)
     own = find_factor_ranges(replace(bare, design=replace(bare.design, workmanship=work)))
     assert "girth hitch, share kept" in {source.title for source in own.unknown}
 
