@@ -14,7 +14,16 @@ from ..hammock.load_case import LoadCase
 from ..hammock.person import Person
 from ..hammock.suspension import Suspension
 from ..making import Workmanship
-from ..materials import Library, Material, MaterialError, TomlFile, nearest_line, read_library
+from ..materials import (
+    Library,
+    Material,
+    MaterialError,
+    TomlFile,
+    escape_text,
+    nearest_line,
+    parse_toml,
+    read_library,
+)
 from ..materials.short_repr import write_repr, write_value
 from .design_issue import DesignError, DesignIssue, write_path
 from .design_text import read_text
@@ -96,6 +105,17 @@ class Design:
             f"body {write_value(self.hammock.body.length, 'length')} of {self.hammock.body.fabric.name}",
             f"mesh {write_value(self.mesh_size, 'length')}",
         )
+
+    @property
+    def file_name(self) -> str:
+        """The file as it is shown and kept: a name that is no text, or has control characters, by its codes."""
+        return escape_text(str(self.path))
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """Every file it was read from: its own, and those of its materials."""
+        names = parse_toml(self.text).get("materials", {}).get("files", [])
+        return (self.path, *(self.path.parent / name for name in names))
 
     def hang(self, suspension: Suspension) -> "Design":
         """Return the same design hung in another way."""

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from .design_issue import DesignError, DesignIssue
 from .storage.atomic import write_text
+from .storage.output_file import DESIGN, check_output
 
 TEMPLATE = Path(__file__).with_name("starter.toml")
 NAME_LINE = 'name = "My hammock"            #'
@@ -28,9 +29,9 @@ def write_starter(target: Path, *, force: bool = False) -> Path:
     Raises
     ------
     DesignError
-        If the file is there already, or its name cannot be a design's name.
+        If its name cannot be a design's name.
     OSError
-        If it cannot be written.
+        If the file is there already, or cannot be written.
 
     Examples
     --------
@@ -41,10 +42,7 @@ def write_starter(target: Path, *, force: bool = False) -> Path:
     if not target.name or target.is_dir():
         raise DesignError([DesignIssue(str(target), "this is a folder. Add a file name.")])
     path = target if target.suffix else target.with_suffix(".toml")
-    if path.exists() and not force:
-        raise DesignError(
-            [DesignIssue(str(path), "the file already exists. Choose another name, or replace it with --force.")]
-        )
+    check_output(path, DESIGN, force=force)
     title = path.stem.replace("_", " ").strip().capitalize()
     if not title or not title.isprintable() or len(title) > 70:
         raise DesignError(

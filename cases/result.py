@@ -85,7 +85,12 @@ class Result(Equilibrium):
         ------
         OSError
             If the folder cannot be written, or has anything but a result.
+
+        Notes
+        -----
+        A result is not lost to a picture: whatever else ``draw`` raises is raised once the rest is written.
         """
+        failure: Exception | None = None
         with replace_folder(Path(folder)) as place:
             reductions = self.design.workmanship.reductions
             write_shape(gather_shape(self.model, self.state, reductions), place / "shape.vtu")
@@ -94,7 +99,14 @@ class Result(Equilibrium):
             write_text(place / "design.toml", self.design.text)
             write_json(place / "result.json", self.summary)
             if draw is not None:
-                draw(place, place / "shape.png")
+                try:
+                    draw(place, place / "shape.png")
+                except OSError:
+                    raise
+                except Exception as error:
+                    failure = error
+        if failure is not None:
+            raise failure
 
 
 def _compile_record(found: Equilibrium) -> ResultRecord:
@@ -130,7 +142,7 @@ def _compile_record(found: Equilibrium) -> ResultRecord:
 def _head_design(found: Equilibrium) -> DesignHeader:
     """Return what was solved."""
     design = found.design
-    return DesignHeader(design.name, design.note, str(design.path), found.load, find_load_factor(design, found.load))
+    return DesignHeader(design.name, design.note, design.file_name, found.load, find_load_factor(design, found.load))
 
 
 def _record_solution(found: Equilibrium) -> SolutionRecord:

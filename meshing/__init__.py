@@ -1,36 +1,9 @@
-"""From a hammock as a maker describes it to a structure that can be solved."""
+"""From a hammock as a maker describes it to a structure that can be solved.
 
-from .body_frame import BodyFrame, make_frame
-from .containment import check_containment
-from .grid import Fineness, Mesh, make_mesh
-from .hammock_model import HammockModel, build_model, mesh_hammock
-from .hang_angle_limits import find_angle_issue
-from .lengthwise_restraint import LengthwiseRestraint, LengthwiseRestraintResult
-from .loading import Loading
-from .person_load import PersonLoad, spread_person
-from .transfer import interpolate, locate
+Names are loaded when first used: what checks a design meshes it and must not load a solver. They stand in
+``__init__.pyi``, once for programs and for type checkers.
+"""
 
-__all__ = [
-    "BodyFrame",
-    "Fineness",
-    "HammockModel",
-    "LengthwiseRestraint",
-    "LengthwiseRestraintResult",
-    "Loading",
-    "Mesh",
-    "PersonLoad",
-    "build_model",
-    "check_containment",
-    "find_angle_issue",
-    "interpolate",
-    "locate",
-    "make_frame",
-    "make_mesh",
-    "mesh_hammock",
-    "spread_person",
-]
+import lazy_loader
 
-
-def __dir__() -> list[str]:
-    """List the public names only."""
-    return [*__all__]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

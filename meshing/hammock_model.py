@@ -8,9 +8,9 @@ import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.geometry_checks import HammockError, find_geometry_issues
-from ..hammock.hammock import Attachment, Hammock
+from ..hammock.hammock import Hammock
 from ..hammock.load_case import LoadCase
-from ..hammock.outline import draw_outline, measure_extensions
+from ..hammock.outline import measure_extensions
 from ..hammock.part import Part, list_parts
 from ..hammock.person import Person
 from ..hammock.side_view import Hang, hang_hammock, reach_of_legs
@@ -18,7 +18,8 @@ from ..materials.short_repr import write_repr, write_value
 from ..solver import Element, Structure
 from .body_frame import BodyFrame
 from .first_posture import lay_frame
-from .grid import Fineness, Mesh, make_mesh
+from .grid import Fineness, Mesh
+from .hammock_mesh import mesh_hammock
 from .loading import Loading, load_person
 from .members import make_members
 from .numbering import SUSPENSION, is_half, name_nodes
@@ -208,18 +209,6 @@ def build_model(
         hammock, person, mesh, structure, MappingProxyType(elements), MappingProxyType(nodes), hang, loading,
         list_parts(hammock),
     )  # fmt: skip
-
-
-def mesh_hammock(hammock: Hammock, size: float | Fineness, *, half: bool = False) -> Mesh:
-    """Return the mesh of the body, with columns where locks end.
-
-    Raises
-    ------
-    ValueError
-        For a size that does not fit the body.
-    """
-    lock = hammock.channel.lock_length if hammock.channel.attachment is Attachment.LOCKED else 0.0
-    return make_mesh(draw_outline(hammock.body), size, lock_length=lock, half=half)
 
 
 def _check_symmetry(hammock: Hammock) -> None:

@@ -18,11 +18,10 @@ from ..hammock.load_case import WeightPattern
 from ..hammock.narrowing import find_squeeze
 from ..hammock.person import Person
 from ..materials.short_repr import write_repr, write_value
-from ..solver import STANDARD_GRAVITY
 from .grid import Mesh
 from .transfer import locate
 
-GRAVITY = -STANDARD_GRAVITY[2]  # m/s2
+GRAVITY = 9.80665  # m/s2, NIST SP 811; that of the solver, which need not be loaded to weigh somebody
 _STEP = 0.008  # between sample points, m, at most
 _GAUSS = 0.5 / np.sqrt(3.0)  # two points a panel: exact for the moment of a linear density
 _SEAT_DEPTH = 0.25  # m from the back of the seat to the front of the bearing surface; judgement

@@ -1,9 +1,11 @@
 """The standard set of pictures of a result: four views, and a close-up of each hot spot."""
 
+from importlib.metadata import version
 from pathlib import Path
 from typing import NamedTuple
 
 from ..cases.storage.atomic import write_beside
+from ..cases.storage.output_file import PICTURE, check_output
 from ..cases.storage.stored_result import StoredResult, read_result
 from ..cases.unit_display import Units
 from .field import find_field
@@ -37,6 +39,7 @@ def draw_album(
     field: str = FIELDS[0].key,
     units: Units | None = None,
     screen: DisplayKind | None = None,
+    force: bool = False,
 ) -> Album:
     """Draw three-quarter, side, top and foot view of a result, and a close-up of each hot spot.
 
@@ -53,6 +56,8 @@ def draw_album(
         Of everything that is written; None is as in the design.
     screen : {"display", "egl", "osmesa", "none"} or None
         By which way; None finds out.
+    force : bool
+        Whether files of these names that tautlay did not write are replaced.
 
     Returns
     -------
@@ -66,19 +71,20 @@ def draw_album(
     DisplayError
         If the environment asks for a way that does not exist.
     OSError
-        If a picture cannot be written.
+        If a picture cannot be written, or would replace another file.
     """
     result, place = read_result(source), source if folder is None else folder
     chosen = find_field(result.shape, field)
     way = find_screen() if screen is None else screen
     renderer = None if way == "none" else Renderer(result.shape, way)
-    files = []
-    for view, shown in _list_pages(result, chosen):
+    pages = {place / f"{view.name}.png": (view, shown) for view, shown in _list_pages(result, chosen)}
+    for file in pages:
+        check_output(file, PICTURE, force=force)
+    for file, (view, shown) in pages.items():
         figure = compose_view(result, view, shown, result.units if units is None else units, renderer)
-        files.append(place / f"{view.name}.png")
-        with write_beside(files[-1]) as beside:
-            figure.savefig(beside, dpi=DOTS)
-    return Album(tuple(files), WAYS[way])
+        with write_beside(file) as beside:
+            figure.savefig(beside, dpi=DOTS, metadata={"Software": f"tautlay {version('tautlay')}"})
+    return Album(tuple(pages), WAYS[way])
 
 
 def _list_pages(result: StoredResult, field: Field) -> list[tuple[Viewpoint, Field]]:

@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from .option import FILE
+from .say import say
 
 
 @click.command()
@@ -14,4 +15,4 @@ def check(design: Path) -> None:
     from ..design import read_design
 
     plan = read_design(design)
-    click.echo(f"OK: {plan.name} ({design}) has no errors.")
+    say(f"OK: {plan.name} ({design}) has no errors.")

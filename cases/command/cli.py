@@ -13,6 +13,7 @@ from .new_command import new
 from .pattern_command import pattern
 from .rank_command import rank
 from .report_command import report
+from .say import escape_lines, say
 from .solve_command import solve
 from .sweep_command import sweep
 from .tip_command import tip
@@ -28,12 +29,14 @@ class Commands(click.Group):
     """A group whose commands end with a sentence and an exit code instead of a traceback."""
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401
-        """Run a command; an error that is not caused by the user keeps its traceback."""
+        """Run a command; an error that is not caused by the user is left to whoever calls."""
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt:
             click.echo(STOPPED, err=True)
             ctx.exit(INTERRUPTED)
+        except click.UsageError as error:
+            raise click.UsageError(escape_lines(error.format_message()), error.ctx) from None
         except (click.ClickException, click.exceptions.Exit, click.Abort, BrokenPipeError):
             raise  # the last one is not reported: the reader of the output is gone
         except Exception as error:
@@ -41,7 +44,7 @@ class Commands(click.Group):
             if known is None:
                 raise
             code, sentence = known
-            click.echo(sentence, err=True)
+            say(sentence, err=True)
             ctx.exit(code)
 
 
@@ -51,7 +54,7 @@ def main() -> None:
     """Compute the loaded shape and the forces of a bridge hammock before the cloth is cut.
 
     Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found;
-    130 stopped by Ctrl-C.
+    4 an error of the program itself; 130 stopped by Ctrl-C.
     """
 
 

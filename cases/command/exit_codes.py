@@ -1,6 +1,6 @@
 """Exit codes of the commands, and the message for each error."""
 
-DONE, CHECK_FAILED, BAD_INPUT, NO_EQUILIBRIUM, INTERRUPTED = 0, 1, 2, 3, 130
+DONE, CHECK_FAILED, BAD_INPUT, NO_EQUILIBRIUM, CRASHED, INTERRUPTED = 0, 1, 2, 3, 4, 130
 STOPPED = "Stopped; no file was left half-written."
 
 
@@ -33,6 +33,8 @@ def explain_error(error: Exception) -> tuple[int, str] | None:
         return BAD_INPUT, f"{error}\n{count} {'error' if count == 1 else 'errors'}."
     if isinstance(error, InputError | MaterialError | QuantityError):
         return BAD_INPUT, str(error)
+    if isinstance(error, MemoryError):
+        return BAD_INPUT, "There is not enough memory. Choose a coarser mesh, or fewer processes."
     if isinstance(error, OSError):
         place = f"{error.filename}: " if error.filename else ""
         return BAD_INPUT, f"{place}{error.strerror or error}."

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import click
 
 from .exit_codes import CHECK_FAILED
-from .option import FILE, UNITS, parse_option
+from .option import FILE, FORCE, UNITS, parse_option
+from .say import say
 
 if TYPE_CHECKING:
     from ..studies.hang.hang_sheet import HangSheet
@@ -60,6 +61,7 @@ def read_height(ctx: click.Context, param: click.Parameter, text: str | None) ->
 )
 @click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--json", "file", type=FILE, help="Also write the tables to this file.")
+@FORCE
 @click.option("--quiet", "-q", is_flag=True, help="Print only the tables, no progress.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if it does not fit everywhere.")
 @click.pass_context
@@ -73,6 +75,7 @@ def hang(
     clearance: float | None,
     units: "Units | None",
     file: Path | None,
+    force: bool,
     quiet: bool,
     strict: bool,
 ) -> None:
@@ -85,6 +88,7 @@ def hang(
 
     from ..design import read_design
     from ..solving.no_equilibrium import name_file
+    from ..storage.output_file import HANG_SHEETS, check_output
     from ..studies.hang.hang_sheet import make_hang_sheet
     from ..studies.hang.other_trees import set_girth
     from ..unit_display import write_sentence
@@ -92,6 +96,8 @@ def hang(
     from .progress import show_line
 
     plan = read_design(design)
+    if file is not None:
+        check_output(file, HANG_SHEETS, plan.files, force=force)
     try:
         plans = [set_girth(plan, girth) for girth in girths] or [plan]
     except ValueError as error:
@@ -105,7 +111,7 @@ def hang(
     print_sling_spans(plans, units or plan.units, console)
     if file is not None:
         _write_json(sheets, file)
-        click.echo(f"Written to {file}")
+        say(f"Written to {file}")
     if strict and not all(spot.fits for sheet in sheets for spot in sheet.spots):
         ctx.exit(CHECK_FAILED)
 
@@ -118,7 +124,7 @@ def _write_json(sheets: "list[HangSheet]", file: Path) -> None:
 
     design = sheets[0].design
     content = {
-        "design": {"name": design.name, "file": str(design.path)},
+        "design": {"name": design.name, "file": design.file_name},
         "person": {"stature_m": design.person.stature, "mass_kg": design.person.mass},
         "sheets": [encode(record_hang_sheet(sheet)) for sheet in sheets],
     }

@@ -7,6 +7,7 @@ import click
 
 from ...hammock.load_case import DESIGN_LOADS
 from .option import FILE, LOADS, UNITS
+from .say import say
 
 if TYPE_CHECKING:
     from ..unit_display import Units
@@ -77,4 +78,4 @@ def lighten(
         terms = LightenSettings(keys, loads or DESIGN_LOADS, limits, most)
         found = lighten_design(design, target, terms, settings=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
-    click.echo(f"\nWritten to {target}")
+    say(f"\nWritten to {target}")

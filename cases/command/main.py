@@ -8,14 +8,14 @@ from contextlib import suppress
 from types import FrameType
 from typing import Any
 
-from .exit_codes import STOPPED
+from .exit_codes import CRASHED, STOPPED
 
 STOPS = ("SIGINT", "SIGTERM", "SIGHUP")
 _PAUSE = 0.05  # s
 
 
 def main() -> None:
-    """Run the command line; end with a message and 128 + the signal when it is stopped.
+    """Run the command line; end with a message and 128 + the signal when it is stopped, or 4 for an error of its own.
 
     A library may wrap the interrupt in an error of its own, so what counts is that the signal came. Where nothing can
     be raised, as while an object is thrown away, the interrupt is lost and the signal is sent once more.
@@ -35,8 +35,13 @@ def main() -> None:
 
         run()
     except BaseException as error:
-        if not received:
+        if not received and isinstance(error, SystemExit):
             raise
+        if not received:
+            from .crash import report_crash
+
+            report_crash(error)
+            sys.exit(CRASHED)
         if not isinstance(error, SystemExit):  # then the command has reported it already
             sys.stderr.write(f"{STOPPED}\n")
     finally:

@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from .option import FILE
+from .say import say
 
 
 @click.command()
@@ -17,4 +18,4 @@ def new(path: Path, *, force: bool) -> None:
     """
     from ..new_design import write_starter
 
-    click.echo(f"Written to {write_starter(path, force=force)}")
+    say(f"Written to {write_starter(path, force=force)}")

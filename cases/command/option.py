@@ -10,6 +10,7 @@ from ..unit_display import UNIT_SYSTEMS
 FILE = click.Path(path_type=Path)
 LOADS = click.Choice([case.value for case in LoadCase])
 UNITS = click.Choice(UNIT_SYSTEMS)
+FORCE = click.option("--force", is_flag=True, help="Replace files even if tautlay did not write them.")
 
 
 def parse_option(text: str, dimension: str, plausible: str | None, ctx: click.Context, param: click.Parameter) -> float:

@@ -8,6 +8,7 @@ import click
 
 from .exit_codes import CHECK_FAILED
 from .option import FILE, UNITS, parse_option
+from .say import say
 
 if TYPE_CHECKING:
     from ...cutting.drawing.paper import Paper
@@ -95,11 +96,11 @@ def pattern(
     plan = read_design(design)
     plan = replace(plan, units=units or plan.units)
     folder = output or Path("patterns") / design.stem
-    check_folder(folder, PATTERN)
+    check_folder(folder, PATTERN, inputs=plan.files)
     drafted = draft_pattern(plan, None if solved is None else _read_solved(solved), cloth_width=cloth_width)
     drafted.save(folder, paper=paper, half=half, only=only, draw=None if no_page else partial(draw_page, drafted))
     if not quiet:
         print_pattern(drafted, Console(highlight=False))
-        click.echo(f"Written to {folder}" + ("" if no_page else f"; begin with {folder / 'pattern.html'}"))
+        say(f"Written to {folder}" + ("" if no_page else f"; begin with {folder / 'pattern.html'}"))
     if strict and any(note.fails for note in drafted.check()):
         ctx.exit(CHECK_FAILED)

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .option import FILE, UNITS
+from .option import FILE, FORCE, UNITS
+from .say import say
 
 if TYPE_CHECKING:
     from ..studies.compare.ranking import Ranking
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     metavar="N FILE",
     help="Write design N as a design file, with its comments.",
 )
+@FORCE
 @click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 def rank(
     file: Path,
@@ -60,6 +62,7 @@ def rank(
     parquet_file: Path | None,
     page_file: Path | None,
     write_design: tuple[int, Path] | None,
+    force: bool,
     units: "Units | None",
 ) -> None:
     """Compare the designs of a sweep in FILE.
@@ -79,8 +82,7 @@ def rank(
     from ..unit_display import WIDTH, find_units, write_sentence
     from .printing.rank_table import print_effects, print_ranking
 
-    written = (csv_file, parquet_file, page_file, write_design and write_design[1])
-    _keep_apart(file, [path for path in written if path is not None])
+    _check_outputs(file, csv_file, parquet_file, page_file, write_design and write_design[1], force=force)
     heading, rows = _read_sweep(file, sweep)
     if columns:
         _print_columns(rows)
@@ -95,7 +97,7 @@ def rank(
     summary = summarise_sweep(heading)
     note = note_mesh(summary.mesh_size, hot_spots=summary.hot_spots)
     if note is not None:
-        click.echo(fill(write_sentence(note, shown), WIDTH))
+        say(fill(write_sentence(note, shown), WIDTH))
     if effects:
         moved = [find_effects(ranking.rows, key, summary.combine) for key in _choose_moved(ranking, keys)]
         print_effects(moved, shown, console)
@@ -104,18 +106,17 @@ def rank(
         from ...viewer import write_sweep_page
 
         write_sweep_page(heading, ranking, page_file, against=keys, units=shown)
-        click.echo(f"Written to {page_file}")
+        say(f"Written to {page_file}")
     if write_design is not None:
-        _write_design(heading, rows, *write_design)
+        _write_design(heading, rows, *write_design, force=force)
 
 
 def _print_columns(rows: "list[SweepRow]") -> None:
     """Print every column of a sweep, one a line."""
-    from ...materials import escape_text
     from ..studies.compare.value_columns import list_columns
 
     for name, title in list_columns(rows).items():
-        click.echo(escape_text(f"{name:<24}  {title}".rstrip()))
+        say(f"{name:<24}  {title}".rstrip())
 
 
 def _write_tables(ranking: "Ranking", keys: tuple[str, ...] | None, csv: Path | None, parquet: Path | None) -> None:
@@ -125,18 +126,25 @@ def _write_tables(ranking: "Ranking", keys: tuple[str, ...] | None, csv: Path | 
     for path, write in ((csv, write_csv), (parquet, write_parquet)):
         if path is not None:
             write(ranking.to_columns(keys), path)
-            click.echo(f"Written to {path}")
+            say(f"Written to {path}")
 
 
-def _keep_apart(file: Path, written: list[Path]) -> None:
-    """Raise for writing over the results, or two things to one file."""
+def _check_outputs(file: Path, *written: Path | None, force: bool) -> None:
+    """Raise for writing over the results or a file of somebody else, or two things to one file.
+
+    ``written`` are table, table, page and design, as far as they are wanted.
+    """
+    from ..storage.output_file import CSV, DESIGN, PAGE, PARQUET, check_output
     from ..studies.compare.value_columns import RankingError
 
-    places = [path.absolute() for path in (file, *written)]
-    for number, path in enumerate(written, 1):
-        same = path.exists() and file.exists() and path.samefile(file)
-        if same or places[number] in places[:number]:
+    places = set[Path]()
+    for kind, path in zip((CSV, PARQUET, PAGE, DESIGN), written, strict=True):
+        if path is None:
+            continue
+        if path.resolve() in places:
             raise RankingError(f"{path}: this file is given twice, and one would replace the other. Choose another.")
+        check_output(path, kind, [file], force=force)
+        places.add(path.resolve())
 
 
 def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
@@ -166,7 +174,7 @@ def _read_sweep(file: Path, name: str | None) -> "tuple[SweepRecord, list[SweepR
         return heading, store.list_rows(heading.name)
 
 
-def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, path: Path) -> None:
+def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, path: Path, *, force: bool) -> None:
     """Write one design of a sweep to a file, with its verdict and the files it needs."""
     from ...materials import escape_text
     from ..studies.compare.export_design import write_extract
@@ -176,7 +184,7 @@ def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, p
     row = next((row for row in rows if row.number == number), None)
     if row is None:
         raise RankingError(f"the sweep {escape_text(heading.name)} has no design {number}. Choose 1 to {len(rows)}.")
-    extract = write_extract(heading, row, path)
-    click.echo(escape_text(f"Written to {path}: design {number}, {name_design(row)}: {format_verdict(row)}"))
+    extract = write_extract(heading, row, path, force=force)
+    say(f"Written to {path}: design {number}, {name_design(row)}: {format_verdict(row)}")
     if extract.moved:
-        click.echo(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")
+        say(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")

@@ -8,6 +8,7 @@ import click
 
 from .exit_codes import CHECK_FAILED
 from .option import FILE, LOADS, UNITS, parse_option
+from .say import say
 
 if TYPE_CHECKING:
     from ..result import Result
@@ -77,7 +78,7 @@ def solve(
     folder = output or Path("results") / (f"{design.stem}-{load}" if load else design.stem)
     from ..storage.result_folder import check_folder
 
-    check_folder(folder)
+    check_folder(folder, inputs=plan.files)
     from ..judging.clearance import Clearance
     from ..judging.cloth.hot_spot import RIM
     from ..solving.no_equilibrium import name_file
@@ -86,7 +87,7 @@ def solve(
     from .result_pictures import draw_result
 
     if not quiet and (sentence := foretell_wait(count_triangles(plan.hammock, plan.mesh_size, RIM, units=plan.units))):
-        click.echo(sentence, err=True)
+        say(sentence, err=True)
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
     if how_sure:
@@ -115,5 +116,5 @@ def _print_result(result: "Result", units: "Units", folder: Path, *, details: bo
     write(result.record, result.findings, units, Console(highlight=False), result.factor_ranges)
     if not details:
         rest = f"{folder / 'report.html'}" if page else "tautlay solve --details"
-        click.echo(f"All {len(CAUTIONS)} cautions, sources and tables: {rest}")
-    click.echo(f"Written to {folder}")
+        say(f"All {len(CAUTIONS)} cautions, sources and tables: {rest}")
+    say(f"Written to {folder}")

@@ -6,6 +6,7 @@ import click
 
 from .exit_codes import NO_EQUILIBRIUM
 from .option import FILE
+from .say import say
 
 
 @click.command()
@@ -50,14 +51,14 @@ def sweep(
     check_room(asked, len(jobs), target)
     forecast = foretell_work(asked, jobs, target, processes or count_cores())
     if dry_run or not quiet:
-        click.echo(write_plan(asked, jobs, forecast))
+        say(write_plan(asked, jobs, forecast))
     if dry_run:
         return
     with show_designs(not quiet) as listener, open_runner(target, PoolSettings(processes, scheduler)) as runner:
         rows = runner.run_jobs(asked, jobs, listener)
     if not quiet:
-        click.echo(f"\n{write_end(rows, asked)}")
-        click.echo(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
+        say(f"\n{write_end(rows, asked)}")
+        say(f"\nWritten to {target}; `tautlay rank {target}` compares them.")
     if any(row.status.is_owed for row in rows):
-        click.echo("Some designs were not solved because of an error of the program or of the machine.", err=True)
+        say("Some designs were not solved because of an error of the program or of the machine.", err=True)
         ctx.exit(NO_EQUILIBRIUM)

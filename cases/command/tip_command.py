@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from .option import FILE
+from .say import say
 
 
 @click.command()
@@ -24,7 +25,7 @@ def tip(design: Path, *, quiet: bool) -> None:
 
     def report(shift: float, push: float) -> None:
         force = show_quantity(push, "force", plan.units)
-        click.echo(f"shift {show_quantity(shift, 'length', plan.units)}: push {force}", err=True)
+        say(f"shift {show_quantity(shift, 'length', plan.units)}: push {force}", err=True)
 
     with name_file(design):
         margin = find_tip_margin(plan, progress=None if quiet else report)

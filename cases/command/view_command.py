@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 import click
 
 from ...viewer.field_list import FIELDS, NAMES
-from .option import FILE, UNITS
+from .option import FILE, FORCE, UNITS
+from .say import say
 
 if TYPE_CHECKING:
     from ..unit_display import Units
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
     help="Field shown on the cloth at first.",
 )
 @click.option("--units", type=UNITS, help="Units; default: from the design.")
-def view(result: Path, *, pictures: str | None, field: str, units: "Units | None") -> None:
+@FORCE
+def view(result: Path, *, pictures: str | None, field: str, units: "Units | None", force: bool) -> None:
     """Show RESULT in a window or draw pictures.
 
     RESULT is a folder that `tautlay solve` wrote.
@@ -39,5 +41,5 @@ def view(result: Path, *, pictures: str | None, field: str, units: "Units | None
     if pictures is None:
         show(result, field=field, units=units)
         return
-    album = draw_album(result, Path(pictures) if pictures else None, field=field, units=units)
-    click.echo(f"{len(album.files)} pictures in {album.files[0].parent}, {album.way}.")
+    album = draw_album(result, Path(pictures) if pictures else None, field=field, units=units, force=force)
+    say(f"{len(album.files)} pictures in {album.files[0].parent}, {album.way}.")

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .option import FILE, UNITS
+from .option import FILE, FORCE, UNITS
+from .say import say
 
 if TYPE_CHECKING:
     from ..unit_display import Units
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
 @click.argument("design", type=FILE)
 @click.option("--units", type=UNITS, help="Units of the table; default: from the design.")
 @click.option("--json", "file", type=FILE, help="Also write every part to this file.")
-def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
+@FORCE
+def weigh(design: Path, *, units: "Units | None", file: Path | None, force: bool) -> None:
     """List the weight of every part of DESIGN.
 
     Cloth with its seam allowances, thread, cords with their splices, straps, hardware and bars; subtotals, totals, and
@@ -27,12 +29,15 @@ def weigh(design: Path, *, units: "Units | None", file: Path | None) -> None:
     from ..judging.weighing import record_scales, weigh_design
     from ..storage.atomic import write_json
     from ..storage.codec import encode
+    from ..storage.output_file import SCALES, check_output
     from .printing.weight_table import print_scales
 
     plan = read_design(design)
+    if file is not None:
+        check_output(file, SCALES, plan.files, force=force)
     scales = weigh_design(plan)
     print_scales(scales, plan.name, units or plan.units, Console(highlight=False))
     if file is not None:
-        content = {"design": {"name": plan.name, "file": str(plan.path)}, **encode(record_scales(scales))}
+        content = {"design": {"name": plan.name, "file": plan.file_name}, **encode(record_scales(scales))}
         write_json(file, content)
-        click.echo(f"Written to {file}")
+        say(f"Written to {file}")

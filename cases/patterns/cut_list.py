@@ -5,10 +5,10 @@ import io
 from collections.abc import Iterator, Sequence
 
 from ...cutting import ClothPiece
+from ..storage.spreadsheet import write_cell
 from .shopping import ShoppingList
 
 COLUMNS = ("kind", "name", "material", "count", "turned_over", "length_m", "width_m", "area_each_m2", "note")
-_FORMULA = ("=", "+", "-", "@", "\t")  # a cell that begins with one of them would be computed
 _DIGITS = 6
 
 
@@ -48,7 +48,5 @@ def _list_rows(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> Iterator
 
 
 def _write_cell(cell: object) -> object:
-    """Return what stands in a cell; a text that a spreadsheet would compute is kept a text by an apostrophe."""
-    if isinstance(cell, float):
-        return f"{cell:.{_DIGITS}f}"
-    return f"'{cell}" if isinstance(cell, str) and cell.startswith(_FORMULA) else cell
+    """Return what stands in a cell, no text of which a spreadsheet would run."""
+    return f"{cell:.{_DIGITS}f}" if isinstance(cell, float) else write_cell(cell)

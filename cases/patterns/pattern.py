@@ -92,7 +92,7 @@ class Pattern:
     def record(self) -> PatternRecord:
         """Everything that ``pattern.json`` keeps; sentences in the units of the design."""
         notes = tuple(write_sentence(note.sentence, self.design.units) for note in self.check())
-        header = PatternHeader(self.design.name, str(self.design.path))
+        header = PatternHeader(self.design.name, self.design.file_name)
         return record_pattern(header, self.draft, self.lays, notes)
 
     def save(

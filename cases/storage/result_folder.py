@@ -5,7 +5,7 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from errno import EACCES, EEXIST, ENOSPC
 from pathlib import Path
@@ -57,7 +57,7 @@ BY_THE_WAY = {".DS_Store", "Thumbs.db"}  # left by file managers that only looke
 SPACE = 20_000_000  # bytes; the finest mesh that is solved takes less
 
 
-def check_folder(folder: Path, content: FolderContent = RESULT) -> None:
+def check_folder(folder: Path, content: FolderContent = RESULT, inputs: Iterable[Path] = ()) -> None:
     """Raise for a folder that a result must not replace or could not be written to.
 
     Parameters
@@ -66,6 +66,8 @@ def check_folder(folder: Path, content: FolderContent = RESULT) -> None:
         Where a result is to go; it need not be there.
     content : FolderContent
         What may stand there already.
+    inputs : iterable of Path
+        Everything that is read: none of it is ever replaced.
 
     Raises
     ------
@@ -86,6 +88,10 @@ def check_folder(folder: Path, content: FolderContent = RESULT) -> None:
     has notes.txt, which is not part of a result; nothing was written, choose another folder
     """
     place, noun = Path(os.path.realpath(folder)), content.noun
+    for each in inputs:
+        if place in Path(os.path.realpath(each)).parents and os.path.lexists(place):
+            sentence = f"has {each.name}, which is being read; nothing was written, choose another folder"
+            raise OSError(EEXIST, sentence, str(folder))
     if os.path.lexists(place):
         _check_content(folder, place, content)
     above = next(parent for parent in place.parents if os.path.lexists(parent))

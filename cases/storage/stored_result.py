@@ -125,6 +125,19 @@ def read_result(folder: Path) -> StoredResult:
     return StoredResult(folder, record, _read_stages(folder, record.load_steps), design_text)
 
 
+def list_files(folder: Path) -> list[Path]:
+    """Return the files of a result folder that pages are made from; none where there is no folder.
+
+    Examples
+    --------
+    >>> list_files(Path("x"))
+    []
+    """
+    if not folder.is_dir():
+        return []
+    return [path for path in folder.iterdir() if path.suffix in (".json", ".vtu", ".toml", ".png")]
+
+
 def _read_stages(folder: Path, steps: Iterable[LoadStepRecord]) -> tuple[StoredLoadStep, ...]:
     """Return the shapes under parts of the weight, and that under the whole."""
     stages = [StoredLoadStep(step.share_of_weight, read_shape(folder / Path(step.file).name)) for step in steps]

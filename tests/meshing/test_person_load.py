@@ -16,7 +16,8 @@ from tautlay.hammock import (
     find_narrowing,
     list_segments,
 )
-from tautlay.meshing import make_mesh, spread_person
+from tautlay.meshing import make_mesh, person_load, spread_person
+from tautlay.solver import STANDARD_GRAVITY
 
 BODY = example_hammock().body
 WIDE = replace(BODY, head_width=1.4, foot_width=1.4, length=2.2)
@@ -152,3 +153,7 @@ def test_docstring_tells_what_de_levas_own_lengths_would_change(sex, hip, shift,
         monkeypatch.setattr(body_segments, name, value)
     assert 1.75 * (before - centre_height(person)) == pytest.approx(shift, abs=5e-4)
     assert f"{shift * 1000:.0f} mm" in body_segments.__doc__
+
+
+def test_gravity_is_that_of_the_solver():
+    assert STANDARD_GRAVITY == (0.0, 0.0, -person_load.GRAVITY)

@@ -10,7 +10,7 @@ from ...cases.patterns.sewing_steps import list_steps
 from ...cases.patterns.shopping import ClothLength, CutLength
 from ...cases.unit_display import SYSTEMS
 from ...cutting import ClothPiece, Treatment
-from ..report.page import render_page
+from ..report.template import render_page
 from ..report.wording import mark_pair, mark_quantity, mark_sentence
 from .offsets import OffsetTable, tabulate_offsets
 from .piece_plot import plot_lay, plot_piece

@@ -1,6 +1,9 @@
-"""The report page: one self-contained file with everything that was found."""
+"""The report page: one self-contained file with everything that was found.
 
-from .page import compose_comparison, compose_report
-from .write import write_comparison, write_report
+Names are loaded when first used: the page of a pattern shares its templates and must not load a solver. They stand in
+``__init__.pyi``, once for programs and for type checkers.
+"""
 
-__all__ = ["compose_comparison", "compose_report", "write_comparison", "write_report"]
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -12,7 +12,7 @@ from ...cases.studies.sweep.store import SweepRecord
 from ...cases.studies.sweep.sweep_form import Combine
 from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked
 from ...cases.unit_display import Units
-from ..report.page import render_page
+from ..report.template import render_page
 from .data import pack_sweep
 from .design_line import list_lines
 

@@ -7,13 +7,15 @@ from pathlib import Path
 from typing import Any
 
 from ...storage.atomic import write_beside, write_text
+from ...storage.spreadsheet import write_cell
 from .value_columns import RankingError
 
 
 def write_csv(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
     """Write a table as CSV: UTF-8, a header, commas, decimal points, every digit of every number.
 
-    Nothing stands where there is no value, TRUE and FALSE for what is or is not. ``pandas.read_csv(path)`` reads all
+    Nothing stands where there is no value, TRUE and FALSE for what is or is not; a text that a spreadsheet would run
+    has an apostrophe before it. ``pandas.read_csv(path)`` reads all
     of it; before pandas 3 the last digit of a number may be another unless told ``float_precision="round_trip"``.
 
     Parameters
@@ -30,14 +32,9 @@ def write_csv(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
     """
     text = io.StringIO(newline="")
     sheet = csv.writer(text, lineterminator="\n")
-    sheet.writerow(columns)
-    sheet.writerows([_write_cell(cell) for cell in row] for row in zip(*columns.values(), strict=True))
+    sheet.writerow(map(write_cell, columns))
+    sheet.writerows([write_cell(cell) for cell in row] for row in zip(*columns.values(), strict=True))
     write_text(path, text.getvalue())
-
-
-def _write_cell(cell: object) -> object:
-    """Return what stands in a cell; a float is written so that it is read back as the same."""
-    return str(cell).upper() if isinstance(cell, bool) else cell
 
 
 def write_parquet(columns: Mapping[str, Sequence[Any]], path: Path) -> None:

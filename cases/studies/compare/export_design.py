@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from ....materials import escape_text
 from ....materials.short_repr import write_repr
 from ...storage.atomic import write_text
+from ...storage.output_file import DESIGN, check_output
 from ..sweep.setting import apply_settings
 from ..sweep.store import SweepRecord
 from ..sweep.sweep import Sweep
@@ -41,7 +42,7 @@ class Extract(NamedTuple):
         return write_repr(self, f"{len(self.text.splitlines())} lines", *self.moved)
 
 
-def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
+def write_extract(heading: SweepRecord, row: SweepRow, path: Path, *, force: bool = False) -> Extract:
     """Write one design of a sweep as a separate design file.
 
     Parameters
@@ -51,7 +52,9 @@ def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
     row : SweepRow
         Of the design.
     path : Path
-        File to write; never one that is there already.
+        File to write.
+    force : bool
+        Whether one that is there already is replaced.
 
     Returns
     -------
@@ -61,12 +64,11 @@ def write_extract(heading: SweepRecord, row: SweepRow, path: Path) -> Extract:
     Raises
     ------
     RankingError
-        If there is a file already, or as :func:`extract_design`.
+        As :func:`extract_design`.
     OSError
-        If it cannot be written.
+        If the file is there already, or cannot be written.
     """
-    if path.exists() or path.is_symlink():
-        raise RankingError(f"{path}: there is a file of that name. Choose another name, or remove it.")
+    check_output(path, DESIGN, force=force)
     extract = extract_design(heading, row, path.parent)
     write_text(path, extract.text)
     return extract
@@ -122,12 +124,17 @@ def _dump(document: "TOMLDocument | dict[str, Any]") -> str:
 def _find_variant(sweep: Sweep, row: SweepRow) -> Variant:
     """Return the design of a row, if the choices still mean what they meant when it was solved."""
     for variant in sweep.variants:
-        if variant.number == row.number and sweep.list_labels(variant) == dict(row.choices):
+        if variant.number == row.number and _escape_labels(sweep.list_labels(variant)) == dict(row.choices):
             return variant
     raise RankingError(
         f"design {row.number}, {escape_text(name_design(row))}, cannot be restored: the library has changed since. "
         "Run the sweep again."
     )
+
+
+def _escape_labels(labels: dict[str, str]) -> dict[str, str]:
+    """Return labels as they are read from a file of results."""
+    return {escape_text(name): escape_text(label) for name, label in labels.items()}
 
 
 def _name_from(folder: Path, home: Path, name: str) -> str:

@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from ....materials import TomlError, TomlFile, escape_text, parse_toml
 from ...design_issue import DesignError
-from ...form.job import MeshTable
+from ...form.job import DesignTable, MeshTable
 from ..sweep.store import SweepRecord
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_file import compose_sweep
@@ -45,9 +45,15 @@ def summarise_sweep(heading: SweepRecord) -> Summary:
     RankingError
         If this version cannot read its text.
     """
-    table, tables = _read_form(heading).sweep, parse_toml(heading.design)
-    size = table.mesh_size or MeshTable.model_validate(tables.get("mesh", {})).size
-    name = tables.get("design", {}).get("name", table.design)
+    table = _read_form(heading).sweep
+    try:
+        tables = parse_toml(heading.design)
+        size = table.mesh_size or MeshTable.model_validate(tables.get("mesh", {})).size
+        name = DesignTable.model_validate(tables.get("design", {})).name
+    except (ValidationError, TomlError):
+        raise RankingError(
+            f"the design of the sweep {escape_text(heading.name)} cannot be read; run its sweep file again."
+        ) from None
     return Summary(name, table.note, table.combine, size, table.hot_spots)
 
 

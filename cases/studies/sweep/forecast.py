@@ -7,7 +7,8 @@ from statistics import median
 from typing import NamedTuple
 
 from .plan import Job
-from .store import StoreError, open_store
+from .store import open_store
+from .store_file import StoreError
 from .sweep import Sweep
 
 # Processor time, measured on two cores of an ordinary machine with 1,400 triangles and a person in contact.

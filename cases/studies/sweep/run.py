@@ -5,6 +5,7 @@ from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from contextlib import closing, contextmanager
 from pathlib import Path
 
+from ....materials import escape_text
 from .plan import Job, StartFrom, plan_jobs
 from .queue import Queue, SweepCallback
 from .result_key import find_engine
@@ -88,6 +89,7 @@ class SweepRunner:
         queue = Queue(jobs, self.store, sweep.hot_spots, progress)
         if queue.ready:
             self._work(queue)
+            self.store.verify()
         return self.store.list_rows(sweep.name)
 
     def close(self) -> None:
@@ -157,7 +159,7 @@ def _describe(sweep: Sweep) -> SweepRecord:
     base = sweep.base
     return SweepRecord(
         sweep.name,
-        str(sweep.path.resolve()),
+        escape_text(str(sweep.path.resolve())),
         sweep.text,
         base.text,
         names,

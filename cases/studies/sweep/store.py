@@ -4,46 +4,24 @@ Results stand under what determines them (``result_key``), the designs of each s
 """
 
 import json
-import os
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from math import isfinite
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
-from pydantic import TypeAdapter
-
+from ....hammock.load_case import LoadCase
 from ....materials import escape_text
 from ....materials.short_repr import write_repr
-from ...design_issue import InputError
+from ...unit_display import UNIT_SYSTEMS
+from .store_file import StoreError, Watch, connect, explain, format_damage, prepare
+from .stored_row import StoredRow, is_shape, read_choices
 from .sweep_row import RowStatus, SweepRow
-from .sweep_values import SweepValues
 from .task import TaskResult
 
-APPLICATION = 0x7461_7574  # "taut": in the head of the file
-VERSION = 1  # of the tables
-_STRANGE = "{}: this file has no results of a sweep. Choose another."
 _WAIT = 60.0  # s, for another process that writes
-_LABELS, _CHOICES, _MEASUREMENT = TypeAdapter(dict[str, str]), TypeAdapter(tuple[str, ...]), TypeAdapter(SweepValues)
-_TABLES = """
-CREATE TABLE IF NOT EXISTS result (
-    key TEXT PRIMARY KEY, status TEXT NOT NULL, reason TEXT NOT NULL, measurement TEXT NOT NULL, started TEXT NOT NULL,
-    tree_distance_m REAL NOT NULL, positions BLOB NOT NULL, seconds_s REAL NOT NULL, detail TEXT NOT NULL,
-    finished TEXT NOT NULL DEFAULT CURRENT_TIMESTAMP
-) STRICT;
-CREATE TABLE IF NOT EXISTS sweep (
-    name TEXT PRIMARY KEY, file TEXT NOT NULL, text TEXT NOT NULL, design TEXT NOT NULL, choices TEXT NOT NULL,
-    engine TEXT NOT NULL, units TEXT NOT NULL, load TEXT NOT NULL, written TEXT NOT NULL DEFAULT CURRENT_TIMESTAMP
-) STRICT;
-CREATE TABLE IF NOT EXISTS variant (
-    sweep TEXT NOT NULL, number INTEGER NOT NULL, labels TEXT NOT NULL, key TEXT NOT NULL,
-    PRIMARY KEY (sweep, number)
-) STRICT;
-"""
-
-
-class StoreError(InputError):
-    """A file of results that cannot be used; the message says why."""
+_MOST_TEXT = 500_000_000  # characters of all rows of a sweep; 10,000 designs take 20 million
 
 
 class SweepRecord(NamedTuple):
@@ -90,25 +68,40 @@ class SweepStore:
         To it.
     path : Path
         Its place.
+    watch : Watch
+        Of the work that a question to it takes.
     """
 
-    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
-        self.connection, self.path = connection, path
-        self.identity = _identify(path)
+    def __init__(self, connection: sqlite3.Connection, path: Path, watch: Watch) -> None:
+        self.connection, self.path, self.watch = connection, path, watch
+        self.identity, self.size = _identify(path)
 
     def _find_place(self) -> None:
-        """Make sure that what is written goes to the file that has that name: a removed one takes it without a word."""
-        if _identify(self.path) != self.identity:
+        """Make sure that what is written goes to the file that has that name, and that it is whole.
+
+        A file that was removed takes everything without a word, and one that was cut off takes it beyond its end.
+        """
+        identity, size = _identify(self.path)
+        if identity != self.identity:
             raise StoreError(
                 f"{self.path}: the file was removed or replaced meanwhile, and its results are lost. Run the sweep "
                 "again."
             )
+        if size < self.size:
+            raise StoreError(
+                f"{self.path}: the file was cut off meanwhile, and its results are lost. Remove it and run the sweep "
+                "again."
+            )
+        self.size = size
+
+    def _ask(self, query: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
+        """Return the rows that answer a question."""
+        self.watch.looks = 0
+        return self.connection.execute(query, values).fetchall()
 
     def list_keys(self) -> set[str]:
         """Return the keys of all results that stand; those that lost a worker are tried again."""
-        rows = self.connection.execute(
-            "SELECT key FROM result WHERE status NOT IN (?, ?)", (RowStatus.LOST, RowStatus.BROKEN)
-        )
+        rows = self._ask("SELECT key FROM result WHERE status NOT IN (?, ?)", (RowStatus.LOST, RowStatus.BROKEN))
         return {key for (key,) in rows}
 
     def save_outcome(self, outcome: TaskResult) -> None:
@@ -118,20 +111,26 @@ class SweepStore:
             outcome.tree_distance, outcome.positions, outcome.seconds, outcome.detail,
         )  # fmt: skip
         columns = "key, status, reason, measurement, started, tree_distance_m, positions, seconds_s, detail"
+        self.watch.looks = 0
         with self.connection:
             self.connection.execute(f"INSERT OR REPLACE INTO result ({columns}) VALUES (?,?,?,?,?,?,?,?,?)", values)
         self._find_place()
 
     def find_shape(self, key: str) -> tuple[float, bytes] | None:
         """Return tree distance, m, and positions of a solved design; None if there is no equilibrium."""
-        row = self.connection.execute(
-            "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?", (key, RowStatus.SOLVED)
-        ).fetchone()
-        return None if row is None else (float(row[0]), bytes(row[1]))
+        query = "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?"
+        for distance, positions in self._ask(query, (key, RowStatus.SOLVED)):
+            if not is_shape(distance, positions):
+                raise StoreError(format_damage(self.path, "the shape of a solved design is none"))
+            return float(distance), bytes(positions)
+        return None
 
     def find_seconds(self) -> list[float]:
         """Return the processor time of every solved design, s."""
-        return [float(s) for (s,) in self.connection.execute("SELECT seconds_s FROM result WHERE status = 'solved'")]
+        rows = self._ask("SELECT seconds_s FROM result WHERE status = ?", (RowStatus.SOLVED,))
+        if not all(isfinite(seconds) and seconds >= 0.0 for (seconds,) in rows):
+            raise StoreError(format_damage(self.path, "the time that a design took is no finite number"))
+        return [float(seconds) for (seconds,) in rows]
 
     def register(self, heading: SweepRecord, variants: Iterable[tuple[int, dict[str, str], str]]) -> None:
         """Store which designs make up a sweep: number, labels by choice, key of the result.
@@ -141,7 +140,7 @@ class SweepStore:
         StoreError
             If the name is that of a sweep of another file, whose designs would be lost.
         """
-        known = self.connection.execute("SELECT file FROM sweep WHERE name = ?", (heading.name,)).fetchone()
+        known = next(iter(self._ask("SELECT file FROM sweep WHERE name = ?", (heading.name,))), None)
         if known is not None and known[0] != heading.file and Path(known[0]).is_file():
             raise StoreError(
                 escape_text(
@@ -162,58 +161,73 @@ class SweepStore:
 
     def list_sweeps(self) -> list[SweepRecord]:
         """Return all sweeps of the file, the one written last first."""
-        rows = self.connection.execute(f"SELECT {_HEADING} FROM sweep ORDER BY written DESC, rowid DESC")
-        with self._read_json():
-            return [SweepRecord(*row)._replace(choices=_CHOICES.validate_json(row[4])) for row in rows]
+        rows = self._ask(f"SELECT {_HEADING} FROM sweep ORDER BY written DESC, rowid DESC LIMIT 1000")
+        with self._find_damage():
+            return [_read_heading(SweepRecord(*row)) for row in rows]
 
     def list_rows(self, name: str) -> list[SweepRow]:
         """Return every design of a sweep with what is known of it, in order."""
+        self.watch.looks = 0
         found = self.connection.execute(
             "SELECT number, labels, status, reason, measurement FROM variant LEFT JOIN result USING (key) "
             "WHERE sweep = ? ORDER BY number",
             (name,),
         )
         self._find_place()
-        with self._read_json():
-            return [_read_row(*row) for row in found]
+        rows, room = list[SweepRow](), _MOST_TEXT
+        with self._find_damage():
+            for row in found:
+                room -= sum(len(value) for value in row if isinstance(value, str))
+                if room < 0:
+                    raise StoreError(f"{self.path}: it holds more than a sweep can. Choose another file.")
+                rows.append(StoredRow(*row).read())
+                if rows[-1].choices.keys() != rows[0].choices.keys():
+                    raise ValueError(f"design {rows[-1].number}: its choices are not those of the others")
+        return rows
+
+    def verify(self) -> None:
+        """Raise if the file does not hold what was stored in it: another program may have cut or changed it.
+
+        Another connection looks, since this one remembers what it wrote.
+        """
+        self._find_place()
+        with open_store(self.path) as fresh:
+            if fresh._ask("PRAGMA quick_check(1)") != [("ok",)] or not self.list_keys() <= fresh.list_keys():
+                raise StoreError(format_damage(self.path, "another program changed it meanwhile"))
 
     @contextmanager
-    def _read_json(self) -> Iterator[None]:
+    def _find_damage(self) -> Iterator[None]:
         """Raise that the file is damaged where it cannot be read."""
         try:
             yield
-        except ValueError:
-            raise StoreError(_format_damage(self.path, "its tables cannot be read")) from None
+        except ValueError as error:
+            words = "its tables cannot be read" if hasattr(error, "errors") else str(error)
+            raise StoreError(format_damage(self.path, words)) from None
 
 
-def _read_row(number: int, labels: str, status: str | None, reason: str | None, measured: str | None) -> SweepRow:
-    """Return a row from what stands in the file."""
-    choices = _LABELS.validate_json(labels)
-    if status is None or measured is None:
-        return SweepRow(number, choices, RowStatus.OPEN, "not solved yet")
-    figures, governs, failed, unchecked = _MEASUREMENT.validate_json(measured)
-    return SweepRow(number, choices, RowStatus(status), reason or "", figures, governs, failed, unchecked)
+def _read_heading(row: SweepRecord) -> SweepRecord:
+    """Return the record of a sweep as it stands in the file, checked.
+
+    Raises
+    ------
+    ValueError
+        For a text that is none, or units and a load that there are not.
+    """
+    if not all(isinstance(value, str) for value in row) or not row.name.isprintable():
+        raise ValueError("the name of a sweep is none")
+    if row.units not in UNIT_SYSTEMS or row.load not in list(LoadCase):
+        raise ValueError("a sweep has unknown units or an unknown load case")
+    choices = read_choices(str(row.choices))
+    return row._replace(choices=choices, file=escape_text(row.file), engine=escape_text(row.engine))
 
 
-def _identify(path: Path) -> tuple[int, int] | None:
-    """Return what identifies a file, None if there is none."""
+def _identify(path: Path) -> tuple[tuple[int, int] | None, int]:
+    """Return what identifies a file, None if there is none, and its size."""
     try:
         found = path.stat()
     except OSError:
-        return None
-    return found.st_dev, found.st_ino
-
-
-def _name_place(path: Path, *, make: bool) -> str:
-    """Return the address of a file; where nothing can be written beside it, one that is read without a journal."""
-    address = path.absolute().as_uri()
-    journal = path.with_name(f"{path.name}-wal")
-    return address if make or journal.exists() or os.access(path.parent, os.W_OK) else f"{address}?immutable=1"
-
-
-def _format_damage(path: Path, what: str) -> str:
-    """Return what to do about a file that is damaged."""
-    return f"{path}: the file is damaged: {what}. Use an intact copy, or choose another file."
+        return None, 0
+    return (found.st_dev, found.st_ino), found.st_size
 
 
 @contextmanager
@@ -225,7 +239,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
     path : Path
         The file.
     make : bool
-        Whether a missing one is made, with the folders above it.
+        Whether it is written, and a missing one is made, with the folders above it.
 
     Yields
     ------
@@ -248,40 +262,18 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
         raise StoreError(f"{path}: this is a folder. Choose a file in it.")
     if not make and not path.is_file():
         raise StoreError(f"{path}: there is no such file. `tautlay sweep` writes one.")
+    watch = Watch()
     try:
         if make:
             path.parent.mkdir(parents=True, exist_ok=True)
-        connection = sqlite3.connect(_name_place(path, make=make), timeout=_WAIT, uri=True)
+        connection = connect(path, watch, make=make, patience=_WAIT)
     except (OSError, sqlite3.Error) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise StoreError(f"{path}: the file cannot be opened: {reason[:1].lower()}{reason[1:]}.") from None
     try:
-        _prepare(connection, path, make=make)
-        yield SweepStore(connection, path)
+        prepare(connection, path, make=make)
+        yield SweepStore(connection, path, watch)
     except sqlite3.Error as error:
-        code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_OK)
-        if code == sqlite3.SQLITE_NOTADB:
-            raise StoreError(_STRANGE.format(path)) from error
-        if code == sqlite3.SQLITE_CORRUPT:
-            raise StoreError(_format_damage(path, str(error))) from error
-        raise StoreError(f"{path}: {error}. Finished designs are stored; run it again once this is fixed.") from error
+        raise explain(error, watch, path) from error
     finally:
         connection.close()
-
-
-def _prepare(connection: sqlite3.Connection, path: Path, *, make: bool) -> None:
-    """Make the tables in an empty file; raise for a file of something else."""
-    (application,), (version,), (tables,) = (
-        connection.execute(query).fetchone()
-        for query in ("PRAGMA application_id", "PRAGMA user_version", "SELECT count(*) FROM sqlite_master")
-    )
-    if make and (application, version) == (0, 0) and tables == 0:
-        connection.executescript(
-            f"PRAGMA journal_mode = WAL; BEGIN IMMEDIATE; {_TABLES}"
-            f"PRAGMA application_id = {APPLICATION}; PRAGMA user_version = {VERSION}; COMMIT;"
-        )
-    elif application != APPLICATION:
-        raise StoreError(_STRANGE.format(path))
-    elif version != VERSION:
-        raise StoreError(f"{path}: written by another version of the program. Choose another file.")
-    connection.execute("PRAGMA synchronous = FULL")

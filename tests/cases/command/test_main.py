@@ -76,11 +76,30 @@ def test_signal_that_was_ignored_stays_ignored():
     assert start("check", LARCH, script=script).returncode == 0
 
 
-def test_error_without_a_signal_keeps_its_traceback(tmp_path):
+def test_error_of_the_program_has_a_code_a_sentence_and_a_log_file(tmp_path):
     (tmp_path / "pydantic.py").write_text("raise RuntimeError('odd')\n", encoding="utf-8")
-    outcome = start("check", LARCH, PYTHONPATH=str(tmp_path))
-    assert outcome.returncode == 1
+    outcome = start("weigh", LARCH, "--json", "\x1b[31m", PYTHONPATH=str(tmp_path), TMPDIR=str(tmp_path))
+    assert (outcome.returncode, outcome.stdout) == (4, b"")
+    (log,) = tmp_path.glob("tautlay-error-*.log")
+    assert outcome.stderr.decode() == (
+        "tautlay failed by an error of its own, RuntimeError. Please report it where you got tautlay from, with your "
+        f"design and {log}.\n"
+    )
+    found = log.read_text(encoding="utf-8")
+    assert found.endswith("RuntimeError: odd\n")
+    assert "Traceback" in found
+    assert "'\\x1b[31m'" in found
+
+
+def test_error_of_the_program_is_shown_where_no_log_can_be_written(tmp_path):
+    (tmp_path / "pydantic.py").write_text("raise RuntimeError('odd')\n", encoding="utf-8")
+    script = (
+        "import tempfile\ndef refuse(**_): raise OSError(28, 'No space left on device')\ntempfile.mkstemp = refuse\n"
+    )
+    outcome = start("check", LARCH, PYTHONPATH=str(tmp_path), script=script + START)
+    assert outcome.returncode == 4
     assert b"RuntimeError: odd" in outcome.stderr
+    assert b"No log file can be written: No space left on device." in outcome.stderr
 
 
 @pytest.mark.parametrize(

@@ -194,7 +194,7 @@ def test_results_are_not_written_over(file, option):
     before = file.read_bytes()
     outcome = CliRunner().invoke(main, ["rank", str(file), option, str(file)])
     assert outcome.exit_code == 2
-    assert "given twice" in outcome.stderr
+    assert "this file is being read and is not replaced" in outcome.stderr
     assert file.read_bytes() == before
 
 

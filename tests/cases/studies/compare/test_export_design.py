@@ -159,7 +159,7 @@ def test_a_missing_file_of_materials_is_told(with_materials, tmp_path):
 
 def test_a_file_that_is_there_is_never_replaced(with_materials, tmp_path):
     sweep, heading = with_materials
-    with pytest.raises(RankingError, match="there is a file of that name"):
+    with pytest.raises(FileExistsError, match="the file already exists"):
         write_extract(heading, make_row(sweep, sweep.variants[1]), tmp_path / "home" / "mine.toml")
 
 

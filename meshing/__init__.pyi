@@ -1,0 +1,17 @@
+from .body_frame import BodyFrame as BodyFrame
+from .body_frame import make_frame as make_frame
+from .containment import check_containment as check_containment
+from .grid import Fineness as Fineness
+from .grid import Mesh as Mesh
+from .grid import make_mesh as make_mesh
+from .hammock_mesh import mesh_hammock as mesh_hammock
+from .hammock_model import HammockModel as HammockModel
+from .hammock_model import build_model as build_model
+from .hang_angle_limits import find_angle_issue as find_angle_issue
+from .lengthwise_restraint import LengthwiseRestraint as LengthwiseRestraint
+from .lengthwise_restraint import LengthwiseRestraintResult as LengthwiseRestraintResult
+from .loading import Loading as Loading
+from .person_load import PersonLoad as PersonLoad
+from .person_load import spread_person as spread_person
+from .transfer import interpolate as interpolate
+from .transfer import locate as locate
