@@ -110,15 +110,15 @@ MEASURES = (
         "angle by which the pelvis, as a stiff body, is turned head up against lying flat", _GEOMETRY,
     ),
     Measure(
-        "trunk_bend_rad", "waist bend, forwards", "angle", "less is better, 0 as when lying flat",
-        "rib cage tilt less pelvis tilt", _SPINE,
+        "trunk_bend_rad", "waist bend, forwards", "angle", "less is better",
+        "rib cage tilt less pelvis tilt: 0 as when lying flat", _SPINE, way="less",
     ),
     Measure(
         "head_pitch_rad", "head tilt, chin up to chest", "angle", "no target: it depends on the pillow",
         "angle by which the line from neck to head is turned up against lying flat without a pillow", _SPINE,
     ),
     Measure(
-        "neck_bend_rad", "neck bend, forwards", "angle", "0 to 30 deg, never below 0 (judgement)",
+        "neck_bend_rad", "neck bend, forwards", "angle", "0 to 30 deg (judgement)",
         "head tilt less rib cage tilt; negative is a neck bent back", _SPINE,
     ),
     Measure(
