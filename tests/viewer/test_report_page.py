@@ -278,7 +278,7 @@ def test_differences_are_told_with_sign_unit_and_share(kept):
     more = forces.head_line / 2
     assert f"+{show_quantity(more, 'force', 'metric', 2)}" in str(pairs["Forces: head line"].change)
     assert pairs["Forces: head line"].share == "+50%"
-    assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
+    assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: all parts as computed"].change)
     changed = {title for title, pair in pairs.items() if str(pair.change) != "the same"}
     assert changed == {"Forces: head line", "Weights: all parts as computed", "Shape: all parts as computed"}
 
