@@ -107,8 +107,8 @@ def show_ticks(values: Sequence[float], dimension: str, units: Units) -> list[st
 
     Examples
     --------
-    >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "line_load", "metric")
-    (['0 N/m', '500 N/m', '1000 N/m'], ['0 N/mm', '2 N/mm'])
+    >>> show_ticks([0.0, 500.0, 1000.0], "line_load", "metric"), show_ticks([0.0, 2000.0], "stress", "metric")
+    (['0 N/m', '500 N/m', '1000 N/m'], ['0 kPa', '2 kPa'])
     """
     systems = list_systems(units)
     chosen = list(dict.fromkeys(choose_unit(values[-1] * _BELOW, dimension, system) for system in systems))
@@ -193,8 +193,8 @@ def show_alike(values: Sequence[float], dimension: str, units: Units) -> list[st
 
     Examples
     --------
-    >>> show_alike([574.0, 2560.0], "line_load", "metric")
-    ['0.574 N/mm', '2.56 N/mm']
+    >>> show_alike([574.0, 2560.0], "stress", "metric")
+    ['0.574 kPa', '2.56 kPa']
     >>> show_alike([0.02, 0.1], "length", "both")
     ['2.00 cm (0.787 in)', '10.0 cm (3.94 in)']
     """

@@ -14,6 +14,7 @@ from .outline import Outline, draw_outline
 from .person import Person
 from .side_view import hang_hammock
 
+_TOE_ROOM = 0.10  # m beyond the soles: pointed toes reach so far, engineering judgement
 _NARROW_WAIST = 0.45  # m: under the mean hip breadth plus a hand on each side
 _SOFT_SHEAR = 100.0  # N/m: of 200 random designs 42 gathered up on sliding cords, 37 of them with softer cloth
 _FLAT, _STEEP = 0.30, 1.05  # rad: about 17 and 60 degrees
@@ -113,4 +114,12 @@ def _question_person(person: Person, outline: Outline) -> Iterator[str]:
             "{where:length} from the head bar. The person is computed as if squeezed to that.",
             where=where,
             narrowest=narrowest,
+        )
+    room = outline.length - person.head_from_bar - person.stature
+    if room < _TOE_ROOM:
+        yield make_sentence(
+            "The body is short for this person: {room:length} of cloth are left beyond the soles, and pointed toes "
+            "need {least:length} (engineering judgement). Lengthen the body or move the head closer to the bar.",
+            room=room,
+            least=_TOE_ROOM,
         )

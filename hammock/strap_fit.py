@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from ..making import SHORTEST_REACH, Hitch, Slings, TreeStrap
+from ..making import SHORTEST_REACH, Slings, TreeStrap
 from ..materials import Sentence, make_sentence
 from .geometry_issue import GeometryIssue
 from .hammock import Hammock
@@ -32,8 +32,9 @@ def check_strap(end: str, hung: EndSuspension) -> Iterator[GeometryIssue]:
     strap, tree = hung.strap, hung.tree
     if strap is None or tree is None:
         return
+    key = "strap.length"
     if strap.slings is not None and strap.length < tree.girth + SHORTEST_REACH:
-        reach = strap.slings.reach
+        reach, key = strap.slings.reach, "strap.slings.reach"
         if (issue := _check_slings(end, hung, strap, strap.slings)) is not None:
             yield issue
             return
@@ -51,7 +52,6 @@ def check_strap(end: str, hung: EndSuspension) -> Iterator[GeometryIssue]:
             reach=reach,
             line=hung.line_length,
         )
-        key = "strap.length" if strap.hitch is not Hitch.SLINGS else "strap.slings.reach"
         yield GeometryIssue(sentence, (*_name(end, key), f"suspension.{end}.line_length"))
 
 

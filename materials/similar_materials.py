@@ -10,6 +10,14 @@ from .quantity import QuantityError, parse_quantity
 from .units import find_dimension
 
 _SHORT = {"areal_mass": {"oz": "oz/yd2"}, "linear_mass": {"D": "den", "d": "den"}}  # trade's short forms
+_TRADE = {  # words makers use -> words of names, kinds and notes
+    "sil": "silicone",
+    "silnylon": "silicone nylon",
+    "silpoly": "silicone polyester",
+    "siliconised": "silicone",
+    "siliconized": "silicone",
+    "pu": "polyurethane",
+}
 _NUMBER = r"(?<![A-Za-z0-9.])(?:(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 _YARN = re.compile(r"([0-9]+)(?: to ([0-9]+))? den\b")
 _SAME = log(1.1)  # within a tenth it is what was asked for, the accuracy of a trade name
@@ -31,17 +39,23 @@ def find_alike(text: str, materials: Iterable[Material]) -> tuple[Material, ...]
     Parameters
     ----------
     text : str
-        Such as ``"1.1 oz"``, ``"70 den nylon"`` or ``"UHMWPE 5/64 in"``.
+        Such as ``"1.1 oz"``, ``"70 den nylon"``, ``"UHMWPE 5/64 in"``, or words of the trade: ``"silnylon 1.3"``; a
+        number without a unit at the end is one of oz/yd2.
     materials : iterable of Material
         What to choose from.
 
     Returns
     -------
     tuple of Material
-        Those within a tenth, nearest first; if there are none, up to three within a factor of 1.5. None for a
-        text without a quantity.
+        Those within a tenth, nearest first; if there are none, up to three within a factor of 1.5. For a text without
+        a quantity those whose name, kind or notes have all its words.
     """
-    rated = [(_rate(text, material), material) for material in materials]
+    known = tuple(materials)
+    rated = [(_rate_noted(text, material), material) for material in known]
+    if all(away is None for (away, _), _ in rated):
+        if re.search(rf"{_NUMBER}$", text.strip()):
+            return find_alike(f"{text.strip()} oz", known)
+        return tuple(material for (_, missing), material in rated if missing == 0) if text.strip() else ()
     fit = [(away, material) for (away, missing), material in rated if away is not None and missing == 0]
     fit.sort(key=lambda item: item[0])
     same = [material for away, material in fit if away <= _SAME]
@@ -73,6 +87,19 @@ def _rate(text: str, material: Material) -> tuple[float | None, int]:
     clues = _read_clues(text, material.called_by)
     own = f"{material.name} {material.kind}".casefold()
     missing = sum(word not in own for word in clues.words)
+    if not clues.values:
+        return None, missing
+    return sum(_measure(material, key, value) for key, value in clues.values.items()), missing
+
+
+def _rate_noted(text: str, material: Material) -> tuple[float | None, int]:
+    """Return the same for the trade's words, which may also begin a word of the notes: uncoated cloth is not coated."""
+    clues = _read_clues(text, material.called_by)
+    own = f"{material.name} {material.kind}".casefold()
+    notes = " ".join(dict.fromkeys(origin.note for origin in material.provenance.values())).casefold()
+    plain = [part for word in clues.words for part in word.split("-")]
+    words = [each for part in plain for each in _TRADE.get(part, part).split()]
+    missing = sum(not re.search(rf"(?<![a-z]){re.escape(word)}", f"{own} {notes}") for word in words)
     if not clues.values:
         return None, missing
     return sum(_measure(material, key, value) for key, value in clues.values.items()), missing

@@ -115,7 +115,7 @@ def make_frame(person: Person) -> BodyFrame:
     >>> from tautlay.hammock import example_person
     >>> frame = make_frame(example_person())
     >>> len(frame.names), round(float(frame.masses.sum()), 6)
-    (20, 80.0)
+    (24, 80.0)
     """
     return _Builder(person).build()
 

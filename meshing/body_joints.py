@@ -30,6 +30,7 @@ _NECK_END = 10.0  # N m
 _WAIST_RANGE, _NECK_RANGE = (52.0, 25.0), (60.0, 60.0)  # degrees forwards and backwards
 _HIP = 5.0  # N m/rad
 _SIDEWAYS = 100.0  # N m/rad: a knee hardly bends sideways; judgement
+_NODDING = 10.0  # N m/rad: a neck bent sideways, so that a head does not roll off its pillow; judgement
 _SPREAD = 15.0  # N m/rad: legs that part; judgement
 _STIFF = 500.0  # N m/rad: a bone
 _HELD = 20.0  # N m/rad: hips and knees that are drawn up stay so; judgement
@@ -61,7 +62,7 @@ def make_knee(drawn: float | None = None) -> HingeLaw:
     --------
     >>> knee = make_knee()
     >>> round(sum(a for a, _ in knee.terms) + knee.constant, 1)  # N m, straight
-    -6.7
+    -6.8
     """
     terms = (
         _per_degree(1.800 - 0.0460 * _POINTED + 0.0217 * _BENT, -0.0352),
@@ -95,7 +96,7 @@ def make_waist() -> HingeLaw:
 
 def make_neck() -> HingeLaw:
     """Return the law of half of a neck, positive where the chin goes to the breast."""
-    return HingeLaw(tuple((a / 2, b) for a, b in _list_ends(_NECK_END, _NECK_RANGE)))
+    return HingeLaw(tuple((a / 2, b) for a, b in _list_ends(_NECK_END, _NECK_RANGE)), across=_NODDING / 2)
 
 
 def _list_ends(end: float, bounds: tuple[float, float]) -> tuple[tuple[float, float], ...]:

@@ -14,7 +14,7 @@ CLOTH_MAP = "viridis"  # perceptually uniform, and readable in grey, as are the 
 CORD_MAP, CORD_LIGHTEST = "plasma", 0.85  # the rest is too pale on white
 BAR_MAP, BAR_LIGHTEST = "cividis", 0.95
 SLACK_COLOUR, PLAIN_COLOUR = (0.87, 0.87, 0.87, 1.0), (0.90, 0.90, 0.88, 1.0)
-DARK, LIGHT = (0.1, 0.1, 0.1, 1.0), (1.0, 1.0, 1.0, 1.0)
+DARK, LIGHT = (0.1, 0.1, 0.1, 1.0), (0.70, 0.90, 1.0, 1.0)  # not white: no mark looks like a hole in the cloth
 BAR_COLOUR = "#9c4a1a"  # of knobs and rims of bars, and of bars of which nothing else is known
 STATE_COLOURS = {
     TAUT: (0.19, 0.41, 0.56, 1.0),

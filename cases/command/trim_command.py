@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from ..design_issue import write_choices
 from ..studies.lying.varied_length import VARIED
 from .option import FILE
 
@@ -13,7 +14,10 @@ LENGTHS = [key.replace("_", "-") for key in VARIED]
 @click.command()
 @click.argument("design", type=FILE)
 @click.option("--target", "--wish", "target", required=True, help='Such as "no slide", "torso 3 deg" or "legs 5 deg".')
-@click.option("--vary", type=click.Choice(LENGTHS), default=LENGTHS[0], show_default=True, help="Length to change.")
+@click.option(
+    "--vary", type=click.Choice(LENGTHS), default=LENGTHS[0], show_default=True, metavar="LENGTH",
+    help=f"Length to change: {write_choices(LENGTHS)}.",
+)  # fmt: skip
 def trim(design: Path, *, target: str, vary: str) -> None:
     """Find the strap height for a target tilt or no sliding."""
     from rich.console import Console

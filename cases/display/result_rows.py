@@ -127,7 +127,7 @@ def list_shape(shape: LoadedShape, weights: Weights) -> Iterator[Reading]:
     yield Reading("hang angle, mean of both", shape.hang_angle, "angle")
     yield Reading("tree spacing", shape.tree_distance, "length")
     yield Reading("person", weights.person, "mass")
-    yield Reading("hammock as computed", weights.hammock, "mass")
+    yield Reading("all parts as computed", weights.hammock, "mass")
 
 
 def list_part_masses(weights: Weights) -> Iterator[Reading]:

@@ -29,6 +29,7 @@ from tautlay.making import (
     FACTORS,
     BarIssue,
     SewnChannel,
+    Slings,
     Wrap,
     build_column,
     cut_fold,
@@ -73,7 +74,7 @@ def make_others(design, result):
     option = HangOption(4.123456789, 0.523456789, 640.123, 620.123, 0.61234, 0.71234, 0.41234, result.trees)
     step = CapacityStep("a step", "long words of a source, " * 20, "memory")
     return [
-        library, FACTORS, Wrap(0.3123456789, 2, 0.3123456789, 0.123456789), outline, list_segments(design.person), build, build_column(build, bow=0.001, eccentricity=0.0), make_frame(design.person), section,
+        library, FACTORS, Wrap(0.3123456789, 2, 0.3123456789, 0.123456789), Slings(design.hammock.suspension.head.leg, 0.3123456789, 0.2, 0.61234567), outline, list_segments(design.person), build, build_column(build, bow=0.001, eccentricity=0.0), make_frame(design.person), section,
         section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), LengthwiseRestraintResult(1.0, 0.001),
         SewnChannel(work.fold, section, design.hammock.body.fabric, 1), PLAUSIBLE, list_units("force", "metric"),
         find_share(design.hammock.channel.cord, work.head_rigging.side_cord), library.table("cord"),

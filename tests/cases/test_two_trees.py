@@ -6,6 +6,7 @@ import json
 from importlib.resources import files
 from math import asin, cos, pi, sqrt
 from pathlib import Path
+from textwrap import dedent
 
 import pytest
 from click.testing import CliRunner
@@ -258,6 +259,7 @@ def refuse(folder, *changes):
          "trees.sling_reach", "more than the whole line"),
         ([('strap_length = "1.30 m"', 'strap_length = "1.93 m"'), ('"30 cm"', '"5 cm"'), ('"35 cm"', '"2 cm"')],
          "head_tree.strap_length", "too long for slings"),
+        ([('strap_length = "1.00 m"', 'strap_length = "1.40 m"')], "foot_tree.strap_length", "reaches 83.45 cm"),
         ([('hitch = "slings"', 'hitch = "girth hitch"'), (SLING_ENDS, "")], "trees.sling", 'has no effect without hitch = "slings"'),
         ([('head_line_length = "75 cm"', 'line_length = "75 cm"')], "suspension.foot_line_length", "conflicts with line"),
         ([('foot_line_length = "80 cm"', "")], "suspension.foot_line_length", "Give both head_line_length and foot_"),
@@ -315,3 +317,15 @@ def test_slings_that_creep_and_spread_wide_are_noted(tmp_path):
     share = 1 / 2 / cos(asin(0.5 / 0.56))
     assert any(f"slings meet at 126 deg, so that each bears {share:.2f} times" in note for note in notes)
     assert any(note.startswith("Creep") and "head slings" in note for note in notes)
+
+
+def test_table_of_the_readme_can_be_hung(tmp_path):
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    block = dedent(readme[readme.index("    [head_tree]") :].split("\n\n")[0])
+    text = HERON.read_text(encoding="utf-8").replace("[trees]", f"{block}\n\n[foot_tree]", 1)
+    text = text.replace('strap_height = "1.80 m"', 'foot_strap_height = "1.80 m"', 1)
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    head = read_design(tmp_path / "a.toml").hammock.suspension.head
+    assert head.strap_height == pytest.approx(1.7)
+    assert 0.30 < head.wrap.sling < 0.75
+    assert head.wrap.cord_on_bark == 0.0

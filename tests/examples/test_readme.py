@@ -59,7 +59,7 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
     plain = library.find(Cord, "12-strand UHMWPE 2 mm")
     assert hammock.channel.cord.breaking_load == pytest.approx(3600.0)
     assert (hammock.channel.cord.ea, hammock.channel.cord.diameter) == (plain.ea, plain.diameter)
-    assert hammock.suspension.leg == plain
+    assert hammock.suspension.head.leg == plain
     fabric = hammock.body.fabric
     assert (fabric.warp, fabric.shear) == (pytest.approx(26e3), library.find(Fabric, "ripstop nylon 37 g/m2").shear)
     assert fabric.weft == pytest.approx(150 * 4.4482216152605 / 0.0254)  # lbf, in: NIST SP 811 B.8

@@ -152,6 +152,7 @@ CAUTIONS = {
     "cord longer than the edge": ({"channel": {"cord_length": 2.3}}, "longer than the edge"),
     "flat": ({"suspension": {"hang_angle": radians(10)}}, "at 10 degrees"),
     "steep": ({"suspension": {"hang_angle": radians(65)}}, "steeper than usual"),
+    "short": ({"body": {"length": 1.95}}, "short for this person: 7.00 cm of cloth are left beyond the soles"),
 }
 
 

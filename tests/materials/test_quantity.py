@@ -230,7 +230,7 @@ def test_reading_is_cheap_once_the_factor_is_known():
         (0.25, "mass", "250 g", "8.82 oz"),
         (80.0, "mass", "80.0 kg", "176 lb"),
         (448.0, "force", "448 N", "101 lbf"),
-        (30e3, "line_stiffness", "30.0 N/mm", "171 lbf/in"),
+        (30e3, "line_stiffness", "30000 N/m", "171 lbf/in"),
         (54.0, "line_stiffness", "54.0 N/m", "0.308 lbf/in"),
         (70e-6, "linear_mass", "70.0 tex", "630 den"),
         (69.6e9, "stress", "69.6 GPa", "10.1 Msi"),

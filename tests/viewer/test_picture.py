@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from matplotlib import colormaps
 from matplotlib.collections import LineCollection
-from matplotlib.colors import to_rgba
+from matplotlib.colors import to_hex, to_rgba
 from matplotlib.figure import Figure
 from matplotlib.image import imread
 
@@ -61,11 +61,29 @@ def test_no_words_cover_a_tree(request, who, reach):
     points[-2:, 0] = [-reach, reach]
     figure = compose_sheet(dataclasses.replace(shape, points=points), "Saddle")
     words = list(list_words(figure))
-    posts = [line for axes in figure.axes for line in axes.lines if line.get_color() == TREE_COLOUR]
+    posts = list_posts(figure)
     assert len(posts) == 2
     for post in posts:
-        box = post.get_window_extent().padded(post.get_linewidth() / 2 * figure.dpi / 72)
+        box = post.get_window_extent()
         assert [word for word, place in words if place.overlaps(box)] == []
+
+
+def list_posts(figure):
+    """Return the trunks that are drawn."""
+    return [each for axes in figure.axes for each in axes.patches if to_hex(each.get_facecolor()) == TREE_COLOUR]
+
+
+def test_trunks_are_as_thick_as_they_are(saddle):
+    """60 and 18 cm, to the scale of the view; where no girth is told 18 cm."""
+    trunk = np.zeros(len(saddle.points))
+    trunk[-2:] = (0.60, 0.18)
+    told, untold = (
+        list_posts(compose_sheet(shape, "Saddle")) for shape in (dataclasses.replace(saddle, trunk=trunk), saddle)
+    )
+    assert sorted(abs(post.get_width()) for post in told) == pytest.approx([0.18, 0.60])
+    assert [abs(post.get_width()) for post in untold] == pytest.approx([0.18, 0.18])
+    for post in told:  # the line ends on the bark, the trunk lies beyond
+        assert post.get_x() * post.get_width() > 0
 
 
 def test_labels_tell_the_forces_in_both_units(saddle):
@@ -182,7 +200,7 @@ def test_scale_of_colours_ends_at_a_round_number_and_says_it(saddle, largest, en
     even = dataclasses.replace(saddle, larger_stress=np.full_like(saddle.larger_stress, largest))
     assert find_scale(even, FIELDS[0])[0] == end
     words = [word for word, _ in list_words(compose_sheet(even, "Saddle", "metric"))]
-    said = f"{end} N/m" if end <= 1000 else f"{end // 1000} N/mm"
+    said = f"{end} N/m"
     assert f"colours from 0\nto {said}" in words
     assert said in words  # the top mark
 
@@ -281,7 +299,7 @@ def test_marks_of_the_scale_are_round_in_the_units_shown(saddle, units, unit, mo
     assert float(f"{step[0]:.6e}"[:8]) in (1.0, 2.0, 2.5, 5.0)
     assert len(ticks) >= 5
     words = [label.get_text().split()[:2] for label in bar.get_yticklabels()]
-    shown = [float(number) * (1000.0 if name == "N/mm" else 1.0) for number, name in words]
+    shown = [float(number) for number, _ in words]
     assert shown == pytest.approx(list(ticks), rel=0.03)
 
 

@@ -281,6 +281,32 @@ def test_nothing_is_cut_off_on_a_narrow_screen(page, width, units):
         page.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
 
 
+def test_telephone_sees_verdict_and_picture_before_switches(page):
+    metrics = {"width": 390, "height": 844, "deviceScaleFactor": 2, "mobile": True}
+    page.execute_cdp_cmd("Emulation.setDeviceMetricsOverride", metrics)
+    try:
+        script = """return ["h1", "#verdict", "#scene", ".scene-controls", "#checks", ".switches", "footer"].map(
+          (name) => document.querySelector(name).getBoundingClientRect().top + scrollY);"""
+        tops = page.execute_script(script)
+        assert tops == sorted(tops)
+        assert tops[2] < 844  # on the first screen
+    finally:
+        page.execute_cdp_cmd("Emulation.clearDeviceMetricsOverride", {})
+
+
+def test_paper_opens_what_is_closed(page):
+    script = """
+      for (const each of document.querySelectorAll("details")) each.open = false;
+      document.querySelector("details").open = true;
+      dispatchEvent(new Event("beforeprint"));
+      const closed = document.querySelectorAll("details:not([open])").length;
+      dispatchEvent(new Event("afterprint"));
+      return [document.querySelectorAll("details").length, closed, document.querySelectorAll("details[open]").length];"""
+    count, closed, after = page.execute_script(script)
+    assert count > 10
+    assert (closed, after) == (0, 1)
+
+
 @pytest.mark.parametrize("size", [(210 / 25.4, 297 / 25.4), (8.5, 11.0)], ids=["A4", "Letter"])
 def test_paper_holds_the_picture_and_no_switches(page, size):
     paper = {"paperWidth": size[0], "paperHeight": size[1], "printBackground": False}

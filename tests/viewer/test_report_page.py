@@ -221,10 +221,10 @@ def test_all_weights_are_shown(kept):
         not_weighed=(Unweighed("hems", "<b>none</b>"),),
     )
     lines = {line.title: line for line in list_weights(weights)}
-    assert "300 g" in lines["hammock"].value
-    assert "10.6 oz" in lines["hammock"].value
+    assert "300 g" in lines["all parts as computed"].value
+    assert "10.6 oz" in lines["all parts as computed"].value
     assert "200 g" in lines["body"].value
-    assert [lines[title].depth for title in ("hammock", "parts", "body", "total", "groups", "bars")] == [
+    assert [lines[title].depth for title in ("all parts as computed", "parts", "body", "total", "groups", "bars")] == [
         0,
         0,
         1,
@@ -278,9 +278,9 @@ def test_differences_are_told_with_sign_unit_and_share(kept):
     more = forces.head_line / 2
     assert f"+{show_quantity(more, 'force', 'metric', 2)}" in str(pairs["Forces: head line"].change)
     assert pairs["Forces: head line"].share == "+50%"
-    assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: hammock"].change)
+    assert "\N{MINUS SIGN}50 g" in str(pairs["Weights: all parts as computed"].change)
     changed = {title for title, pair in pairs.items() if str(pair.change) != "the same"}
-    assert changed == {"Forces: head line", "Weights: hammock", "Shape: hammock as computed"}
+    assert changed == {"Forces: head line", "Weights: all parts as computed", "Shape: all parts as computed"}
 
 
 def test_a_comparison_tells_what_differs_in_the_designs(kept):

@@ -56,7 +56,7 @@ def list_masses(weights: Weights) -> Iterator[Mass]:
         Of one result.
     """
     yield Mass("", "person", weights.person)
-    yield Mass("", "hammock", weights.hammock)
+    yield Mass("", "all parts as computed", weights.hammock)
     for reading in list_part_masses(weights):
         yield Mass("parts", reading.title, reading.value)
     yield Mass("", "total", weights.total)

@@ -333,8 +333,11 @@ def test_a_category_goes_by_what_makers_call_it():
 def test_least_sure_tells_materials_apart(category, wanted):
     """Over all numbers every fabric but one was from memory, because its Poisson ratio and shear are."""
     table = run("materials", category, "--units", "metric").stdout.split("Sources\n")[0]
-    found = re.findall(r"(?:g/m2?|N/mm|N|kN) {2,}(checked|secondary|derived|unverified)", table)
+    found = re.findall(r"(?:g/m2?|N/m|N|kN) {2,}(checked|secondary|derived|unverified)", table)
     assert set(found) == wanted
+
+
+_SILICONE = ("silnylon", "sil", "silicone-coated", "Silicone coated", "PU-coated nylon")
 
 
 @pytest.mark.parametrize(
@@ -347,6 +350,10 @@ def test_least_sure_tells_materials_apart(category, wanted):
         (["cord", "--find", "UHMWPE 5/64 in"], "12-strand UHMWPE 2 mm", "polyester"),
         (["cord", "--find", "2 mm"], "12-strand UHMWPE 2 mm", "UHMWPE 3.2 mm"),
         (["tube", "--find", "12 x 1 mm"], "12 x 1 mm", "16 x 1 mm"),
+        (["fabric", "--find", "1.1"], "ripstop nylon 37", "ripstop nylon 54"),
+        (["fabric", "--find", "1.0 oz"], "UHMWPE laminate 35", "ripstop nylon 54"),
+        *((["fabric", "--find", word], "coated ripstop nylon", "ripstop nylon 37") for word in _SILICONE),
+        (["fabric", "--find", "silnylon 1.3"], "coated ripstop nylon 45", "honeycomb"),
     ],
 )
 def test_find_understands_quantities(arguments, first, absent):
@@ -359,8 +366,8 @@ def test_find_understands_quantities(arguments, first, absent):
 
 def test_single_material_shows_every_number_in_both_units():
     found = run("materials", "fabric", "--find", "nylon 37 g/m2").stdout
-    # 1.1 oz/yd2 is 37.3 g/m2, and 42 lbf/in is 7.36 N/mm: NIST SP 811 B.8
-    for words in ("37.3 g/m2", "1.10 oz/yd2", "42.0 lbf/in", "7.36 N/mm", "secondary", "MIL-C-7020H"):
+    # 1.1 oz/yd2 is 37.3 g/m2, and 42 lbf/in is 7355 N/m: NIST SP 811 B.8
+    for words in ("37.3 g/m2", "1.10 oz/yd2", "42.0 lbf/in", "7355 N/m", "secondary", "MIL-C-7020H"):
         assert words in found
     metric = run("materials", "fabric", "--find", "nylon 37 g/m2", "--units", "metric").stdout
     assert "1.10 oz/yd2" not in metric

@@ -8,6 +8,7 @@ const CELL = 0.065; // m, one mark in each cube of this size
 const STROKE = 0.022, WIDTH = 0.0022, DIAMOND = 0.006, SQUARE = 0.013; // m, half sizes of marks
 const FAINTEST = 0.04; // of the scale: smaller values carry no mark that grows with them
 const LIFT = 0.012; // m towards the eye
+const DARK = [0.1, 0.1, 0.1], LIGHT = [0.7, 0.9, 1.0]; // of marks; white would look like a hole in the cloth
 
 // Draws a material as if it stood nearer to the eye, m (negative: further). The camera is parallel.
 export function shiftDepth<M extends THREE.Material>(material: M, metres: number): M {
@@ -107,10 +108,10 @@ export class Cloth {
       const at = this.middle(triangle), [along, across] = arms;
       const [a, c] = [at.clone().add(along), at.clone().sub(along)];
       const [b, d] = [at.clone().add(across), at.clone().sub(across)];
-      const shade = needsDark(this.shape, look, triangle) ? 0.1 : 1.0;
+      const shade = needsDark(this.shape, look, triangle) ? DARK : LIGHT;
       for (const corner of [a, b, c, a, c, d]) {
         corners.push(...corner.toArray());
-        ink.push(shade, shade, shade);
+        ink.push(...shade);
       }
     }
     const geometry = new THREE.BufferGeometry();

@@ -33,6 +33,19 @@ function addInput(fieldset: HTMLElement | null, type: string, name: string, word
   return input;
 }
 
+// What is closed on the screen is open on paper, and closed again after it.
+function openOnPaper(): void {
+  let opened: HTMLDetailsElement[] = [];
+  addEventListener("beforeprint", () => {
+    opened = [...document.querySelectorAll<HTMLDetailsElement>("details:not([open])")];
+    for (const part of opened) part.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const part of opened) part.open = false;
+    opened = [];
+  });
+}
+
 export function watchPage(setUnits: (units: string) => void): void {
   const root = document.documentElement;
   for (const input of document.querySelectorAll<HTMLInputElement>('input[name="units"]')) {
@@ -47,6 +60,7 @@ export function watchPage(setUnits: (units: string) => void): void {
       else root.dataset.theme = input.value;
     });
   }
+  openOnPaper();
   const text = document.getElementById("design-text");
   document.getElementById("copy-design")?.addEventListener("click", async () => {
     const status = document.getElementById("copied")!;

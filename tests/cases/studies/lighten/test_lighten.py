@@ -28,7 +28,7 @@ areal_mass = "12 g/m2"
 strength_warp = "1.2 N/mm"
 strength_weft = "1.2 N/mm"
 
-[fabric."gossamer"]
+[fabric."filmy"]
 base = "ripstop nylon 30 g/m2"
 source = "invented for a test"
 status = "memory"
@@ -49,7 +49,7 @@ linear_mass = "1.6 g/m"
 """
 KEYS = ("body.fabric", "channel.cord", "suspension.leg")
 
-OWN = ("cobweb", "gossamer", "hair", "thin")
+OWN = ("cobweb", "filmy", "hair", "thin")
 MESH_SIZE = 0.2
 
 
