@@ -4,11 +4,14 @@ import json
 from pathlib import Path
 from typing import Any
 
+from ...materials import escape_text
 from ..design_issue import InputError
 from ..result_record import ResultRecord
 from .codec import DecodeError, MissingKeyError, decode, encode
 from .sentence_store import keep_sentences, restore_sentences
 
+_LARGEST = 100_000_000  # bytes; the largest result takes less than one million
+_LONGEST = 200  # characters of what is wrong with a sentence
 _SENTENCES = "sentences"  # what the texts need to be written in other units
 
 
@@ -59,6 +62,8 @@ def read_record(file: Path) -> ResultRecord:
     """
     if not file.is_file():
         raise ResultError(f"{file.parent} has no {file.name}. Choose a folder that `tautlay solve` wrote.")
+    if file.is_symlink() or file.stat().st_size > _LARGEST:
+        raise ResultError(f"{file} is a link, or too large for a result. Solve the design again.")
     try:
         found = json.loads(file.read_text(encoding="utf-8"))
     except (ValueError, RecursionError):
@@ -79,6 +84,6 @@ def _decode_result(found: object) -> ResultRecord:
         raise MissingKeyError(_SENTENCES)
     try:
         whole = restore_sentences(found, found[_SENTENCES])
-    except (ValueError, KeyError, TypeError, AttributeError, IndexError) as error:
-        raise DecodeError(f"{_SENTENCES}: {error}") from None
+    except (ArithmeticError, ValueError, KeyError, TypeError, AttributeError, IndexError) as error:
+        raise DecodeError(f"{_SENTENCES}: {escape_text(str(error))[:_LONGEST]}") from None
     return decode(ResultRecord, whole)
