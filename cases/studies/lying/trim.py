@@ -15,6 +15,8 @@ from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from ...unit_display import write_sentence
+from ..line_callback import LineCallback
+from ..solve_clock import SolveClock
 from .target import Target, TargetError, read_target
 from .varied_length import VARIED
 
@@ -23,6 +25,7 @@ _LONGEST = 0.2  # m: the longest
 _FARTHEST = 0.6  # m from where the design has it
 _GRID = 0.1  # m
 _TRIES = 12
+_USUAL = 4  # solves that a search usually takes
 _MESH = 0.08  # m
 
 
@@ -54,7 +57,14 @@ class Trim:
         return write_repr(self, f"{self.key} {write_value(self.value, 'length')}", f"for {self.measure}")
 
 
-def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:
+def find_trim(
+    design: Design,
+    target: str,
+    *,
+    vary: str = "foot_strap_height",
+    mesh_size: float = _MESH,
+    report: LineCallback | None = None,
+) -> Trim:
     """Find the strap height or line length that meets a target of the lying person.
 
     The trees stay where the design has them under the spread weight. Secant steps, each from the last shape; where
@@ -70,6 +80,8 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
         What may change, by 60 cm at the most.
     mesh_size : float
         Edge length in the field, m.
+    report : callable or None
+        Receives a line on what is being solved, and how long the rest takes.
 
     Raises
     ------
@@ -81,8 +93,10 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
     wanted = read_target(target)
     if vary not in VARIED:
         raise TargetError(f"{vary!r} cannot be varied. Choose {write_choices(list(VARIED))}.")
-    before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
-    search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before))
+    clock = SolveClock(report, 1 + _USUAL)
+    with clock.solve("as designed"):
+        before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
+    search = _TrimSearch(design, vary, wanted, _Try(getattr(design.hammock.suspension, vary), before), clock)
     found = search.step() or search.halve()
     if found is None:
         raise NoEquilibriumError(write_sentence(search.describe_range(), design.units))
@@ -100,8 +114,8 @@ class _Try:
 class _TrimSearch:
     """Hangs the design again and again with another length."""
 
-    def __init__(self, design: Design, vary: str, target: Target, first: _Try) -> None:
-        self.design, self.vary, self.target, self.first = design, vary, target, first
+    def __init__(self, design: Design, vary: str, target: Target, first: _Try, clock: SolveClock) -> None:
+        self.design, self.vary, self.target, self.first, self.clock = design, vary, target, first, clock
         self.grid: list[_Try] = []
 
     def read(self, tried: _Try) -> float:
@@ -119,10 +133,12 @@ class _TrimSearch:
         changes: Any = {self.vary: value}  # one field of many kinds
         changed = self.design.hang(replace(ropes, **changes))
         mesh_size = start.result.mesh_size
+        words = make_sentence("{key} {value:length}", key=self.vary.replace("_", " "), value=value)
         try:
-            found = solve_equilibrium(
-                changed, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False, start=start.result
-            )
+            with self.clock.solve(write_sentence(words, self.design.units)):
+                found = solve_equilibrium(
+                    changed, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False, start=start.result
+                )
         except (HammockError, NoEquilibriumError):
             return None
         return _Try(value, found)
@@ -147,6 +163,7 @@ class _TrimSearch:
     def halve(self) -> _Try | None:
         """Return what meets the target between two lengths on a grid, or None if no two enclose it."""
         self._fill_grid()
+        self.clock.expect(_USUAL)
         for low, high in itertools.pairwise(self.grid):
             if self.miss(low) * self.miss(high) <= 0.0:
                 return self._halve_between(low, high)
@@ -155,6 +172,7 @@ class _TrimSearch:
     def _fill_grid(self) -> None:
         """Try every 10 cm to both sides, as far as it can be hung."""
         count = round(_FARTHEST / _GRID)
+        self.clock.expect(2 * count + _USUAL)
         self.grid = [self.first]
         for side in (-1, 1):
             last = self.first
