@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from ...making import Basis
-from ...materials import DIMENSIONS, Material, list_quantities
+from ...materials import Material, list_quantities
 from ..record import FieldUnit, Record
 
 
@@ -39,10 +39,6 @@ class MaterialValue(Record):
     status: Basis
     source: str
     note: str
-
-    def __post_init__(self) -> None:
-        if self.dimension not in DIMENSIONS:
-            raise ValueError(f"unknown dimension {self.dimension!r:.40}")
 
 
 @dataclass(frozen=True, repr=False)

@@ -9,7 +9,6 @@ from math import inf, isfinite
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
-from ...materials import find_control, show_value
 from ..record import UNITS, Missing, Record, RecordField, SIValue, list_fields
 
 _Kind = TypeVar("_Kind", bound=Record)
@@ -77,7 +76,7 @@ def decode(kind: type[_Kind], found: object, where: str = "") -> _Kind:
     MissingKeyError
         For a key that is not there.
     DecodeError
-        For a value of another kind, a number that is not finite, a text with control characters.
+        For a value of another kind, and a number that is not finite.
 
     Examples
     --------
@@ -88,11 +87,7 @@ def decode(kind: type[_Kind], found: object, where: str = "") -> _Kind:
     """
     if not isinstance(found, dict):
         raise _refuse(where, found, "a table")
-    values = {item.name: _decode_field(item, found, where) for item in list_fields(kind)}
-    try:
-        return kind(**values)
-    except ValueError as error:
-        raise DecodeError(f"{where}: {error}") from None
+    return kind(**{item.name: _decode_field(item, found, where) for item in list_fields(kind)})
 
 
 def _encode_value(value: object) -> object:
@@ -196,12 +191,10 @@ def _decode_plain(kind: type, value: object, where: str) -> object:
     """Return a text, a whole number, true or false, or nothing."""
     if not isinstance(value, kind) or (kind is int and isinstance(value, bool)):
         raise _refuse(where, value, _NOUNS[kind])
-    if isinstance(value, str) and (code := find_control(value)) is not None:
-        raise DecodeError(f"{where} has the control character {code}")
     return value
 
 
 def _refuse(where: str, value: object, wanted: str) -> DecodeError:
     """Return that something is not what it ought to be."""
-    shown = {dict: "a table", list: "a list", NoneType: "empty"}.get(type(value)) or show_value(value)
+    shown = {dict: "a table", list: "a list", NoneType: "empty"}.get(type(value), repr(value))
     return DecodeError(f"{where or 'the whole'} is {shown[:_LONGEST]}, not {wanted}")

@@ -78,10 +78,6 @@ class CheckRecord(Record):
     capacity_from: tuple[StepRecord, ...]
     factor_from: FactorSource
 
-    def __post_init__(self) -> None:
-        if self.asked <= 0.0 or (self.found is not None and self.found <= 0.0):
-            raise ValueError("a factor of safety is not above zero")
-
     @property
     def factor(self) -> float:
         """Factor of safety found; without end where nothing is carried."""

@@ -51,7 +51,7 @@ def test_place_in_a_file_of_materials_is_told(tmp_path):
 
 def test_control_character_in_a_design_is_refused_by_its_key(tmp_path):
     path = tmp_path / "d.toml"
-    path.write_text(LARCH.replace("[design]", '[design]\nnote = "red \\u001b[31m"', 1), encoding="utf-8")
+    path.write_text(LARCH.replace('note = "', 'note = "red \\u001b[31m', 1), encoding="utf-8")
     outcome = CliRunner().invoke(main, ["check", str(path)])
     assert outcome.exit_code == 2
     assert "design.note has the control character \\x1b. Remove it." in outcome.output
