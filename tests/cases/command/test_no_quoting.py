@@ -81,7 +81,6 @@ def change(table, keys, value):
 @pytest.mark.parametrize(
     ("keys", "value", "words"),
     [
-        (("materials", 0, "values", 0, "dimension"), "cubits", "unknown dimension 'cubits'"),
         (("checks", 0, "safety_factor_found"), 0.0, "a factor of safety is not above zero"),
         (("checks", 0, "safety_factor_asked"), -5.0, "a factor of safety is not above zero"),
         (("design", "name"), "red \x1b[31m", r"design.name has the control character \x1b"),
