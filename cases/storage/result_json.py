@@ -11,6 +11,7 @@ from .codec import DecodeError, MissingKeyError, decode, encode
 from .sentence_store import keep_sentences, restore_sentences
 
 _LARGEST = 100_000_000  # bytes; the largest result takes less than one million
+_LEAST = 1e-6  # of a factor found, over the one required
 _DEEPEST = 40  # levels of tables and lists; a result has 8
 _LONGEST = 200  # characters of what is wrong with a sentence
 _SENTENCES = "sentences"  # what the texts need to be written in other units
@@ -123,7 +124,7 @@ def _check_texts(found: object, where: str) -> None:
 def _check_values(record: ResultRecord) -> None:
     """Raise for a value with which nothing could be shown."""
     for check in record.checks:
-        if check.asked <= 0.0 or (check.found is not None and check.found <= 0.0):
+        if check.asked <= 0.0 or check.margin < _LEAST:
             raise DecodeError(f"{check.part}: a factor of safety is not above zero")
     for material in record.materials:
         for value in material.values:

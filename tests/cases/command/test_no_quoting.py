@@ -82,6 +82,7 @@ def change(table, keys, value):
     ("keys", "value", "words"),
     [
         (("checks", 0, "safety_factor_found"), 0.0, "a factor of safety is not above zero"),
+        (("checks", 0, "safety_factor_found"), 5e-324, "a factor of safety is not above zero"),
         (("checks", 0, "safety_factor_asked"), -5.0, "a factor of safety is not above zero"),
         (("design", "name"), "red \x1b[31m", r"design.name has the control character \x1b"),
         (("notes",), ["right\u202eleft"], r"notes[0] has the control character \u202e"),
