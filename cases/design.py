@@ -179,6 +179,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     from ..meshing import find_angle_issue
 
     text, raw = content
+    _check_kind(raw, file)
     if mesh_size is not None and isinstance(raw.get("mesh"), dict):
         raw = raw | {"mesh": {key: value for key, value in raw["mesh"].items() if key != "size"}}
     library, faults = _read_materials(raw, text, file)
@@ -209,6 +210,13 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
             [DesignIssue(str(file), str(error), nearest_line(text, ("mesh", "size")), "mesh.size")]
         ) from None
     return design
+
+
+def _check_kind(raw: dict[str, Any], file: Path) -> None:
+    """Raise for a file that is no design; it may be any file of this machine, and nothing in it is quoted."""
+    if not raw.keys() & DesignForm.model_fields.keys():
+        sentence = "this is no design, which has tables such as [body] and [head_bar]."
+        raise DesignError([DesignIssue(str(file), sentence)])
 
 
 def find_load_factor(design: Design, load: LoadCase) -> float:

@@ -21,6 +21,7 @@ from .plausible_range import PLAUSIBLE as PLAUSIBLE
 from .plausible_range import Plausible as Plausible
 from .plausible_range import check_plausible as check_plausible
 from .printable import escape_text as escape_text
+from .printable import find_control as find_control
 from .printable import join_sentences as join_sentences
 from .printable import show_value as show_value
 from .provenance import STATUSES as STATUSES

@@ -1,9 +1,11 @@
 """Text of users, made safe for a message: short, and without codes that move a terminal's cursor."""
 
 from collections.abc import Iterable
+from unicodedata import category
 
 LONGEST_VALUE = 60  # characters of a value shown in a message
 MOST_SENTENCES = 40  # of one report
+_TURNING = {chr(code) for code in (*range(0x202A, 0x202F), *range(0x2066, 0x206A))}  # show a text in another order
 
 
 def show_value(value: object) -> str:
@@ -45,6 +47,24 @@ def escape_text(text: str) -> str:
     red \x1b[31m
     """
     return text if text.isprintable() else "".join(c if c.isprintable() else repr(c)[1:-1] for c in text)
+
+
+def find_control(text: str) -> str | None:
+    r"""Return the first character that moves a cursor or turns the direction of writing, by its code; None for none.
+
+    Line breaks and tabs are none.
+
+    Examples
+    --------
+    >>> print(find_control("one\n\ttwo"), find_control("red \x1b[31m"))
+    None \x1b
+    """
+    for character in text:
+        if not character.isprintable() and character not in "\n\t" and category(character) in ("Cc", "Cs"):
+            return escape_text(character)
+        if character in _TURNING:
+            return escape_text(character)
+    return None
 
 
 def join_sentences(sentences: Iterable[object]) -> str:

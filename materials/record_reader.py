@@ -43,8 +43,12 @@ class _FileReader:
 
     def read(self, data: dict[str, Any]) -> Records:
         """Return the materials of the file; those with an error are skipped."""
-        self.sources = self._read_sources(data.pop("sources", {}))
         records: Records = {}
+        if not data.keys() & {*CATEGORIES, "sources"}:  # it may be any file of this machine, and is not quoted
+            for category in data:
+                self.fault((category,), f"unknown category. {suggest(category, [*CATEGORIES, 'sources'])}")
+            return records
+        self.sources = self._read_sources(data.pop("sources", {}))
         for category, tables in data.items():
             if category not in CATEGORIES:
                 self.fault((category,), f"unknown category {category!r}. {suggest(category, [*CATEGORIES, 'sources'])}")

@@ -1,20 +1,25 @@
 """Reads files of users: whatever is in them, reading ends in values or in one sentence."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterator
 from errno import ELOOP
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from .printable import escape_text, find_control
 from .short_repr import write_repr
 
 LARGEST = 200_000  # bytes; a design takes 3,000, the largest file of the library 21,000
 LONGEST_LINE = 2_000  # characters; keeps out nested nonsense and numbers of thousands of digits
+_QUOTED = re.compile(r"\(.*\)|'[^']{4,}'|\"[^\"]{4,}\"")  # what tomllib quotes of a file
 DEEPEST = 12  # levels of tables and lists; a design takes 4
 
 
 class TomlError(ValueError):
-    """A file that cannot be used: one sentence, the line or None, and whether the file is ``missing`` or ``empty``."""
+    """A file that cannot be used: one sentence, the line or None, and whether the file is ``missing`` or ``empty``.
+
+    The sentence never quotes the file: a design of somebody else may name any file of this machine.
+    """
 
     def __init__(self, sentence: str, line: int | None = None, lacks: str = "") -> None:
         super().__init__(sentence)
@@ -76,7 +81,7 @@ def parse_toml(text: str) -> dict[str, Any]:
     Raises
     ------
     TomlError
-        With line and column of what is not TOML.
+        With line and column of what is not TOML; for a text with control characters, with its key.
 
     Examples
     --------
@@ -94,19 +99,30 @@ def parse_toml(text: str) -> dict[str, Any]:
         raise TomlError("lists or tables are nested too deeply.") from None
     except ValueError as error:
         raise _locate(text, str(error)) from None
-    level: list[Any] = [data]
+    level: list[tuple[str, Any]] = [("", data)]
     for _ in range(DEEPEST):
-        level = [inner for outer in level for inner in _list_inner(outer)]
+        level = [inner for outer in level for inner in _list_inner(*outer)]
     if level:
         raise TomlError("lists or tables are nested too deeply.")
     return data
 
 
-def _list_inner(value: Any) -> Iterable[Any]:  # noqa: ANN401
-    """Return what a table or a list holds; nothing for any other value."""
+def _list_inner(name: str, value: Any) -> Iterator[tuple[str, Any]]:  # noqa: ANN401
+    """Yield what a table or a list holds, with its name; nothing for any other value.
+
+    Raises
+    ------
+    TomlError
+        For a text that would do something to a terminal.
+    """
+    texts = [value] if isinstance(value, str) else list(value) if isinstance(value, dict) else []
+    for text in texts:
+        if (code := find_control(text)) is not None:
+            raise TomlError(f"{escape_text(name) or 'a key'} has the control character {code}. Remove it.")
     if isinstance(value, dict):
-        return value.values()
-    return value if isinstance(value, list) else ()
+        yield from ((f"{name}.{key}" if name else key, inner) for key, inner in value.items())
+    elif isinstance(value, list):
+        yield from ((f"{name}.{place}", inner) for place, inner in enumerate(value, 1))
 
 
 def _read_text(path: Path) -> str:
@@ -152,6 +168,6 @@ def _locate(text: str, message: str) -> TomlError:
     row = text.split("\n")[line - 1]
     if re.search(r"=\s*[-+]?[0-9][0-9./ ]*\s*[A-Za-z'\"]", row):
         hint = '. Put a quantity in quotes: "2 m"'
-    elif bare := re.fullmatch(r"\s*([A-Za-z0-9_.-]+\s*=)\s*([^\s\"'\[\]{}#][^\"#]*?)\s*(?:#.*)?", row):
-        hint = f'. Put text in quotes: {bare[1]} "{bare[2]}"'
-    return TomlError(f"column {column}: this cannot be read: {found[1]}{hint}.", line)
+    elif re.fullmatch(r"\s*[A-Za-z0-9_.-]+\s*=\s*[^\s\"'\[\]{}#][^\"#]*?\s*(?:#.*)?", row):
+        hint = '. Put text in quotes: key = "text"'
+    return TomlError(f"column {column}: this cannot be read: {_QUOTED.sub('...', found[1])}{hint}.", line)

@@ -132,7 +132,7 @@ def write_result(folder, shape, load, steps=()):
         ResultRecord,
         design=DesignHeader("Saddle", "", "saddle.toml", LoadCase(load), 1.0),
         report=ReportHeader("both"),
-        checks=tuple(make_record(CheckRecord, part=part, found=factor) for part, factor in rows),
+        checks=tuple(make_record(CheckRecord, part=part, found=factor, asked=1.0) for part, factor in rows),
         hot_spots=tuple(spots),
         load_steps=tuple(LoadStepRecord(share, f"load_step_{place}.vtu") for place, (share, _) in enumerate(steps)),
     )

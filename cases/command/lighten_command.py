@@ -71,10 +71,10 @@ def lighten(
     from ..studies.lighten.lightening import LightenSettings, lighten_design
     from ..studies.sweep.worker_pool import PoolSettings
     from .printing.lighten_table import print_lightening
-    from .printing.sweep_messages import show_designs
+    from .printing.sweep_messages import show_designs, tell_kept
 
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
-    with show_designs(not quiet) as listener:
+    with tell_kept(target), show_designs(not quiet) as listener:
         terms = LightenSettings(keys, loads or DESIGN_LOADS, limits, most)
         found = lighten_design(design, target, terms, settings=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))

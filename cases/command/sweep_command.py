@@ -41,7 +41,7 @@ def sweep(
     from ..studies.sweep.run import open_runner
     from ..studies.sweep.sweep_file import read_sweep
     from ..studies.sweep.worker_pool import PoolSettings, count_cores
-    from .printing.sweep_messages import show_designs, write_end, write_plan
+    from .printing.sweep_messages import show_designs, tell_kept, write_end, write_plan
     from .progress import show_line
 
     asked = read_sweep(file)
@@ -54,7 +54,8 @@ def sweep(
         say(write_plan(asked, jobs, forecast))
     if dry_run:
         return
-    with show_designs(not quiet) as listener, open_runner(target, PoolSettings(processes, scheduler)) as runner:
+    pools = PoolSettings(processes, scheduler)
+    with tell_kept(target), show_designs(not quiet) as listener, open_runner(target, pools) as runner:
         rows = runner.run_jobs(asked, jobs, listener)
     if not quiet:
         say(f"\n{write_end(rows, asked)}")

@@ -20,6 +20,7 @@ def tip(design: Path, *, quiet: bool) -> None:
     from ..studies.lying.tipping import find_tip_margin
     from ..unit_display import show_quantity
     from .printing.tip_table import print_tip
+    from .progress import show_line
 
     plan = read_design(design)
 
@@ -27,6 +28,6 @@ def tip(design: Path, *, quiet: bool) -> None:
         force = show_quantity(push, "force", plan.units)
         say(f"shift {show_quantity(shift, 'length', plan.units)}: push {force}", err=True)
 
-    with name_file(design):
-        margin = find_tip_margin(plan, progress=None if quiet else report)
+    with show_line(not quiet) as write, name_file(design):
+        margin = find_tip_margin(plan, progress=None if quiet else report, report=write)
     print_tip(plan.name, margin, plan.units, Console(highlight=False))

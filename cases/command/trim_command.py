@@ -27,11 +27,12 @@ def trim(design: Path, *, target: str, vary: str) -> None:
     from ..studies.lying.target import TargetError
     from ..studies.lying.trim import find_trim
     from .printing.trim_table import print_trim
+    from .progress import show_line
 
     plan = read_design(design)
     try:
-        with name_file(design):
-            found = find_trim(plan, target, vary=vary.replace("-", "_"))
+        with show_line(True) as write, name_file(design):
+            found = find_trim(plan, target, vary=vary.replace("-", "_"), report=write)
     except TargetError as error:
         raise click.BadParameter(str(error), param_hint="--target") from None
     print_trim(found, plan.units, Console(highlight=False))

@@ -6,6 +6,7 @@ from math import inf
 from pathlib import Path
 from typing import NamedTuple
 
+from ...materials import find_control
 from ...materials.short_repr import write_repr
 from ..judging.checks import CheckRecord
 from ..judging.cloth.hot_spot import HotSpot
@@ -120,8 +121,11 @@ def read_result(folder: Path) -> StoredResult:
     record, design = read_record(folder / "result.json"), folder / "design.toml"
     try:
         design_text = design.read_text(encoding="utf-8")
+        damaged = find_control(design_text) is not None or design.is_symlink()  # a link may show any file on the page
     except ValueError:
-        raise ResultError(f"{design} is damaged. Solve the design again.") from None
+        damaged = True
+    if damaged:
+        raise ResultError(f"{design} is damaged. Solve the design again.")
     return StoredResult(folder, record, _read_stages(folder, record.load_steps), design_text)
 
 

@@ -88,7 +88,7 @@ def _list_pictures(folder: Path) -> list[tuple[str, str]]:
     """Return the pictures beside a result, each with its title, as addresses that hold them."""
     found = []
     for name, title in _PICTURES:
-        if (folder / name).is_file():
+        if (folder / name).is_file() and not (folder / name).is_symlink():
             data = b64encode((folder / name).read_bytes()).decode("ascii")
             found.append((title, f"data:image/png;base64,{data}"))
     return found

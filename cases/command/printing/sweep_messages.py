@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from pathlib import Path
 from textwrap import fill
 
 from ...judging.checks.check import write_utilisation
@@ -13,6 +14,7 @@ from ...studies.sweep.queue import SweepCallback, SweepProgress
 from ...studies.sweep.sweep import Sweep
 from ...studies.sweep.sweep_row import RowStatus, SweepRow, find_lightest, list_unchecked
 from ...unit_display import WIDTH, show_quantity, write_sentence
+from ..say import say
 
 _REASONS = 3  # of one kind that are shown
 
@@ -114,6 +116,23 @@ def show_designs(wanted: bool) -> Iterator[SweepCallback | None]:
             bar.update(task, total=news.total - news.kept, completed=news.done - news.kept, description=news.last)
 
         yield show
+
+
+@contextmanager
+def tell_kept(file: Path) -> Iterator[None]:
+    """Say what is kept of work that is stopped.
+
+    Parameters
+    ----------
+    file : Path
+        Of results.
+    """
+    try:
+        yield
+    except KeyboardInterrupt:
+        if file.is_file():
+            say(f"Finished designs are kept in {file}. Run the same command again to resume.", err=True)
+        raise
 
 
 def _write_time(seconds: float) -> str:

@@ -13,7 +13,7 @@ import numpy as np
 from ....hammock import HammockError
 from ....hammock.load_case import HANGING
 from ....hammock.side_view import find_distance_limits
-from ....materials import Sentence, make_sentence
+from ....materials import make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ....meshing.hang_angle_limits import estimate_distances
 from ...design import Design
@@ -21,7 +21,9 @@ from ...judging.clearance import MARGIN
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
+from ...unit_display import write_sentence
 from ..line_callback import LineCallback
+from ..solve_clock import SolveClock
 from .hang_option import FLATTEST_FIT, STEEPEST_FIT, HangOption, ImpossibleHang, find_spot
 from .strap_heights import Rehang, keep_angle
 
@@ -29,6 +31,7 @@ USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practic
 _MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three times finer
 _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range is looked for
 _SAMPLES = 7
+_TO_CROSS = 5  # solves that an end of the range usually takes to be found
 _CLOSE = 0.005  # m, of the ends of the range
 
 
@@ -103,7 +106,7 @@ def make_hang_sheet(
     NoEquilibriumError
         If it hangs nowhere, or not at the kept angle.
     """
-    hanger = _Hanger(design, mesh_size, report)
+    hanger = _Hanger(design, mesh_size, SolveClock(report, 1 + _SAMPLES + 2 * _TO_CROSS + (len(distances) or _SAMPLES)))
     wanted = angle or design.hammock.suspension.hang_angle or USUAL_ANGLE
     kept = hanger.hang_at_angle(wanted)
     samples = hanger.sample()
@@ -111,6 +114,7 @@ def make_hang_sheet(
     if not distances:
         first, last = reach or (samples[0].distance, samples[-1].distance)
         distances = np.linspace(first, last, _SAMPLES).tolist()
+    hanger.clock.expect(len(set(distances) - set(hanger.known)))
     spots = tuple(hanger.hang(distance) for distance in sorted(distances))
     ways = tuple(keep_angle(kept, distance, clearance) for distance in sorted(distances))
     return HangSheet(design, spots, reach, find_spot(kept), ways)
@@ -119,16 +123,17 @@ def make_hang_sheet(
 class _Hanger:
     """Hangs one design between many trees, each time from the nearest shape it knows."""
 
-    def __init__(self, design: Design, mesh_size: float, report: LineCallback | None) -> None:
-        self.design, self.mesh_size, self.report = design, mesh_size, report
+    def __init__(self, design: Design, mesh_size: float, clock: SolveClock) -> None:
+        self.design, self.mesh_size, self.clock = design, mesh_size, clock
         self.known: dict[float, Result] = {}
 
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
-        self._report(make_sentence("hang angle of {angle:angle}", angle=angle))
         ropes = replace(self.design.hammock.suspension, hang_angle=angle, tree_distance=None)
+        words = make_sentence("hang angle of {angle:angle}", angle=angle)
         try:
-            found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
+            with self.clock.solve(write_sentence(words, self.design.units)):
+                found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
         except HammockError as error:
             raise NoEquilibriumError(
                 f"It cannot hang at that angle. Choose another --angle. {error.faults[0]}"
@@ -139,13 +144,14 @@ class _Hanger:
     def hang(self, distance: float) -> HangOption | ImpossibleHang:
         """Return how it hangs between trees at a distance, m."""
         if distance not in self.known:
-            self._report(make_sentence("trees {distance:length} apart", distance=distance))
+            words = make_sentence("trees {distance:length} apart", distance=distance)
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
-                self.known[distance] = solve_equilibrium(
-                    changed, load=HANGING, mesh_size=self.mesh_size, start=self.known[nearest]
-                )
+                with self.clock.solve(write_sentence(words, self.design.units)):
+                    self.known[distance] = solve_equilibrium(
+                        changed, load=HANGING, mesh_size=self.mesh_size, start=self.known[nearest]
+                    )
             except HammockError as error:
                 return ImpossibleHang(distance, error.faults[0].sentence)
             except NoEquilibriumError as error:
@@ -192,8 +198,3 @@ class _Hanger:
         if look(last) < 0.0:
             return float("inf")
         return float(brentq(look, first, last, xtol=_CLOSE))
-
-    def _report(self, words: Sentence) -> None:
-        """Pass on what is being solved."""
-        if self.report is not None:
-            self.report(words)

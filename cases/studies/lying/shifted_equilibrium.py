@@ -7,7 +7,7 @@ import numpy as np
 
 from ....hammock import LoadCase
 from ....materials.short_repr import write_repr, write_value
-from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment
+from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment, mesh_hammock
 from ....meshing.clothing import clothe, grip_cloth
 from ....solver import Grips, Reason, State, relax
 from ...result import Result
@@ -74,9 +74,19 @@ def solve_shifted(
         Start shape, with as much friction; None is the equilibrium of the result.
     friction : float
         Coefficient of clothing on cloth; 0 is smooth.
+
+    Raises
+    ------
+    ValueError
+        For friction on a mesh with hot spots.
     """
     if friction == 0.0:
         return _hold(resting, shift, start, None, 0.0)
+    if len(resting.model.mesh.points) != len(mesh_hammock(resting.design.hammock, resting.mesh_size).points):
+        raise ValueError(
+            "friction needs a result without hot spots: clothing grips the nodes of the mesh on which it is pushed. "
+            "Solve the design with hot_spots=False."
+        )
     held = start
     begun = 0.0 if start is None else start.shift
     steps = max(1, ceil(abs(shift - begun) / _LONGEST - 1e-9))

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import degrees
+from math import ceil, degrees, log2
 from typing import NamedTuple
 
 from ....hammock import LoadCase, LyingSide
@@ -12,12 +12,16 @@ from ...design import Design
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
+from ...unit_display import write_sentence
+from ..line_callback import LineCallback
+from ..solve_clock import SolveClock
 from .shifted_equilibrium import ShiftedEquilibrium, solve_shifted
 
 RESOLUTION = 0.005  # m
 _MESH = 0.05  # m: facets of coarser meshes make the push uneven by more than a hundredth of the weight
 _STEP = 0.02  # m
 _FARTHEST = 0.60  # m
+_USUAL = 0.16  # m that are walked, as far as can be told beforehand
 _FALL = 0.05  # of the weight that the push falls behind its highest before the search ends: more than facets do
 _UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
 _ON_SIDE = (45.0, 135.0)  # hip roll between which a person lies on the side, degrees
@@ -65,7 +69,12 @@ class TipMargin:
 
 
 def find_tip_margin(
-    design: Design, *, mesh_size: float = _MESH, step: float = _STEP, progress: TipCallback | None = None
+    design: Design,
+    *,
+    mesh_size: float = _MESH,
+    step: float = _STEP,
+    progress: TipCallback | None = None,
+    report: LineCallback | None = None,
 ) -> TipMargin:
     """Push a lying person to the left, step by step, and find where rolling out begins.
 
@@ -86,6 +95,8 @@ def find_tip_margin(
         First step, m.
     progress : callable or None
         Receives each shift with an equilibrium, m, and its push, N.
+    report : callable or None
+        Receives a line on what is being solved, and how long the rest takes.
 
     Returns
     -------
@@ -97,7 +108,10 @@ def find_tip_margin(
     NoEquilibriumError
         For a person on the side who does not stay there: there is no margin.
     """
-    resting = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
+    halvings = max(0, ceil(log2(step / RESOLUTION)))
+    clock = SolveClock(report, 1 + round(_USUAL / step) + 2 * halvings)
+    with clock.solve("at rest"):
+        resting = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
     roll = degrees(resting.comfort.roll)
     if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
@@ -106,8 +120,9 @@ def find_tip_margin(
             'back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'
         )
     weight = -float(resting.state[resting.model.elements["contact"]].force[2])
-    search = _TipSearch(resting, weight, progress)
+    search = _TipSearch(resting, weight, progress, clock)
     search.walk(step)
+    clock.expect(2 * halvings)
     while step > RESOLUTION:
         step /= 2
         search.look_about(step)
@@ -152,8 +167,8 @@ def make_tip_sentence(margin: TipMargin) -> Sentence:
 class _TipSearch:
     """Every shift that was tried."""
 
-    def __init__(self, resting: Result, weight: float, progress: TipCallback | None) -> None:
-        self.resting, self.weight, self.progress = resting, weight, progress
+    def __init__(self, resting: Result, weight: float, progress: TipCallback | None, clock: SolveClock) -> None:
+        self.resting, self.weight, self.progress, self.clock = resting, weight, progress, clock
         self.tried: list[ShiftedEquilibrium] = []
 
     def walk(self, step: float) -> None:
@@ -176,7 +191,9 @@ class _TipSearch:
     def hold(self, shift: float) -> ShiftedEquilibrium:
         """Hold the person there, starting from the nearest equilibrium that is less far out."""
         nearer = [held for held in self.tried if held.end is None and held.shift < shift]
-        held = solve_shifted(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
+        words = make_sentence("{shift:length} aside", shift=shift)
+        with self.clock.solve(write_sentence(words, self.resting.design.units)):
+            held = solve_shifted(self.resting, shift, max(nearer, key=lambda each: each.shift, default=None))
         self.tried.append(held)
         if held.end is None and self.progress is not None:
             self.progress(shift, held.push)

@@ -14,6 +14,8 @@ from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 from ...unit_display import write_sentence
+from ..line_callback import LineCallback
+from ..solve_clock import SolveClock
 from .target import Target, TargetError, read_target
 from .varied_length import VARIED
 
@@ -22,6 +24,7 @@ _LONGEST = 0.2  # m: the longest
 _FARTHEST = 0.6  # m from where the design has it
 _GRID = 0.1  # m
 _TRIES = 12
+_USUAL = 4  # solves that a search usually takes
 _MESH = 0.08  # m
 
 
@@ -53,7 +56,14 @@ class Trim:
         return write_repr(self, f"{self.key} {write_value(self.value, 'length')}", f"for {self.measure}")
 
 
-def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", mesh_size: float = _MESH) -> Trim:
+def find_trim(
+    design: Design,
+    target: str,
+    *,
+    vary: str = "foot_strap_height",
+    mesh_size: float = _MESH,
+    report: LineCallback | None = None,
+) -> Trim:
     """Find the strap height or line length that meets a target of the lying person.
 
     The trees stay where the design has them under the spread weight. Secant steps, each from the last shape; where
@@ -69,6 +79,8 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
         What may change, by 60 cm at the most: a key of :data:`~tautlay.cases.studies.lying.varied_length.VARIED`.
     mesh_size : float
         Edge length in the field, m.
+    report : callable or None
+        Receives a line on what is being solved, and how long the rest takes.
 
     Raises
     ------
@@ -80,8 +92,10 @@ def find_trim(design: Design, target: str, *, vary: str = "foot_strap_height", m
     wanted = read_target(target)
     if vary not in VARIED:
         raise TargetError(f"{vary!r} cannot be varied. Choose {write_choices(list(VARIED))}.")
-    before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
-    search = _TrimSearch(design, vary, wanted, _Try(VARIED[vary].read(design.hammock.suspension), before))
+    clock = SolveClock(report, 1 + _USUAL)
+    with clock.solve("as designed"):
+        before = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
+    search = _TrimSearch(design, vary, wanted, _Try(VARIED[vary].read(design.hammock.suspension), before), clock)
     found = search.step() or search.halve()
     if found is None:
         raise NoEquilibriumError(write_sentence(search.describe_range(), design.units))
@@ -99,8 +113,8 @@ class _Try:
 class _TrimSearch:
     """Hangs the design again and again with another length."""
 
-    def __init__(self, design: Design, vary: str, target: Target, first: _Try) -> None:
-        self.design, self.vary, self.target, self.first = design, vary, target, first
+    def __init__(self, design: Design, vary: str, target: Target, first: _Try, clock: SolveClock) -> None:
+        self.design, self.vary, self.target, self.first, self.clock = design, vary, target, first, clock
         self.grid: list[_Try] = []
 
     def read(self, tried: _Try) -> float:
@@ -117,10 +131,12 @@ class _TrimSearch:
         ropes = self.design.hammock.suspension.between(start.result.model.tree_distance)
         changed = self.design.hang(VARIED[self.vary].set(ropes, value))
         mesh_size = start.result.mesh_size
+        words = make_sentence("{key} {value:length}", key=self.vary.replace("_", " "), value=value)
         try:
-            found = solve_equilibrium(
-                changed, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False, start=start.result
-            )
+            with self.clock.solve(write_sentence(words, self.design.units)):
+                found = solve_equilibrium(
+                    changed, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False, start=start.result
+                )
         except (HammockError, NoEquilibriumError):
             return None
         return _Try(value, found)
@@ -145,6 +161,7 @@ class _TrimSearch:
     def halve(self) -> _Try | None:
         """Return what meets the target between two lengths on a grid, or None if no two enclose it."""
         self._fill_grid()
+        self.clock.expect(_USUAL)
         for low, high in itertools.pairwise(self.grid):
             if self.miss(low) * self.miss(high) <= 0.0:
                 return self._halve_between(low, high)
@@ -153,6 +170,7 @@ class _TrimSearch:
     def _fill_grid(self) -> None:
         """Try every 10 cm to both sides, as far as it can be hung."""
         count = round(_FARTHEST / _GRID)
+        self.clock.expect(2 * count + _USUAL)
         self.grid = [self.first]
         for side in (-1, 1):
             last = self.first

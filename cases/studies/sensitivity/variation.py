@@ -14,6 +14,7 @@ from ...result import Result
 from ...solving.mesh_sequence import CaseProgress
 from ...solving.solution import solve_equilibrium
 from ..line_callback import LineCallback
+from ..solve_clock import SolveClock
 from .tracked_checks import CheckId, list_checkers, run_checks
 
 COARSE = 0.08  # m: tensions and thrusts then shift by what they do at 0.04 m, to 2 in 10,000 of themselves
@@ -37,12 +38,17 @@ class Variation:
         self.checkers = list_checkers(keys)
         self.rim = is_fine_enough(result.model) and any(key.needs_rim for key in keys)
         self.design = result.design.hang_between(result.model.tree_distance)
-        self.solves = self.total = 0
+        self.clock = SolveClock(report, 0)
         self.base: Result | None = None
+
+    @property
+    def solves(self) -> int:
+        """How many solves there were."""
+        return len(self.clock.spent)
 
     def solve_base(self, total: int) -> None:
         """Solve it unchanged, for the factors that the varied ones are compared with; raises NoEquilibriumError."""
-        self.total = total + 1
+        self.clock.expect(total + 1)
         size = max(self.result.mesh_size, COARSE)
         self.base = self._solve(self.design, self.result, size, "unchanged")
         self.before = self._check(self.base)
@@ -66,17 +72,16 @@ class Variation:
 
     def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
         """Solve it once more from a shape that was found."""
-        self.solves += 1
-        line, report = f"uncertainty, {self.solves} of {self.total}: {title}", self.report
-        if report is not None:
-            report(line)
+        report, load = self.report, str(self.result.load)
+        with self.clock.solve(f"uncertainty, {self.solves + 1} of {self.clock.expected}: {title}") as line:
 
-        def listen(news: CaseProgress) -> None:
-            if report is not None:
-                report(f"{line}, residual {news.step.residual:.0e}")
+            def listen(news: CaseProgress) -> None:
+                if report is not None:
+                    report(f"{line}, residual {news.step.residual:.0e}")
 
-        load = str(self.result.load)
-        return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen)
+            return solve_equilibrium(
+                design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen
+            )
 
     def _check(self, result: Result) -> dict[CheckId, Check]:
         """Return the checks that are followed."""

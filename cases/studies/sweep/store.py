@@ -275,5 +275,7 @@ def open_store(path: Path, *, make: bool = False) -> Iterator[SweepStore]:
         yield SweepStore(connection, path, watch)
     except sqlite3.Error as error:
         raise explain(error, watch, path) from error
+    except UnicodeDecodeError as error:  # of what SQLite says of a damaged file
+        raise StoreError(format_damage(path, "it has bytes that are no text")) from error
     finally:
         connection.close()

@@ -184,3 +184,11 @@ def test_words_for_clothing_name_the_smooth_end_too():
     slips = SideStability(0, 0.04, 630.0, 0.35, firm, rolls, rolls)
     assert slips.word == "not"
     assert write_sentence(slips.sentence, "metric").startswith("UNSTABLE sideways in slippery clothing")
+
+
+def test_friction_on_a_mesh_with_hot_spots_is_refused_in_a_sentence(solved_larch):
+    fine = dataclasses.replace(
+        solved_larch, mesh_size=0.2
+    )  # clothing would grip nodes that the mesh of the push does not have
+    with pytest.raises(ValueError, match="friction needs a result without hot spots"):
+        solve_shifted(fine, 0.01, friction=0.3)

@@ -44,7 +44,10 @@ def test_stopped_at_the_keyboard(tmp_path):
     os.killpg(process.pid, signal.SIGINT)  # as a terminal does: to the workers too
     _, told = process.communicate(timeout=60)
     assert process.returncode == 130
-    assert told == "Stopped; no file was left half-written.\n"
+    assert told.splitlines() == [
+        f"Finished designs are kept in {store}. Run the same command again to resume.",
+        "Stopped; no file was left half-written.",
+    ]
     kept = count_kept(store)
     assert 0 < kept < 200
     again = subprocess.run([*line, "--dry-run"], capture_output=True, text=True, check=True)

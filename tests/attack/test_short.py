@@ -1,0 +1,16 @@
+"""The short form of the attack; the long one is ``python -m tests.attack``."""
+
+import pytest
+
+from ._attacks import ATTACKS, count_outcomes
+
+pytestmark = pytest.mark.slow
+FEW = {"sane designs": 4, "names": 4, "signals": 4, "full disks": 3, "compiled loops": 4}
+SEED = 7
+
+
+@pytest.mark.parametrize("name", ATTACKS)
+def test_attack_holds(name):
+    counted, broken = count_outcomes(ATTACKS[name](SEED, FEW.get(name, 40)))
+    assert broken == []
+    assert sum(counted.values()) > 0
