@@ -47,7 +47,7 @@ def relax(  # the options are keywords, each with its meaning below
         automatic choice from going on with the other method.
     step_cap : float or None
         Farthest a node may move in one step, m; by default a tenth of the structure's size. Where bodies
-        press on cloth never more than keeps them from passing through it.
+        press on cloth explicit steps are no longer than contact allows; none takes a body through the cloth.
     mass_factor : float
         Fictitious mass over the smallest that is always stable; at least 1 is safe.
     progress : callable or None
@@ -77,8 +77,7 @@ def relax(  # the options are keywords, each with its meaning below
     _check_options(gear, tolerance, step_cap, mass_factor, max_iterations)
     size = float(np.ptp(structure.positions, axis=0).max()) or 1.0
     count = max_iterations or (200_000 if gear == "explicit" else 500)
-    cap = min([step_cap or size / 10, *(term.longest_step() for term in structure.terms)])
-    limits = Limits(tolerance, count, cap, mass_factor)
+    limits = Limits(tolerance, count, step_cap or size / 10, mass_factor)
     balance = Balance(structure, size, progress)
     if balance.has_loose_load():
         return balance.outcome(positions, Reason.INCONSISTENT)
