@@ -54,6 +54,11 @@ class Assembly:
         self._skipped = int(keys[0] < 0)  # what is handed in twice or at held nodes has the first place
         keys = keys[self._skipped :]
         self.pattern = Pattern(self.free_count, keys % self.free_count, keys // self.free_count)
+        starts = np.searchsorted(self.pattern.cols, np.arange(self.free_count + 1))
+        self._lower = sparse.csc_matrix(
+            (np.zeros(len(keys)), self.pattern.rows, starts), shape=(self.free_count, self.free_count)
+        )
+        self._diagonal = np.flatnonzero(self.pattern.rows == self.pattern.cols)
         self._factoriser = Factoriser(self.pattern)
 
     def _list_entries(self) -> tuple[Integers, Integers, Integers]:
@@ -116,8 +121,8 @@ class Assembly:
         Z, y = found[:, :-1], found[:, -1]
         inner = np.diag(1.0 / k) + G.T @ Z
         x = y - Z @ np.linalg.solve(inner, G.T @ y)
-        lower = sparse.csc_matrix((stiffness.values, (self.pattern.rows, self.pattern.cols)), shape=(len(force),) * 2)
-        diagonal = lower.diagonal()
+        lower = self._lower
+        lower.data, diagonal = stiffness.values, stiffness.values[self._diagonal]
         for _ in range(_CORRECTIONS):
             left = force - (lower @ x + lower.T @ x - diagonal * x + G @ (k * (G.T @ x)))
             if np.linalg.norm(left) <= _LEFT * np.linalg.norm(force):

@@ -38,6 +38,7 @@ class Cable(StraightMember):
     """
 
     sense = ForceSign.TENSION
+    smooths = True
     _extent = 1.0  # m, of all its segments together as the structure first stands
 
     def attach(self, positions: Floats) -> Self:

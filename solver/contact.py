@@ -9,7 +9,7 @@ from . import contact_kernel as kernel
 from . import crossing_kernel as crossing
 from .contact_arrays import Bodies, Numbers, Points, Sheet
 from .contact_stiffness_kernel import find_stiffness
-from .element import Bools, Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .element import Bools, Coupling, Element, Floats, Integers, Smoothed, StiffnessModel, cast_nodes, cast_positive
 from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
 from .words import show_count, show_range
 
@@ -125,11 +125,15 @@ class Contact(Element):
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
-        return kernel.find_energy(positions, *self._arguments())
+        return kernel.add_force(positions, *self._arguments(), np.zeros_like(positions))
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the push on cloth and bodies to ``force`` (n, 3) N."""
         kernel.add_force(positions, *self._arguments(), force)
+
+    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:  # noqa: ARG002
+        """Add the push on cloth and bodies to ``force`` (n, 3) N and return the energy, both in one loop."""
+        return Smoothed(kernel.add_force(positions, *self._arguments(), force), None, 0)
 
     def couplings(self) -> list[Coupling]:
         """Return which nodes are coupled: cloth by triangle, each cloth node with all bodies, all bodies."""

@@ -64,9 +64,12 @@ class Element(ABC):
     ----------
     connectivity : (m, k) int
         Nodes of each member; the blocks of ``blocks`` follow this order.
+    smooths : bool
+        Whether ``smooth`` changes anything.
     """
 
     connectivity: Integers
+    smooths = False
 
     @abstractmethod
     def energy(self, positions: Floats) -> float:

@@ -9,6 +9,7 @@ X. S. Li, ACM Trans. Math. Softw. 31 (2005) 302-325 (SuperLU); both from memory.
 """
 
 from collections.abc import Callable
+from functools import partial
 from importlib.util import find_spec
 from typing import Any, NamedTuple
 
@@ -57,10 +58,11 @@ class _Cholmod:
                 self._library.numeric(self._matrix, self._analyses[blocks])
             except ArithmeticError:  # cvxopt's word for a pivot that it cannot take
                 continue
-            return lambda right, factors=self._analyses[blocks]: self._solve(factors, right)
+            return partial(self._solve, self._analyses[blocks])
         return None
 
     def _solve(self, factors: Any, right: Floats) -> Floats:  # noqa: ANN401
+        """Return answers (n, r) to right sides (n, r)."""
         found = self._dense(right)
         self._library.solve(factors, found)
         return np.array(found)

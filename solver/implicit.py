@@ -36,7 +36,7 @@ from .element import Floats, StiffnessModel
 from .limits import Limits
 from .outcome import Reason
 
-_SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-2, 1e-13, 1e3
+_SHIFT_START, _SHIFT_LEAST, _SHIFT_MOST = 1e-4, 1e-13, 1e3
 _SHIFT_SHARE = 1e-2  # of the residual: first shift where little is out of balance
 _EXACT_BELOW = 0.05  # residual from which the exact stiffness is tried
 _SHORTEST = 1e-4  # of a full step
@@ -46,7 +46,7 @@ _SMOOTH_SHARE = 6e-3  # of load over size, N/m: what mu is at a residual of 1, w
 _SMOOTH_FOLLOWING = 1e-2  # of that where loads follow: not convex then, and much smoothing may fold a seam elsewhere
 _SMOOTH_FROM = 0.3  # residual of a start that is as good as none
 _SMOOTH_LEAST = 1e-13  # of that: less smoothing is lost in rounding, and cloth is taken exactly
-_FALL = 0.1  # of mu
+_FALL, _FALL_POWER = 0.1, 0.3  # of mu, and the power of it when that is less
 _FALL_SHARE, _FALL_BELOW = 0.3, 0.05  # of the exact residual, and residual, that a step must reach before
 
 
@@ -65,6 +65,7 @@ class _Place(NamedTuple):
 
     positions: Floats  # (n, 3) m
     energy: float  # smooth, J
+    plain: Floats  # (n, 3) load and force of what has nothing to smooth, N
     force: Floats  # (n, 3) unbalanced, N
     memory: list[Any]  # of each term
     strays: int  # members whose memory could not follow
@@ -104,14 +105,23 @@ class _Walk:
 
     def _look(self, positions: Floats, memory: list[Any]) -> _Place:
         """Return what is found at ``positions`` with what was remembered somewhere else."""
-        force = self.structure.load.copy()
+        plain, smoothed = self.structure.load.copy(), np.zeros_like(positions)
         energy = -float(np.vdot(self.structure.load, positions - self.structure.positions))
         found = [
-            term.smooth(positions, self.mu, before, force)
+            term.smooth(positions, self.mu, before, smoothed if term.smooths else plain)
             for term, before in zip(self.structure.terms, memory, strict=True)
         ]
         energy += sum(each.energy for each in found)
-        return _Place(positions, energy, force, [each.memory for each in found], sum(each.strays for each in found))
+        memory, strays = [each.memory for each in found], sum(each.strays for each in found)
+        return _Place(positions, energy, plain, plain + smoothed, memory, strays)
+
+    def _find_residual(self) -> float:
+        """Return the residual of the exact force."""
+        exact = self.place.plain.copy()
+        for term in self.structure.terms:
+            if term.smooths:
+                term.add_force(self.place.positions, exact)
+        return self._measure(exact)
 
     def find_end(self) -> Reason | None:
         """Return why to stop here, if there is a reason."""
@@ -129,7 +139,7 @@ class _Walk:
             return
         left = self._measure(self.place.force)
         if left < min(_FALL_SHARE * self.residual, _FALL_BELOW) or left < self.limits.tolerance / 2:
-            self.mu *= _FALL
+            self.mu *= min(_FALL, (self.mu / self.unit) ** _FALL_POWER)
             if self.mu < _SMOOTH_LEAST * self.unit:
                 self.mu = 0.0
                 self.place = self._look(self.place.positions, [None] * len(self.place.memory))
@@ -139,14 +149,8 @@ class _Walk:
     def step(self) -> None:
         """Try one step."""
         self._lower()
-        here, lead = self.place, self.place.force.copy()
-        blocks = [
-            term.linearise(here.positions, self.mu, memory, self.model, lead)
-            for term, memory in zip(self.structure.terms, here.memory, strict=True)
-        ]
-        matrix = self.assembly.matrix(here.positions, self.model, self.shift * self.bound, blocks)
-        step = self.assembly.solve(matrix, lead)
-        self.balance.factorisations += 1
+        here = self.place
+        step, lead = self._find_step()
         fraction = 0.0
         if step is not None:
             length = np.linalg.norm(step, axis=1, keepdims=True)
@@ -154,6 +158,17 @@ class _Walk:
             fraction = self._search_line(step, lead)
         self.balance.count(self.residual, here.energy, "implicit")
         self._adapt(fraction)
+
+    def _find_step(self) -> tuple[Floats | None, Floats]:
+        """Return the step (n, 3) m, or None if the stiffness is not positive definite, and the force it answers to."""
+        here, lead = self.place, self.place.force.copy()
+        blocks = [
+            term.linearise(here.positions, self.mu, memory, self.model, lead)
+            for term, memory in zip(self.structure.terms, here.memory, strict=True)
+        ]
+        matrix = self.assembly.matrix(here.positions, self.model, self.shift * self.bound, blocks)
+        self.balance.factorisations += 1
+        return self.assembly.solve(matrix, lead), lead
 
     def _adapt(self, fraction: float) -> None:
         """Choose shift and stiffness for the next step from what came of this one."""
@@ -165,7 +180,7 @@ class _Walk:
         else:
             self.refused = 0
             self.shift = max(self.shift * (0.2 if self.full else 2.0), _SHIFT_LEAST)
-            self.residual = self._measure(self.structure.unbalanced(self.place.positions))
+            self.residual = self._find_residual()
         exact = self.full and self.residual < _EXACT_BELOW
         self.model = StiffnessModel.EXACT if exact else StiffnessModel.POSITIVE
 

@@ -74,6 +74,8 @@ class Membrane(Element):
     array([1050.,    0.,    0.])
     """
 
+    smooths = True
+
     def __init__(self, triangles: object, flat: object, law: Law, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.law = law

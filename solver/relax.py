@@ -12,6 +12,7 @@ from .implicit import walk_implicit
 from .limits import Limits
 from .outcome import Progress, Reason, State
 from .structure import Structure
+from .threads import use_one_thread
 
 Gear = Literal["auto", "explicit", "implicit"]
 
@@ -81,12 +82,19 @@ def relax(  # the options are keywords, each with its meaning below
     balance = Balance(structure, size, progress)
     if balance.has_loose_load():
         return balance.outcome(positions, Reason.INCONSISTENT)
-    if gear == "explicit":
-        return balance.outcome(*walk_explicit(balance, positions, limits))
-    positions, reason = walk_implicit(balance, positions, limits)
-    if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
-        positions, reason = _change_methods(balance, positions, limits)
+    with use_one_thread():
+        positions, reason = _walk(balance, positions, limits, gear, alone=max_iterations is not None)
     return balance.outcome(positions, reason)
+
+
+def _walk(balance: Balance, positions: Floats, limits: Limits, gear: Gear, *, alone: bool) -> tuple[Floats, Reason]:
+    """Return where the method got to and why it stopped; the automatic choice keeps to one if it is to go ``alone``."""
+    if gear == "explicit":
+        return walk_explicit(balance, positions, limits)
+    positions, reason = walk_implicit(balance, positions, limits)
+    if gear == "auto" and not alone and reason in (Reason.STALLED, Reason.STEP_LIMIT):
+        return _change_methods(balance, positions, limits)
+    return positions, reason
 
 
 def _check_options(
