@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 import scipy.sparse as sparse
 
-from .element import Floats, Integers, StiffnessModel
+from .element import Bools, Floats, Integers, StiffnessModel
 from .factoriser import Factoriser, Pattern, Solve
 from .structure import Structure
 
@@ -54,14 +54,11 @@ class Assembly:
         self._skipped = int(keys[0] < 0)  # what is handed in twice or at held nodes has the first place
         keys = keys[self._skipped :]
         self.pattern = Pattern(self.free_count, keys % self.free_count, keys // self.free_count)
-        starts = np.searchsorted(self.pattern.cols, np.arange(self.free_count + 1))
-        self._lower = sparse.csc_matrix(
-            (np.zeros(len(keys)), self.pattern.rows, starts), shape=(self.free_count, self.free_count)
-        )
+        self._starts = np.searchsorted(self.pattern.cols, np.arange(self.free_count + 1))
         self._diagonal = np.flatnonzero(self.pattern.rows == self.pattern.cols)
         self._factoriser = Factoriser(self.pattern)
 
-    def _list_entries(self) -> tuple[Integers, Integers, Integers]:
+    def _list_entries(self) -> tuple[Integers, Integers, Bools]:
         """Return row and column of every number the elements hand in, the diagonal last, and which count."""
         rows, cols, counts = [], [], []
         for term in self.structure.terms:
@@ -91,7 +88,6 @@ class Assembly:
             blocks = [term.stiffness_blocks(positions, model) for term in self.structure.terms]
         values = [stack.ravel() for stacks in blocks for stack in stacks]
         summed = np.bincount(self._places, weights=np.concatenate([*values, np.repeat(shift, 3)]))
-        gradients, columns = np.zeros((self.free_count, 0)), []
         found = [column for term in self.structure.terms for column in term.columns(positions, model)]
         found = [column for column in found if column.stiffness > 0.0]
         gradients = np.zeros((len(found), *self.free.shape))
@@ -100,8 +96,13 @@ class Assembly:
         return Stiffness(
             summed[self._skipped :],
             np.ascontiguousarray(gradients[:, self.free].T),
-            np.array([column.stiffness for column in found]),
+            np.array([column.stiffness for column in found], dtype=np.float64),
         )
+
+    def find_lower(self, stiffness: Stiffness) -> sparse.csc_matrix:
+        """Return the lower triangle of what is no column, N/m."""
+        shape = self.free_count, self.free_count
+        return sparse.csc_matrix((stiffness.values, self.pattern.rows, self._starts), shape=shape)
 
     def solve(self, stiffness: Stiffness, force: Floats) -> Floats | None:
         """Return displacements (n, 3) under ``force``, or None if the stiffness is singular."""
@@ -121,8 +122,7 @@ class Assembly:
         Z, y = found[:, :-1], found[:, -1]
         inner = np.diag(1.0 / k) + G.T @ Z
         x = y - Z @ np.linalg.solve(inner, G.T @ y)
-        lower = self._lower
-        lower.data, diagonal = stiffness.values, stiffness.values[self._diagonal]
+        lower, diagonal = self.find_lower(stiffness), stiffness.values[self._diagonal]
         for _ in range(_CORRECTIONS):
             left = force - (lower @ x + lower.T @ x - diagonal * x + G @ (k * (G.T @ x)))
             if np.linalg.norm(left) <= _LEFT * np.linalg.norm(force):

@@ -131,7 +131,7 @@ class Contact(Element):
         """Add the push on cloth and bodies to ``force`` (n, 3) N."""
         kernel.add_force(positions, *self._arguments(), force)
 
-    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:  # noqa: ARG002
+    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:
         """Add the push on cloth and bodies to ``force`` (n, 3) N and return the energy, both in one loop."""
         return Smoothed(kernel.add_force(positions, *self._arguments(), force), None, 0)
 

@@ -19,7 +19,9 @@ from scipy.sparse.linalg import splu
 
 from .element import Bools, Floats, Integers
 
-_LOOSE = 1.3  # entries that are kept over those that are not zero: at 1.15 bodies and slack cloth are analysed anew oftener
+_LOOSE = (
+    1.3  # entries that are kept over those that are not zero: at 1.15 bodies and slack cloth are analysed anew oftener
+)
 
 
 class Pattern(NamedTuple):
@@ -125,8 +127,7 @@ class Factoriser:
         Zeros are left out of it, slack cloth and bodies out of reach: the factors fill up less.
         """
         needed = self._diagonal | (values != 0.0)
-        fits = self._analysis is not None and not (needed & ~self._kept).any()
-        if not fits or self._kept.sum() > _LOOSE * needed.sum():
+        if self._analysis is None or (needed & ~self._kept).any() or self._kept.sum() > _LOOSE * needed.sum():
             both = needed | self._kept
             self._kept = both if both.sum() <= _LOOSE * needed.sum() else needed
             size, rows, cols = self._pattern

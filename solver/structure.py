@@ -1,5 +1,6 @@
 """A structure: where nodes stand, what joins them, what is held, what pulls."""
 
+import copy
 from collections.abc import Sequence
 
 import numpy as np

@@ -18,4 +18,5 @@ def use_one_thread() -> AbstractContextManager[object]:
     Vectors of a structure are short: further threads wait for each other, which on a busy machine costs twice the CPU
     time and on an idle one saves nothing.
     """
-    return _find_libraries().limit(limits=1, user_api="blas")
+    limited: AbstractContextManager[object] = _find_libraries().limit(limits=1, user_api="blas")
+    return limited
