@@ -87,7 +87,8 @@ class Assembly:
         if blocks is None:
             blocks = [term.stiffness_blocks(positions, model) for term in self.structure.terms]
         values = [stack.ravel() for stacks in blocks for stack in stacks]
-        summed = np.bincount(self._places, weights=np.concatenate([*values, np.repeat(shift, 3)]))
+        weights = np.concatenate([*values, np.repeat(shift, 3)])
+        summed = np.bincount(self._places, weights=weights).astype(np.float64, copy=False)
         found = [column for term in self.structure.terms for column in term.columns(positions, model)]
         found = [column for column in found if column.stiffness > 0.0]
         gradients = np.zeros((len(found), *self.free.shape))
