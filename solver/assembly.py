@@ -15,7 +15,7 @@ import numpy as np
 import scipy.sparse as sparse
 
 from .element import Bools, Floats, Integers, StiffnessModel
-from .factoriser import Factoriser, Pattern, Solve
+from .factoriser import Factoriser, SparsityPattern, Solve
 from .structure import Structure
 
 _LEFT = 1e-10  # of the right side: more is corrected
@@ -53,7 +53,7 @@ class Assembly:
         keys, self._places = np.unique(np.where(counts, cols * self.free_count + rows, -1), return_inverse=True)
         self._skipped = int(keys[0] < 0)  # what is handed in twice or at held nodes has the first place
         keys = keys[self._skipped :]
-        self.pattern = Pattern(self.free_count, keys % self.free_count, keys // self.free_count)
+        self.pattern = SparsityPattern(self.free_count, keys % self.free_count, keys // self.free_count)
         self._starts = np.searchsorted(self.pattern.cols, np.arange(self.free_count + 1))
         self._diagonal = np.flatnonzero(self.pattern.rows == self.pattern.cols)
         self._factoriser = Factoriser(self.pattern)

@@ -24,7 +24,7 @@ _LOOSE = (
 )
 
 
-class Pattern(NamedTuple):
+class SparsityPattern(NamedTuple):
     """Entries of the lower triangle of a symmetric matrix, column by column, the whole diagonal among them."""
 
     size: int
@@ -33,7 +33,7 @@ class Pattern(NamedTuple):
 
     def __repr__(self) -> str:
         """Return one line."""
-        return f"Pattern({self.size} unknowns, {len(self.rows)} entries)"
+        return f"SparsityPattern({self.size} unknowns, {len(self.rows)} entries)"
 
 
 Solve = Callable[[Floats], Floats]  # from right sides (n, r) to answers (n, r)
@@ -42,7 +42,7 @@ Solve = Callable[[Floats], Floats]  # from right sides (n, r) to answers (n, r)
 class _Cholmod:
     """A pattern analysed by CHOLMOD."""
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: SparsityPattern) -> None:
         from cvxopt import cholmod, matrix, spmatrix
 
         self._library, self._dense = cholmod, matrix
@@ -73,7 +73,7 @@ class _Cholmod:
 class _SuperLu:
     """A pattern analysed by SuperLU."""
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: SparsityPattern) -> None:
         size, below = pattern.size, pattern.rows > pattern.cols
         rows = np.concatenate([pattern.rows, pattern.cols[below]])
         cols = np.concatenate([pattern.cols, pattern.rows[below]])
@@ -110,11 +110,11 @@ class Factoriser:
 
     Parameters
     ----------
-    pattern : Pattern
+    pattern : SparsityPattern
         Every entry that a matrix may have.
     """
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: SparsityPattern) -> None:
         self._pattern = pattern
         self._diagonal = pattern.rows == pattern.cols
         self._kept: Bools = np.zeros(len(pattern.rows), dtype=bool)
@@ -131,5 +131,5 @@ class Factoriser:
             both = needed | self._kept
             self._kept = both if both.sum() <= _LOOSE * needed.sum() else needed
             size, rows, cols = self._pattern
-            self._analysis = self._analyse(Pattern(size, rows[self._kept], cols[self._kept]))
+            self._analysis = self._analyse(SparsityPattern(size, rows[self._kept], cols[self._kept]))
         return self._analysis.factorise(values[self._kept])

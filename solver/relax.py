@@ -38,8 +38,8 @@ def relax(  # the options are keywords, each with its meaning below
         Largest allowed norm of the unbalanced force on free directions over the norm of the applied load
         there (forces, weight and pressure; of the reactions where no load is applied).
     gear : "auto", "explicit" or "implicit"
-        The method. Explicit: fictitious masses and kinetic damping. Implicit: pseudo-transient steps with the
-        factored stiffness. Auto: implicit, helped by explicit steps where it stalls.
+        The method. Explicit: fictitious masses and kinetic damping. Implicit: an interior point
+        walk with the factored stiffness. Auto: implicit, helped by explicit steps where it stalls.
     start : (n, 3) or None
         First positions, m; by default those of the structure. Held directions stay where the structure
         has them.

@@ -6,7 +6,7 @@ import pytest
 from tautlay.solver import Cable, Rod, SlidingCable, StiffnessModel, Structure
 from tautlay.solver import factoriser as module
 from tautlay.solver.assembly import Assembly
-from tautlay.solver.factoriser import Factoriser, Pattern
+from tautlay.solver.factoriser import Factoriser, SparsityPattern
 
 SIZE = 60
 
@@ -24,7 +24,7 @@ def band():
     rows, cols = np.nonzero(np.abs(np.subtract.outer(np.arange(SIZE), np.arange(SIZE))) < 5)
     order = np.lexsort((rows, cols))
     rows, cols = rows[order], cols[order]
-    return Pattern(SIZE, rows[rows >= cols], cols[rows >= cols])
+    return SparsityPattern(SIZE, rows[rows >= cols], cols[rows >= cols])
 
 
 def fill(pattern, seed, diagonal, share=1.0):
