@@ -15,7 +15,7 @@ import numpy as np
 import scipy.sparse as sparse
 
 from .element import Bools, Floats, Integers, StiffnessModel
-from .factoriser import Factoriser, SparsityPattern, Solve
+from .factoriser import Factoriser, Solve, SparsityPattern
 from .structure import Structure
 
 _LEFT = 1e-10  # of the right side: more is corrected
