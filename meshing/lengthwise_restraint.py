@@ -1,10 +1,9 @@
 """Restraint of a person against sliding on the cloth: the friction that is needed."""
 
 from collections.abc import Iterator
-from typing import NamedTuple, Self
+from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..solver import Element, StiffnessColumn, StiffnessModel
@@ -75,10 +74,6 @@ class LengthwiseRestraint(Element):
     def columns(self, positions: FloatArray, model: StiffnessModel) -> Iterator[StiffnessColumn]:
         """Yield the one spring."""
         yield StiffnessColumn(self._path, self._gradient, self.stiffness)
-
-    def restrict(self, nodes: NDArray[np.bool_]) -> Self | None:
-        """Return the one spring if it touches one of ``nodes`` (n,)."""
-        return self if nodes[self._path].any() else None
 
     def column_nodes(self) -> list[IntegerArray]:
         """Return the nodes of the one spring."""

@@ -1,23 +1,37 @@
-r"""The stiffness matrix of a structure, sparse, with a pattern worked out once.
+r"""The stiffness of a structure: a sparse matrix, with a pattern worked out once, and rank-one columns.
 
-Unknowns are the free directions of the nodes, followed by one auxiliary unknown for each rank-one
-column (a sliding cable). With column g of stiffness k the dense block :math:`k\,g g^T` is replaced by
+Unknowns are the free directions of the nodes. A sliding cable couples all nodes of its path by one column g of
+stiffness k; what is solved is :math:`(K + G k G^T)\,x = f`, all columns together, by
 
-.. math:: \begin{bmatrix} K & k\,g \\ k\,g^T & -k \end{bmatrix}
+.. math:: x = y - Z\,(k^{-1} + G^T Z)^{-1} G^T y, \quad K y = f, \quad K Z = G,
 
-which has the same solution and stays sparse; it is quasi-definite, so it can be factored in any order,
-and its pivots are as large as their neighbours.
-Source: R. J. Vanderbei, SIAM J. Optim. 5 (1995) 100-113 (symmetric quasi-definite matrices; from memory).
+and corrected by what is left of f where K alone is so soft that digits were lost.
+Source: M. A. Woodbury, Inverting modified matrices, Princeton Statistical Research Group memo 42 (1950); from memory.
 """
 
-from typing import Any
+from typing import NamedTuple
 
 import numpy as np
 import scipy.sparse as sparse
-from scipy.sparse.linalg import splu
 
-from .element import Floats, Integers, StiffnessModel
+from .element import Bools, Floats, Integers, StiffnessModel
+from .factoriser import Factoriser, Solve, SparsityPattern
 from .structure import Structure
+
+_LEFT = 1e-10  # of the right side: more is corrected
+_CORRECTIONS = 5
+
+
+class Stiffness(NamedTuple):
+    """Stiffness of the n free directions: what a pattern holds, and columns."""
+
+    values: Floats  # (e,) entries of the lower triangle, N/m
+    gradients: Floats  # (n, c) of the columns with a stiffness
+    columns: Floats  # (c,) their stiffness, N/m
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Stiffness({len(self.values)} entries, {len(self.columns)} columns)"
 
 
 class Assembly:
@@ -31,79 +45,89 @@ class Assembly:
 
     def __init__(self, structure: Structure) -> None:
         self.structure = structure
-        size = structure.positions.size
-        rows, cols = self._list_entries(size)
-        total = size + self._columns
-        keys, self._places = np.unique(cols * total + rows, return_inverse=True)
-        self._entries = len(keys)
-        numbered = (np.arange(1, len(keys) + 1), (keys % total, keys // total))
-        numbers = sparse.csc_matrix(numbered, shape=(total, total))
         self.free = structure.free
-        kept = np.concatenate([np.flatnonzero(self.free.ravel()), np.arange(size, total)])
-        self._pattern = numbers[kept][:, kept]
-        self._pattern.sort_indices()
-        self._take = self._pattern.data - 1
         self.free_count = int(self.free.sum())
+        self._number = np.full(self.free.shape, -1)
+        self._number[self.free] = np.arange(self.free_count)
+        rows, cols, counts = self._list_entries()
+        keys, self._places = np.unique(np.where(counts, cols * self.free_count + rows, -1), return_inverse=True)
+        self._skipped = int(keys[0] < 0)  # what is handed in twice or at held nodes has the first place
+        keys = keys[self._skipped :]
+        self.pattern = SparsityPattern(self.free_count, keys % self.free_count, keys // self.free_count)
+        self._starts = np.searchsorted(self.pattern.cols, np.arange(self.free_count + 1))
+        self._diagonal = np.flatnonzero(self.pattern.rows == self.pattern.cols)
+        self._factoriser = Factoriser(self.pattern)
 
-    def _list_entries(self, size: int) -> tuple[Integers, Integers]:
-        """Return row and column of every number the elements hand in, the diagonal last."""
-        rows, cols = [], []
-        self._columns = 0
-        self._mirrored: list[list[bool]] = []  # which couplings of each term count transposed as well
+    def _list_entries(self) -> tuple[Integers, Integers, Bools]:
+        """Return row and column of every number the elements hand in, the diagonal last, and which count."""
+        rows, cols, counts = [], [], []
         for term in self.structure.terms:
-            mirrored = []
             for left, right in term.couplings():
-                mirrored.append(left is not right)
-                across, down = _number(left), _number(right)
+                across, down = (self._number[nodes].reshape(len(nodes), -1) for nodes in (left, right))
                 row = np.repeat(across, down.shape[1], axis=1).ravel()
                 col = np.tile(down, (1, across.shape[1])).ravel()
-                rows += [row] if left is right else [row, col]
-                cols += [col] if left is right else [col, row]
-            self._mirrored.append(mirrored)
-            for nodes in term.column_nodes():
-                border = (3 * nodes[:, None] + np.arange(3)).ravel()
-                extra = np.full(len(border), size + self._columns)
-                rows += [border, extra]
-                cols += [extra, border]
-                self._columns += 1
-        diagonal = np.arange(size + self._columns)
-        return np.concatenate([*rows, diagonal]), np.concatenate([*cols, diagonal])
+                held = (row < 0) | (col < 0)
+                counts.append(~held & (row >= col) if left is right else ~held)
+                rows.append(np.maximum(row, col))
+                cols.append(np.minimum(row, col))
+        diagonal = self._number.ravel()
+        return (
+            np.concatenate([*rows, diagonal]),
+            np.concatenate([*cols, diagonal]),
+            np.concatenate([*counts, diagonal >= 0]),
+        )
 
-    def matrix(self, positions: Floats, model: StiffnessModel, shift: Floats, share: float = 0.0) -> Any:  # noqa: ANN401
-        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, as a sparse matrix, N/m.
+    def matrix(
+        self, positions: Floats, model: StiffnessModel, shift: Floats, blocks: list[list[Floats]] | None = None
+    ) -> Stiffness:
+        """Return stiffness plus ``shift`` (n,) on the diagonal of each node, N/m.
 
-        ``share`` of the taut stiffness is added to cloth.
+        Each term's ``blocks`` are those of ``stiffness_blocks`` unless given.
         """
-        values: list[Floats] = []
-        pivots: list[float] = []
-        for term, mirrored in zip(self.structure.terms, self._mirrored, strict=True):
-            for twice, blocks in zip(mirrored, term.firm_blocks(positions, model, share), strict=True):
-                values += [blocks.ravel(), blocks.ravel()] if twice else [blocks.ravel()]
-            for _, gradient, stiffness in term.columns(positions, model):
-                border = stiffness * gradient.ravel()
-                values += [border, border]
-                pivots.append(-stiffness if stiffness > 0 else -1.0)
-        values += [np.repeat(shift, 3), np.array(pivots)]
-        summed = np.bincount(self._places, weights=np.concatenate(values), minlength=self._entries)
-        matrix = self._pattern.copy()
-        matrix.data = summed[self._take]
-        matrix.eliminate_zeros()  # slack cloth and bodies out of reach: the factors fill up less
-        return matrix
+        if blocks is None:
+            blocks = [term.stiffness_blocks(positions, model) for term in self.structure.terms]
+        values = [stack.ravel() for stacks in blocks for stack in stacks]
+        weights = np.concatenate([*values, np.repeat(shift, 3)])
+        summed = np.bincount(self._places, weights=weights).astype(np.float64, copy=False)
+        found = [column for term in self.structure.terms for column in term.columns(positions, model)]
+        found = [column for column in found if column.stiffness > 0.0]
+        gradients = np.zeros((len(found), *self.free.shape))
+        for gradient, column in zip(gradients, found, strict=True):
+            np.add.at(gradient, column.nodes, column.gradient)
+        return Stiffness(
+            summed[self._skipped :],
+            np.ascontiguousarray(gradients[:, self.free].T),
+            np.array([column.stiffness for column in found], dtype=np.float64),
+        )
 
-    def solve(self, matrix: Any, force: Floats) -> Floats | None:  # noqa: ANN401
-        """Return displacements (n, 3) that ``matrix`` gives under ``force``, or None if it is singular."""
-        free = self.free
-        right = np.zeros(matrix.shape[0])
-        right[: self.free_count] = force[free]
-        try:
-            factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=1e-3, options={"SymmetricMode": True})
-        except RuntimeError:  # SuperLU's word for an exactly singular matrix
+    def find_lower(self, stiffness: Stiffness) -> sparse.csc_matrix:
+        """Return the lower triangle of what is no column, N/m."""
+        shape = self.free_count, self.free_count
+        return sparse.csc_matrix((stiffness.values, self.pattern.rows, self._starts), shape=shape)
+
+    def solve(self, stiffness: Stiffness, force: Floats) -> Floats | None:
+        """Return displacements (n, 3) under ``force``, or None if the stiffness is singular."""
+        solve = self._factoriser.factorise(stiffness.values)
+        if solve is None:
             return None
         moved = np.zeros_like(force)
-        moved[free] = factors.solve(right)[: self.free_count]
+        moved[self.free] = self._solve_with_columns(solve, stiffness, force[self.free])
         return moved if np.isfinite(moved).all() else None
 
-
-def _number(nodes: Integers) -> Integers:
-    """Return the three directions of each of ``nodes`` (m, k) as unknowns (m, 3k)."""
-    return (3 * nodes[:, :, None] + np.arange(3)).reshape(len(nodes), -1)
+    def _solve_with_columns(self, solve: Solve, stiffness: Stiffness, force: Floats) -> Floats:
+        """Return the answer (n,) to a force (n,), from what solves without the columns."""
+        _, G, k = stiffness
+        if not len(k):
+            return solve(force[:, None])[:, 0]
+        found = solve(np.column_stack([G, force]))
+        Z, y = found[:, :-1], found[:, -1]
+        inner = np.diag(1.0 / k) + G.T @ Z
+        x = y - Z @ np.linalg.solve(inner, G.T @ y)
+        lower, diagonal = self.find_lower(stiffness), stiffness.values[self._diagonal]
+        for _ in range(_CORRECTIONS):
+            left = force - (lower @ x + lower.T @ x - diagonal * x + G @ (k * (G.T @ x)))
+            if np.linalg.norm(left) <= _LEFT * np.linalg.norm(force):
+                break
+            y = solve(left[:, None])[:, 0]
+            x += y - Z @ np.linalg.solve(inner, G.T @ y)
+        return x

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from .element import Bools, Floats
+from .element import Floats
 from .outcome import Progress, Reason, State
 from .structure import Structure
 
@@ -31,13 +31,13 @@ class Balance:
         self.factorisations = 0
         self._progress = progress
 
-    def residual(self, positions: Floats, unbalanced: Floats, part: Bools | None = None) -> float:
-        """Return the norm of the unbalanced force on free directions (n, 3), all or a part, over that of the load."""
+    def residual(self, positions: Floats, unbalanced: Floats) -> float:
+        """Return the norm of the unbalanced force on free directions (n, 3) over that of the load."""
         free = self.structure.free
         scale = float(np.linalg.norm(self.structure.applied(positions)[free]))
         if scale == 0.0:
             scale = float(np.linalg.norm(unbalanced[~free]))
-        norm = float(np.linalg.norm(unbalanced[free if part is None else part]))
+        norm = float(np.linalg.norm(unbalanced[free]))
         return norm / scale if scale > 0 else norm
 
     def count(self, residual: float, energy: float, gear: str) -> None:

@@ -1,10 +1,16 @@
 """Cords that pull and never push."""
 
-from typing import NamedTuple
+import copy
+from typing import NamedTuple, Self
 
-from .element import Floats
+import numpy as np
+
+from . import cable_kernel as kernel
+from .element import Floats, Smoothed, StiffnessModel
 from .straight_member import ForceSign, StraightMember
 from .words import show_count, show_range
+
+_LEAST = 1.5e-7  # of EA: a smear of strain by 4e-4, below which cords are as they are
 
 
 class CableResult(NamedTuple):
@@ -32,6 +38,36 @@ class Cable(StraightMember):
     """
 
     sense = ForceSign.TENSION
+    smooths = True
+    _extent = 1.0  # m, of all its segments together as the structure first stands
+
+    def attach(self, positions: Floats) -> Self:
+        """Return this cord with its extent at ``positions``."""
+        placed = copy.copy(self)
+        placed._extent = float(np.ptp(positions[self.nodes], axis=0).max())
+        return placed
+
+    def smooth(self, positions: Floats, mu: float, before: kernel.CordPull | None, force: Floats) -> Smoothed:
+        """Add the smoothed pull to ``force`` (n, 3) N and return the smooth energy; see ``cable_kernel``."""
+        whole = self._spread(mu)
+        if whole == 0.0:
+            return super().smooth(positions, mu, before, force)
+        pull = kernel.begin_pull(positions, self._members, whole) if before is None else before
+        return Smoothed(*kernel.smooth(positions, self._members, pull, whole, force))
+
+    def linearise(
+        self, positions: Floats, mu: float, here: kernel.CordPull, model: StiffnessModel, lead: Floats
+    ) -> list[Floats]:
+        """Return member stiffness matrices (k, 6, 6), N/m; add how the force changes at rest to ``lead`` (n, 3) N."""
+        whole = self._spread(mu)
+        if whole == 0.0:
+            return super().linearise(positions, mu, here, model, lead)
+        return [kernel.linearise(positions, self._members, here, whole, lead)]
+
+    def _spread(self, mu: float) -> float:
+        """Return the product of tension and slack, N, or zero where so little would change nothing."""
+        whole = mu * self._extent
+        return whole if whole > _LEAST * float(self.ea.min()) else 0.0
 
     def result(self, positions: Floats) -> CableResult:
         """Return tension and length of every segment."""

@@ -1,7 +1,6 @@
 """Round bodies pressed into cloth."""
 
 import copy
-from enum import Enum
 from typing import NamedTuple, Self
 
 import numpy as np
@@ -10,21 +9,13 @@ from . import contact_kernel as kernel
 from . import crossing_kernel as crossing
 from .contact_arrays import Bodies, Numbers, Points, Sheet
 from .contact_stiffness_kernel import find_stiffness
-from .element import Bools, Coupling, Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .element import Bools, Coupling, Element, Floats, Integers, Smoothed, StiffnessModel, cast_nodes, cast_positive
 from .quadrature import FINE_SHARES, FINE_STARTS, FINE_WEIGHTS
 from .words import show_count, show_range
 
 _POINTS = Points(FINE_SHARES, FINE_WEIGHTS, FINE_STARTS)
 _SAMPLED = 1  # the rule with 48 points: two thirds of a square centimetre each in triangles of 8 cm
 _REACH = 0.4  # of the smallest radius: how far a node may move in one step
-
-
-class _Moving(Enum):
-    """What is free to move, and which couplings count then: of the cloth, of cloth with bodies, of bodies."""
-
-    BOTH = (0, 1, 2)
-    CLOTH = (0,)
-    BODY = (2,)
 
 
 class ContactResult(NamedTuple):
@@ -105,8 +96,6 @@ class Contact(Element):
     -0.05
     """
 
-    member_arrays = ("connectivity", "_area")
-
     def __init__(self, triangles: object, segments: object, radii: object, stiffness: object) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         self.segments = cast_nodes(segments, 2, "segments")
@@ -120,7 +109,6 @@ class Contact(Element):
         self.radii = cast_positive(given.ravel(), 2 * count, "radii").reshape(count, 2)
         self.stiffness = cast_positive(stiffness, count, "stiffness")
         self._cloth, self._body = np.unique(self.connectivity), np.unique(self.segments)
-        self._moving = _Moving.BOTH
         self._area: Floats | None = None
         self._local = np.empty(0, dtype=np.int64)
 
@@ -141,27 +129,9 @@ class Contact(Element):
         placed = copy.copy(self)
         placed._area = _measure(positions, self.connectivity)
         placed._local = np.empty(len(positions), dtype=np.int64)
-        placed._renumber()
-        return placed
-
-    def _renumber(self) -> None:
-        """Give the nodes of the cloth and those of the bodies numbers of their own, each from zero."""
-        self._cloth = np.unique(self.connectivity)
         for own in (self._cloth, self._body):
-            self._local[own] = np.arange(len(own))
-
-    def restrict(self, nodes: Bools) -> Self | None:
-        """Return the triangles that touch one of ``nodes`` (n,); all of them if a body is among the nodes."""
-        if nodes[self._body].any():
-            whole = copy.copy(self)
-            whole._moving = _Moving.BOTH if nodes[self._cloth].any() else _Moving.BODY
-            return whole
-        part = super().restrict(nodes)
-        if part is not None:
-            part._local = self._local.copy()
-            part._renumber()
-            part._moving = _Moving.CLOTH
-        return part
+            placed._local[own] = np.arange(len(own))
+        return placed
 
     def _arguments(self) -> tuple[Sheet, Bodies, Points]:
         """Return what every kernel takes after the positions."""
@@ -171,37 +141,34 @@ class Contact(Element):
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
-        return kernel.find_energy(positions, *self._arguments())
+        return kernel.add_force(positions, *self._arguments(), np.zeros_like(positions))
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the push on cloth and bodies to ``force`` (n, 3) N."""
         kernel.add_force(positions, *self._arguments(), force)
 
+    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:
+        """Add the push on cloth and bodies to ``force`` (n, 3) N and return the energy, both in one loop."""
+        return Smoothed(kernel.add_force(positions, *self._arguments(), force), None, 0)
+
     def couplings(self) -> list[Coupling]:
         """Return which nodes are coupled: cloth by triangle, each cloth node with all bodies, all bodies."""
         cloth, body = self._cloth[:, None], self._body[None, :]
         triangles, bodies = Coupling(self.connectivity, self.connectivity), Coupling(body, body)
-        every = triangles, Coupling(cloth, np.repeat(body, len(cloth), axis=0)), bodies
-        return [every[kind] for kind in self._moving.value]
+        return [triangles, Coupling(cloth, np.repeat(body, len(cloth), axis=0)), bodies]
 
     def stiffness_blocks(self, positions: Floats, model: StiffnessModel) -> list[Floats]:
         """Return the blocks that belong to ``couplings``, N/m."""
-        held = self._moving is _Moving.CLOTH
-        numbers = Numbers(self._local, 0 if held else len(self._cloth), 0 if held else len(self._body))
+        numbers = Numbers(self._local, len(self._cloth), len(self._body))
         found = find_stiffness(positions, *self._arguments(), numbers, int(model))
-        every = found.cloth, found.cross, found.body[None]
-        return [every[kind] for kind in self._moving.value]
+        return [found.cloth, found.cross, found.body[None]]
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the triangles' own blocks (m, 9, 9), N/m."""
         return find_stiffness(positions, *self._arguments(), Numbers(self._local, 0, 0), int(model)).cloth
 
-    def far_nodes(self) -> Integers:
-        """Return the nodes of the bodies: each may touch any of the cloth."""
-        return self._body
-
     def longest_step(self) -> float:
-        """Return how far a node may move in one step, m: farther, and contact is not what it was."""
+        """Return how far a node may move in one explicit step, m: farther, and contact is not what it was."""
         return _REACH * float(self.radii.min())
 
     def forbids(self, before: Floats, after: Floats) -> bool:

@@ -40,28 +40,9 @@ def place(x: Floats, nodes: Integers, share: Floats) -> Vector:
 
 
 @compiled
-def find_energy(x: Floats, sheet: Sheet, bodies: Bodies, points: Points) -> float:
-    """Return the stored energy, J."""
+def add_force(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, force: Floats) -> float:
+    """Return the stored energy, J, and add minus its gradient to force (n, 3)."""
     total = 0.0
-    near = find_near(x, sheet.triangles, bodies, 1.0)
-    for t in range(len(sheet.triangles)):
-        for c in range(len(bodies.segments)):
-            if not near[t, c]:
-                continue
-            a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
-            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
-            rule = choose_rule(sheet.area[t], min(ra, rb), points.starts)
-            for q in range(points.starts[rule], points.starts[rule + 1]):
-                depth, _, _, _ = find_depth(place(x, sheet.triangles[t], points.shares[q]), a, b, (ra, rb))
-                if depth > 0.0:
-                    density, _, _ = press(depth, min(ra, rb))
-                    total += bodies.stiffness[c] * sheet.area[t] * points.weights[q] * density
-    return total
-
-
-@compiled
-def add_force(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, force: Floats) -> None:
-    """Add minus the gradient of the energy to force (n, 3)."""
     near = find_near(x, sheet.triangles, bodies, 1.0)
     for t in range(len(sheet.triangles)):
         for c in range(len(bodies.segments)):
@@ -73,16 +54,20 @@ def add_force(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, force: Fl
             for q in range(points.starts[rule], points.starts[rule + 1]):
                 point = place(x, sheet.triangles[t], points.shares[q])
                 depth, s, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
-                if depth <= 0.0 or vx == vy == vz == 0.0:
+                if depth <= 0.0:
                     continue
-                _, slope, _ = press(depth, min(ra, rb))
+                density, slope, _ = press(depth, min(ra, rb))
                 whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
+                total += whole * density
+                if vx == vy == vz == 0.0:
+                    continue
                 push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     for j in range(3):
                         force[sheet.triangles[t, j], i] += points.shares[q, j] * push * v
                     force[bodies.segments[c, 0], i] -= (1.0 - s) * push * v
                     force[bodies.segments[c, 1], i] -= s * push * v
+    return total
 
 
 @compiled

@@ -1,11 +1,10 @@
 """What every element of a structure offers the solver."""
 
-import copy
 from abc import ABC, abstractmethod
 from collections.abc import Iterator
 from enum import IntEnum
 from math import inf
-from typing import Any, ClassVar, NamedTuple, Self
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,6 +45,18 @@ class Coupling(NamedTuple):
         return f"Coupling({len(self.rows)} members, {self.rows.shape[1]} by {self.cols.shape[1]} nodes)"
 
 
+class Smoothed(NamedTuple):
+    """What an element answers on the way, while its changes of kind are smoothed."""
+
+    energy: float  # J
+    memory: Any  # of the element alone
+    strays: int  # members that the step led too far for their memory to follow
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"Smoothed(energy {self.energy:.6g} J, {self.strays} strays)"
+
+
 class Element(ABC):
     """One kind of member, many of them: a term of the total potential energy.
 
@@ -53,10 +64,12 @@ class Element(ABC):
     ----------
     connectivity : (m, k) int
         Nodes of each member; the blocks of ``blocks`` follow this order.
+    smooths : bool
+        Whether ``smooth`` changes anything.
     """
 
     connectivity: Integers
-    member_arrays: ClassVar[tuple[str, ...]] = ("connectivity",)  # attributes with a row for each member
+    smooths = False
 
     @abstractmethod
     def energy(self, positions: Floats) -> float:
@@ -87,16 +100,27 @@ class Element(ABC):
         """Return a stack of blocks, N/m, for each of ``couplings``; an unsymmetric one counts transposed as well."""
         return [self.blocks(positions, model)]
 
-    def firm_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> list[Floats]:
-        """Return ``stiffness_blocks`` with ``share`` of the taut stiffness where there may be none: in slack cloth."""
+    def smooth(self, positions: Floats, mu: float, before: Any, force: Floats) -> Smoothed:  # noqa: ANN401
+        """Add the restoring force to ``force`` (n, 3) N; return the energy and the memory to hand in at the next place.
+
+        Both are smoothed by ``mu``, N/m, in elements that have something to smooth; most have not.
+        """
+        self.add_force(positions, force)
+        return Smoothed(self.energy(positions), None, 0)
+
+    def linearise(
+        self,
+        positions: Floats,
+        mu: float,
+        here: Any,  # noqa: ANN401
+        model: StiffnessModel,
+        lead: Floats,
+    ) -> list[Floats]:
+        """Return the ``stiffness_blocks`` of what ``smooth`` gave; add how it changes at rest to ``lead`` (n, 3) N."""
         return self.stiffness_blocks(positions, model)
 
-    def far_nodes(self) -> Integers:
-        """Return nodes that are coupled with others all over the structure; most elements have none."""
-        return np.empty(0, dtype=np.int64)
-
     def longest_step(self) -> float:
-        """Return how far a node may move in one step, m; most elements set no limit."""
+        """Return how far a node may move in one explicit step, m; most elements set no limit."""
         return inf
 
     def forbids(self, before: Floats, after: Floats) -> bool:
@@ -124,16 +148,6 @@ class Element(ABC):
     def attach(self, positions: Floats) -> "Element":
         """Return this element as it stands in a structure with these first positions."""
         return self
-
-    def restrict(self, nodes: Bools) -> Self | None:
-        """Return this element with only the members that touch one of ``nodes`` (n,), or None if none does."""
-        members = nodes[self.connectivity].any(axis=1)
-        if not members.any():
-            return None
-        part = copy.copy(self)
-        for name in self.member_arrays:
-            setattr(part, name, getattr(self, name)[members])
-        return part
 
     def add_bound(self, positions: Floats, bound: Floats) -> None:
         """Add to ``bound`` (n,) the largest row sum of the taut stiffness at each node, N/m."""

@@ -31,12 +31,13 @@ def _inverse_mass(balance: Balance, positions: Floats, factor: float) -> Floats:
 def walk_explicit(balance: Balance, positions: Floats, limits: Limits) -> tuple[Floats, Reason]:
     """Return where the explicit method got to and why it stopped."""
     structure = balance.structure
+    longest = min([limits.step_cap, *(term.longest_step() for term in structure.terms)])
     inverse = _inverse_mass(balance, positions, limits.mass_factor)
     force = structure.unbalanced(positions)
     velocity = 0.5 * inverse * force
     last = 0.0
     for step in range(limits.max_iterations):
-        move = _shorten(structure, positions, _cap(velocity, limits.step_cap))
+        move = _shorten(structure, positions, _cap(velocity, longest))
         positions = positions + move
         force = structure.unbalanced(positions)
         new = velocity + inverse * force

@@ -21,34 +21,18 @@ Strain and compliance vectors are ordered 11, 22, 2*12.
 import math
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import NamedTuple
 
 import numpy as np
 
+from . import interior_kernel as interior
 from .compiling import compiled
 from .element import Floats, StiffnessModel
-from .law import SLACK, TAUT, WRINKLED, Law, LawResponse
+from .fabric_moduli import Moduli
+from .law import SLACK, TAUT, WRINKLED, Law, LawResponse, SmoothResponse
 
 _TAUT_MODEL = int(StiffnessModel.TAUT)
 _ITERATIONS = 60
 _SCAN = 512
-
-
-class Moduli(NamedTuple):
-    """A fabric law as the loops take it: stiffness N/m, compliance m/N, prestrain, whether to relax."""
-
-    D11: float
-    D12: float
-    D22: float
-    D33: float
-    C11: float
-    C12: float
-    C22: float
-    C33: float
-    e1: float
-    e2: float
-    g: float
-    relaxed: bool
 
 
 @dataclass(frozen=True, repr=False)
@@ -143,6 +127,24 @@ class FabricLaw(Law):
     def find_tangents(self, strain: Floats, response: LawResponse, model: StiffnessModel) -> Floats:
         """Return stress per strain (m, 3, 3), N/m; the exact one is positive semi-definite."""
         return find_tangents(strain, response, self._moduli, int(model))
+
+    def smooth(self, strain: Floats, mu: float, before: SmoothResponse | None) -> SmoothResponse:
+        """Return what smoothed cloth answers; see ``interior_kernel``."""
+        if mu == 0.0 or not self.tension_only:
+            return super().smooth(strain, mu, before)
+        law = self._moduli
+        factors = before.memory if before is not None else interior.begin_factors(strain, law, mu)
+        energy, factors, strays = interior.smooth(strain, factors, law, mu)
+        return SmoothResponse(interior.find_stress(factors), energy, factors, strays)
+
+    def linearise(
+        self, strain: Floats, mu: float, here: SmoothResponse, model: StiffnessModel
+    ) -> tuple[Floats, Floats]:
+        """Return tangent (m, 3, 3) and lead (m, 3) of smoothed cloth, N/m; see ``interior_kernel``."""
+        if mu == 0.0 or not self.tension_only:
+            return super().linearise(strain, mu, here, model)
+        tangent, lead = interior.linearise(strain, here.memory, self._moduli, mu)
+        return tangent, lead
 
 
 @compiled

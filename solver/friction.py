@@ -76,8 +76,6 @@ class Friction(Element):
     array([[-5.,  0.,  0.]])
     """
 
-    member_arrays = ("connectivity", "_weights", "_limits")
-
     def __init__(  # side by side in the formula
         self, body: object, body_shares: object, cloth: object, cloth_shares: object, limits: object, stick: float
     ) -> None:

@@ -46,8 +46,6 @@ class Joint(Element):
     array([1.570796])
     """
 
-    member_arrays = ("connectivity", "stiffness")
-
     def __init__(self, triples: object, stiffness: object) -> None:
         self.connectivity = cast_nodes(triples, 3, "triples")
         twice = np.diff(np.sort(self.connectivity, axis=1), axis=1) == 0

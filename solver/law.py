@@ -1,7 +1,7 @@
 """What a law of cloth offers a membrane: energy, stress and stiffness from strain, of all triangles in one call."""
 
 from abc import ABC, abstractmethod
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -33,6 +33,19 @@ class LawResponse(NamedTuple):
     def __repr__(self) -> str:
         """Return one line."""
         return f"LawResponse({show_kinds(self.kind)}, line stress up to {np.abs(self.stress).max():.3g} N/m)"
+
+
+class SmoothResponse(NamedTuple):
+    """What cloth answers on the way, while its changes of kind are smoothed."""
+
+    stress: Floats  # (m, 3) PK2 line stress 11, 22, 12 that it carries now, N/m
+    energy: Floats  # (m,) smooth energy per flat area, J/m2
+    memory: Any  # of the law alone
+    strays: int  # triangles that the step led too far for their memory to follow
+
+    def __repr__(self) -> str:
+        """Return one line."""
+        return f"SmoothResponse({len(self.energy)} triangles, line stress up to {np.abs(self.stress).max():.3g} N/m)"
 
 
 class Law(ABC):
@@ -68,6 +81,22 @@ class Law(ABC):
             Positive: without negative eigenvalues. Exact: the derivative of the stress. Taut: without negative
             eigenvalues, nowhere below the positive one, and finite and above zero where cloth is slack.
         """
+
+    def smooth(self, strain: Floats, mu: float, before: SmoothResponse | None) -> SmoothResponse:
+        """Return the answer to ``strain`` (m, 3) smoothed by ``mu``, N/m, one step on from an earlier one.
+
+        A law may smooth its changes of kind so that the implicit method need not stumble over them: an energy that is
+        convex and tends to W as mu goes to zero, and a stress that tends to its slope while steps are taken. A law
+        without such a form answers exactly, as every law does where mu is 0.
+        """
+        response = self.respond(strain)
+        return SmoothResponse(response.stress, response.energy, response, 0)
+
+    def linearise(
+        self, strain: Floats, mu: float, here: SmoothResponse, model: StiffnessModel
+    ) -> tuple[Floats, Floats]:
+        """Return stress per strain (m, 3, 3) from ``here`` on, and by what stress (m, 3) is to change at rest, N/m."""
+        return self.find_tangents(strain, here.memory, model), np.zeros_like(here.stress)
 
     def flat_energy(self) -> float:
         """Return the energy per flat area, J/m2, of cloth as it lies flat, from which a membrane counts its own."""

@@ -24,7 +24,7 @@ class Members(NamedTuple):
 
 
 @compiled
-def _stretch(x: Floats, members: Members, k: int, n: Floats) -> tuple[float, float]:
+def stretch(x: Floats, members: Members, k: int, n: Floats) -> tuple[float, float]:
     """Fill n with the unit vector along member k; return its length and axial force, tension positive."""
     a, b = members.segments[k]
     for i in range(3):
@@ -45,7 +45,7 @@ def find_energy(x: Floats, members: Members) -> float:
     n = np.empty(3)
     total = 0.0
     for k in range(len(members.segments)):
-        _, force = _stretch(x, members, k, n)
+        _, force = stretch(x, members, k, n)
         total += 0.5 * force * force * members.L0[k] / members.EA[k]
     return total
 
@@ -56,7 +56,7 @@ def add_force(x: Floats, members: Members, force: Floats) -> None:
     n = np.empty(3)
     for k in range(len(members.segments)):
         a, b = members.segments[k]
-        _, pull = _stretch(x, members, k, n)
+        _, pull = stretch(x, members, k, n)
         for i in range(3):
             force[a, i] += pull * n[i]
             force[b, i] -= pull * n[i]
@@ -69,7 +69,7 @@ def find_blocks(x: Floats, members: Members, model: int) -> Floats:
     blocks = np.zeros((m, 6, 6))
     n = np.empty(3)
     for k in range(m):
-        length, force = _stretch(x, members, k, n)
+        length, force = stretch(x, members, k, n)
         if force == 0.0 and model != _TAUT_MODEL:
             continue
         axial = members.EA[k] / members.L0[k]
@@ -95,5 +95,5 @@ def find_lengths(x: Floats, members: Members) -> tuple[Floats, Floats]:
     length, force = np.empty(m), np.empty(m)
     n = np.empty(3)
     for k in range(m):
-        length[k], force[k] = _stretch(x, members, k, n)
+        length[k], force[k] = stretch(x, members, k, n)
     return length, force

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from . import membrane_kernel as kernel
-from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
-from .law import SLACK, Law, LawResponse, show_kinds
+from .element import Element, Floats, Integers, Smoothed, StiffnessModel, cast_nodes, cast_positive
+from .law import SLACK, Law, LawResponse, SmoothResponse, show_kinds
 from .words import show_count, show_part
 
 
@@ -74,7 +74,7 @@ class Membrane(Element):
     array([1050.,    0.,    0.])
     """
 
-    member_arrays = ("connectivity", "area", "gradients", "areal_mass")
+    smooths = True
 
     def __init__(self, triangles: object, flat: object, law: Law, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
@@ -101,10 +101,14 @@ class Membrane(Element):
             f"{show_part(self.law, 60)})"
         )
 
-    def _respond(self, positions: Floats) -> tuple[kernel.Cloth, kernel.Deformation, LawResponse]:
-        """Return the flat triangles, what ``positions`` make of them and what the law answers."""
+    def _deform(self, positions: Floats) -> tuple[kernel.Cloth, kernel.Deformation]:
+        """Return the flat triangles and what ``positions`` make of them."""
         cloth = kernel.Cloth(self.connectivity, self.gradients, self.area)
-        deformed = kernel.deform(positions, cloth)
+        return cloth, kernel.deform(positions, cloth)
+
+    def _respond(self, positions: Floats) -> tuple[kernel.Cloth, kernel.Deformation, LawResponse]:
+        """Return these and what the law answers."""
+        cloth, deformed = self._deform(positions)
         return cloth, deformed, self.law.respond(deformed.strain)
 
     def energy(self, positions: Floats) -> float:
@@ -119,19 +123,25 @@ class Membrane(Element):
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return triangle stiffness matrices (m, 9, 9), N/m."""
-        return self._find_blocks(positions, model, 0.0)
-
-    def firm_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> list[Floats]:
-        """Return them with ``share`` of what they are where nothing is slack."""
-        return [self._find_blocks(positions, model, share)]
-
-    def _find_blocks(self, positions: Floats, model: StiffnessModel, share: float) -> Floats:
-        """Return triangle stiffness matrices (m, 9, 9) and ``share`` of the taut ones, N/m."""
         cloth, deformed, response = self._respond(positions)
         tangents = self.law.find_tangents(deformed.strain, response, model)
-        if share > 0.0:
-            tangents += share * self.law.find_tangents(deformed.strain, response, StiffnessModel.TAUT)
         return kernel.find_blocks(cloth, deformed.gradient, response.stress, tangents, int(model))
+
+    def smooth(self, positions: Floats, mu: float, before: SmoothResponse | None, force: Floats) -> Smoothed:
+        """Add the restoring force to ``force`` (n, 3) N; return the energy and, as memory, the answer of the law."""
+        cloth, deformed = self._deform(positions)
+        found = self.law.smooth(deformed.strain, mu, before)
+        kernel.add_force(cloth, deformed.gradient, found.stress, force)
+        return Smoothed(kernel.sum_energy(found.energy, self.area), found, found.strays)
+
+    def linearise(
+        self, positions: Floats, mu: float, here: SmoothResponse, model: StiffnessModel, lead: Floats
+    ) -> list[Floats]:
+        """Return triangle stiffness matrices (m, 9, 9), N/m; add how the force changes at rest to ``lead`` (n, 3) N."""
+        cloth, deformed = self._deform(positions)
+        tangents, change = self.law.linearise(deformed.strain, mu, here, model)
+        kernel.add_force(cloth, deformed.gradient, change, lead)
+        return [kernel.find_blocks(cloth, deformed.gradient, here.stress, tangents, int(model))]
 
     def add_mass(self, positions: Floats, mass: Floats) -> None:
         """Add a third of each triangle's mass to each of its nodes, kg."""

@@ -52,8 +52,6 @@ class Pressure(Element):
     array([[  0.,   0., 300.]])
     """
 
-    member_arrays = ("connectivity", "pressure")
-
     def __init__(self, triangles: object, pressure: object) -> None:
         self.connectivity = cast_nodes(triangles, 3, "triangles")
         count = len(self.connectivity)

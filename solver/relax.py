@@ -12,6 +12,7 @@ from .implicit import walk_implicit
 from .limits import Limits
 from .outcome import Progress, Reason, State
 from .structure import Structure
+from .threads import use_one_thread
 
 Gear = Literal["auto", "explicit", "implicit"]
 
@@ -37,8 +38,8 @@ def relax(  # the options are keywords, each with its meaning below
         Largest allowed norm of the unbalanced force on free directions over the norm of the applied load
         there (forces, weight and pressure; of the reactions where no load is applied).
     gear : "auto", "explicit" or "implicit"
-        The method. Explicit: fictitious masses and kinetic damping. Implicit: pseudo-transient steps with the
-        factored stiffness. Auto: implicit, helped by explicit steps where it stalls.
+        The method. Explicit: fictitious masses and kinetic damping. Implicit: an interior point
+        walk with the factored stiffness. Auto: implicit, helped by explicit steps where it stalls.
     start : (n, 3) or None
         First positions, m; by default those of the structure. Held directions stay where the structure
         has them.
@@ -47,7 +48,7 @@ def relax(  # the options are keywords, each with its meaning below
         automatic choice from going on with the other method.
     step_cap : float or None
         Farthest a node may move in one step, m; by default a tenth of the structure's size. Where bodies
-        press on cloth never more than keeps them from passing through it.
+        press on cloth explicit steps are no longer than contact allows; none takes a body through the cloth.
     mass_factor : float
         Fictitious mass over the smallest that is always stable; at least 1 is safe.
     progress : callable or None
@@ -77,17 +78,23 @@ def relax(  # the options are keywords, each with its meaning below
     _check_options(gear, tolerance, step_cap, mass_factor, max_iterations)
     size = float(np.ptp(structure.positions, axis=0).max()) or 1.0
     count = max_iterations or (200_000 if gear == "explicit" else 500)
-    cap = min([step_cap or size / 10, *(term.longest_step() for term in structure.terms)])
-    limits = Limits(tolerance, count, cap, mass_factor)
+    limits = Limits(tolerance, count, step_cap or size / 10, mass_factor)
     balance = Balance(structure, size, progress)
     if balance.has_loose_load():
         return balance.outcome(positions, Reason.INCONSISTENT)
-    if gear == "explicit":
-        return balance.outcome(*walk_explicit(balance, positions, limits))
-    positions, reason = walk_implicit(balance, positions, limits)
-    if gear == "auto" and max_iterations is None and reason in (Reason.STALLED, Reason.STEP_LIMIT):
-        positions, reason = _change_methods(balance, positions, limits)
+    with use_one_thread():
+        positions, reason = _walk(balance, positions, limits, gear, alone=max_iterations is not None)
     return balance.outcome(positions, reason)
+
+
+def _walk(balance: Balance, positions: Floats, limits: Limits, gear: Gear, *, alone: bool) -> tuple[Floats, Reason]:
+    """Return where the method got to and why it stopped; the automatic choice keeps to one if it is to go ``alone``."""
+    if gear == "explicit":
+        return walk_explicit(balance, positions, limits)
+    positions, reason = walk_implicit(balance, positions, limits)
+    if gear == "auto" and not alone and reason in (Reason.STALLED, Reason.STEP_LIMIT):
+        return _change_methods(balance, positions, limits)
+    return positions, reason
 
 
 def _check_options(

@@ -1,11 +1,11 @@
 """One cord that runs freely through many nodes and so has one tension."""
 
 from collections.abc import Iterator
-from typing import NamedTuple, Self
+from typing import NamedTuple
 
 import numpy as np
 
-from .element import Bools, Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
+from .element import Element, Floats, Integers, StiffnessColumn, StiffnessModel, cast_nodes, cast_positive
 from .words import show_count
 
 _COLLAPSED = 1e-7  # length of a piece over the rest length of the cord
@@ -117,10 +117,6 @@ class SlidingCable(Element):
     def column_nodes(self) -> list[Integers]:
         """Return the path."""
         return [self.path]
-
-    def restrict(self, nodes: Bools) -> Self | None:
-        """Return the whole cord, which has one tension, if it touches one of ``nodes`` (n,)."""
-        return self if nodes[self.path].any() else None
 
     def has_collapsed(self, positions: Floats) -> bool:
         """Tell whether two neighbouring nodes have run together on the taut cord."""

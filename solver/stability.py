@@ -1,14 +1,15 @@
 r"""Whether an equilibrium is a minimum of the energy.
 
-The exact stiffness K of a minimum has no negative eigenvalue. Their number is that of the negative pivots of
-:math:`L D L^T`, whatever the order of elimination (Sylvester's law of inertia); each auxiliary unknown of a rank-one
-column adds one (Haynsworth), which is taken off.
+The exact stiffness of a minimum has no negative eigenvalue. Those of its sparse part K are as many as the negative
+pivots of :math:`L D L^T`, whatever the order of elimination (Sylvester's law of inertia); columns G of stiffness k take
+off as many as :math:`k^{-1} + G^T K^{-1} G` has (Haynsworth).
 
 Sources: J. J. Sylvester, Phil. Mag. 4 (1852) 138-142; E. V. Haynsworth, Linear Algebra Appl. 1 (1968) 73-81
 (inertia of bordered matrices); both from memory.
 """
 
 import numpy as np
+import scipy.sparse as sparse
 from scipy.sparse.linalg import splu
 
 from .assembly import Assembly
@@ -50,13 +51,14 @@ def count_negative_pivots(structure: Structure, positions: Floats) -> int:
     assembly = Assembly(structure)
     bound = structure.stiffness_bound(positions)
     bound = np.where(bound > 0, bound, bound.max())
-    columns = sum(len(term.column_nodes()) for term in structure.terms)
     share = _NOTHING
     while True:
-        matrix = assembly.matrix(positions, StiffnessModel.EXACT, share * bound)
+        stiffness = assembly.matrix(positions, StiffnessModel.EXACT, share * bound)
+        lower = assembly.find_lower(stiffness)
+        matrix = (lower + sparse.tril(lower, -1).T).tocsc()
         factors = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
-        if np.array_equal(
-            factors.perm_r, factors.perm_c
-        ):  # all pivots from the diagonal: these are the factors L D L^T
-            return int((factors.U.diagonal() < 0.0).sum()) - columns
+        if np.array_equal(factors.perm_r, factors.perm_c):  # all pivots from the diagonal: the factors are L D L^T
+            inner = np.diag(1.0 / stiffness.columns) + stiffness.gradients.T @ factors.solve(stiffness.gradients)
+            taken = (np.linalg.eigvalsh(inner) < 0.0).sum() if len(inner) else 0
+            return int((factors.U.diagonal() < 0.0).sum() - taken)
         share *= _RAISE

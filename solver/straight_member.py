@@ -38,7 +38,6 @@ class StraightMember(Element):
     """
 
     sense: ForceSign
-    member_arrays = ("connectivity", "ea", "rest_length", "linear_mass")
 
     def __init__(self, segments: object, ea: object, rest_length: object, *, mass: object = 0.0) -> None:
         self.connectivity = cast_nodes(segments, 2, "segments")

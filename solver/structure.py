@@ -56,9 +56,6 @@ class Structure:
         applied = np.zeros((count, 3)) if forces is None else _cast_vectors(forces, count, "forces")
         self._check_elements(count)
         self.terms = tuple(element.attach(self.positions) for element in self.elements)
-        self.far = np.zeros(count, dtype=bool)  # nodes that are no part of a small part
-        for term in self.terms:
-            self.far[term.far_nodes()] = True
         mass = np.zeros(count)
         for term in self.terms:
             term.add_mass(self.positions, mass)
@@ -146,20 +143,6 @@ class Structure:
     def forbids(self, before: Floats, after: Floats) -> bool:
         """Tell whether an element forbids to go from one set of positions to another in one step."""
         return any(term.forbids(before, after) for term in self.terms)
-
-    def restrict(self, nodes: Bools) -> "Structure":
-        """Return the part in which only ``nodes`` (n,) are free: same numbering, all members that touch them."""
-        part = copy.copy(self)
-        part.free = self.free & nodes[:, None]
-        part.terms = tuple(term for whole in self.terms if (term := whole.restrict(nodes)) is not None)
-        return part
-
-    def grow(self, nodes: Bools) -> Bools:
-        """Return ``nodes`` (n,) together with every node that shares a member with one of them."""
-        grown = nodes.copy()
-        for term in self.terms:
-            grown[term.connectivity[nodes[term.connectivity].any(axis=1)]] = True
-        return grown
 
 
 def _cast_vectors(value: object, count: int | None, name: str) -> Floats:

@@ -69,18 +69,19 @@ Found = tuple[HammockModel, State]
 
 
 def list_mesh_levels(size: float, load: LoadCase, rim: float | None = None) -> list[MeshLevel]:
-    """Return the stages to a mesh of ``size``: each half as coarse as the one before, then one with cells of ``rim``.
+    """Return the stages to a mesh of ``size`` with cells of ``rim``: one that is coarse, and that.
 
     Every other load begins from the shape that the coarsest mesh takes under the spread weight, and keeps the trees
     at which the hang angle comes out there: a hammock is hung once.
     """
-    sizes = [size]
-    while sizes[0] * 2 <= _COARSEST:
-        sizes.insert(0, sizes[0] * 2)
-    first = [MeshLevel(Fineness(sizes[0]), HANGING)] if load is not HANGING else []
-    meshes = [Fineness(each) for each in sizes]
-    if rim is not None and Fineness(size, rim).find_rim() != meshes[-1].find_rim():
-        meshes.append(Fineness(size, rim))
+    coarsest = size
+    while coarsest * 2 <= _COARSEST:
+        coarsest *= 2
+    finest = Fineness(size, rim)
+    meshes = [Fineness(coarsest)]
+    if finest.find_rim() != meshes[0].find_rim():
+        meshes.append(finest)
+    first = [MeshLevel(meshes[0], HANGING)] if load is not HANGING else []
     return [*first, *(MeshLevel(mesh, load) for mesh in meshes)]
 
 

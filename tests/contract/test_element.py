@@ -276,10 +276,33 @@ def test_nominal_line_stress_is_the_force_across_a_flat_cut():
     np.testing.assert_allclose(found.tension, [[pull / 0.5, 0]], atol=1e-9 * pull)
 
 
-def test_share_of_the_taut_stiffness_is_all_that_slack_cloth_gets():
-    """A thousandth of the taut stiffness where there is none, so that the sum stays semi-definite."""
-    cloth, places = REGISTRY["taut membrane"][0], stretch((0.97, 0.96))
-    assert not cloth.blocks(places, StiffnessModel.POSITIVE).any()
-    (firm,) = cloth.firm_blocks(places, StiffnessModel.POSITIVE, 1e-3)
-    np.testing.assert_allclose(firm, 1e-3 * cloth.blocks(places, StiffnessModel.TAUT), rtol=1e-12, atol=1e-9)
-    assert np.linalg.eigvalsh(firm).min() > -1e-9 * np.abs(firm).max()
+@pytest.mark.parametrize("factors", [(1.02, 1.03), (0.97, 0.96), (1.0, 1.0)])
+def test_smoothed_cords_tend_to_the_exact_ones(factors):
+    """Energy with mu and its logarithm, force with the root of mu, at rest; the force is the slope of the energy."""
+    cord, x = REGISTRY["cable"][0].attach(REST), stretch(factors)
+    step = np.random.default_rng(2).normal(size=x.shape)
+    for mu in (1.0, 1e-2, 1e-8):
+        force = np.zeros_like(x)
+        found = cord.smooth(x, mu, None, force)
+        assert abs(found.energy - cord.energy(x)) <= 100 * mu * LENGTHS.sum() ** 2
+        assert np.abs(force - find_force(cord, x)).max() <= 3 * np.sqrt(60e3 * mu * LENGTHS.sum())
+        h = 1e-7
+        ends = [cord.smooth(x + way * h * step, mu, None, np.zeros_like(x)).energy for way in (1, -1)]
+        assert (ends[0] - ends[1]) / (2 * h) == pytest.approx(-np.vdot(force, step), rel=1e-5, abs=1e-6)
+
+
+def test_one_smoothed_step_of_a_cord_follows_the_strain():
+    """From rest a small step is met by stiffness and lead alone, to its square; a far one sets pieces anew."""
+    cord, x, mu = REGISTRY["cable"][0], stretch((1.0, 1.0)), 1e-2
+    here, force, lead = cord.smooth(x, mu, None, np.zeros_like(x)), np.zeros_like(x), np.zeros_like(x)
+    step = 1e-7 * np.random.default_rng(5).normal(size=x.shape)
+    then = cord.smooth(x + step, mu, here.memory, force)
+    start = np.zeros_like(x)
+    (blocks,) = cord.linearise(x, mu, cord.smooth(x, mu, here.memory, start).memory, StiffnessModel.POSITIVE, lead)
+    moved = start + lead
+    for nodes, block in zip(PAIRS, blocks, strict=True):
+        moved[nodes] -= (block @ step[nodes].ravel()).reshape(2, 3)
+    size = np.abs(force - start).max()
+    np.testing.assert_allclose(force, moved, atol=1e-2 * size)
+    assert then.strays == 0
+    assert cord.smooth(x * 1.2, mu, here.memory, np.zeros_like(x)).strays > 0

@@ -237,3 +237,70 @@ def test_membrane_of_the_law_is_stiff_within_its_bound(row):
         step, h = rng.normal(size=(3, 3)), 1e-6
         slope = (cloth.energy(x + h * step) - cloth.energy(x - h * step)) / (2 * h)
         assert slope == pytest.approx(-np.vdot(find_force(cloth, x), step), rel=1e-4, abs=1e-6 * scale)
+
+
+def settle(row, strain, mu):
+    """Return what smoothed cloth answers when it has come to rest at ``strain``."""
+    found = row.law.smooth(strain, mu, None)
+    for _ in range(3):
+        found = row.law.smooth(strain, mu, found)
+    return found
+
+
+def test_without_smoothing_the_answer_is_exact(row):
+    strain = draw_strains(row, 200)
+    found, wanted = row.law.smooth(strain, 0.0, None), row.law.respond(strain)
+    np.testing.assert_array_equal(found.stress, wanted.stress)
+    np.testing.assert_array_equal(found.energy, wanted.energy)
+    for model in StiffnessModel:
+        tangents, lead = row.law.linearise(strain, 0.0, found, model)
+        np.testing.assert_array_equal(tangents, row.law.find_tangents(strain, wanted, model))
+        assert not lead.any()
+
+
+def test_smoothed_answers_tend_to_the_exact_ones(row):
+    """From a thousandth of the work down by 1e3 twice: energy with mu and its logarithm, stress with the root at worst."""
+    strain, work = draw_strains(row, 500), find_size(row) * row.strains[1]
+    exact, kept = row.law.respond(strain), strain.copy()
+    for share in (1e-3, 1e-6, 1e-9):
+        found = settle(row, strain, share * work)
+        assert np.abs(found.energy - exact.energy).max() <= 60 * share * work
+        assert np.abs(found.stress - exact.stress).max() <= 10 * np.sqrt(share) * find_size(row)
+    np.testing.assert_array_equal(strain, kept)
+
+
+@pytest.mark.parametrize("share", [1e-2, 1e-4])
+def test_smooth_stress_is_the_slope_of_smooth_energy(row, share):
+    """At rest; by central differences, 1e-4 of the size."""
+    strain, size = draw_strains(row, 300), find_size(row)
+    mu, step = share * size * row.strains[1], 1e-5 * row.strains[1] * np.random.default_rng(4).normal(size=(300, 3))
+    here = settle(row, strain, mu)
+    ends = [settle(row, strain + way * step, mu) for way in (1, -1)]
+    slope = (ends[0].energy - ends[1].energy) / 2
+    size_of_step = size * np.linalg.norm(step, axis=1)
+    assert np.abs(slope - (here.stress * step).sum(axis=1)).max() <= 1e-4 * size_of_step.max()
+    tangents, lead = row.law.linearise(strain, mu, here, StiffnessModel.EXACT)
+    change = (ends[0].stress - ends[1].stress) / 2 - np.einsum("mij,mj->mi", tangents, step)
+    assert np.median(np.linalg.norm(change, axis=1)) <= 1e-4 * size_of_step.max()
+    assert np.abs(lead).max() <= 1e-6 * size
+
+
+def test_smooth_tangents_are_symmetric_and_positive(row):
+    strain, size = draw_strains(row, 300), find_size(row)
+    mu = 1e-4 * size * row.strains[1]
+    tangents, _ = row.law.linearise(strain, mu, settle(row, strain, mu), StiffnessModel.POSITIVE)
+    np.testing.assert_allclose(tangents, np.swapaxes(tangents, 1, 2), atol=1e-9 * size)
+    assert np.linalg.eigvalsh(tangents).min() >= -1e-9 * size / row.strains[1]
+
+
+def test_one_smoothed_step_follows_the_strain(field):
+    """From rest a small change of strain is met by tangent and lead alone: to its square."""
+    strain, size = draw_strains(field, 300), find_size(field)
+    mu = 1e-2 * size * field.strains[1]
+    here = settle(field, strain, mu)
+    for share in (1e-4, 1e-5):
+        step = share * field.strains[1] * np.random.default_rng(4).normal(size=(300, 3))
+        tangents, lead = field.law.linearise(strain, mu, here, StiffnessModel.POSITIVE)
+        met = here.stress + lead + np.einsum("mij,mj->mi", tangents, step)
+        found = field.law.smooth(strain + step, mu, here)
+        np.testing.assert_allclose(found.stress, met, atol=1e-6 * size)
