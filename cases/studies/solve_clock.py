@@ -26,15 +26,14 @@ class SolveClock:
 
     Examples
     --------
-    >>> times = iter([0.0, 10.0, 20.0, 22.0, 30.0])
-    >>> clock = SolveClock(print, 4, clock=lambda: next(times))
+    >>> times = iter([0.0, 10.0, 10.0, 14.0, 14.0, 18.0])
+    >>> clock = SolveClock(print, 5, clock=lambda: next(times))
     >>> for shift in ("1 cm", "2 cm", "3 cm"):
     ...     with clock.solve(shift):
-    ...         if shift == "3 cm":
-    ...             break
+    ...         pass
     1 cm
-    2 cm, about 11 s left
-    3 cm, about 4 s left
+    2 cm, about 14 s left
+    3 cm, about 12 s left
     """
 
     def __init__(
