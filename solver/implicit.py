@@ -20,8 +20,8 @@ find its place in a valley that is narrow already, and takes a hundred steps.
 The constants were chosen by the sum of factorisations over 24 hammocks of 700 to 5,300 triangles, spread and lying,
 cold and carried over (some 770): mu falling by 0.05 at a time takes 800, by 0.03 a thousand; three times
 ``_SMOOTH_SHARE`` 790; twice ``_FALL_SHARE`` and ``_FALL_BELOW``, or ten times ``_EXACT_BELOW``, the same within 2 %. So
-does a first shift from 1e-6, but with 1e-4 the seam of a blown up cushion folds elsewhere and a person pushed aside rolls
-away. ``_FALL_POWER`` spares a taut sheet a fourth of its steps and changes nothing elsewhere.
+does a first shift from 1e-6, but with 1e-4 the seam of a blown up cushion folds elsewhere and a person pushed aside
+rolls away. ``_FALL_POWER`` spares a taut sheet a fourth of its steps and changes nothing elsewhere.
 
 Sources: S. J. Wright, Primal-Dual Interior-Point Methods (1997); S. Boyd and L. Vandenberghe, Convex Optimization
 (2004), ch. 11 (when the barrier falls); C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523
