@@ -20,8 +20,8 @@ find its place in a valley that is narrow already, and takes a hundred steps.
 The constants were chosen by the sum of factorisations over 24 hammocks of 700 to 5,300 triangles, spread and lying,
 cold and carried over (some 770): mu falling by 0.05 at a time takes 800, by 0.03 a thousand; three times
 ``_SMOOTH_SHARE`` 790; twice ``_FALL_SHARE`` and ``_FALL_BELOW``, or ten times ``_EXACT_BELOW``, the same within 2 %. So
-does a first shift from 1e-6, but with 1e-4 the seam of a blown up cushion folds elsewhere and a person pushed aside
-rolls away. ``_FALL_POWER`` spares a taut sheet a fourth of its steps and changes nothing elsewhere.
+is a first shift from 1e-6 on, but with 1e-4 the seam of an inflated cushion folds up elsewhere and a person pushed
+aside rolls away.
 
 Sources: S. J. Wright, Primal-Dual Interior-Point Methods (1997); S. Boyd and L. Vandenberghe, Convex Optimization
 (2004), ch. 11 (when the barrier falls); C. T. Kelley and D. E. Keyes, SIAM J. Numer. Anal. 35 (1998) 508-523
@@ -48,7 +48,7 @@ _SMOOTH_SHARE = 6e-3  # of load over size, N/m: what mu is at a residual of 1, w
 _SMOOTH_FOLLOWING = 1e-2  # of that where loads follow: not convex then, and much smoothing may fold a seam elsewhere
 _SMOOTH_FROM = 0.3  # residual of a start that is as good as none
 _SMOOTH_LEAST = 1e-13  # of that: less smoothing is lost in rounding, and cloth is taken exactly
-_FALL, _FALL_POWER = 0.1, 0.3  # of mu; less if the power of its share is: at last the residual goes with mu itself
+_FALL = 0.1  # of mu
 _FALL_SHARE, _FALL_BELOW = 0.3, 0.05  # of the exact residual, and residual, that a step must reach before
 
 
@@ -139,7 +139,7 @@ class _Walk:
             return
         left = self._measure(self.place.force)
         if left < min(_FALL_SHARE * self.residual, _FALL_BELOW) or left < self.limits.tolerance / 2:
-            self.mu *= min(_FALL, (self.mu / self.unit) ** _FALL_POWER)
+            self.mu *= _FALL
             if self.mu < _SMOOTH_LEAST * self.unit:
                 self.mu = 0.0
                 self.place = self._look(self.place.positions, [None] * len(self.place.memory))
