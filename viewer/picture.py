@@ -149,7 +149,7 @@ def _draw_side(axes: Any, shape: Shape, look: ColourScheme, units: Units) -> Non
         0.5, 1.0, "from the right side, head on the left", transform=axes.transAxes, ha="center", va="top", fontsize=8
     )
     (left, right), post = axes.get_xlim(), float(project_points(camera, find_trees(shape))[:, 0].min(initial=np.inf))
-    draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.16), units)  # clear of the head tree
+    draw_scale_bar(axes, ((post + 0.3 - left) / (right - left), 0.20), units)  # clear of head tree and ground
     axes.text(
         0.5,
         0.0,
