@@ -214,7 +214,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
 
 def _check_kind(raw: dict[str, Any], file: Path) -> None:
     """Raise for a file that is no design; it may be any file of this machine, and nothing in it is quoted."""
-    if not raw.keys() & DesignForm.model_fields.keys():
+    if not raw.keys() & {*DesignForm.model_fields, "sweep"}:  # a sweep is told to be one
         sentence = "this is no design, which has tables such as [body] and [head_bar]."
         raise DesignError([DesignIssue(str(file), sentence)])
 

@@ -21,6 +21,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
+from ..materials.short_repr import write_repr
 from ..solver import Hinge
 
 _POINTED, _BENT = 25.0, 10.0  # degrees: the foot, the hip
@@ -43,6 +44,11 @@ class HingeLaw(NamedTuple):
     constant: float = 0.0  # c, N m
     slope: float = 0.0  # k, N m/rad
     across: float = 0.0  # N m/rad against bending across the axis
+
+    def __repr__(self) -> str:
+        return write_repr(
+            self, f"{len(self.terms)} terms", f"{self.slope:g} N m/rad", f"across {self.across:g} N m/rad"
+        )
 
     def shift(self, straight: float) -> "HingeLaw":
         """Return the law over the angle of a hinge that measures ``straight``, rad, where the body lies straight."""

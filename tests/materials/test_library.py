@@ -311,7 +311,8 @@ def test_ten_faults_give_ten_sentences(tmp_path):
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        ("[rope.x]\n", "line 1: unknown category 'rope'"),
+        ("[rope.x]\n", "line 1: unknown category. Did you mean 'rod'?"),
+        ('[sources]\na = "b"\n[rope.x]\n', "line 3: unknown category 'rope'"),
         ("fabric = 3\n", "must be tables such as [fabric"),
         ('[fabric]\nx = "37 g/m2"\n', "must be a table of quantities"),
         ('[sources]\na = ""\n', "must be the text of a source"),

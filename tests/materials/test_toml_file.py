@@ -84,7 +84,8 @@ def test_control_characters_in_keys_do_not_reach_the_terminal(tmp_path, read):
 @pytest.mark.parametrize("field", ['kind = "a\\nb"', 'note = "\\u001b[2J"', 'source = "\\u0000"'])
 def test_control_characters_in_materials_are_refused(tmp_path, field):
     (tmp_path / "a.toml").write_bytes(GOOD[read_library] + field.encode())
-    assert "must not have line breaks or control characters" in refuse(read_library, tmp_path / "a.toml")
+    words = ("must not have line breaks or control characters", "has the control character")
+    assert any(word in refuse(read_library, tmp_path / "a.toml") for word in words)
 
 
 def test_name_with_control_characters_is_refused(tmp_path):
@@ -95,7 +96,7 @@ def test_name_with_control_characters_is_refused(tmp_path):
 @READERS
 def test_very_many_faults_are_counted_and_not_listed(tmp_path, read):
     many = "".join(f"k{number}=1\n" for number in range(20_000))
-    (tmp_path / "a.toml").write_text(many, encoding="utf-8")
+    (tmp_path / "a.toml").write_text(many + "[body]\n", encoding="utf-8")
     with pytest.raises((DesignError, MaterialError)) as caught:
         read(tmp_path / "a.toml")
     lines = str(caught.value).splitlines()

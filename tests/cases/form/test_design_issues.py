@@ -178,9 +178,9 @@ def test_geometry_is_judged_when_every_value_is_good(tmp_path, old, new, keys, w
 @pytest.mark.parametrize(
     ("line", "wanted"),
     [
-        ("name = Larch Ridge", 'Put text in quotes: name = "Larch Ridge"'),
-        ("name = Larch Ridge  # mine", 'Put text in quotes: name = "Larch Ridge".'),
-        ("name = 12-strand cord", 'Put text in quotes: name = "12-strand cord"'),
+        ("name = Larch Ridge", 'Put text in quotes: key = "text".'),
+        ("name = Larch Ridge  # mine", 'Put text in quotes: key = "text".'),
+        ("name = 12-strand cord", 'Put text in quotes: key = "text".'),
         ("name = 2 m", 'Put a quantity in quotes: "2 m"'),
     ],
 )
