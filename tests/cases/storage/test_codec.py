@@ -58,6 +58,7 @@ def solved():
     return [*found, found[0].add_factor_ranges(find_factor_ranges(found[0], most=1))]
 
 
+@pytest.mark.slow
 def test_results_of_every_load_come_back_as_they_were(solved):
     for result in solved:
         assert pass_through_json(result.record) == result.record

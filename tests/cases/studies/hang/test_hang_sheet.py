@@ -50,6 +50,7 @@ def test_lines_pull_as_the_angle_says(design, angle, share):
     assert (spot.head_pull + spot.foot_pull) / 2 / weight == pytest.approx(exact, rel=1e-2)
 
 
+@pytest.mark.slow
 def test_farther_trees_hang_it_flatter_higher_and_harder(sheet):
     spots = sheet.spots
     assert len(spots) == 7
@@ -58,6 +59,7 @@ def test_farther_trees_hang_it_flatter_higher_and_harder(sheet):
         assert values == sorted(values), key
 
 
+@pytest.mark.slow
 def test_it_fits_over_the_whole_range_and_not_beyond(design, sheet):
     assert all(spot.fits for spot in sheet.spots)
     near, far = sheet.reach
@@ -101,6 +103,7 @@ def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
     assert spot.sag == pytest.approx(sheet.kept.sag, abs=0.005)
 
 
+@pytest.mark.slow
 def test_trees_carry_all_the_weight_at_every_distance(design, sheet):
     """Pull of both lines, upward parts together: overall statics."""
     spot = sheet.spots[3]

@@ -36,6 +36,7 @@ def test_every_design_is_a_row_in_the_order_of_the_file(lying):
     assert len(sweep.variants) == COUNT
 
 
+@pytest.mark.slow
 def test_a_row_says_what_a_single_solve_of_its_design_says(lying):
     sweep, _, rows = lying
     for place in (0, COUNT - 1):

@@ -87,6 +87,7 @@ def rows(tmp_path_factory):
     return dict(zip(("sturdy", "line", "bars", "cloth"), rows, strict=True))
 
 
+@pytest.mark.slow
 def test_cord_for_webbing_saves_most_then_carried_poles_then_lighter_cloth(rows):
     saved = {name: rows["sturdy"].figures["packed_kg"] - row.figures["packed_kg"] for name, row in rows.items()}
     assert saved["line"] > saved["bars"] > saved["cloth"] > 0.05
