@@ -140,8 +140,8 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
 
 @pytest.mark.slow
 def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
-    path = tmp_path / "heron_ford.toml"
-    path.write_bytes(DEMO.read_bytes())
+    path = tmp_path / "heron_ford.toml"  # asks a little less of cloth: the lightest just does, coarsely
+    path.write_text(DEMO.read_text(encoding="utf-8") + "\n[factors]\ncloth = 4.8\n", encoding="utf-8")
     found = lighten_design(
         path, tmp_path / "a.sqlite", LightenSettings(("body.fabric",), ("lying",)), settings=PoolSettings(1)
     )
