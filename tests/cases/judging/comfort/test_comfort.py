@@ -201,6 +201,7 @@ def test_hold_says_what_it_means():
     assert "stays in place" in make_restraint_sentence(1e-4, 0.06)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("share", [0.5, 2.0])
 def test_how_stiff_flesh_is_taken_counts_for_pressures_and_hardly_for_forces(lying, share, monkeypatch):
     """Judgement, no source: what it changes is told. Softer flesh touches more cloth with less pressure."""

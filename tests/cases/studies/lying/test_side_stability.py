@@ -43,6 +43,7 @@ def resting(design):
     }
 
 
+@pytest.mark.slow
 def test_steeper_hang_holds_harder(resting):
     """The attachment comes to lie higher above the body: statics of a suspended body, common practice, no source."""
     low, high = (resting[degrees].side_stability.smooth for degrees in (30, 40))
@@ -79,6 +80,7 @@ def test_too_flat_a_hang_does_not_hold_on_smooth_cloth_and_says_so(design, resti
     assert "on perfectly smooth cloth the person " in clothed["words"]
 
 
+@pytest.mark.slow
 def test_clothing_holds_whatever_the_hang_angle(resting):
     """Trousers on woven cloth, 0.336 to 0.448 (R. Lamsal and T. Bush): rolling has to drag cloth along or climb it."""
     for degrees, found in resting.items():
@@ -119,6 +121,7 @@ def test_who_is_put_aside_and_let_go_stays_there_with_clothing_on(resting):
     assert np.abs(moved).max() < 0.01
 
 
+@pytest.mark.slow
 def test_who_is_held_stays_near_when_nudged(resting):
     """Falling directions of a held lie are ripples of the mesh: let go from 5 mm aside, the body stays within 2 cm.
 

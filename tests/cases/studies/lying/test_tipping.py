@@ -37,6 +37,7 @@ def test_margin_does_not_hang_on_the_step(margins, step):
     assert found.end == margins[1].end
 
 
+@pytest.mark.slow
 def test_too_flat_a_hang_has_no_margin():
     found = find_tip_margin(hang(read_design(LARCH), 20), mesh_size=0.1)
     assert (found.shift, found.push) == (0.0, 0.0)
