@@ -34,7 +34,6 @@ _SIDEWAYS = 100.0  # N m/rad: a knee hardly bends sideways; judgement
 _NODDING = 10.0  # N m/rad: a neck bent sideways, so that a head does not roll off its pillow; judgement
 _SPREAD = 15.0  # N m/rad: legs that part; judgement
 _STIFF = 500.0  # N m/rad: a bone
-_HELD = 20.0  # N m/rad: hips and knees that are drawn up stay so; judgement
 
 
 class HingeLaw(NamedTuple):
@@ -61,8 +60,8 @@ def _per_degree(offset: float, rate: float) -> tuple[float, float]:
     return copysign(exp(offset), rate), degrees(rate)
 
 
-def make_knee(drawn: float | None = None) -> HingeLaw:
-    """Return the law of a knee, positive where it is bent; ``drawn`` up by so much, rad, it stays there.
+def make_knee() -> HingeLaw:
+    """Return the law of a knee, positive where it is bent.
 
     Examples
     --------
@@ -75,24 +74,17 @@ def make_knee(drawn: float | None = None) -> HingeLaw:
         _per_degree(-3.971 - 0.0004 * _POINTED - 0.0128 * _BENT, 0.0495),
         _per_degree(2.220, -0.150),
     )
-    return _hold(HingeLaw(terms, constant=4.820, across=_SIDEWAYS), drawn)
+    return HingeLaw(terms, constant=4.820, across=_SIDEWAYS)
 
 
-def make_hip(drawn: float | None = None) -> HingeLaw:
-    """Return the law of a hip, positive where the thigh is drawn towards the belly; ``drawn`` as of the knee."""
-    return _hold(HingeLaw((), slope=_HIP, across=_SPREAD), drawn)
+def make_hip() -> HingeLaw:
+    """Return the law of a hip, positive where the thigh is drawn towards the belly."""
+    return HingeLaw((), slope=_HIP, across=_SPREAD)
 
 
 def make_shin() -> HingeLaw:
     """Return the law that keeps the calf in line with knee and ankle."""
     return HingeLaw((), slope=_STIFF, across=_STIFF)
-
-
-def _hold(law: HingeLaw, drawn: float | None) -> HingeLaw:
-    """Return a law that rests at ``drawn``, rad, if that is given: muscles hold what the tissue does not."""
-    if drawn is None:
-        return law
-    return HingeLaw((), constant=-_HELD * drawn, slope=_HELD, across=law.across)
 
 
 def make_waist() -> HingeLaw:

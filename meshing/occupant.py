@@ -30,10 +30,6 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     and "side hold" (across): of the limbs underneath one who lies on the side, of the whole body of one who lies
     off the middle. Whoever lies on the back in the middle is not held across.
     """
-
-    def length(pairs: IntegerArray) -> FloatArray:
-        return np.asarray(np.linalg.norm(frame.places[pairs[:, 1]] - frame.places[pairs[:, 0]], axis=1))
-
     body = first + np.arange(len(frame.names))
     carried = -load.forces[:, 2]
     cloth = np.flatnonzero(carried > 0)
@@ -41,11 +37,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     mass = frame.masses / frame.masses.sum()
     skin = find_stiffness(frame)
     elements: dict[str, Element] = {
-        "bones": Rod(first + frame.bones, BONE_EA, length(frame.bones)),
-        "sinews": Rod(first + frame.sinews, SINEW_EA, length(frame.sinews)),
-        "flesh links": Rod(first + frame.links, FLESH_EA, length(frame.links)),
-        "touching limbs": Strut(first + frame.touching, FLESH_EA, frame.gap),
-        "joints": make_hinges(first + frame.hinges, frame.laws),
+        **make_skeleton(frame, first),
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),
     }
@@ -56,6 +48,21 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     elif person.posture.offset > 0:
         elements["side hold"] = LengthwiseRestraint(body, cloth, mass, shares, 1, stiff, offset=person.posture.offset)
     return elements
+
+
+def make_skeleton(frame: BodyFrame, first: int) -> dict[str, Element]:
+    """Return what holds a person together whose nodes are numbered from ``first``, by the names of the elements."""
+
+    def length(pairs: IntegerArray) -> FloatArray:
+        return np.asarray(np.linalg.norm(frame.places[pairs[:, 1]] - frame.places[pairs[:, 0]], axis=1))
+
+    return {
+        "bones": Rod(first + frame.bones, BONE_EA, length(frame.bones)),
+        "sinews": Rod(first + frame.sinews, SINEW_EA, length(frame.sinews)),
+        "flesh links": Rod(first + frame.links, FLESH_EA, length(frame.links)),
+        "touching limbs": Strut(first + frame.touching, FLESH_EA, frame.gap),
+        "joints": make_hinges(first + frame.hinges, frame.laws),
+    }
 
 
 def find_stiffness(frame: BodyFrame) -> FloatArray:

@@ -19,9 +19,8 @@ from scipy.sparse.linalg import splu
 
 from .element import Bools, Floats, Integers
 
-_LOOSE = (
-    1.3  # entries that are kept over those that are not zero: at 1.15 bodies and slack cloth are analysed anew oftener
-)
+# Entries that are kept over those that are not zero: at 1.15 bodies and slack cloth are analysed anew oftener.
+_LOOSE = 1.3
 
 
 class SparsityPattern(NamedTuple):

@@ -111,8 +111,10 @@ def check_output(file: Path, kind: OutputKind, inputs: Iterable[Path] = (), *, f
         raise OSError(EEXIST, "this is a broken link or no ordinary file, choose another name", str(file))
     if any(each.exists() and file.samefile(each) for each in inputs):
         raise OSError(EEXIST, "this file is being read and is not replaced, choose another name", str(file))
-    if not force and kind.is_ours is None:
+    if force:
+        return
+    if kind.is_ours is None:
         raise OSError(EEXIST, "the file already exists; choose another name, or replace it with --force", str(file))
-    if not force and kind.is_ours is not None and not kind.is_ours(file):
+    if not kind.is_ours(file):
         words = f"this file is no {kind.noun} that tautlay wrote; choose another name, or replace it with --force"
         raise OSError(EEXIST, words, str(file))

@@ -17,10 +17,9 @@ import numpy as np
 import pytest
 
 from tautlay.hammock import Person, Posture, Sex
-from tautlay.meshing.body_frame import BONE_EA, FLESH_EA, SINEW_EA, make_frame
-from tautlay.meshing.body_joints import make_hinges
-from tautlay.meshing.occupant import find_stiffness
-from tautlay.solver import Contact, Rod, Structure, Strut, relax
+from tautlay.meshing.body_frame import make_frame
+from tautlay.meshing.occupant import find_stiffness, make_skeleton
+from tautlay.solver import Contact, Structure, relax
 
 MAN = Person(1.76, 80.5, Sex.MALE, 0.1, Posture(pillow=0.0))
 WINKLER = 80e3  # Pa/m
@@ -65,15 +64,8 @@ def lay_flat():
     fixed[hips, 0], fixed[hips[0], 1] = True, True  # nothing else keeps smooth flesh on a smooth bed from turning
     forces = np.zeros_like(places)
     forces[first:, 2] = -G * frame.masses
-    rods = ((frame.bones, BONE_EA), (frame.sinews, SINEW_EA), (frame.links, FLESH_EA))
-    length = {id(pairs): np.linalg.norm(np.diff(frame.places[pairs], axis=1)[:, 0], axis=1) for pairs, _ in rods}
     contact = Contact(triangles, first + frame.capsules, frame.radii, 1 / (1 / find_stiffness(frame) + 1 / WINKLER))
-    elements = [
-        contact,
-        make_hinges(first + frame.hinges, frame.laws),
-        Strut(first + frame.touching, FLESH_EA, frame.gap),
-        *(Rod(first + pairs, ea, length[id(pairs)]) for pairs, ea in rods),
-    ]
+    elements = [contact, *make_skeleton(frame, first).values()]
     state = relax(Structure(places, elements, fixed=fixed, forces=forces), tolerance=1e-5)
     assert state.converged
     body = state.positions[first:]

@@ -41,7 +41,8 @@ def measure_angles(frame: BodyFrame, places: FloatArray) -> dict[str, float]:
     >>> {name: round(angle, 9) + 0.0 for name, angle in measure_angles(frame, frame.places).items()}["trunk_bend"]
     0.0
     """
-    turned = {name: _turn(frame, places, nodes) for name, nodes in _BODIES.items()}
+    front = _find_front(frame, places)
+    turned = {name: _turn(frame, places, nodes, front) for name, nodes in _BODIES.items()}
     return {
         **{f"{name}_pitch": angle for name, angle in turned.items()},
         "trunk_bend": turned["rib_cage"] - turned["pelvis"],
@@ -49,15 +50,14 @@ def measure_angles(frame: BodyFrame, places: FloatArray) -> dict[str, float]:
     }
 
 
-def _turn(frame: BodyFrame, places: FloatArray, nodes: tuple[str, ...]) -> float:
-    """Return the angle by which a stiff part is turned head up against lying flat."""
+def _turn(frame: BodyFrame, places: FloatArray, nodes: tuple[str, ...], front: FloatArray) -> float:
+    """Return the angle by which a stiff part is turned head up against lying flat, in the plane of ``front`` (3,)."""
     rows = [frame.index(name) for name in nodes]
     flat, now = (each[rows] - each[rows].mean(axis=0) for each in (frame.places, places))
-    front = _find_front(frame, places)
     before = flat[:, [0, 2]]
     after = np.column_stack([now[:, 0], now @ front])
     across = before[:, 1] * after[:, 0] - before[:, 0] * after[:, 1]
-    return -atan2(-across.sum(), (before * after).sum())
+    return atan2(across.sum(), (before * after).sum())
 
 
 def _find_front(frame: BodyFrame, places: FloatArray) -> FloatArray:

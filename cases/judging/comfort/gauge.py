@@ -48,7 +48,8 @@ def read_gauge(model: HammockModel, state: State) -> GaugeReading:
     GaugeReading
         SI.
     """
-    contact = next(term for term in model.structure.terms if isinstance(term, Contact))
+    contact = model.structure.find_term(model.elements["contact"])
+    assert isinstance(contact, Contact)
     corners = state.positions[model.mesh.triangles]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     double = np.linalg.norm(normal, axis=1, keepdims=True)
