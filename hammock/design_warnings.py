@@ -87,7 +87,7 @@ def _question_channel(hammock: Hammock, outline: Outline) -> Iterator[str]:
         yield make_sentence(
             "The cord slides in its channel and the shear stiffness of the cloth is only {shear:line_stiffness.2}. "
             "Without friction the cloth gathers at the deepest point of the cord. Compare with "
-            'attachment = "sewn", the other extreme.',
+            'attachment = "sewn", where it cannot slide at all.',
             shear=shear,
         )
 

@@ -100,9 +100,13 @@ def find_ends(forces: Forces, anchors: Anchors) -> Iterator[tuple[str, float, fl
     def pair(read: Callable[[str], float]) -> tuple[float, float]:
         return read("head"), read("foot")
 
-    yield "leg, each side", *pair(lambda end: max(forces.pick_leg(end, side) for side in ("left", "right"))), "force"
-    yield "line", *pair(forces.pick_line), "force"
-    yield "bar thrust, end to end", *pair(forces.pick_thrust), "force"
+    yield (
+        "leg, corner to apex",
+        *pair(lambda end: max(forces.pick_leg(end, side) for side in ("left", "right"))),
+        "force",
+    )
+    yield "line, apex to tree", *pair(forces.pick_line), "force"
+    yield "bar thrust (compression)", *pair(forces.pick_thrust), "force"
     yield "tree, horizontal", *pair(lambda end: hypot(*anchors.pick_tree(end)[:2])), "force"
 
 

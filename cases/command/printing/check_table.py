@@ -62,7 +62,13 @@ def list_factors(findings: Findings) -> Iterator[str]:
 def _build_table(checks: list[Check], units: Units) -> Table:
     """Return one row for each check; what fails is bold, and says so."""
     system = find_main_system(units)
-    table = Table(title="\nStrength", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table = Table(
+        title="\nStrength: the worst check of each part",
+        title_justify="left",
+        title_style="bold",
+        box=None,
+        pad_edge=False,
+    )
     for heading in ("", "failure"):
         table.add_column(heading)
     for heading in ("load", "strength", "factor", "required", "used"):

@@ -52,7 +52,7 @@ def print_materials(
     else:
         heading = (
             f"{category}: {len(materials)} entries. Choose one with --find to see all its values.\n"
-            "status: that of the least certain value shown here"
+            "status: that of the least certain value in the row; derived: calculated from sourced values"
         )
         table = _list_names(materials, units, notes)
     parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]

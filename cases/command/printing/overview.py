@@ -137,7 +137,7 @@ def _write_hang(record: ResultRecord, units: Units) -> str:
 
 def _build_lay(record: ResultRecord, units: Units) -> Table:
     """Return the measures of the lay that a maker can change."""
-    table = Table(title="\nLay", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    table = Table(title="\nLay and comfort", title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=True)
     table.add_column("", no_wrap=True)
     table.add_column("aim for")

@@ -100,7 +100,7 @@ def _format_answer(trim: Trim, units: Units) -> str:
     split = ""
     if len(homes) == 1 and (shared := f"suspension.{varied.field}") in homes.values():
         homes = {end: f"suspension.{end}_{varied.field}" for end in homes}
-        split = " Replace {0} by head_{0} and foot_{0}.".format(shared.removeprefix("suspension."))
+        split = " Replace {0} with head_{0} and foot_{0}.".format(shared.removeprefix("suspension."))
     changes = {}
     for end, (before, after) in lengths.items():
         now, then = show_tape(before, units), show_tape(after, units)
@@ -145,7 +145,7 @@ def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> l
 
 
 def _list_remarks(result: Result) -> list[Sentence]:
-    """Return remarks on straps and ground."""
+    """Return remarks on straps, ground and mesh."""
     ropes = result.design.hammock.suspension
     high = [end for end in ("head", "foot") if ropes.pick(end).strap_height > HIGHEST_STRAP]
     verdict = f"The {' and '.join(high)} strap is above it" if high else "Both straps are below it"
@@ -155,4 +155,10 @@ def _list_remarks(result: Result) -> list[Sentence]:
         limit=HIGHEST_STRAP,
         verdict=verdict,
     )
-    return [limit, *([low] if low else [])]
+    mesh = make_sentence(
+        "Found with triangles of {found:length}. `tautlay solve` takes those of the design, {finer:length}, and the "
+        "lay then differs a little.",
+        found=result.mesh_size,
+        finer=result.design.mesh_size,
+    )
+    return [limit, *([low] if low else []), *([mesh] if result.mesh_size > result.design.mesh_size else [])]

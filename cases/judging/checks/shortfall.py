@@ -10,8 +10,8 @@ _KEPT = "share kept"  # in the name of what a knot, splice or bend leaves of a c
 # By kind of part, what to choose instead.
 _REMEDIES = MappingProxyType(
     {
-        "cord": "Choose a cord that breaks at {gross:force} or more, or another ending.",
-        "webbing": "Choose a strap that breaks at {gross:force} or more, or another ending.",
+        "cord": "Choose a cord that breaks at {gross:force} or more{why}, or another ending.",
+        "webbing": "Choose a strap that breaks at {gross:force} or more{why}, or another ending.",
         "cloth": "Choose cloth {ratio} times as strong, or sew more layers there.",
         "seam": "Sew it {ratio} times as strong: thicker thread, shorter stitches or more rows.",
     }
@@ -35,8 +35,12 @@ def make_shortfall(check: Check) -> Sentence:
     >>> cord = Capacity(4000.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
     >>> splice = Multiplier("adjustable splice, share kept", "end", 0.6)
     >>> spliced = cord.keep(0.6, "a splice keeps 60 %", "common practice, no source", "judgement", times=splice)
-    >>> print(make_shortfall(Check("left head leg", "splice breaks", 600.0, spliced, FACTORS["cord"])))
-    Head leg, splice breaks: needs 3000 N, has 2400 N. Choose a cord that breaks at 5000 N or more, or another ending.
+    >>> check = Check("head leg", "splice breaks", 600.0, spliced, FACTORS["cord"])
+    >>> need, advice = str(make_shortfall(check)).split(". ", 1)
+    >>> need
+    'Head leg, splice breaks: needs 3000 N, has 2400 N'
+    >>> advice
+    'Choose a cord that breaks at 5000 N or more (its ending keeps 60% of that), or another ending.'
     """
     capacity, needed = check.capacity, check.asked.value * check.demand
     kept = prod(step.times.value for step in capacity.steps if step.times is not None and _KEPT in step.times.noun)
@@ -49,5 +53,6 @@ def make_shortfall(check: Check) -> Sentence:
         needed=needed,
         held=capacity.value,
         gross=needed / kept,
+        why=f" (its ending keeps {kept:.0%} of that)" if kept < 1.0 else "",
         ratio=f"{needed / capacity.value:.2f}",
     )
