@@ -21,11 +21,12 @@ def main():
     failed = False
     for name in asked.only or ATTACKS:
         begun, count = time.monotonic(), (asked.few or FEW[name]) if name in FEW else asked.count
-        counted, broken = count_outcomes(ATTACKS[name](asked.seed, count))
+        counted, told = count_outcomes(ATTACKS[name](asked.seed, count))
+        broken = told["broken"]
         total, words = sum(counted.values()), ", ".join(f"{word} {n}" for word, n in sorted(counted.items()))
         row = f"{name:<24}{total:>7}{total - len(broken):>7}{len(broken):>8}{time.monotonic() - begun:>6.0f} s  {words}"
         print(row, flush=True)  # noqa: T201
-        for number, why in broken[:5]:
+        for number, why in (*broken[:5], *told["no shape"]):
             print(f"    {number}: {why[:300]}", flush=True)  # noqa: T201
         failed = failed or bool(broken)
     sys.exit(failed)

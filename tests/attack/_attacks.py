@@ -19,7 +19,8 @@ from tautlay.cases.command.cli import main
 
 from .._start import BEGIN
 from ..cases.command.test_rank_command import keep_rows, make_grid
-from ._mutations import change_bytes, change_design, change_json, change_toml
+from ._mutations import change_bytes, change_json, change_toml
+from ._sane_designs import draw_design
 
 DEMOS = ("larch_ridge", "otter_creek", "heron_ford")
 OWN = """[cord."own"]
@@ -35,7 +36,8 @@ NAMES = (
     b"with space.toml", "Lärche.toml".encode(), b"bad\xff.toml", b"red\x1b[31m.toml", b"line\nbreak.toml", b"-o.toml",
     b"$(id).toml", b"=1+1.toml", b"'quote\".toml", b"%2e.toml", b"<b>.toml", b"a" * 200 + b".toml",
 )  # fmt: skip
-LONGEST = 60.0  # s that a command may take that solves nothing
+LONGEST = 60.0  # s that a command may take
+BALANCED = 1e-5  # of the weight
 
 
 def read_demo(name="larch_ridge"):
@@ -55,7 +57,8 @@ def run(*arguments):
         return "broken", f"shown raw: {output[:200]!r}"
     if took > LONGEST:
         return "broken", f"took {took:.0f} s"
-    return {0: "done", 1: "done", 2: "refused", 3: "no shape"}[outcome.exit_code], ""
+    word = {0: "done", 1: "done", 2: "refused", 3: "no shape"}[outcome.exit_code]
+    return word, " ".join(output.split())[-300:] if word == "no shape" else ""
 
 
 def _mutate(seed, count, content, change, name, command):
@@ -172,17 +175,26 @@ def _change_store(file, draw):
 
 
 def attack_sane_designs(seed, count):
-    """Random sane designs, solved on a coarse mesh, spread and lying in turn."""
+    """Random sane designs, solved: what is accepted has a shape, and it balances."""
     with tempfile.TemporaryDirectory() as place:
-        file = Path(place) / "a.toml"
+        file, folder = Path(place) / "a.toml", Path(place) / "o"
         for number in range(count):
-            draw = random.Random(f"{seed} {number}")
-            file.write_text(change_design(read_demo(draw.choice(DEMOS)), draw), encoding="utf-8")
+            file.write_text(draw_design(random.Random(f"{seed} {number}")), encoding="utf-8")
             word, why = run("check", file)
             if word == "done":
-                load = ("distributed", "lying")[number % 2]
-                word, why = run("solve", file, "--load", load, "--mesh-size", "15 cm", "--no-picture", "--no-page", "-q", "-o", Path(place) / "o")  # fmt: skip
+                word, why = run("solve", file, "--no-picture", "--no-page", "-q", "-o", folder)
+            if word == "done":
+                word, why = _weigh_balance(json.loads((folder / "result.json").read_text(encoding="utf-8")))
             yield number, word, why
+
+
+def _weigh_balance(found):
+    """Return whether the trees carry what hangs between them, and nothing pulls aside."""
+    mass = found["weights"]["person_kg"] + found["weights"]["hammock_kg"]
+    pulls = zip(found["anchors"]["head_tree_N"], found["anchors"]["foot_tree_N"], strict=True)
+    left = [sum(pull) + share for pull, share in zip(pulls, (0.0, 0.0, mass * 9.80665), strict=True)]
+    worst = max(map(abs, left)) / (mass * 9.80665)
+    return ("solved", "") if worst < BALANCED else ("broken", f"out of balance by {worst:.1e} of the weight")
 
 
 def attack_names(seed, count):
@@ -334,10 +346,10 @@ ATTACKS = {
 
 
 def count_outcomes(outcomes):
-    """Return how often each outcome came, and the broken ones with their number."""
-    counted, broken = Counter(), []
+    """Return how often each outcome came, and those that say why, with their number: broken ones and no shape."""
+    counted, told = Counter(), {"broken": [], "no shape": []}
     for number, word, why in outcomes:
         counted[word] += 1
-        if word == "broken":
-            broken.append((number, why))
-    return counted, broken
+        if word in told:
+            told[word].append((number, why))
+    return counted, told

@@ -103,20 +103,3 @@ def _list_places(value):
     for key in keys:
         yield value, key
         yield from _list_places(value[key])
-
-
-def change_design(text, draw):
-    """Return a sane design: every length within a tenth of what it was, another cloth and grain, straps at unlike heights."""
-    import re
-
-    def scale(found):
-        return f'"{float(found[1]) * draw.uniform(0.92, 1.08):.4g} {found[2]}"'
-
-    body, rest = text.split("[head_bar]", 1)
-    body = re.sub(r'"([0-9.]+) (m|cm)"', scale, body)
-    cloth = draw.choice(("ripstop nylon 37 g/m2", "ripstop nylon 54 g/m2", "coated ripstop nylon 45 g/m2"))
-    body = re.sub(r'^fabric = "[^"]*"', f'fabric = "{cloth}"', body, flags=re.M)
-    rest = re.sub(
-        r'(strap_height) = "([0-9.]+) m"', lambda m: f'{m[1]} = "{float(m[2]) * draw.uniform(0.95, 1.05):.3f} m"', rest
-    )
-    return f"{body}[head_bar]{rest}"

@@ -5,12 +5,12 @@ import pytest
 from ._attacks import ATTACKS, count_outcomes
 
 pytestmark = pytest.mark.slow
-FEW = {"sane designs": 4, "names": 4, "signals": 4, "full disks": 3, "compiled loops": 4}
+FEW = {"sane designs": 12, "names": 4, "signals": 4, "full disks": 3, "compiled loops": 4}
 SEED = 7
 
 
 @pytest.mark.parametrize("name", ATTACKS)
 def test_attack_holds(name):
-    counted, broken = count_outcomes(ATTACKS[name](SEED, FEW.get(name, 40)))
-    assert broken == []
+    counted, told = count_outcomes(ATTACKS[name](SEED, FEW.get(name, 40)))
+    assert told["broken"] == []
     assert sum(counted.values()) > 0
