@@ -11,12 +11,14 @@ from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Body, Hammock
 from .hang_error import LINES, HangError
 from .magnitudes import check_magnitudes
+from .narrowing import find_narrowing
 from .outline import Outline, draw_outline
 from .person import Person
 from .side_view import STEEPEST, hang_hammock, reach_of_legs
 from .strap_fit import check_straps
 from .waist import ARCS, check_waist
 
+_NARROWEST = 1 / 3  # of the breadth of the person that has cloth under it on either side; judgement
 _LONGEST_CORD = 1.25  # times the cut edge; beyond, the cord gets no load from the cloth
 HANG = ("suspension.hang_angle", "suspension.tree_distance", *LINES)
 
@@ -66,7 +68,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
     hung = [*_check_suspension(hammock), *check_straps(hammock)]
     if not hung and not sewn:
         hung = list(_check_hang(hammock))
-    return [*sewn, *hung, *(_check_person(person, hammock.body) if person else ())]
+    return [*sewn, *hung, *(_check_person(person, hammock.body, outline) if person else ())]
 
 
 def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
@@ -193,7 +195,7 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
         yield GeometryIssue(sentence, HANG)
 
 
-def _check_person(person: Person, body: Body) -> Iterator[GeometryIssue]:
+def _check_person(person: Person, body: Body, outline: Outline) -> Iterator[GeometryIssue]:
     """Yield issues of the person."""
     need = person.head_from_bar + person.stature
     if need > body.length:
@@ -206,3 +208,19 @@ def _check_person(person: Person, body: Body) -> Iterator[GeometryIssue]:
             body=body,
         )
         yield GeometryIssue(sentence, ("person.stature", "person.head_from_bar", "body.length"))
+        return
+    squeeze, where = find_narrowing(person, outline)
+    if squeeze < _NARROWEST:
+        place = np.array(where)
+        room = {"left": float(outline.left.place(place)), "right": -float(outline.right.place(place))}
+        side = min(room, key=room.__getitem__)
+        reaches = "comes within {room:length} of" if room[side] > 0 else "crosses"
+        sentence = make_sentence(
+            f"The {{side}} edge {reaches} the middle line of the body, {{where:length}} from the head bar, where the "
+            "person is {breadth:length} broad to that side. Cut that side less deep, or widen the body.",
+            side=side,
+            room=room[side],
+            where=where,
+            breadth=room[side] / squeeze,
+        )
+        yield GeometryIssue(sentence, ARCS)

@@ -1,5 +1,7 @@
 """Checks whether a person is still in the cloth and on the right side of it."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from ..hammock.arrays import FloatArray
@@ -25,8 +27,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     Returns
     -------
     str or None
-        "slid out over the foot bar", "rolled out over the left side", "hangs out over the left side: left upper
-        arm", "slipped through the cloth: left thigh".
+        "slid out over the foot bar", "rolled out over the left side", "hangs out over the head end: head", "hangs out
+        over the left side: left upper arm", "slipped through the cloth: left thigh".
     """
     if model.frame is None:
         return None
@@ -39,10 +41,12 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     side = _find_side(model, positions, hips)
     if side is not None:
         return f"rolled out over the {side} side"
-    for name, place in _list_outside(model, positions, body):
-        if arms or "arm" not in name:
-            over = _find_side(model, positions, place)
-            return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
+    outside = [(name, place) for name, place in _list_outside(model, positions, body) if arms or "arm" not in name]
+    if outside and (hanging := next(_list_beyond(model, positions, body), None)):
+        return "hangs out over the {1} end: {0}".format(*hanging)
+    for name, place in outside:
+        over = _find_side(model, positions, place)
+        return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -56,6 +60,17 @@ def _find_side(model: HammockModel, positions: FloatArray, place: FloatArray) ->
     return None
 
 
+def _list_beyond(model: HammockModel, positions: FloatArray, body: FloatArray) -> Iterator[tuple[str, str]]:
+    """Yield each part of the body whose axis reaches beyond an end of the cloth, and which end."""
+    places = _sample_limbs(model, body)
+    for end, sign in (("head", -1.0), ("foot", 1.0)):
+        edge = positions[model.nodes[f"{end} edge"]]
+        edge = edge[np.argsort(edge[:, 1])]
+        beyond = sign * (places[..., 0] - np.interp(places[..., 1], edge[:, 1], edge[:, 0])) > 0
+        assert model.frame is not None
+        yield from ((model.frame.flesh[part], end) for part in np.flatnonzero(beyond.any(axis=1)))
+
+
 def _list_pierced(model: HammockModel, positions: FloatArray) -> list[str]:
     """Return the parts of the body through whose axis the cloth goes."""
     contact = model.elements["contact"]
@@ -64,14 +79,20 @@ def _list_pierced(model: HammockModel, positions: FloatArray) -> list[str]:
     return [model.frame.flesh[part] for part in np.flatnonzero(contact.find_pierced(positions))]
 
 
+def _sample_limbs(model: HammockModel, body: FloatArray) -> FloatArray:
+    """Return points (c, k, 3) along the axis of each part of the body."""
+    assert model.frame is not None
+    a, b = np.moveaxis(body[model.frame.capsules], 1, 0)
+    return np.asarray(a[:, None] + _SAMPLES[:, None] * (b - a)[:, None])
+
+
 def _list_outside(model: HammockModel, positions: FloatArray, body: FloatArray) -> list[tuple[str, FloatArray]]:
     """Return name and place (3,) of points along the limbs' axes that lie below the cloth next to them."""
     from scipy.spatial import cKDTree
 
     assert model.frame is not None
     frame = model.frame
-    a, b = np.moveaxis(body[frame.capsules], 1, 0)
-    places = (a[:, None] + _SAMPLES[:, None] * (b - a)[:, None]).reshape(-1, 3)
+    places = _sample_limbs(model, body).reshape(-1, 3)
     corners = positions[model.mesh.triangles]
     middles = corners.mean(axis=1)
     _, nearest = cKDTree(middles).query(places)

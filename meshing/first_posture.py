@@ -9,6 +9,7 @@ from .grid import Mesh
 from .transfer import locate
 
 _ABOVE = 0.005  # m, between the cloth and the lowest flesh
+_KEPT = 0.2  # of its distance from the middle that a limb keeps where there is no room, so that no two nodes meet
 _ACROSS = np.linspace(-1.0, 1.0, 61)  # places of a cross-section, of the half width
 _FARTHEST = 2.0  # times a bone's length, along the cloth, that its end may be from its beginning
 
@@ -54,8 +55,8 @@ def _clear(trough: _Trough, along: float, y: float, z: float, radius: float) -> 
     _, across, up = trough.cut(along)
     free = across[up < z]
     if len(free):
-        room = max((free.max() - free.min()) / 2 - radius - _ABOVE, 0.0)
         middle = (free.max() + free.min()) / 2
+        room = max((free.max() - free.min()) / 2 - radius - _ABOVE, _KEPT * abs(y - middle))
         y = float(np.clip(y, middle - room, middle + room))
     return y, max(z, float(np.interp(y, across, up)) + radius + _ABOVE)
 

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable
+from types import MappingProxyType
 from typing import NamedTuple
 
 from ...hammock import GeometryIssue, HammockError
@@ -20,6 +21,23 @@ _COARSEST = 0.15  # m; coarser meshes no longer save time
 _COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
 _ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
 _ANGLE_TRIES = 16
+_SIDE = "Lie nearer the middle (person.offset), on a wider or deeper body, or with other arms (person.arms)."
+_ADVICE = MappingProxyType(
+    {
+        "slid out": "Level the straps (strap_height), or lie farther from that bar (person.head_from_bar).",
+        "rolled out": _SIDE,
+        "hangs out over the left side": _SIDE,
+        "hangs out over the right side": _SIDE,
+        "hangs out": (
+            "The loaded cloth draws in from its ends, most where it is cut off the warp. Leave more room to the bar "
+            "(person.head_from_bar, body.length), or cut nearer the warp (body.grain)."
+        ),
+        "slipped through": (
+            "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
+            "person."
+        ),
+    }
+)  # against each way to leave the cloth, by how it begins; those of the ends were tried on cloth cut at 30 and 45 deg
 _HALVINGS = 6  # of a move of the trees that goes out of reach
 
 
@@ -189,10 +207,8 @@ class MeshSequence:
         self.factorisations += state.factorisations
         escape = check_containment(model, state.positions)
         if escape is not None:
-            raise NoEquilibriumError(
-                f"The person {escape} ({len(model.mesh.triangles)} triangles). Change where and how the person lies. "
-                "The body may be too short, too flat or too narrow for this person."
-            )
+            advice = next(advice for start, advice in _ADVICE.items() if escape.startswith(start))
+            raise NoEquilibriumError(f"The person {escape} ({len(model.mesh.triangles)} triangles). {advice}")
         if not state.converged:
             raise NoEquilibriumError(
                 f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "

@@ -118,6 +118,15 @@ def test_every_fault_names_fields_that_exist(name):
             attrgetter(key)(SimpleNamespace(**vars(HAMMOCK), person=PERSON))
 
 
+@pytest.mark.parametrize(("deep", "words"), [(0.52, "comes within"), (0.7, "crosses the middle line")])
+def test_one_side_cut_to_the_middle(deep, words):
+    hammock = change(body={"left_arc": Arc(deep), "right_arc": Arc(0.01)})
+    assert find_geometry_issues(hammock) == []
+    (issue,) = find_geometry_issues(hammock, PERSON)
+    assert f"The left edge {words}" in str(issue)
+    assert find_geometry_issues(change(body={"left_arc": Arc(0.35), "right_arc": Arc(0.01)}), PERSON) == []
+
+
 def test_person_too_long():
     tall = replace(PERSON, stature=1.95)
     assert [str(flaw) for flaw in find_geometry_issues(HAMMOCK, tall)] == [

@@ -46,6 +46,11 @@ def test_limb_below_the_cloth(lying):
     assert found == "slipped through the cloth: left shank"
 
 
+def test_head_that_the_cloth_has_drawn_back_from(lying):
+    found = check_containment(lying, move(lying, node="head", by=[-0.5, 0, -0.4]))
+    assert found == "hangs out over the head end: head"
+
+
 def test_arm_over_the_side_counts_if_asked(lying):
     positions = move(lying, node="left elbow", by=[0, 0.6, -0.2])
     assert check_containment(lying, positions).startswith("hangs out over the left side: left ")
