@@ -79,7 +79,6 @@ def solve(
     from ..storage.result_folder import check_folder
 
     check_folder(folder, inputs=plan.files)
-    from ..judging.clearance import Clearance
     from ..judging.cloth.hot_spot import RIM
     from ..solving.no_equilibrium import name_file
     from ..studies.solved_case import solve_case
@@ -99,8 +98,7 @@ def solve(
     result.save(folder, draw=partial(draw_result, units=shown, pictures=not no_picture, page=not no_page))
     if not quiet:
         _print_result(result, shown, folder, details=details, page=not no_page)
-    clearance = Clearance(result.shape.ground_clearance)
-    if strict and (result.findings.failed or not clearance.passed):
+    if strict and result.verdict.failed:
         ctx.exit(CHECK_FAILED)
 
 

@@ -146,10 +146,10 @@ def _find_table(key: str, raw: dict[str, Any]) -> tuple[str, str, dict[str, Any]
 
 def _list_tables(found: Any, name: str) -> Iterator[tuple[tuple[str | int, ...], dict[str, Any]]]:  # noqa: ANN401
     """Yield a table with its path, or each of an array of tables."""
-    listed = [((name,), found)] if isinstance(found, dict) else []
-    if isinstance(found, list):
-        listed = [((name, number), table) for number, table in enumerate(found)]
-    yield from ((path, table) for path, table in listed if isinstance(table, dict))
+    if isinstance(found, dict):
+        yield (name,), found
+    elif isinstance(found, list):
+        yield from (((name, number), table) for number, table in enumerate(found) if isinstance(table, dict))
 
 
 def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:

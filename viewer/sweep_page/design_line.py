@@ -45,7 +45,8 @@ def find_kind(row: SweepRow) -> str:
 def _write_verdict(row: SweepRow) -> str:
     """Return whether a design passes, and under what if that is not all that it has to stand."""
     if row.holds:
-        return f"{'\N{CHECK MARK}' if row.earned else '?'} {write_pass([row])}"
+        mark = "\N{CHECK MARK}" if row.earned else "?"
+        return f"{mark} {write_pass([row])}"
     return "\N{BALLOT X} FAIL" if row.status is RowStatus.SOLVED else f"? {row.status}"
 
 

@@ -78,8 +78,8 @@ def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
             f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}, closest to its limit, "
             f"{write_utilisation(best.figures['least_margin'])} used: {best.governs}."
         )
-    elif (words := explain_exclusion(rows)) is not None:
-        lines.append(words)
+    elif (reason := explain_exclusion(rows)) is not None:
+        lines.append(reason)
     if unchecked := list_unchecked(passing):
         lines.append(f"NOT CHECKED in some of them: {', '.join(unchecked)}.")
     lines += _list_doubts(sweep)

@@ -1,13 +1,13 @@
 """Every requirement that one equilibrium answers: strength, ground, lay, weight and size."""
 
 from collections.abc import Iterator
-from math import degrees
+from math import degrees, isfinite
 from typing import NamedTuple
 
 from ....hammock.load_case import LoadCase
 from ....hammock.person import LyingSide, Person
 from ....materials import make_sentence
-from ...record import measure
+from ...record import SIValue, measure
 from ..checks.check import Check
 from ..checks.findings import Findings
 from ..checks.shortfall import make_shortfall
@@ -91,17 +91,18 @@ class _CaseJudge:
         grade = Grade.PASSES if check.passed else Grade.FAILS if check.breaks else Grade.MISSES
         return Requirement(
             Topic.STRENGTH, check.title, check.title, grade, 1.0 / check.margin,
-            measure(check.found, "ratio"), measure(check.asked.value, "ratio"), "least",
+            _measure_factor(check.found), measure(check.asked.value, "ratio"), "least",
             str(self.case.load), self.case.who.name, "" if check.passed else make_shortfall(check),
         )  # fmt: skip
 
     def judge_limit(self, limit: Limit, found: float, ending: "_Ending") -> Requirement:
         """Return a value and its limit as a requirement."""
         kept = limit.is_kept(found)
+        load, person = ("", "") if limit.key == PACK_WEIGHT else (str(self.case.load), self.case.who.name)
         return Requirement(
             ending.topic, limit.title, ending.words or limit.title, Grade.PASSES if kept else ending.grade,
             limit.find_utilisation(found), measure(found, limit.dimension), measure(limit.value, limit.dimension),
-            limit.side, str(self.case.load), self.case.who.name, "" if kept else ending.remedy,
+            limit.side, load, person, "" if kept else ending.remedy,
         )  # fmt: skip
 
     def judge_fact(self, name: str, kept: bool, words: str, remedy: str) -> Requirement:
@@ -119,6 +120,11 @@ class _Ending(NamedTuple):
     grade: Grade
     words: str
     remedy: str
+
+
+def _measure_factor(factor: float) -> SIValue | None:
+    """Return a factor of safety; None of a part that bears no load."""
+    return measure(factor, "ratio") if isfinite(factor) else None
 
 
 def judge_nothing(case: JudgedCase, reason: str) -> Requirement:
@@ -166,19 +172,20 @@ def _find_ending(limit: Limit, found: float) -> _Ending:
         low = Clearance(found, limit.value)
         grade = Grade.FAILS if found < 0.0 else Grade.MISSES
         return _Ending(Topic.GROUND, grade, low.verdict, low.sentence or "")
-    remedy = _REMEDIES.get(limit.key, _ask(limit))
+    remedy = _ask(limit, found)
     if limit.key in (PACK_WEIGHT, FOOT_ROOM):
         return _Ending(Topic.SIZE, Grade.EXCEEDS, "", remedy)
     return _Ending(Topic.LAY, Grade.LIES_BADLY, "", remedy)
 
 
-def _ask(limit: Limit) -> str:
-    """Return what a measure would have to be."""
+def _ask(limit: Limit, found: float) -> str:
+    """Return value and limit, and what to do."""
     verb = "Increase" if limit.side == "least" else "Reduce"
+    todo = _REMEDIES.get(limit.key, f"{verb} it: try arc, bars, straps and pillow, each alone, with `tautlay sweep`.")
     return make_sentence(
-        f"{verb} it to {{limit:{limit.dimension}}}: try arc, bars and straps, each alone, with `tautlay sweep`.",
-        limit=limit.value,
-    )
+        f"{{title}}: {{found:{limit.dimension}}}, at {limit.side} {{limit:{limit.dimension}}}. {{todo}}",
+        title=f"{limit.title[:1].upper()}{limit.title[1:]}", found=found, limit=limit.value, todo=todo,
+    )  # fmt: skip
 
 
 def _find_value(key: str, facts: CaseFacts, load: LoadCase) -> float | None:

@@ -1,7 +1,7 @@
 """What a maker can set a limit to: every measure of the lay, and how the hammock hangs, holds and weighs."""
 
 from dataclasses import dataclass
-from math import inf, radians
+from math import radians
 from typing import Literal, NamedTuple
 
 from ..clearance import MARGIN
@@ -85,7 +85,7 @@ class Limit:
         if demand <= 0.0 < room:
             return 0.0
         if demand > 0.0:
-            return demand / room if room > 0.0 else inf
+            return demand / room if room > 0.0 else None
         return None
 
 

@@ -57,7 +57,7 @@ class Requirement(Record):
     side : str
         ``least`` or ``most``: which side the required value is.
     load, person : str
-        Under which load, and of whom; the person is empty where there is only one.
+        Under which load, and of whom; the person is empty where there is only one, both of what no load changes.
     remedy : str
         What it would take to pass; may be a ``Sentence``, empty where it passes.
     """

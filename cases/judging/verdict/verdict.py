@@ -56,6 +56,15 @@ class Verdict(Record):
         return "bad" if self.failed else "good" if self.passed else "open"
 
     @property
+    def remedies(self) -> tuple[str, ...]:
+        """What it would take to pass, the worst first; of each part, left and right as one, its worst failure alone."""
+        first: dict[str, str] = {}
+        for each in self.failed:
+            part = name_part(each.name).partition(", ")[0] if each.topic is Topic.STRENGTH else each.name
+            first.setdefault(part, each.remedy)
+        return tuple(dict.fromkeys(filter(None, first.values())))
+
+    @property
     def governing(self) -> Requirement | None:
         """What is worst: the first that fails, else the one of the highest utilisation."""
         return next(iter(self.requirements), None)
@@ -98,7 +107,7 @@ def describe_failure(found: Requirement, *, case: bool = True) -> str:
     case : bool
         Whether load and person are told.
     """
-    return f"{found.words} ({found.case})" if case else found.words
+    return f"{found.words} ({found.case})" if case and found.case else found.words
 
 
 def write_outcome(verdict: Verdict, findings: Findings | None = None) -> str:

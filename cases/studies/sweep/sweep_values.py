@@ -11,7 +11,7 @@ from ...judging.comfort.measure_list import MEASURES
 from ...judging.forces import Forces
 from ...judging.loaded_shape import LoadedShape
 from ...judging.trees import TreeLoads
-from ...judging.verdict.requirement import Topic
+from ...judging.verdict.requirement import Requirement, Topic
 from ...judging.verdict.verdict import describe_failure
 from ...judging.weighing import Weights
 from ...result import Result
@@ -69,11 +69,17 @@ def measure_cases(design: Design, solved: tuple[SolvedCase, ...]) -> SweepValues
     return SweepValues(
         _keep_worst(found),
         name,
-        tuple(describe_failure(each, case=several) for each in verdict.failed),
+        tuple(_describe(each, case=several) for each in verdict.failed),
         verdict.unchecked,
         verdict.judged,
         verdict.unjudged,
     )
+
+
+def _describe(failure: Requirement, *, case: bool) -> str:
+    """Return what is wrong in a few words; where there is no equilibrium, with the reason."""
+    words = describe_failure(failure, case=case)
+    return f"{words}: {failure.remedy}" if failure.topic is Topic.EQUILIBRIUM else words
 
 
 def _find_place(solved: SolvedCase) -> tuple[bool, bool]:
