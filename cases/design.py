@@ -38,6 +38,7 @@ from .form import (
     find_disagreements,
     find_end_issues,
     find_fold_issues,
+    find_limit_issues,
     find_size_issues,
     find_written,
     list_sources,
@@ -274,7 +275,7 @@ def _find_flaws(design: Design) -> list[GeometryIssue]:
         flaws = list(find_end_issues(hammock, work))
     folds = find_fold_issues(hammock, work)
     cut = [] if flaws or folds else list(find_cutting_issues(design))
-    return [*flaws, *folds, *find_corner_issues(work.corner, hammock), *cut]
+    return [*find_limit_issues(design.terms), *flaws, *folds, *find_corner_issues(work.corner, hammock), *cut]
 
 
 def _ask_for_everybody(

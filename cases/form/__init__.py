@@ -9,7 +9,7 @@ from .error_messages import translate_errors
 from .fold_agreement import find_fold_issues
 from .hammock import build_hammock, list_sources
 from .job import MOST_FILES
-from .judge_terms import build_terms
+from .judge_terms import build_terms, find_limit_issues
 from .schema import DesignForm, find_field
 from .workmanship import build_workmanship
 
@@ -26,6 +26,7 @@ __all__ = [
     "find_end_issues",
     "find_field",
     "find_fold_issues",
+    "find_limit_issues",
     "find_size_issues",
     "find_written",
     "list_sources",

@@ -1,6 +1,10 @@
 """What a valid form of a design file asks for: loads, people, limits."""
 
+from collections.abc import Iterator
+
+from ...hammock import GeometryIssue
 from ...hammock.person import Sex
+from ...materials import make_sentence
 from ..judging.verdict.limit import LIMITED, USUAL_LIMITS, Limit, Side
 from ..judging.verdict.terms import JudgeTerms, NamedPerson
 from .hammock import build_person
@@ -29,6 +33,22 @@ def build_terms(form: DesignForm) -> JudgeTerms:
     people, names = form.people, _name_people(form.people)
     named = tuple(NamedPerson(name, build_person(each)) for name, each in zip(names, people, strict=True))
     return JudgeTerms(named, tuple(form.judge.loads), tuple(limits.values()))
+
+
+def find_limit_issues(terms: JudgeTerms) -> Iterator[GeometryIssue]:
+    """Yield limits to both sides of a value between which nothing is left."""
+    most = {limit.key: limit for limit in terms.limits if limit.side == "most"}
+    for least in terms.limits:
+        other = most.get(least.key)
+        if least.side == "least" and other is not None and least.value > other.value:
+            yield GeometryIssue(
+                make_sentence(
+                    f"The {{title}} is to be at least {{least:{least.dimension}}} and at most "
+                    f"{{most:{least.dimension}}}: both exclude each other. Change one.",
+                    title=least.title, least=least.value, most=other.value,
+                ),
+                (f"judge.most.{least.key}", f"judge.least.{least.key}"),
+            )  # fmt: skip
 
 
 def _read_limits(side: Side, bounds: TomlTable) -> dict[tuple[str, Side], Limit]:
