@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 from math import inf
+from typing import Annotated
 
-from ...record import Record, SIValue
+from ...record import Missing, Record, SIValue
 
 
 class Grade(StrEnum):
@@ -67,8 +68,8 @@ class Requirement(Record):
     words: str
     grade: Grade
     utilisation: float | None
-    found: SIValue | None
-    required: SIValue | None
+    found: Annotated[SIValue | None, Missing.LEFT_OUT]
+    required: Annotated[SIValue | None, Missing.LEFT_OUT]
     side: str
     load: str
     person: str

@@ -157,7 +157,7 @@ def _add_to_strength(verdict: Verdict, findings: Findings) -> str:
     words = "; ".join(each.words for each in others)
     if findings.failed:
         return f"{strength} Also: {words}."
-    return f"FAIL: {words}. Strength: {strength.replace('PASS', 'pass', 1)}"
+    return f"FAIL: {words}. {strength.replace('PASS', 'Strength passes', 1)}"
 
 
 def _list_failures(failed: tuple[Requirement, ...]) -> Iterator[str]:
