@@ -43,10 +43,10 @@ def judge(
     quiet: bool,
     strict: bool,
 ) -> None:
-    """Judge DESIGN under every load and for every person it has to stand.
+    """Judge DESIGN under everything that it has to stand.
 
-    Its table [judge] names the loads (default: lying and sudden) and limits to lay, clearance and weight; several
-    people are several [[person]]. Prints of each requirement the worst case, and what it would take to pass.
+    Solves it for every person under every load of its table [judge] (default: lying and sudden), which also sets limits
+    to lay, clearance and weight. Prints of each requirement the worst case, and what it would take to pass.
     """
     from ..design import read_design
     from ..mesh_size import MeshSizeError
@@ -89,9 +89,10 @@ def _write(found: "Judgement", json_file: Path | None, page_file: Path | None, u
     """Write the files that are wanted."""
     if json_file is not None:
         from ..storage.atomic import write_json
-        from ..studies.judge.judgement import record_judgement
+        from ..storage.codec import encode
+        from ..studies.judge.judgement_record import record_judgement
 
-        write_json(json_file, record_judgement(found))
+        write_json(json_file, encode(record_judgement(found)))
         say(f"Written to {json_file}")
     if page_file is not None:
         from ...viewer import write_judge_page

@@ -1,11 +1,10 @@
 """The verdict on a design, with the equilibria it rests on."""
 
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ....materials.short_repr import write_repr
 from ...design import Design
-from ...judging.verdict.verdict import Verdict, write_outcome
-from ...storage.codec import encode
+from ...judging.verdict.verdict import Verdict
 from ..line_callback import LineCallback
 from ..solve_clock import SolveClock
 from .case_solver import SolvedCase, merge_solved, solve_cases
@@ -60,31 +59,3 @@ def judge_design(design: Design, *, hot_spots: bool = True, progress: LineCallba
     cases = design.terms.list_cases()
     solved = tuple(solve_cases(design, cases, hot_spots=hot_spots, clock=SolveClock(progress, len(cases))))
     return Judgement(design, solved, merge_solved(design, solved))
-
-
-def record_judgement(found: Judgement) -> dict[str, Any]:
-    """Return a judgement as plain numbers and words, for a file.
-
-    Parameters
-    ----------
-    found : Judgement
-        From :func:`judge_design`.
-
-    Returns
-    -------
-    dict
-        The end of each key names the SI unit.
-    """
-    design, verdict = found.design, found.verdict
-    people = [
-        {"name": who.name, "stature_m": who.person.stature, "mass_kg": who.person.mass} for who in design.terms.people
-    ]
-    return {
-        "design": {"name": design.name, "file": design.file_name},
-        "verdict": write_outcome(verdict),
-        "passed": verdict.passed,
-        "mesh_size_m": design.mesh_size,
-        "people": people,
-        **encode(verdict),
-        "no_equilibrium": {each.case.title: each.reason for each in found.cases if each.result is None},
-    }

@@ -40,8 +40,8 @@ class SweepValues(NamedTuple):
     governs: str
     failed: tuple[str, ...]
     unchecked: tuple[str, ...]
-    judged: tuple[str, ...]
-    unjudged: tuple[str, ...]
+    judged: tuple[str, ...] = ()
+    unjudged: tuple[str, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(self, f"{len(self.figures)} figures", self.governs, f"{len(self.failed)} checks not met")

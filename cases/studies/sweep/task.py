@@ -18,7 +18,7 @@ from .result_key import find_engine
 from .sweep_row import RowStatus
 from .sweep_values import SweepValues, measure_cases
 
-_NOTHING = SweepValues({}, "", (), (), (), ())
+_NOTHING = SweepValues({}, "", (), ())
 
 
 class StartShape(NamedTuple):
