@@ -39,7 +39,7 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 )
 @click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
-@click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails.")
+@click.option("--strict", is_flag=True, help="End with exit code 1 if a check fails or nobody can lie in it.")
 @click.option(
     "--how-sure", is_flag=True, help="Estimate the range of each factor of safety and what to measure first (slower)."
 )

@@ -82,12 +82,15 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
             place = place[step]
         elif isinstance(place, dict):
             place = place.setdefault(step, [] if isinstance(path[depth + 1], int) else {})
+    if isinstance(place, list):
+        name = ".".join(map(str, path[:-1]))
+        raise ValueError(f"the design has several entries of {name}. Write {name}.1.{path[-1]}, or another number.")
     if not isinstance(place, dict):
         raise ValueError(f"{'.'.join(map(str, path[:-1]))} is not a table in the design.")
     if len(path) == 2:
         make_room(tables, ".".join(map(str, path)))
     for rule in ALTERNATIVES:
-        if (rule.table,) == path[:-1]:
+        if (rule.table,) == tuple(step for step in path[:-1] if not isinstance(step, int)):
             excluded = rule.others if path[-1] == rule.one else (rule.one,) if path[-1] in rule.others else ()
             for key in excluded:
                 place.pop(key, None)
