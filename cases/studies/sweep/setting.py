@@ -82,11 +82,7 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
             place = place[step]
         elif isinstance(place, dict):
             place = place.setdefault(step, [] if isinstance(path[depth + 1], int) else {})
-    if isinstance(place, list):
-        name = ".".join(map(str, path[:-1]))
-        raise ValueError(f"the design has several entries of {name}. Write {name}.1.{path[-1]}, or another number.")
-    if not isinstance(place, dict):
-        raise ValueError(f"{'.'.join(map(str, path[:-1]))} is not a table in the design.")
+    _check_table(place, path)
     if len(path) == 2:
         make_room(tables, ".".join(map(str, path)))
     for rule in ALTERNATIVES:
@@ -95,6 +91,15 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
             for key in excluded:
                 place.pop(key, None)
     place[path[-1]] = deepcopy(value)  # a key below it may be set next, and the value belongs to other designs too
+
+
+def _check_table(place: Any, path: KeyPath) -> None:  # noqa: ANN401
+    """Raise if a key would be set in something that is no table."""
+    name = ".".join(map(str, path[:-1]))
+    if isinstance(place, list):
+        raise ValueError(f"the design has several entries of {name}. Write {name}.1.{path[-1]}, or another number.")
+    if not isinstance(place, dict):
+        raise ValueError(f"{name} is not a table in the design.")
 
 
 def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[KeyPath]:
