@@ -115,8 +115,9 @@ def test_a_sweep_that_names_no_load_judges_all_of_them_as_judge_does(tmp_path):
 
 def test_judge_finds_for_each_load_what_solve_finds(tmp_path):
     path, _ = write(tmp_path, LARCH, "")
-    design = read_design(path)
-    judged = judge_design(design)
+    design, told = read_design(path), []
+    judged = judge_design(design, progress=told.append)
+    assert [line.partition(", about")[0] for line in told] == ["sudden", "lying"]  # each once
     assert judged.verdict.kind == "good"
     for case in judged.cases:
         alone = solve_case(design, load=case.case.load)
