@@ -1,6 +1,6 @@
 """A design file, read and checked: the hammock in SI, who lies in it, and what to compute."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from os import PathLike
 from pathlib import Path
@@ -31,18 +31,20 @@ from .form import (
     MOST_FILES,
     DesignForm,
     build_hammock,
-    build_person,
+    build_terms,
     build_workmanship,
     find_corner_issues,
     find_cutting_issues,
     find_disagreements,
     find_end_issues,
     find_fold_issues,
+    find_limit_issues,
     find_size_issues,
     find_written,
     list_sources,
     translate_errors,
 )
+from .judging.verdict.terms import JudgedCase, JudgeTerms, NamedPerson
 from .mesh_size import MeshSizeError, count_triangles
 from .unit_display import Units, write_sentence
 
@@ -62,7 +64,7 @@ class Design:
     workmanship : Workmanship
         How its parts are made, and the factors of safety required.
     person : Person
-        Who lies in it.
+        Who lies in it; the first of several.
     mesh_size : float
         Edge of a triangle in the middle of the cloth, m.
     load : LoadCase
@@ -80,6 +82,8 @@ class Design:
     sources : mapping of key to Material
         The material that stands behind each key, such as ``body.fabric``; its ``provenance`` is the
         source of each number.
+    terms : JudgeTerms
+        What it has to stand: loads, people and limits.
     """
 
     name: str
@@ -95,6 +99,7 @@ class Design:
     text: str = field(repr=False)
     library: Library = field(repr=False)
     sources: Mapping[str, Material] = field(repr=False)
+    terms: JudgeTerms = field(repr=False)
 
     def __repr__(self) -> str:
         return write_repr(
@@ -116,6 +121,15 @@ class Design:
         """Every file it was read from: its own, and those of its materials."""
         names = parse_toml(self.text).get("materials", {}).get("files", [])
         return (self.path, *(self.path.parent / name for name in names))
+
+    def put_in(self, case: JudgedCase) -> "Design":
+        """Return the same design with one person under one load."""
+        return replace(self, person=case.who.person, load=case.load)
+
+    def find_case(self, load: LoadCase) -> JudgedCase:
+        """Return its person under a load as a case of what it has to stand."""
+        who = next((who for who in self.terms.people if who.person == self.person), NamedPerson("", self.person))
+        return JudgedCase(who, load)
 
     def hang(self, suspension: Suspension) -> "Design":
         """Return the same design hung in another way."""
@@ -197,7 +211,7 @@ def compose_design(content: TomlFile, file: Path, *, mesh_size: float | None = N
     flaws = _find_flaws(design)
     if flaws:
         raise DesignError([_place_flaw(flaw, raw, design) for flaw in flaws])
-    if flaw := find_angle_issue(design.hammock, design.person):
+    for flaw in _ask_for_everybody(design, lambda *both: filter(None, [find_angle_issue(*both)])):
         raise DesignError([_place_flaw(flaw, raw, design)])
     if mesh_size is not None:
         design = replace(design, mesh_size=mesh_size)
@@ -256,12 +270,25 @@ def _find_flaws(design: Design) -> list[GeometryIssue]:
     from ..hammock import find_geometry_issues
 
     hammock, work = design.hammock, design.workmanship
-    flaws = find_geometry_issues(hammock, design.person)
+    flaws = _ask_for_everybody(design, find_geometry_issues)
     if not flaws:  # the lengths in which splices and locks lie are known only of a hammock that can be sewn and hung
         flaws = list(find_end_issues(hammock, work))
     folds = find_fold_issues(hammock, work)
     cut = [] if flaws or folds else list(find_cutting_issues(design))
-    return [*flaws, *folds, *find_corner_issues(work.corner, hammock), *cut]
+    return [*find_limit_issues(design.terms), *flaws, *folds, *find_corner_issues(work.corner, hammock), *cut]
+
+
+def _ask_for_everybody(
+    design: Design, ask: Callable[[Hammock, Person], Iterable[GeometryIssue]]
+) -> list[GeometryIssue]:
+    """Return what is wrong with the hammock for each person, each issue once; one of several goes by number."""
+    people, found = design.terms.people, dict[GeometryIssue, None]()
+    for number, who in enumerate(people):
+        head = "person." if len(people) == 1 else f"person.{number}."
+        for flaw in ask(design.hammock, who.person):
+            keys = tuple(key.replace("person.", head, 1) if key.startswith("person.") else key for key in flaw.keys)
+            found[replace(flaw, keys=keys)] = None
+    return list(found)
 
 
 def _place_flaw(flaw: GeometryIssue, raw: dict[str, Any], design: Design) -> DesignIssue:
@@ -274,12 +301,13 @@ def _place_flaw(flaw: GeometryIssue, raw: dict[str, Any], design: Design) -> Des
 
 def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> Design:
     """Return the design a valid form describes."""
+    terms = build_terms(form)
     return Design(
         form.design.name,
         form.design.note,
         build_hammock(form),
         build_workmanship(form),
-        build_person(form.person),
+        terms.people[0].person,
         form.mesh.size,
         form.load.case,
         form.load.sudden_factor,
@@ -288,4 +316,5 @@ def _build_design(form: DesignForm, library: Library, file: Path, text: str) -> 
         text,
         library,
         list_sources(form),
+        terms,
     )

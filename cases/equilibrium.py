@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from ..hammock import LoadCase
+from ..hammock import LoadCase, LyingSide
 from ..materials.short_repr import write_repr, write_value
 from ..meshing import HammockModel
 from ..solver import State
@@ -22,6 +22,9 @@ from .judging.loaded_shape import LoadedShape, measure_shape
 from .judging.sensitivity.factor_ranges import FactorRanges
 from .judging.stretch import CordStretch, measure_stretch
 from .judging.trees import TreeLoads, find_tree_loads
+from .judging.verdict.case_requirements import CaseFacts, list_requirements
+from .judging.verdict.requirement import Requirement
+from .judging.verdict.verdict import Verdict, merge_cases
 from .judging.weighing import Weights, weigh_design
 from .judging.weighing.modelled_mass import record_weights
 from .load_step import NO_STEPS, LoadSteps
@@ -91,6 +94,38 @@ class Equilibrium:
         if self.load.sudden:
             work = replace(work, factors=replace(work.factors, sudden=True))
         return Case(self.model, self.state, self.forces, work, cloth_utilisation)
+
+    @property
+    def can_be_pushed(self) -> bool:
+        """Whether a person lies in contact, on the back and in the middle: one whose sideways stability is judged."""
+        posture = self.design.person.posture
+        return self.model.frame is not None and posture.lie is LyingSide.BACK and posture.offset <= 0.0
+
+    @cached_property
+    def requirements(self) -> tuple[Requirement, ...]:
+        """What is required of the design under this load, and whether it is met, the worst first."""
+        design = self.design
+        facts = CaseFacts(
+            self.findings,
+            self.shape.ground_clearance,
+            self.weights.packed,
+            design.hammock.body.length - design.person.head_from_bar - design.person.stature,
+            self.comfort,
+            self.side_stability,
+        )
+        return list_requirements(facts, design.find_case(self.load), design.terms.limits)
+
+    @cached_property
+    def verdict(self) -> Verdict:
+        """The verdict on this load and person alone; what else is required is listed as not judged."""
+        case, terms = self.design.find_case(self.load), self.design.terms
+        unseen = ["sideways stability"] if self.side_stability is None and self.can_be_pushed else []
+        return merge_cases(
+            [self.requirements],
+            judged=(case.title,),
+            unjudged=(*unseen, *terms.list_unjudged((case,))),
+            unchecked=(each.part for each in self.findings.unchecked),
+        )
 
     @cached_property
     def cloth_utilisation(self) -> ClothUtilisation | None:

@@ -58,6 +58,8 @@ UNITS = {  # of what is carried, borne, used or varied, by dimension
     "length": "m",
     "area": "m2",
     "moment": "N_m",
+    "angle": "rad",
+    "mass": "kg",
     "ratio": "",
 }
 

@@ -11,7 +11,6 @@ from ..hammock import find_design_warnings
 from .design import find_load_factor
 from .equilibrium import Equilibrium
 from .judging.checks import record_check
-from .judging.checks.verdict import write_verdict
 from .judging.clearance import Clearance
 from .judging.cloth.cloth_summary import note_stretch
 from .judging.comfort.lay_notes import note_lay
@@ -21,6 +20,7 @@ from .judging.sensitivity.factor_ranges import FactorRanges
 from .judging.sensitivity.ranges_record import record_ranges
 from .judging.stretch import note_cords
 from .judging.tree_notes import note_trees
+from .judging.verdict.verdict import write_outcome
 from .load_step import name_step, note_load_steps, record_load_steps
 from .result_record import DesignHeader, PersonHeader, ReportHeader, ResultRecord, SolutionRecord
 from .storage.atomic import write_json, write_text
@@ -117,7 +117,8 @@ def _compile_record(found: Equilibrium) -> ResultRecord:
         report=ReportHeader(found.design.units),
         person=PersonHeader(found.design.person.stature, found.design.person.mass, found.design.person.sex),
         solution=_record_solution(found),
-        verdict=write_verdict(found.findings),
+        verdict=write_outcome(found.verdict, found.findings),
+        judged=found.verdict,
         forces=found.forces,
         checks=tuple(record_check(check) for check in found.findings.checks),
         unchecked=found.findings.unchecked,

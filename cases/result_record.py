@@ -20,6 +20,7 @@ from .judging.material_list import MaterialRecord
 from .judging.sensitivity.ranges_record import FactorRangesRecord
 from .judging.stretch import CordStretch
 from .judging.trees import TreeLoads
+from .judging.verdict.verdict import Verdict
 from .judging.weighing import Weights
 from .load_step import LoadStepRecord
 from .record import Kilograms, Metres, Missing, Record, Seconds
@@ -103,7 +104,9 @@ class ResultRecord(Record):
     design, report, person, solution : DesignHeader, ReportHeader, PersonHeader, SolutionRecord
         What was solved, and how.
     verdict : str
-        In one line whether everything that was checked holds.
+        In one line whether everything that was looked at holds.
+    judged : Verdict or None
+        Every requirement under this load, and what was not judged; None in results of earlier versions.
     forces : Forces
         What cords, lines and bars carry.
     checks, unchecked : tuple of CheckRecord, tuple of Unchecked
@@ -135,6 +138,7 @@ class ResultRecord(Record):
     person: PersonHeader
     solution: SolutionRecord
     verdict: str
+    judged: Annotated[Verdict | None, Missing.LEFT_OUT]
     forces: Forces
     checks: tuple[CheckRecord, ...]
     unchecked: tuple[Unchecked, ...]

@@ -17,7 +17,7 @@ from ..cases.display.basis_words import show_basis
 from ..cases.display.headings import write_heading
 from ..cases.display.result_rows import list_forces
 from ..cases.judging.checks.check import Check, pick_tightest, write_factor, write_utilisation
-from ..cases.judging.checks.verdict import write_verdict
+from ..cases.judging.verdict.verdict import write_unjudged
 from ..cases.storage.gather_shape import gather_shape
 from ..cases.storage.stored_result import find_bar_shares
 from ..cases.unit_display import Units, show_quantity, write_sentence
@@ -57,13 +57,14 @@ def write_result_html(result: "Result") -> str:
     unchecked = ", ".join(each.part for each in result.findings.unchecked)
     tightest = pick_tightest(result.findings.checks)[:MOST_CHECKS]
     parts = [
-        Markup("<b>{}</b><br>{}<br><b>{}</b>").format(heading.title, heading.meaning, write_verdict(result.findings)),
+        Markup("<b>{}</b><br>{}<br><b>{}</b>").format(heading.title, heading.meaning, record.verdict),
         _write_table(_HEADINGS, (_write_check(check, units) for check in tightest)),
         _write_table(
             ("force", ""),
             ((line.title, show_quantity(line.value, line.dimension, units)) for line in forces),
         ),
         *(Markup("<div>Note: {}</div>").format(note) for note in notes),
+        *([Markup("<div>{}</div>").format(write_unjudged(result.verdict))] if result.verdict.unjudged else []),
         *([Markup("<div>NOT CHECKED: {}.</div>").format(unchecked)] if unchecked else []),
         Markup(_PICTURE).format(heading.title, _draw_picture(result, units)),
         Markup("<div>{}</div>").format(NOTE),

@@ -7,6 +7,7 @@ import click
 from .check_command import check
 from .exit_codes import INTERRUPTED, STOPPED, explain_error
 from .hang_command import hang
+from .judge_command import judge
 from .lighten_command import lighten
 from .materials_command import materials
 from .new_command import new
@@ -22,7 +23,7 @@ from .view_command import view
 from .weigh_command import weigh
 
 # To add a command, write a module with it and put it here.
-COMMANDS = (check, hang, lighten, materials, new, pattern, rank, report, solve, sweep, tip, trim, view, weigh)
+COMMANDS = (check, hang, judge, lighten, materials, new, pattern, rank, report, solve, sweep, tip, trim, view, weigh)
 
 
 class Commands(click.Group):

@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 
 import click
 
-from ...hammock.load_case import DESIGN_LOADS
 from .option import FILE, LOADS, UNITS
 from .say import say
 
@@ -27,7 +26,7 @@ if TYPE_CHECKING:
     "loads",
     multiple=True,
     type=LOADS,
-    help=f"Load case it must pass; may be repeated; default: {', '.join(DESIGN_LOADS)}.",
+    help="Load case it must pass; may be repeated; default: all that [judge] names.",
 )
 @click.option(
     "--limit",
@@ -61,10 +60,10 @@ def lighten(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Find lighter materials for DESIGN that still pass every check.
+    """Find lighter materials for DESIGN that still meet everything it has to stand.
 
     Shows for each swap the saving, reserve factor, change of back sag and governing check, and the lightest
-    combination that passes every check and keeps every limit.
+    combination that passes for everybody under every load and keeps every limit, of [judge] and of --limit.
     """
     from rich.console import Console
 
@@ -75,7 +74,7 @@ def lighten(
 
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
     with tell_kept(target), show_designs(not quiet) as listener:
-        terms = LightenSettings(keys, loads or DESIGN_LOADS, limits, most)
+        terms = LightenSettings(keys, loads, limits, most)
         found = lighten_design(design, target, terms, settings=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
     say(f"\nWritten to {target}")

@@ -7,8 +7,9 @@ from .end_agreement import find_end_issues
 from .end_fields import make_room
 from .error_messages import translate_errors
 from .fold_agreement import find_fold_issues
-from .hammock import build_hammock, build_person, list_sources
+from .hammock import build_hammock, list_sources
 from .job import MOST_FILES
+from .judge_terms import build_terms, find_limit_issues
 from .schema import DesignForm, find_field
 from .workmanship import build_workmanship
 
@@ -17,7 +18,7 @@ __all__ = [
     "MOST_FILES",
     "DesignForm",
     "build_hammock",
-    "build_person",
+    "build_terms",
     "build_workmanship",
     "find_corner_issues",
     "find_cutting_issues",
@@ -25,6 +26,7 @@ __all__ = [
     "find_end_issues",
     "find_field",
     "find_fold_issues",
+    "find_limit_issues",
     "find_size_issues",
     "find_written",
     "list_sources",

@@ -1,6 +1,6 @@
 """Keys of a design file that need or exclude each other."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
 from ...hammock.hammock import Attachment
@@ -57,11 +57,11 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
     """
     faults = []
     for rule in ALTERNATIVES:
-        table = raw.get(rule.table)
-        if isinstance(table, dict) and (found := _check_alternative(rule, table)):
-            key, message = found
-            path = (rule.table, key) if key else (rule.table,)
-            faults.append(DesignIssue(file, message, nearest_line(text, path), ".".join(path)))
+        for place, table in _list_tables(raw.get(rule.table), rule.table):
+            if found := _check_alternative(rule, table):
+                key, message = found
+                path = (*place, key) if key else place
+                faults.append(DesignIssue(file, message, nearest_line(text, path), write_path(path)))
     channel = raw.get("channel")
     if isinstance(channel, dict) and (sentence := _check_lock(channel)):
         place = ("channel", "lock_length")
@@ -127,12 +127,29 @@ def find_written(keys: Iterable[str], raw: dict[str, Any]) -> list[str]:
         if (of_end := find_written_ends(key, raw)) is not None:
             found.update(dict.fromkeys(of_end))
             continue
-        table, _, rest = key.partition(".")
+        table, rest, given = _find_table(key, raw)
         name, dot, inner = rest.partition(".")
-        options = [name, *(rule.one for rule in ALTERNATIVES if rule.table == table and name in rule.others)]
-        given = raw.get(table, {})
+        options = [name, *(rule.one for rule in ALTERNATIVES if table.startswith(rule.table) and name in rule.others)]
         found.update((f"{table}.{option}{dot}{inner}", None) for option in options if option in given)
     return list(found)
+
+
+def _find_table(key: str, raw: dict[str, Any]) -> tuple[str, str, dict[str, Any]]:
+    """Return the table a field is in, the rest of its key, and what the file gives there; one of an array by number."""
+    table, _, rest = key.partition(".")
+    given = raw.get(table, {})
+    number, _, inner = rest.partition(".")
+    if isinstance(given, list) and number.isdecimal() and int(number) < len(given):
+        return f"{table}.{number}", inner, given[int(number)]
+    return table, rest, given
+
+
+def _list_tables(found: Any, name: str) -> Iterator[tuple[tuple[str | int, ...], dict[str, Any]]]:  # noqa: ANN401
+    """Yield a table with its path, or each of an array of tables."""
+    if isinstance(found, dict):
+        yield (name,), found
+    elif isinstance(found, list):
+        yield from (((name, number), table) for number, table in enumerate(found) if isinstance(table, dict))
 
 
 def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:

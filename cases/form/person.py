@@ -1,17 +1,21 @@
 """``[person]``: the person who lies in it."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import Field
+from pydantic import Field, PlainValidator, TypeAdapter, ValidationInfo
 
 from ...hammock.person import CLOTHED, PILLOW, Arms, LyingSide, Sex
 from .fields import ChoiceField, Percentile, QuantityField
+from .job import Line
 from .toml_table import TomlTable, UpToMetre
+
+MOST_PEOPLE = 6
 
 
 class PersonTable(TomlTable):
-    """``[person]``; ``who``, or stature, mass and sex."""
+    """``[person]``, or one of several ``[[person]]``; ``who``, or stature, mass and sex."""
 
+    name: Line | None = None
     who: Annotated[tuple[Sex, float], Percentile()] | None = None
     stature: Annotated[float, QuantityField("length", "stature")] | None = None
     mass: Annotated[float, QuantityField("mass", "person mass")] | None = None
@@ -25,3 +29,15 @@ class PersonTable(TomlTable):
     pillow: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = PILLOW
     offset: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
     friction: float = Field(default=CLOTHED, ge=0.0, le=1.0)
+
+
+def _read_people(value: Any, info: ValidationInfo) -> list[PersonTable]:  # noqa: ANN401
+    """Return the people of a table, or of an array of tables; errors have their own paths."""
+    if not isinstance(value, list):
+        return [PersonTable.model_validate(value, context=info.context)]
+    if not 1 <= len(value) <= MOST_PEOPLE:
+        raise ValueError(f"must be one to {MOST_PEOPLE} people.")
+    return TypeAdapter(list[PersonTable]).validate_python(value, context=info.context)
+
+
+People = Annotated[PersonTable | list[PersonTable], PlainValidator(_read_people)]

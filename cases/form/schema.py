@@ -14,7 +14,8 @@ from .ends import EndsTable
 from .extra import ExtraTable
 from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
-from .person import PersonTable
+from .judge import JudgeTable
+from .person import People, PersonTable
 from .suspension import SuspensionTable
 from .toml_table import TomlTable
 from .trees import EndTreeTable, TreesTable
@@ -43,11 +44,17 @@ class DesignForm(TomlTable):
     head_ends: EndsTable = EndsTable()
     foot_ends: EndsTable = EndsTable()
     extra: list[ExtraTable] = Field(default=[], max_length=40)
-    person: PersonTable = Field(description="table of the person")
+    person: People = Field(description="table of the person")
+    judge: JudgeTable = JudgeTable()
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()
     mesh: MeshTable = MeshTable()
     report: ReportTable = ReportTable()
+
+    @property
+    def people(self) -> list[PersonTable]:
+        """Everybody who is to sleep in it; ``[person]`` is one."""
+        return self.person if isinstance(self.person, list) else [self.person]
 
 
 def find_field(path: tuple[str | int, ...], form: type[TomlTable] = DesignForm) -> tuple[type[TomlTable] | None, Any]:

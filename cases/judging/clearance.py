@@ -21,6 +21,8 @@ class Clearance:
     ----------
     height : float
         Above the ground, m; negative below it.
+    least : float
+        What is asked, m.
 
     Examples
     --------
@@ -31,11 +33,12 @@ class Clearance:
     """
 
     height: float
+    least: float = MARGIN
 
     @property
     def passed(self) -> bool:
-        """Whether the height is at least the margin."""
-        return self.height >= MARGIN
+        """Whether the height is at least what is asked."""
+        return self.height >= self.least
 
     @property
     def verdict(self) -> str:
@@ -59,5 +62,5 @@ class Clearance:
             "TOO LOW: the lowest point is {height:length} above the ground, less than {margin:length}. Raise the "
             "straps or shorten the lines.",
             height=self.height,
-            margin=MARGIN,
+            margin=self.least,
         )

@@ -67,9 +67,10 @@ def _ends(*marks: bytes) -> Callable[[Path], bool]:
 
 SCALES = OutputKind("list of weights", _holds_keys("design", "packed_kg", "weighed", "not_weighed"))
 HANG_SHEETS = OutputKind("list of tree spacings", _holds_keys("design", "person", "sheets"))
+JUDGEMENT = OutputKind("verdict", _holds_keys("design", "verdict", "requirements", "judged", "unjudged"))
 PAGE = OutputKind("page", _begins(b"<!doctype html>", b'<meta name="generator" content="tautlay '))
 PICTURE = OutputKind("picture", _begins(b"\x89PNG", b"Software\0tautlay"))
-CSV = OutputKind("table", _begins(b"number,", b",status,holds,reason,governs,failed,unchecked,unbeaten"))
+CSV = OutputKind("table", _begins(b"number,", b",status,holds,reason,governs,failed,unchecked,"))
 PARQUET = OutputKind("table", _ends(b"number", b"status", b"governs", b"unbeaten"))
 DESIGN = OutputKind("design", None)
 

@@ -164,3 +164,14 @@ def test_readme_quotes_every_caution_and_no_other():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     section = text.split("\n## Cautions\n")[1].split("\n## ")[0]
     assert [" ".join(item.split()) for item in section.split("\n* ")[1:]] == list_cautions()
+
+
+def test_readme_verdict_can_be_asked_for(tmp_path):
+    block = find_block((ROOT / "README.md").read_text(encoding="utf-8"), "[judge]")
+    design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
+    design = design[: design.index("[person]")] + design[design.index("[load]") :]
+    (tmp_path / "a.toml").write_text(f"{design}\n{block}", encoding="utf-8")
+    terms = read_design(tmp_path / "a.toml").terms
+    assert [str(load) for load in terms.loads] == ["lying", "sudden", "sitting"]
+    assert [who.name for who in terms.people] == ["guest", "woman, 50 %"]
+    assert {limit.key for limit in terms.limits} >= {"back_sag_m", "packed_kg", "side_push_N", "foot_room_m"}

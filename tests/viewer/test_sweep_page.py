@@ -56,7 +56,7 @@ def test_page_is_whole_and_asks_for_nothing(page):
 
 def test_every_design_is_in_the_table_with_its_verdict_and_reason(page, ranking):
     words = " ".join(" ".join(Reader(page).words).split())
-    assert "12 designs of Larch Ridge, every combination, load case lying, on a mesh of 3.00 cm" in words
+    assert "12 designs of Larch Ridge, every combination, judged under lying, on a mesh of 3.00 cm" in words
     assert "10 of 12 pass" in words
     assert "The lightest that passes is design 2, ripstop nylon 22 g/m2, thin, 16 cm: 74.0 g" in words
     lines = re.findall(r'<tr class="(\w+)"><th scope="row">(\d+)</th>(.*?)</tr>', page)

@@ -4,6 +4,7 @@ from base64 import b64encode
 from pathlib import Path
 
 from ...cases.judging.comfort.lay_notes import make_restraint_sentence
+from ...cases.judging.verdict.verdict import write_unjudged
 from ...cases.storage.stored_result import StoredResult
 from ...cases.unit_display import Units
 from ..picture import head_result
@@ -41,6 +42,7 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
         scene=pack_scene([result]),
         heading=head_result(record),
         record=record,
+        unjudged=write_unjudged(record.judged) if record.judged else "",
         checks=sort_checks(record.checks),
         groups=list(list_groups(record)),
         comfort=list_comfort_rows(record.comfort),

@@ -6,11 +6,10 @@ from typing import NamedTuple
 from ...cases.studies.compare.row_verdict import format_reason
 from ...cases.studies.compare.value_columns import show_figure
 from ...cases.studies.sweep.result_value import ResultValue
-from ...cases.studies.sweep.sweep_row import RowStatus, SweepRow
+from ...cases.studies.sweep.sweep_row import RowStatus, SweepRow, write_pass
 from ...cases.unit_display import Units
 
 KINDS = ("passes", "fails", "open")  # in the order in which they are listed
-_VERDICTS = {"passes": "\N{CHECK MARK} pass", "fails": "\N{BALLOT X} FAIL"}
 
 
 class DesignLine(NamedTuple):
@@ -21,7 +20,7 @@ class DesignLine(NamedTuple):
     number : int
         Of the design.
     kind : str
-        One of ``KINDS``.
+        One of ``KINDS``, or ``partly`` for what passes as far as it was looked at.
     labels : tuple of str
         What was chosen, of those choices that differ.
     verdict, reason : str
@@ -41,6 +40,14 @@ class DesignLine(NamedTuple):
 def find_kind(row: SweepRow) -> str:
     """Return whether a design passes, fails or is open, which is anything that is not solved."""
     return "passes" if row.holds else "fails" if row.status is RowStatus.SOLVED else "open"
+
+
+def _write_verdict(row: SweepRow) -> str:
+    """Return whether a design passes, and under what if that is not all that it has to stand."""
+    if row.holds:
+        mark = "\N{CHECK MARK}" if row.earned else "?"
+        return f"{mark} {write_pass([row])}"
+    return "\N{BALLOT X} FAIL" if row.status is RowStatus.SOLVED else f"? {row.status}"
 
 
 def list_lines(
@@ -63,9 +70,9 @@ def list_lines(
         kind = find_kind(row)
         yield DesignLine(
             row.number,
-            kind,
+            "partly" if row.holds and not row.earned else kind,
             tuple(row.choices.get(name, "") for name in names),
-            _VERDICTS.get(kind, f"? {row.status}"),
+            _write_verdict(row),
             format_reason(row),
             tuple(show_figure(row.figures.get(figure.key), figure, units, 3) for figure in figures),
         )

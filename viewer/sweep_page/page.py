@@ -6,11 +6,12 @@ from ...cases.studies.compare.pareto_front import LEAST, choose_figures, find_pa
 from ...cases.studies.compare.ranking import Ranking
 from ...cases.studies.compare.reload_sweep import summarise_sweep
 from ...cases.studies.compare.value_columns import find_common, list_figures
+from ...cases.studies.sweep.exclusion import explain_exclusion
 from ...cases.studies.sweep.mesh_warning import note_mesh
 from ...cases.studies.sweep.result_value import ResultValue
 from ...cases.studies.sweep.store import SweepRecord
 from ...cases.studies.sweep.sweep_form import Combine
-from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked
+from ...cases.studies.sweep.sweep_row import find_lightest, list_unchecked, list_unjudged, write_pass
 from ...cases.unit_display import Units
 from ..report.template import render_page
 from .data import pack_sweep
@@ -75,6 +76,9 @@ def compose_sweep_page(heading: SweepRecord, ranking: Ranking, *, against: Seque
         lines=list(list_lines(rows, names, shown, units)),
         lightest=find_lightest(rows),
         counted=counted if tuple(against) != choose_figures(rows) else None,
+        passing=write_pass(rows),
+        unjudged=list_unjudged(rows),
+        exclusion=explain_exclusion(rows),
         unchecked=list_unchecked(rows),
     )
 

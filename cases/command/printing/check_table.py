@@ -9,6 +9,8 @@ from rich.text import Text
 from ...display.basis_words import show_basis
 from ...judging.checks.check import Check, merge_sides, name_part, split_checks, write_factor, write_utilisation
 from ...judging.checks.findings import Findings
+from ...judging.verdict.verdict import write_unjudged
+from ...result_record import ResultRecord
 from ...unit_display import Units, find_main_system, show_alike, write_sentence
 from .footnotes import MARKS, explain_marks
 
@@ -43,6 +45,18 @@ def list_unchecked(findings: Findings, units: Units) -> Iterator[str]:
     """Yield a line for every part that could not be checked, with what to add."""
     for each in findings.unchecked:
         yield f"NOT CHECKED, {each.part}: {write_sentence(each.reason, units)}"
+
+
+def list_unjudged(record: ResultRecord) -> Iterator[str]:
+    """Yield in one line what else is required and was not looked at.
+
+    Parameters
+    ----------
+    record : ResultRecord
+        Of one load.
+    """
+    if record.judged is not None and record.judged.unjudged:
+        yield write_unjudged(record.judged)
 
 
 def list_factors(findings: Findings) -> Iterator[str]:

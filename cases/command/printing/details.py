@@ -20,7 +20,6 @@ from ...display.result_rows import (
 from ...display.safety_cautions import list_cautions
 from ...judging.bar_summary import Bars
 from ...judging.checks import Findings
-from ...judging.checks.verdict import write_verdict
 from ...judging.cloth.gauge_square import GAUGE
 from ...judging.cloth.hot_spot import HotSpot
 from ...judging.comfort.comfort import Comfort
@@ -30,7 +29,7 @@ from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.weighing import Weights
 from ...result_record import ResultRecord, SolutionRecord
 from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, title_units, write_sentence
-from .check_table import list_factors, list_unchecked, show_checks
+from .check_table import list_factors, list_unchecked, list_unjudged, show_checks
 from .range_table import show_factor_ranges
 from .weight_table import write_total
 
@@ -58,7 +57,8 @@ def print_details(
         Text(heading.title, style="bold"),
         Text(heading.meaning),
         Text(_write_solution(record.solution)),
-        Text(write_verdict(findings), style="bold"),
+        Text(write_sentence(record.verdict, units), style="bold"),
+        *(Text(line) for line in list_unjudged(record)),
         *show_checks(findings, units),
         *(Text(line) for line in list_unchecked(findings, units)),
         *([] if ranges is None else show_factor_ranges(ranges, units)),

@@ -44,9 +44,11 @@ def print_lightening(found: LightenResult, units: Units, console: "Console") -> 
 
 def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield the current design."""
-    worst = found.sure.worst
+    worst = found.sure.row
     mass = show_quantity(worst.figures["packed_kg"], "mass", units) if worst.figures else "not solved"
-    yield f"{found.design.name}, added pack weight {mass}, load cases {' and '.join(found.loads)}."
+    yield f"{found.design.name}, added pack weight {mass}; judged: {' and '.join(found.judged)}."
+    if found.unjudged:
+        yield f"NOT JUDGED: {', '.join(found.unjudged)}. What passes here may fail there."
     if found.sure.passes:
         used = f"{write_utilisation(worst.figures['least_margin'])} used: {worst.governs}"
         yield f"The current design passes. Closest to its limit, {used}.{_format_lay(found.sure, units)}"
@@ -61,7 +63,7 @@ def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
 
 def _format_lay(evaluation: Evaluation, units: Units) -> str:
     """Return the back sag, if a person lies in it."""
-    sag = evaluation.worst.figures.get(_LAY)
+    sag = evaluation.row.figures.get(_LAY)
     return "" if sag is None else f" Back sag {show_quantity(sag, 'length', units)}."
 
 
@@ -104,7 +106,7 @@ def _take(found: LightenResult, place: int, index: int) -> tuple[Evaluation, Eva
 
 def _write_row(evaluation: Evaluation, base: Evaluation, material: str, saved: float, units: Units) -> list[str]:
     """Return the cells of one swap."""
-    worst, before = evaluation.worst, base.worst.figures.get(_LAY)
+    worst, before = evaluation.row, base.row.figures.get(_LAY)
     margin, sag = worst.figures.get("least_margin"), worst.figures.get(_LAY)
     change = "" if sag is None or before is None else _sign(sag - before, units)
     return [
@@ -138,7 +140,7 @@ def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
     if best.evaluation is None:
         yield "No lighter combination passes." + _format_proof(best)
         return
-    worst = best.evaluation.worst
+    worst = best.evaluation.row
     used = write_utilisation(worst.figures["least_margin"])
     yield (
         f"Lightest that passes: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "

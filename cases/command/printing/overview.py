@@ -14,11 +14,11 @@ from ...display.safety_cautions import CAUTIONS, DROPPING, VITAL
 from ...judging.checks import Findings
 from ...judging.checks.check import pick_tightest
 from ...judging.checks.shortfall import make_shortfall
-from ...judging.checks.verdict import write_verdict
 from ...judging.sensitivity.factor_ranges import FactorRanges
+from ...judging.verdict.requirement import Topic
 from ...result_record import ResultRecord
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
-from .check_table import list_unchecked, show_checks
+from .check_table import list_unchecked, list_unjudged, show_checks
 from .range_table import show_factor_ranges
 
 _MOST_CHECKS = 7
@@ -56,7 +56,8 @@ def print_overview(
     width = min(console.width, WIDTH)
     parts: list[RenderableType] = [
         Text(fill(_write_title(record, units), width), style="bold"),
-        Text(fill(write_verdict(findings), width), style="bold"),
+        Text(fill(write_sentence(record.verdict, units), width), style="bold"),
+        *(Text(fill(line, width)) for line in list_unjudged(record)),
         *(Text(line) for line in _list_tasks(record, findings, units, width)),
         *show_checks(findings, units, most=_MOST_CHECKS),
         *([] if ranges is None else show_factor_ranges(ranges, units)),
@@ -89,7 +90,8 @@ def _write_title(record: ResultRecord, units: Units) -> str:
 
 def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: int) -> Iterator[str]:
     """Yield what to change or to know, one paragraph each; nothing where there is nothing to do."""
-    tasks = [*_list_shortfalls(findings, units), *(write_sentence(note, units) for note in record.notes)]
+    notes = [write_sentence(note, units) for note in record.notes]
+    tasks = [*_list_shortfalls(findings, units), *_list_limits(record, notes, units), *notes]
     if record.stability and record.stability.held in ("hardly", "softly"):
         tasks.append(write_sentence(record.stability.words, units))
     if record.solution.reason != "converged":
@@ -105,6 +107,15 @@ def _list_shortfalls(findings: Findings, units: Units) -> Iterator[str]:
     """Yield what each part that fails would need, left and right as one, its worst way first."""
     for check in pick_tightest(findings.failed):
         yield write_sentence(make_shortfall(check), units)
+
+
+def _list_limits(record: ResultRecord, notes: list[str], units: Units) -> Iterator[str]:
+    """Yield the limits of the maker that are not kept, but for what a note tells already."""
+    for each in record.judged.failed if record.judged else ():
+        words = write_sentence(each.remedy, units)
+        told = any(words.partition(". ")[2] in note for note in notes)
+        if each.topic in (Topic.LAY, Topic.SIZE) and each.found is not None and not told:
+            yield words
 
 
 def _build_forces(record: ResultRecord, units: Units) -> Table:

@@ -14,9 +14,10 @@ from ...studies.compare.pareto_front import ParetoFront, choose_figures
 from ...studies.compare.ranking import Ranking
 from ...studies.compare.row_verdict import format_verdict
 from ...studies.compare.value_columns import find_column, find_common, name_design, name_figure, show_figure
+from ...studies.sweep.exclusion import explain_exclusion
 from ...studies.sweep.result_value import ResultValue, find_result_value
 from ...studies.sweep.store import SweepRecord
-from ...studies.sweep.sweep_row import SweepRow, list_unchecked
+from ...studies.sweep.sweep_row import SweepRow, list_unchecked, list_unjudged, write_pass
 from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity
 
 MOST_COLUMNS = 4  # of values, what fits beside the choices
@@ -146,8 +147,10 @@ def _write_head(heading: SweepRecord, ranking: Ranking, rows: Sequence[SweepRow]
     yield escape_text(
         f"{heading.name}: {ranking.total} designs, {heading.load}; "
         + (f"{count} selected ({'; '.join(ranking.conditions)}), " if ranking.conditions else "")
-        + f"{ranking.held} pass."
+        + f"{ranking.held} {write_pass(ranking.rows)}."
     )
+    if unjudged := list_unjudged(rows):
+        yield escape_text(f"NOT JUDGED: {', '.join(unjudged)}. What passes here may fail there.")
     if rows:
         varying = ", ".join(name for name in rows[0].choices if name not in find_common(rows))
         yield escape_text(
@@ -173,6 +176,8 @@ def _write_foot(
         yield f"Not shown: {', '.join(each.key for each in figures[MOST_COLUMNS:])}; --csv FILE has all values."
     if unbeaten and (front or against):
         yield f"{_MARK}: {unbeaten.explain()}" if front else unbeaten.explain()
+    if (words := explain_exclusion(rows)) is not None:
+        yield escape_text(words)
     if unchecked := list_unchecked(rows):
         yield escape_text(f"NOT CHECKED in some or all of them: {', '.join(unchecked)}.")
     yield CAUTIONS[0].text

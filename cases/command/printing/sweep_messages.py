@@ -7,12 +7,21 @@ from pathlib import Path
 from textwrap import fill
 
 from ...judging.checks.check import write_utilisation
+from ...studies.sweep.exclusion import explain_exclusion
 from ...studies.sweep.forecast import Forecast
 from ...studies.sweep.mesh_warning import note_mesh
 from ...studies.sweep.plan import Job
 from ...studies.sweep.queue import SweepCallback, SweepProgress
 from ...studies.sweep.sweep import Sweep
-from ...studies.sweep.sweep_row import RowStatus, SweepRow, find_lightest, list_unchecked
+from ...studies.sweep.sweep_row import (
+    RowStatus,
+    SweepRow,
+    find_lightest,
+    list_unchecked,
+    list_unjudged,
+    write_best,
+    write_pass,
+)
 from ...unit_display import WIDTH, show_quantity, write_sentence
 from ..say import say
 
@@ -22,10 +31,10 @@ _REASONS = 3  # of one kind that are shown
 def write_plan(sweep: Sweep, jobs: Sequence[Job], forecast: Forecast) -> str:
     """Return how many designs a sweep has, how fine they are meshed, how long they take and which cannot be made."""
     refused = [job for job in jobs if job.design is None]
-    loads, count = sorted({str(job.design.load) for job in jobs if job.design}), len(jobs)
+    loads, count = dict.fromkeys(case.title for job in jobs for case in job.cases), len(jobs)
     lines = [
         f"{sweep.name}: {count} {'design' if count == 1 else 'designs'} of {sweep.triangles:,} triangles each, "
-        f"load case {' or '.join(loads)}."
+        f"{'each under ' if len(loads) > 1 else 'load case '}{' and '.join(loads)}."
     ]
     names = ", ".join(choice.name for choice in sweep.choices)
     lines.append(f"Varied: {names}.")
@@ -47,8 +56,10 @@ def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
     passing = [row for row in rows if row.holds]
     lines = [
         f"{len(rows)} {'design' if len(rows) == 1 else 'designs'}: "
-        f"{count[RowStatus.SOLVED]} solved, {len(passing)} pass."
+        f"{count[RowStatus.SOLVED]} solved, {len(passing)} {write_pass(rows)}."
     ]
+    if unjudged := list_unjudged(rows):
+        lines.append(f"NOT JUDGED: {', '.join(unjudged)}. What passes here may fail there.")
     words = {
         RowStatus.REFUSED: "cannot be made",
         RowStatus.NO_REST: "have no equilibrium",
@@ -63,10 +74,12 @@ def write_end(rows: Sequence[SweepRow], sweep: Sweep) -> str:
     best = find_lightest(passing)
     if best is not None:
         lines.append(
-            f"Lightest that passes: {best.number} ({best.title}), "
+            f"Lightest {write_best(rows)}: {best.number} ({best.title}), "
             f"{show_quantity(best.figures['packed_kg'], 'mass', sweep.base.units)}, closest to its limit, "
             f"{write_utilisation(best.figures['least_margin'])} used: {best.governs}."
         )
+    elif (reason := explain_exclusion(rows)) is not None:
+        lines.append(reason)
     if unchecked := list_unchecked(passing):
         lines.append(f"NOT CHECKED in some of them: {', '.join(unchecked)}.")
     lines += _list_doubts(sweep)

@@ -7,8 +7,8 @@ from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from .comfort import Comfort
 
-_ON_SIDE = (45.0, 135.0)  # degrees of the hips that count as lying on the side
-_SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is 0.2 to 0.5 (unverified), less when it is damp
+SIDE_ROLL = (45.0, 135.0)  # degrees of the hips that count as lying on the side
+SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is 0.2 to 0.5 (unverified), less when it is damp
 NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
 _STRAIGHT = -0.5  # degrees; less is written as 0
 
@@ -19,12 +19,12 @@ def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
         return []
     notes = []
     roll, slide, knees = degrees(comfort.roll), comfort.slide, degrees(comfort.knee_flexion)
-    if model.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] < roll < _ON_SIDE[1]:
+    if model.person.posture.lie is LyingSide.SIDE and not SIDE_ROLL[0] < roll < SIDE_ROLL[1]:
         notes.append(
             f"On smooth cloth the person rolls off the side, to a hip roll of {roll:.0f} deg (0 on the back, 90 on the "
             "side, 180 on the belly). All measures are those of that position."
         )
-    if abs(slide) > _SLIPPERY:
+    if abs(slide) > SLIPPERY:
         towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
         notes.append(
             f"Friction of {abs(slide):.0%} of the weight is needed to keep the person from sliding towards the "

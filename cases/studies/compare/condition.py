@@ -49,7 +49,7 @@ def read_condition(text: str, rows: Sequence[SweepRow]) -> Condition:
 
     ``NAME <= VALUE`` with ``<``, ``<=``, ``>`` or ``>=`` for a result value, or a choice of numbers or quantities;
     ``NAME = TEXT``, ``NAME != TEXT``, ``NAME ~ TEXT`` (has it in it) for a choice, ``status``, ``reason``,
-    ``governs``, ``failed`` and ``unchecked``; and ``passes``, ``fails``, ``solved``, ``not solved``.
+    ``governs``, ``failed``, ``unchecked`` and ``unjudged``; and ``passes``, ``fails``, ``solved``, ``not solved``.
 
     Parameters
     ----------

@@ -55,7 +55,7 @@ class Ranking:
         -------
         dict of str to list
             ``number``; one column for each choice, its labels; ``status``, ``holds``, ``reason``, ``governs``,
-            ``failed`` and ``unchecked``, several of them with ``; `` between; ``unbeaten``, whether it is
+            ``failed``, ``unchecked`` and ``unjudged``, several of them with ``; `` between; ``unbeaten``, whether it is
             Pareto-optimal; and one for each value, in the SI unit at the end of its key, None where it does not apply.
 
         Raises

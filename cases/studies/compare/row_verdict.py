@@ -1,6 +1,6 @@
 """The verdict on a design of a sweep, in words."""
 
-from ..sweep.sweep_row import RowStatus, SweepRow
+from ..sweep.sweep_row import RowStatus, SweepRow, write_pass
 
 _SHOWN = 2  # failed checks of a design
 
@@ -25,7 +25,7 @@ def format_verdict(row: SweepRow) -> str:
     >>> format_verdict(SweepRow(1, {}, RowStatus.NO_REST, "the person slid out."))
     'NO EQUILIBRIUM: the person slid out.'
     """
-    verdict = "pass;" if row.holds else f"{_VERDICTS[row.status]}:"
+    verdict = f"{write_pass([row])};" if row.holds else f"{_VERDICTS[row.status]}:"
     return f"{verdict} {format_reason(row)}"
 
 

@@ -12,7 +12,7 @@ from ..sweep.result_value import RESULT_VALUES, ResultValue
 from ..sweep.sweep_row import SweepRow
 from ..sweep.sweep_variable import AS_DESIGNED
 
-WORDS = ("status", "reason", "governs", "failed", "unchecked")  # columns of text beside choices and figures
+WORDS = ("status", "reason", "governs", "failed", "unchecked", "unjudged")  # columns of text beside choices and figures
 _SHORT = {"packed_kg": "pack weight", "least_margin": "reserve factor"}
 TAKEN = ("number", "holds", "unbeaten", *WORDS)
 

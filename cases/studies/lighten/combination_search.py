@@ -2,15 +2,16 @@ r"""The lightest combination of swaps that passes: exact where there are few, by
 
 Weights are known without solving and strengths are not. With few combinations those lighter than the design are solved
 from the lightest up; the first that passes is the lightest of all. With many, an integer linear
-programme assumes that each swap changes the logarithm of every factor of safety by what it changes alone,
+programme assumes that each swap changes the logarithm of every reserve factor by what it changes alone,
 
-.. math:: \max \sum_i s_i x_i, \qquad \ln f_k + \sum_i x_i \ln\frac{f_{ki}}{f_k} \ge \ln a_k,
+.. math:: \max \sum_i s_i x_i, \qquad \ln r_k + \sum_i x_i \ln\frac{r_{ki}}{r_k} \ge 0,
 
-with the saving s, the factor f found of each kind k of part and the factor a required; x is 0 or 1, and one swap a
-part. Its answer is solved; if it fails, it is forbidden and the programme is solved again.
+with the saving s and the least reserve factor r (factor of safety found over required) of each kind k of part, under
+all loads and of everybody; x is 0 or 1, and one swap a part. Its answer is solved; if it fails, it is forbidden and the
+programme is solved again.
 
 A coarse mesh underestimates cloth tension, so what passes on it is solved again on the mesh of the design, and
-only what passes there too is an answer. The programme takes f from that mesh and the changes from the coarse one.
+only what passes there too is an answer. The programme takes r from that mesh and the changes from the coarse one.
 """
 
 from collections.abc import Iterator
@@ -123,7 +124,7 @@ def _list_by_weight(evaluator: SwapEvaluator, at_once: int) -> Iterator[list[tup
 
 def find_saving(evaluator: SwapEvaluator, selection: Selection) -> float | None:
     """Return by how much a combination is lighter, kg; None if it cannot be made."""
-    sweep = evaluator.list_designs(evaluator.sweeps[0], [selection])
+    sweep = evaluator.list_designs([selection])
     try:
         design = sweep.make_design(sweep.variants[0])
     except DesignError:
@@ -147,7 +148,7 @@ class _Programme:
         self.limits: list[float] = []
         for place in range(len(evaluator.parts)):
             self._add([float(other == place) for other, _ in self.columns], 1.0)
-        for change, slack in self._list_factors():
+        for change, slack in self._list_reserves():
             self._add([-each for each in change], slack)
 
     def _add(self, row: list[float], limit: float) -> None:
@@ -157,26 +158,23 @@ class _Programme:
 
     def _leaves_unchecked(self, selection: Selection) -> bool:
         """Return whether a swap removes a check, which no other swap brings back."""
-        return any(set(row.unchecked) - self.evaluator.unchecked for row in self.evaluator.tried[selection].rows)
+        return bool(set(self.evaluator.tried[selection].row.unchecked) - self.evaluator.unchecked)
 
-    def _list_factors(self) -> Iterator[tuple[list[float], float]]:
-        """Yield for each load and kind of part what each swap does to ln f, and by how much f may fall."""
+    def _list_reserves(self) -> Iterator[tuple[list[float], float]]:
+        """Yield for each kind of part what each swap does to ln r, and by how much r may fall."""
         evaluator = self.evaluator
-        base, sure = (each.tried[evaluator.as_designed].rows for each in (evaluator, self.fine))
-        alone = [evaluator.tried[select_one(evaluator.parts, *column)].rows for column in self.columns]
-        for load, (row, finer) in enumerate(zip(base, sure, strict=False)):  # as far as both pass
-            factors = evaluator.find_factors(load)
-            for kind in FACTORS:
-                key = f"factor_{kind}"
-                if key in row.figures and key in finer.figures:
-                    now = row.figures[key]
-                    change = [
-                        log(one[load].figures[key] / now)
-                        if len(one) > load and key in one[load].figures
-                        else (_FORBIDDEN if not one[-1].figures else 0.0)
-                        for one in alone
-                    ]
-                    yield change, log(finer.figures[key] / factors[kind].value)
+        row, finer = (each.tried[evaluator.as_designed].row for each in (evaluator, self.fine))
+        alone = [evaluator.tried[select_one(evaluator.parts, *column)].row for column in self.columns]
+        for kind in FACTORS:
+            key = f"reserve_{kind}"
+            if key in row.figures and key in finer.figures:
+                change = [
+                    log(one.figures[key] / row.figures[key])
+                    if key in one.figures
+                    else (0.0 if one.figures else _FORBIDDEN)
+                    for one in alone
+                ]
+                yield change, log(finer.figures[key])
 
     def solve(self) -> Selection | None:
         """Return the combination that saves most, None if there is none that saves anything; it is then forbidden."""

@@ -4,7 +4,7 @@ from os import PathLike
 from pathlib import Path
 from typing import NamedTuple
 
-from ....hammock.load_case import DESIGN_LOADS
+from ....hammock.load_case import LoadCase, find_load_case
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design, compose_design
 from ...design_text import read_text
@@ -27,7 +27,7 @@ class LightenSettings(NamedTuple):
     keys : tuple of str
         Keys of the parts that may change, such as ``body.fabric``; empty is all that name a material.
     loads : tuple of str
-        Load cases under which every check must pass.
+        Load cases under which it must pass; empty is all that the design has to stand.
     limits : tuple of str
         Conditions on figures that must be kept too, such as ``back_sag_m < 25 cm``; of figures that several loads
         have, the worst counts.
@@ -36,7 +36,7 @@ class LightenSettings(NamedTuple):
     """
 
     keys: tuple[str, ...] = ()
-    loads: tuple[str, ...] = DESIGN_LOADS
+    loads: tuple[str, ...] = ()
     limits: tuple[str, ...] = ()
     most: int = MOST
     few: int = FEW
@@ -59,8 +59,8 @@ class LightenResult(NamedTuple):
         Every swap that can be made, alone.
     best : SearchResult
         The lightest combination that passes.
-    loads : tuple of str
-        Under which it must pass.
+    judged, unjudged : tuple of str
+        Loads, and people if there are several, under which it must pass, and those required that are left out.
     """
 
     design: Design
@@ -69,7 +69,8 @@ class LightenResult(NamedTuple):
     sure: Evaluation
     alone: dict[Selection, Evaluation]
     best: SearchResult
-    loads: tuple[str, ...]
+    judged: tuple[str, ...]
+    unjudged: tuple[str, ...]
 
     def __repr__(self) -> str:
         return write_repr(
@@ -77,7 +78,7 @@ class LightenResult(NamedTuple):
             self.design.name,
             f"{len(self.parts)} parts",
             f"saves {write_value(self.best.saved, 'mass')}",
-            *self.loads,
+            *self.judged,
         )
 
     @property
@@ -120,7 +121,7 @@ def lighten_design(
         For input that cannot be used; the message says why.
     """
     terms, settings = terms or LightenSettings(), settings or PoolSettings()
-    loads = tuple(dict.fromkeys(terms.loads))
+    loads = tuple(find_load_case(load) for load in dict.fromkeys(terms.loads))
     place = Path(path)
     content = read_text(place)
     design = compose_design(content, place)
@@ -137,10 +138,16 @@ def lighten_design(
         at_once = runner.pool.size if runner.pool is not None else settings.processes or count_cores()
         best = find_best(evaluator, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
         evaluator.store_all()
-    return LightenResult(design, parts, base, sure, evaluations, best, loads)
+    return LightenResult(design, parts, base, sure, evaluations, best, *_name_cases(design, loads))
+
+
+def _name_cases(design: Design, loads: tuple[LoadCase, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return under which people and loads a design is solved, and what else is required."""
+    cases = design.terms.list_cases(loads or None)
+    return design.terms.name_cases(cases), design.terms.list_unjudged(cases)
 
 
 def _solve_base(evaluator: SwapEvaluator, limits: tuple[str, ...], progress: SweepCallback | None) -> Evaluation:
     """Return the unchanged design, checked against the limits."""
     base = evaluator.solve([evaluator.as_designed], progress)[0]
-    return evaluator.keep_limits(limits) if base.rows[0].figures else base
+    return evaluator.keep_limits(limits) if base.row.figures else base

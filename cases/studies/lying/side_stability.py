@@ -1,6 +1,6 @@
 """Sideways stability: the push that moves a person who lies in the middle."""
 
-from ....hammock import LoadCase, LyingSide
+from ....hammock import LoadCase
 from ....hammock.person import SLIPPERY
 from ....solver import count_negative_pivots
 from ...judging.comfort.side_stability import SidePush, SideStability
@@ -13,7 +13,7 @@ _CLOTHED_MESH = 0.08  # m: clothing drags the cloth along, so that facets count 
 _MESH = 0.05  # m: on finer ones push and work come out the same, within a tenth
 
 
-def assess_side_stability(resting: Result) -> SideStability | None:
+def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStability | None:
     """Push a person who lies on the back in the middle 4 cm to the side and return push and work.
 
     Once with the friction of the person's clothing and once on perfectly smooth cloth, where what holds is the shape
@@ -26,6 +26,9 @@ def assess_side_stability(resting: Result) -> SideStability | None:
     ----------
     resting : Result
         Of the load case lying.
+    quick : bool
+        Whether to tell no more than whether the person is held: on smooth cloth, else in slippery clothing. The
+        person's own clothing, which holds more, then counts as no better than that.
 
     Returns
     -------
@@ -37,17 +40,18 @@ def assess_side_stability(resting: Result) -> SideStability | None:
     -----
     A limp body; an outstretched arm pushes on its own. Not validated with people.
     """
-    model, posture = resting.model, resting.design.person.posture
-    if model.frame is None or posture.lie is not LyingSide.BACK or posture.offset > 0.0:
+    if not resting.can_be_pushed:
         return None
-    falling = count_negative_pivots(model.structure, resting.state.positions)
+    falling = count_negative_pivots(resting.model.structure, resting.state.positions)
     smooth = _push_weaker(resting if resting.mesh_size >= _MESH else _hang_coarsely(resting, _MESH), 0.0)
     friction, clothed, slippery = resting.design.person.friction, smooth, smooth
     if friction > 0.0:
-        coarse = _hang_coarsely(resting, max(resting.mesh_size, _CLOTHED_MESH))
-        clothed = _push_weaker(coarse, friction)
-        slippery = smooth if smooth.holds else _push_weaker(coarse, min(friction, SLIPPERY))
-    weight = -float(resting.state[model.elements["contact"]].force[2])
+        slippery = smooth
+        if not (quick and smooth.holds):
+            coarse = _hang_coarsely(resting, max(resting.mesh_size, _CLOTHED_MESH))
+            slippery = smooth if smooth.holds else _push_weaker(coarse, min(friction, SLIPPERY))
+            clothed = slippery if quick else _push_weaker(coarse, friction)
+    weight = -float(resting.state[resting.model.elements["contact"]].force[2])
     return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery)
 
 

@@ -48,8 +48,15 @@ def foretell_work(sweep: Sweep, jobs: Sequence[Job], file: Path, workers: int) -
     if spent:
         return Forecast(len(left), len(left) * median(spent) / workers)
     checks = _CHECKS + (_HOT_SPOTS if sweep.hot_spots else 0.0)
-    seconds = sum(checks + sweep.triangles * (_WARM if job.start_key else _COLD) for job in left) / workers
-    return Forecast(len(left), seconds)
+    seconds = sum(_foretell_design(job, checks, sweep.triangles) for job in left)
+    return Forecast(len(left), seconds / workers)
+
+
+def _foretell_design(job: Job, checks: float, triangles: int) -> float:
+    """Return the time of one design, s: the first case from its start, each other and each push from a shape."""
+    pushes = sum(case.load.in_contact for case in job.cases)
+    solves = (_WARM if job.start_key else _COLD) + _WARM * (len(job.cases) - 1 + pushes)
+    return len(job.cases) * checks + triangles * solves
 
 
 def check_room(sweep: Sweep, count: int, file: Path) -> None:

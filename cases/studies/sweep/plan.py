@@ -10,6 +10,7 @@ from ....materials.short_repr import write_repr
 from ...design import Design
 from ...design_issue import DesignError, DesignIssue
 from ...form import MOST_FILES
+from ...judging.verdict.terms import JudgedCase
 from ..line_callback import LineCallback
 from .result_key import make_key
 from .sweep import Sweep
@@ -32,6 +33,10 @@ class Job:
         Why it cannot be made.
     start_key : str
         Key of the job from whose shape it starts; empty from the flat cloth.
+    cases : tuple of JudgedCase
+        People and loads under which it is solved.
+    whole : bool
+        Whether all of them are solved; else the first that fails is the last.
     """
 
     variant: Variant
@@ -39,6 +44,8 @@ class Job:
     design: Design | None
     refusal: str = ""
     start_key: str = ""
+    cases: tuple[JudgedCase, ...] = ()
+    whole: bool = True
 
     def __repr__(self) -> str:
         return write_repr(self, f"{self.variant.number}", self.key, self.refusal)
@@ -130,9 +137,10 @@ def plan_jobs(
         group = _find_group(groups, design)
         start_key = group.find_start(variant.picks if start_from is StartFrom.NEAREST else (), first)
         start_key = "" if start_from is StartFrom.COLD else start_key
-        key = hashed.make(tables, start_key)
+        whole = sweep.is_whole(variant)
+        key = hashed.make(tables, start_key, whole=whole)
         group.keys.setdefault(variant.picks, key)
-        jobs.append(Job(variant, key, design, "", start_key))
+        jobs.append(Job(variant, key, design, "", start_key, sweep.list_cases(design), whole))
     if all(job.design is None for job in jobs):
         words = f"none of the {len(jobs)} designs can be made. The first: {jobs[0].refusal}"
         raise DesignError([DesignIssue(str(sweep.path), words)])
@@ -145,11 +153,15 @@ class _Hash:
     def __init__(self, sweep: Sweep) -> None:
         names = sweep.content.data.get("materials", {}).get("files", [])[:MOST_FILES]
         self.materials = tuple((sweep.base.path.parent / name).read_bytes() for name in names)
-        self.settings = {"mesh_size_m": sweep.mesh_size, "hot_spots": sweep.hot_spots}
+        self.settings = {
+            "mesh_size_m": sweep.mesh_size,
+            "hot_spots": sweep.hot_spots,
+            "loads": [*map(str, sweep.loads)] or sweep.names_load,
+        }
 
-    def make(self, tables: dict[str, Any], start_key: str) -> str:
+    def make(self, tables: dict[str, Any], start_key: str, *, whole: bool = True) -> str:
         """Return the key of a design's result, started from that of ``start_key``."""
-        return make_key(tables, self.materials, self.settings, start_key)
+        return make_key(tables, self.materials, self.settings | {"whole": whole}, start_key)
 
 
 def _write_refusal(error: DesignError) -> str:

@@ -56,13 +56,14 @@ class Queue:
     def make_task(self, job: Job) -> Task:
         """Return the task of a job whose start_key is done; one without an equilibrium passes on its own start."""
         assert job.design is not None
-        return Task(job.key, find_engine(), job.design, self.hot_spots, self._find_start(job.start_key))
+        start = self._find_start(job.start_key)
+        return Task(job.key, find_engine(), job.design, self.hot_spots, start, job.cases, job.whole)
 
     def _find_start(self, start_key: str) -> StartShape | None:
         while start_key:
             job, found = self.by_key[start_key], self.store.find_shape(start_key)
             if found is not None and job.design is not None:
-                return StartShape(job.design, *found)
+                return StartShape(job.design, job.cases[0], *found)
             start_key = job.start_key
         return None
 

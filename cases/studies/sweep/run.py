@@ -165,5 +165,5 @@ def _describe(sweep: Sweep) -> SweepRecord:
         names,
         find_engine(),
         str(base.units),
-        str(base.load),
+        ", ".join(dict.fromkeys(str(case.load) for case in sweep.list_cases(base))),
     )

@@ -82,16 +82,24 @@ def _set(tables: dict[str, Any], path: KeyPath, value: Any) -> None:  # noqa: AN
             place = place[step]
         elif isinstance(place, dict):
             place = place.setdefault(step, [] if isinstance(path[depth + 1], int) else {})
-    if not isinstance(place, dict):
-        raise ValueError(f"{'.'.join(map(str, path[:-1]))} is not a table in the design.")
+    _check_table(place, path)
     if len(path) == 2:
         make_room(tables, ".".join(map(str, path)))
     for rule in ALTERNATIVES:
-        if (rule.table,) == path[:-1]:
+        if (rule.table,) == tuple(step for step in path[:-1] if not isinstance(step, int)):
             excluded = rule.others if path[-1] == rule.one else (rule.one,) if path[-1] in rule.others else ()
             for key in excluded:
                 place.pop(key, None)
     place[path[-1]] = deepcopy(value)  # a key below it may be set next, and the value belongs to other designs too
+
+
+def _check_table(place: Any, path: KeyPath) -> None:  # noqa: ANN401
+    """Raise if a key would be set in something that is no table."""
+    name = ".".join(map(str, path[:-1]))
+    if isinstance(place, list):
+        raise ValueError(f"the design has several entries of {name}. Write {name}.1.{path[-1]}, or another number.")
+    if not isinstance(place, dict):
+        raise ValueError(f"{name} is not a table in the design.")
 
 
 def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[KeyPath]:

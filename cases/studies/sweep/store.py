@@ -40,7 +40,7 @@ class SweepRecord(NamedTuple):
     units : str
         Of reports.
     load : str
-        Load case of the design.
+        Load cases under which designs are solved, with commas between.
     """
 
     name: str
@@ -120,6 +120,8 @@ class SweepStore:
         """Return tree distance, m, and positions of a solved design; None if there is no equilibrium."""
         query = "SELECT tree_distance_m, positions FROM result WHERE key = ? AND status = ?"
         for distance, positions in self._ask(query, (key, RowStatus.SOLVED)):
+            if positions == b"":  # its first case has no equilibrium
+                continue
             if not is_shape(distance, positions):
                 raise StoreError(format_damage(self.path, "the shape of a solved design is none"))
             return float(distance), bytes(positions)
@@ -215,7 +217,7 @@ def _read_heading(row: SweepRecord) -> SweepRecord:
     """
     if not all(isinstance(value, str) for value in row) or not row.name.isprintable():
         raise ValueError("the name of a sweep is none")
-    if row.units not in UNIT_SYSTEMS or row.load not in list(LoadCase):
+    if row.units not in UNIT_SYSTEMS or not set(row.load.split(", ")) <= set(LoadCase):
         raise ValueError("a sweep has unknown units or an unknown load case")
     choices = read_choices(str(row.choices))
     return row._replace(choices=choices, file=escape_text(row.file), engine=escape_text(row.engine))

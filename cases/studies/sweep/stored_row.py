@@ -14,7 +14,9 @@ _Plain = Annotated[str, BeforeValidator(lambda value: escape_text(value) if isin
 _LABELS = TypeAdapter(dict[_Plain, _Plain], config=_STRICT)
 _CHOICES = TypeAdapter(list[_Plain], config=_STRICT)
 _TEXTS = list[_Plain]
-_MEASUREMENT = TypeAdapter(tuple[dict[str, float], _Plain, _TEXTS, _TEXTS], config=_STRICT)
+_OLD = tuple[dict[str, float], _Plain, _TEXTS, _TEXTS]  # of versions that looked at strength under one load
+_MEASUREMENT = TypeAdapter(_OLD | tuple[dict[str, float], _Plain, _TEXTS, _TEXTS, _TEXTS, _TEXTS], config=_STRICT)
+_NOT_LOOKED_AT = ((), ("how the person lies", "other loads"))
 _NUMBER = TypeAdapter(Annotated[int, Field(ge=1)], config=_STRICT)
 
 
@@ -46,11 +48,10 @@ class StoredRow(NamedTuple):
             choices = _LABELS.validate_json(str(self.labels))
             if self.status is None or self.measurement is None:
                 return SweepRow(number, choices, RowStatus.OPEN, "not solved yet")
-            figures, governs, failed, unchecked = _MEASUREMENT.validate_json(str(self.measurement))
-            reason = escape_text(str(self.reason or ""))
-            return SweepRow(
-                number, choices, RowStatus(str(self.status)), reason, figures, governs, tuple(failed), tuple(unchecked)
-            )
+            figures, governs, *texts = _MEASUREMENT.validate_json(str(self.measurement))
+            failed, unchecked, judged, unjudged = map(tuple, texts if len(texts) > 2 else (*texts, *_NOT_LOOKED_AT))
+            status, reason = RowStatus(str(self.status)), escape_text(str(self.reason or ""))
+            return SweepRow(number, choices, status, reason, figures, governs, failed, unchecked, judged, unjudged)
         except ValidationError as error:
             raise ValueError(f"design {show_number(self.number)}: {_explain(error)}") from None
         except ValueError:

@@ -5,11 +5,13 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from ....hammock.load_case import LoadCase
 from ....materials import TomlFile
 from ....materials.short_repr import write_repr
 from ...design import Design, compose_design
 from ...design_issue import DesignError, DesignIssue
 from ...judging.cloth.hot_spot import RIM
+from ...judging.verdict.terms import JudgedCase
 from ...mesh_size import MeshSizeError, count_triangles
 from .setting import Setting, apply_settings
 from .sweep_variable import SweepVariable
@@ -40,6 +42,12 @@ class Sweep:
         Every design, in order.
     hot_spots : bool
         Whether channels and bars are meshed as finely as the checks of cloth and seams need.
+    loads : tuple of LoadCase
+        Under which designs are solved instead of all that they have to stand; empty is all, or the one that the sweep
+        names.
+    thorough : int or None
+        Designs with more changes than this are solved no further than to the first load under which they fail; None
+        solves every design under all loads.
     """
 
     name: str
@@ -52,6 +60,8 @@ class Sweep:
     choices: tuple[SweepVariable, ...]
     variants: tuple[Variant, ...]
     hot_spots: bool = True
+    loads: tuple[LoadCase, ...] = ()
+    thorough: int | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -66,6 +76,20 @@ class Sweep:
     def mesh_size(self) -> float:
         """Edge of a triangle in the middle of the cloth, m."""
         return self.base.mesh_size
+
+    @cached_property
+    def names_load(self) -> bool:
+        """Whether the sweep names a load case, and is about that alone."""
+        named = [path for path, _ in self.fixed] + [path for choice in self.choices for path in choice.paths]
+        return any(path in (("load",), ("load", "case")) for path in named)
+
+    def list_cases(self, design: Design) -> tuple[JudgedCase, ...]:
+        """Return the people and loads under which one of its designs is solved."""
+        return design.terms.list_cases(self.loads or ((design.load,) if self.names_load else None))
+
+    def is_whole(self, variant: Variant) -> bool:
+        """Return whether a design is solved under all loads, whatever fails."""
+        return self.thorough is None or sum(pick > 0 for pick in variant.picks) <= self.thorough
 
     @cached_property
     def triangles(self) -> int:

@@ -42,7 +42,9 @@ class SweepRow:
     governs : str
         Governing check; empty if nothing was checked.
     failed, unchecked : tuple of str
-        Checks that fail, and parts that could not be checked.
+        Requirements that are not met, and parts that could not be checked.
+    judged, unjudged : tuple of str
+        Loads, and people if there are several, that were looked at, and those that are required and were not.
     """
 
     number: int
@@ -53,6 +55,8 @@ class SweepRow:
     governs: str = ""
     failed: tuple[str, ...] = ()
     unchecked: tuple[str, ...] = ()
+    judged: tuple[str, ...] = ()
+    unjudged: tuple[str, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(
@@ -67,8 +71,13 @@ class SweepRow:
 
     @property
     def holds(self) -> bool:
-        """Whether it is solved and every check that could be made passes, ground clearance included."""
+        """Whether it is solved and meets every requirement that was looked at: strength, lay, ground, limits."""
         return self.status is RowStatus.SOLVED and not self.failed
+
+    @property
+    def earned(self) -> bool:
+        """Whether it meets every requirement, and all of them were looked at."""
+        return self.holds and not self.unjudged
 
     @property
     def title(self) -> str:
@@ -93,6 +102,39 @@ def find_lightest(rows: Iterable[SweepRow]) -> SweepRow | None:
     """
     held = [row for row in rows if row.holds and "packed_kg" in row.figures]
     return min(held, key=lambda row: row.figures["packed_kg"], default=None)
+
+
+def list_unjudged(rows: Iterable[SweepRow]) -> list[str]:
+    """Return what is required and was not looked at in some or all of several designs."""
+    return list(dict.fromkeys(case for row in rows for case in row.unjudged))
+
+
+def write_pass(rows: Iterable[SweepRow]) -> str:
+    """Return the words for designs that meet what was looked at: ``pass``, or under which loads if that is not all.
+
+    Examples
+    --------
+    >>> write_pass([SweepRow(1, {}, RowStatus.SOLVED)])
+    'pass'
+    >>> write_pass([SweepRow(1, {}, RowStatus.SOLVED, judged=("lying",), unjudged=("sudden",))])
+    'pass under lying'
+    """
+    looked = list(rows)
+    if not list_unjudged(looked):
+        return "pass"
+    judged = list(dict.fromkeys(case for row in looked for case in row.judged))
+    return f"pass under {' and '.join(judged)}" if judged else "pass in part"
+
+
+def write_best(rows: Iterable[SweepRow]) -> str:
+    """Return the words for one design that meets what was looked at, after the noun.
+
+    Examples
+    --------
+    >>> write_best([SweepRow(1, {}, RowStatus.SOLVED, judged=("lying",), unjudged=("sudden",))])
+    'that passes under lying'
+    """
+    return f"that {write_pass(rows).replace('pass', 'passes', 1)}"
 
 
 def list_unchecked(rows: Iterable[SweepRow]) -> list[str]:

@@ -1,66 +1,114 @@
 """Result values of a solved design: numbers, governing check, failed checks."""
 
+from collections.abc import Mapping, Sequence
 from math import isfinite
 from typing import NamedTuple
 
 from ....materials.short_repr import write_repr
+from ...design import Design
 from ...judging.checks import Check
-from ...judging.clearance import Clearance
 from ...judging.comfort.measure_list import MEASURES
 from ...judging.forces import Forces
 from ...judging.loaded_shape import LoadedShape
 from ...judging.trees import TreeLoads
+from ...judging.verdict.requirement import Requirement, Topic
+from ...judging.verdict.verdict import describe_failure
 from ...judging.weighing import Weights
 from ...result import Result
+from ..judge.case_solver import SolvedCase, merge_solved
 from .result_value import RESULT_VALUES
 
 
 class SweepValues(NamedTuple):
-    """Figures of a solved design by key, SI; what governs; checks not met; parts not checked."""
+    """What a sweep stores of a design.
+
+    Parameters
+    ----------
+    figures : dict of str to float
+        By key, SI; of several cases the worst.
+    governs : str
+        Strength check that governs.
+    failed : tuple of str
+        Requirements that are not met, the worst first.
+    unchecked : tuple of str
+        Parts not checked.
+    judged, unjudged : tuple of str
+        Loads, and people if there are several, that were looked at, and those that are required and were not.
+    """
 
     figures: dict[str, float]
     governs: str
     failed: tuple[str, ...]
     unchecked: tuple[str, ...]
+    judged: tuple[str, ...] = ()
+    unjudged: tuple[str, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(self, f"{len(self.figures)} figures", self.governs, f"{len(self.failed)} checks not met")
 
 
-def measure_result(result: Result) -> SweepValues:
-    """Return what a sweep stores of a result.
+def measure_cases(design: Design, solved: tuple[SolvedCase, ...]) -> SweepValues:
+    """Return what a sweep stores of a design that was solved under one or several loads.
 
     Parameters
     ----------
-    result : Result
-        Of any load case.
+    design : Design
+        With what it has to stand.
+    solved : tuple of SolvedCase
+        Its cases; at least one has an equilibrium.
 
     Returns
     -------
     SweepValues
         Figures in the order of :data:`~tautlay.cases.studies.sweep.result_value.RESULT_VALUES`.
     """
-    checks, unchecked = result.findings
+    verdict, several = merge_solved(design, solved), len(solved) > 1
+    found = [_list_figures(each.result) for each in sorted(solved, key=_find_place) if each.result is not None]
+    strength = [each for each in verdict.requirements if each.topic is Topic.STRENGTH]
+    name = next((f"{each.name} ({each.case})" if several else each.name for each in strength), "")
+    return SweepValues(
+        _keep_worst(found),
+        name,
+        tuple(_describe(each, case=several) for each in verdict.failed),
+        verdict.unchecked,
+        verdict.judged,
+        verdict.unjudged,
+    )
+
+
+def _describe(failure: Requirement, *, case: bool) -> str:
+    """Return what is wrong in a few words; where there is no equilibrium, with the reason."""
+    words = describe_failure(failure, case=case)
+    return f"{words}: {failure.remedy}" if failure.topic is Topic.EQUILIBRIUM else words
+
+
+def _find_place(solved: SolvedCase) -> tuple[bool, bool]:
+    """Return the sort key by which values that have no better direction are taken: of a person in contact, at rest."""
+    return solved.case.load.sudden, not solved.case.load.in_contact
+
+
+def _keep_worst(found: Sequence[Mapping[str, float]]) -> dict[str, float]:
+    """Return the worst of each value; of one that has no better direction the first."""
+    worst: dict[str, float] = {}
+    for value in RESULT_VALUES:
+        given = [each[value.key] for each in found if value.key in each]
+        if given:
+            choose = {"less": max, "more": min}.get(value.better)
+            worst[value.key] = choose(given) if choose else given[0]
+    return worst
+
+
+def _list_figures(result: Result) -> dict[str, float]:
+    """Return the values of one result, SI."""
     comfort = result.comfort
     found = {
         **_list_masses(result.weights),
-        **_list_factors(checks),
+        **_list_factors(result.findings.checks),
         **_list_forces(result.forces, result.trees),
         **_list_lengths(result.shape),
         **({} if comfort is None else {measure.key: measure.read(comfort) for measure in MEASURES}),
     }
-    figures = {figure.key: float(found[figure.key]) for figure in RESULT_VALUES if figure.key in found}
-    clearance = Clearance(result.shape.ground_clearance)
-    failed = [
-        *(check.title for check in result.findings.failed),
-        *([] if clearance.passed else [clearance.verdict]),
-    ]
-    return SweepValues(
-        {key: value for key, value in figures.items() if isfinite(value)},
-        checks[0].title if checks else "",
-        tuple(failed),
-        tuple(each.part for each in unchecked),
-    )
+    return {key: float(value) for key, value in found.items() if isfinite(value)}
 
 
 def _list_masses(weights: Weights) -> dict[str, float]:
@@ -69,11 +117,12 @@ def _list_masses(weights: Weights) -> dict[str, float]:
 
 
 def _list_factors(checks: tuple[Check, ...]) -> dict[str, float]:
-    """Return the lowest reserve factor, and the lowest factor found of each kind of part."""
+    """Return the lowest reserve factor, and the lowest factor found and reserve of each kind of part."""
     least = {"least_margin": min(check.margin for check in checks)} if checks else {}
     for check in checks:
-        key = f"factor_{check.asked.kind}"
-        least[key] = min(least.get(key, check.found), check.found)
+        for name, value in (("factor", check.found), ("reserve", check.margin)):
+            key = f"{name}_{check.asked.kind}"
+            least[key] = min(least.get(key, value), value)
     return least
 
 

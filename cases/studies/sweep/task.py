@@ -7,26 +7,25 @@ from typing import NamedTuple
 import numpy as np
 from threadpoolctl import threadpool_limits
 
-from ....hammock import HammockError
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import Fineness, build_model
 from ...design import Design, find_load_factor
 from ...judging.cloth.hot_spot import RIM
-from ...result import Result
+from ...judging.verdict.terms import JudgedCase
 from ...solving.mesh_sequence import Start
-from ...solving.no_equilibrium import NoEquilibriumError
-from ...solving.solution import solve_equilibrium
+from ..judge.case_solver import SolvedCase, solve_cases
 from .result_key import find_engine
 from .sweep_row import RowStatus
-from .sweep_values import SweepValues, measure_result
+from .sweep_values import SweepValues, measure_cases
 
 _NOTHING = SweepValues({}, "", (), ())
 
 
 class StartShape(NamedTuple):
-    """A shape that was found: its design, the distance of its trees, m, and the positions of its nodes, m, as bytes."""
+    """A shape that was found: design and case, distance of the trees, m, and positions of the nodes, m, as bytes."""
 
     design: Design
+    case: JudgedCase
     tree_distance: float
     positions: bytes
 
@@ -49,6 +48,10 @@ class Task(NamedTuple):
         As for ``solve_equilibrium``.
     start : StartShape or None
         Of a design with the same body and person.
+    cases : tuple of JudgedCase
+        People and loads under which it is solved.
+    whole : bool
+        Whether all of them are solved; else the first that fails is the last.
     """
 
     key: str
@@ -56,6 +59,8 @@ class Task(NamedTuple):
     design: Design
     hot_spots: bool
     start: StartShape | None
+    cases: tuple[JudgedCase, ...]
+    whole: bool = True
 
     def __repr__(self) -> str:
         return write_repr(self, self.design.name, self.key)
@@ -119,33 +124,35 @@ def solve_task(task: Task) -> TaskResult:
     begun = time.process_time()
     try:
         with threadpool_limits(1):  # as many processes as cores are at work, and sums come out alike everywhere
-            result, started = _solve(task)
-            measurement = measure_result(result)
-    except (NoEquilibriumError, HammockError) as error:
-        return TaskResult(task.key, RowStatus.NO_REST, str(error), seconds=time.process_time() - begun)
+            solved = _solve(task)
+            found = [each for each in solved if each.result is not None]
+            measurement = measure_cases(task.design, solved) if found else _NOTHING
     except Exception as error:
         words = f"the program crashed: {type(error).__name__}: {error}"
         return TaskResult(task.key, RowStatus.BROKEN, words, detail=traceback.format_exc())
     seconds = time.process_time() - begun
-    positions = np.ascontiguousarray(result.state.positions, dtype=np.float64).tobytes()
-    distance = result.model.tree_distance
-    return TaskResult(task.key, RowStatus.SOLVED, "", measurement, started, distance, positions, seconds)
+    if not found:
+        return TaskResult(task.key, RowStatus.NO_REST, solved[0].reason, seconds=seconds)
+    first = solved[0].result  # later designs start from the shape of the first case, and from none other
+    positions = b"" if first is None else np.ascontiguousarray(first.state.positions, dtype=np.float64).tobytes()
+    distance = 0.0 if first is None else first.model.tree_distance
+    return TaskResult(task.key, RowStatus.SOLVED, "", measurement, solved[0].started, distance, positions, seconds)
 
 
-def _solve(task: Task) -> tuple[Result, str]:
-    """Return the result and how it was started."""
-    if task.start is None:
-        return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold"
-    try:
-        start = _restore(task.start, task.hot_spots)
-        return solve_equilibrium(task.design, hot_spots=task.hot_spots, start=start), "warm"
-    except NoEquilibriumError:
-        return solve_equilibrium(task.design, hot_spots=task.hot_spots), "cold after warm"
+def _solve(task: Task) -> tuple[SolvedCase, ...]:
+    """Return the cases of a task solved, one after the other."""
+    start = None if task.start is None else _restore(task.start, task.hot_spots)
+    solved = list[SolvedCase]()
+    for each in solve_cases(task.design, task.cases, hot_spots=task.hot_spots, start=start, quick=True):
+        solved.append(each)
+        if not (task.whole or each.passed):
+            break
+    return tuple(solved)
 
 
 def _restore(shape: StartShape, hot_spots: bool) -> Start:
     """Return a kept shape with the model it belongs to."""
-    design = shape.design
+    design = shape.design.put_in(shape.case)
     fineness = Fineness(design.mesh_size, RIM if hot_spots else None)
     factor = find_load_factor(design, design.load)
     model = build_model(

@@ -126,7 +126,7 @@ def test_unknown_keys_are_refused_with_the_nearest(rows):
 def test_columns_hold_everything_in_order(rows):
     columns = rank_rows(rows, sort="number").to_columns()
     assert list(columns) == [
-        "number", "cloth", "cord", "body.arc.depth", "status", "holds", "reason", "governs", "failed", "unchecked",
+        "number", "cloth", "cord", "body.arc.depth", "status", "holds", "reason", "governs", "failed", "unchecked", "unjudged",
         "unbeaten", "packed_kg", "least_margin", "sag_m",
     ]  # fmt: skip
     assert {len(column) for column in columns.values()} == {12}

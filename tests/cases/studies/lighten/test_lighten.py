@@ -15,6 +15,7 @@ from tautlay.cases.studies.lighten.part_swaps import PartError, list_keys, list_
 from tautlay.cases.studies.sweep.run import open_runner
 from tautlay.cases.studies.sweep.store import open_store
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
+from tautlay.hammock import LoadCase
 from tautlay.materials import Fabric
 
 DEMO = files("tautlay.cases") / "heron_ford.toml"
@@ -102,7 +103,7 @@ def test_an_unknown_part_is_told_with_those_there_are(design):
 def test_the_best_combination_is_that_of_a_search_through_all(design, tmp_path, few):
     plan, content, parts = read_design(design, mesh_size=MESH_SIZE), read_text(design), list_own_parts(design)
     with open_runner(tmp_path / "a.sqlite", PoolSettings(1)) as runner:
-        evaluator = SwapEvaluator(plan, content, parts, runner, loads=("distributed", "sudden"))
+        evaluator = SwapEvaluator(plan, content, parts, runner, loads=(LoadCase.DISTRIBUTED, LoadCase.SUDDEN))
         evaluator.solve(evaluator.list_alone())
         best = find_best(evaluator, at_once=2, most=30, few=few)
         every = dict(zip(evaluator.list_all(), evaluator.solve(evaluator.list_all()), strict=True))
@@ -125,7 +126,7 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
         design, tmp_path / "a.sqlite",
         LightenSettings(("body.fabric",), ("lying",), ("packed_kg > 260 g", "back_sag_m < 30 cm")), settings=PoolSettings(1),
     )  # fmt: skip
-    assert found.best.evaluation is None or found.best.evaluation.worst.figures["packed_kg"] > 0.260
+    assert found.best.evaluation is None or found.best.evaluation.row.figures["packed_kg"] > 0.260
     assert [evaluation.reason for evaluation in found.alone.values() if evaluation.reason.startswith("not packed_kg")]
     with open_store(tmp_path / "a.sqlite") as store:
         heading = store.list_sweeps()[0]  # those with coarse triangles are told last

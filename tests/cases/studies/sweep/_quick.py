@@ -20,14 +20,16 @@ name = "legs"
 key = "suspension.leg"
 values = ["12-strand UHMWPE 2 mm", "12-strand UHMWPE 2.5 mm"]
 """
+SPREAD = '\n[[set]]\nkey = "load.case"\nvalue = "distributed"\n'  # one load, and the quickest
 COUNT = 6
 DEMO = files("tautlay.cases") / "heron_ford.toml"
 
 
 def write_sweep(folder, text=VARY, head=HEAD, design=DEMO):
-    """Write a sweep file of that text into a folder and return it."""
+    """Write a sweep file of that text into a folder and return it; under the spread weight if it names no load."""
     path = folder / "quick.toml"
-    path.write_text(head.format(design=design) + text, encoding="utf-8")
+    load = "" if "load.case" in text else SPREAD
+    path.write_text(head.format(design=design) + text + load, encoding="utf-8")
     return path
 
 

@@ -201,8 +201,8 @@ def test_a_disk_without_room_is_told_before_anything_is_solved(tmp_path, monkeyp
 def test_a_fault_of_the_program_is_told_with_its_traceback_and_tried_anew(tmp_path, monkeypatch):
     sweep = read_sweep(write_sweep(tmp_path))
     job = plan_jobs(sweep)[0]
-    monkeypatch.setattr(task, "measure_result", lambda result: 1 / 0)
-    outcome = task.solve_task(task.Task(job.key, run.find_engine(), job.design, False, None))
+    monkeypatch.setattr(task, "measure_cases", lambda design, solved: 1 / 0)
+    outcome = task.solve_task(task.Task(job.key, run.find_engine(), job.design, False, None, job.cases))
     assert outcome.status is RowStatus.BROKEN
     assert "ZeroDivisionError" in outcome.detail
     with open_store(tmp_path / "a.sqlite", make=True) as store:
@@ -213,7 +213,7 @@ def test_a_fault_of_the_program_is_told_with_its_traceback_and_tried_anew(tmp_pa
 def test_a_worker_with_another_version_refuses(tmp_path):
     job = plan_jobs(read_sweep(write_sweep(tmp_path)))[0]
     with pytest.raises(task.EngineError, match="Install the same"):
-        task.solve_task(task.Task(job.key, "another", job.design, False, None))
+        task.solve_task(task.Task(job.key, "another", job.design, False, None, job.cases))
 
 
 def test_the_hang_angle_is_met_whatever_the_start(lying):

@@ -1,0 +1,85 @@
+"""A verdict in words and a table for a terminal."""
+
+from collections.abc import Iterator
+from itertools import groupby
+from textwrap import fill
+
+from rich.console import Console, Group, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from ...display.judge_rows import HEADINGS, JudgeRow, list_judge_rows
+from ...display.safety_cautions import CAUTIONS
+from ...judging.verdict.verdict import write_outcome, write_unjudged
+from ...studies.judge.judgement import Judgement
+from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
+
+_MOST = 12  # requirements that pass
+_BULLET = " ! "
+
+
+def print_judgement(found: Judgement, units: Units, console: Console) -> None:
+    """Print the verdict, what it would take to pass, every requirement that fails and those closest to their limit.
+
+    Parameters
+    ----------
+    found : Judgement
+        What was judged.
+    units : {"metric", "imperial", "both"}
+        Units; the table has one system only.
+    console : Console
+        Where to; nothing is wider than 80 columns.
+    """
+    width, verdict = min(console.width, WIDTH), found.verdict
+    rows = list(list_judge_rows(verdict, find_main_system(units)))
+    failed = [row for row in rows if not row.passed]
+    shown, rest = rows[: len(failed) + _MOST], rows[len(failed) + _MOST :]
+    parts: list[RenderableType] = [
+        Text(fill(_write_title(found, units), width), style="bold"),
+        Text(fill(write_outcome(verdict), width), style="bold"),
+        *(Text(fill(line, width)) for line in filter(None, [write_unjudged(verdict)])),
+        *(Text(line) for line in _list_remedies(found, units, width)),
+        *_build_tables(shown),
+        *([Text(f"{len(rest)} more: {rest[0].used} used or less.")] if rest else []),
+        *(Text(fill(line, width)) for line in _list_ends(found)),
+    ]
+    console.print(Group(*parts), width=width)
+
+
+def _write_title(found: Judgement, units: Units) -> str:
+    """Return what was judged: the design, each load, each person."""
+    *first, last = map(str, found.design.terms.loads)
+    loads = f"{', '.join(first)} and {last}" if first else last
+    people = (
+        f"{who.name}{' ' if who.name else ''}{show_quantity(who.person.mass, 'mass', units)}"
+        for who in found.design.terms.people
+    )
+    return f"{found.design.name}, judged under {loads}: {'; '.join(people)}"
+
+
+def _list_remedies(found: Judgement, units: Units, width: int) -> Iterator[str]:
+    """Yield what it would take to pass, one paragraph each."""
+    if found.verdict.remedies:
+        yield "\nTo pass"
+    for remedy in found.verdict.remedies:
+        words = write_sentence(remedy, units)
+        yield fill(words, width, initial_indent=_BULLET, subsequent_indent=" " * len(_BULLET))
+
+
+def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
+    """Yield a table for each grade."""
+    for grade, group in groupby(rows, key=lambda row: row.grade):
+        title = f"\n{grade.value[:1].upper()}{grade.value[1:]}"
+        table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
+        for heading, right in zip(HEADINGS, (False, True, True, True, False), strict=True):
+            table.add_column(heading, justify="right" if right else "left", no_wrap=right)
+        for row in group:
+            table.add_row(*map(Text, row.cells), style="" if row.passed else "bold")
+        yield table
+
+
+def _list_ends(found: Judgement) -> Iterator[str]:
+    """Yield what was not checked, and the first caution."""
+    if found.verdict.unchecked:
+        yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
+    yield CAUTIONS[0].text

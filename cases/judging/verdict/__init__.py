@@ -1,0 +1,1 @@
+"""One verdict: what a design has to stand, and whether one equilibrium, or several together, earn it."""
