@@ -59,6 +59,8 @@ UNITS = {  # of what is carried, borne, used or varied, by dimension
     "area": "m2",
     "moment": "N_m",
     "ratio": "",
+    "angle": "rad",
+    "mass": "kg",
 }
 
 

@@ -16,7 +16,8 @@ from tautlay.cases.judging.sensitivity.factor_range import FactorRange, InputEff
 from tautlay.cases.judging.sensitivity.home_tests import TESTS
 from tautlay.cases.judging.sensitivity.material_replacement import swap_material
 from tautlay.cases.judging.sensitivity.range_input import Input, list_mechanical
-from tautlay.cases.studies.sensitivity import range_search, variation
+from tautlay.cases.studies.scatter import how_sure
+from tautlay.cases.studies.sensitivity import variation
 from tautlay.cases.studies.sensitivity.tracked_checks import choose_checks, run_checks
 from tautlay.hammock import Attachment
 from tautlay.making import FACTORS, Capacity
@@ -324,7 +325,7 @@ def test_stopping_it_leaves_nothing_behind(tmp_path, monkeypatch):
     def stop(*arguments, **options):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(range_search, "find_factor_ranges", stop)
+    monkeypatch.setattr(how_sure, "find_factor_ranges", stop)
     outcome = run("solve", LARCH, "-o", tmp_path / "out", "--mesh-size", "15 cm", "--no-picture", "--how-sure")
     assert outcome.exit_code == 130
     assert list(tmp_path.iterdir()) == []
