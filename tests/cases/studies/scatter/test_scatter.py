@@ -114,7 +114,7 @@ def run(*arguments):
 
 @pytest.mark.slow
 def test_command_tells_chances_and_keeps_them(tmp_path):
-    options = ("--mesh-size", "15 cm", "--no-picture", "--no-page", "--how-sure", "--samples", "16")
+    options = ("--mesh-size", "15 cm", "--no-picture", "--how-sure", "--samples", "16")
     outcome = run("solve", LARCH, "-o", tmp_path / "out", *options)
     assert outcome.exit_code == 0, outcome.output
     assert all(len(line) <= 80 for line in outcome.stdout.splitlines() if str(tmp_path) not in line)
@@ -124,6 +124,8 @@ def test_command_tells_chances_and_keeps_them(tmp_path):
     assert "No chance says that a hammock is safe." in text
     kept = json.loads((tmp_path / "out" / "result.json").read_text(encoding="utf-8"))["how_sure"]["scatter"]
     assert {each["solved"] for each in kept["checks"]} == {16}
+    page = (tmp_path / "out" / "report.html").read_text(encoding="utf-8")
+    assert page.count("such hammocks, sewn and hung this well") == len(kept["checks"])
     assert read_record(tmp_path / "out" / "result.json").how_sure.scatter.checks[0].solved == 16
 
 
