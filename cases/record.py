@@ -61,6 +61,8 @@ UNITS = {  # of what is carried, borne, used or varied, by dimension
     "angle": "rad",
     "mass": "kg",
     "ratio": "",
+    "angle": "rad",
+    "mass": "kg",
 }
 
 

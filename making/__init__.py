@@ -13,7 +13,7 @@ from .bend import bend_cord, find_bend_share
 from .capacity import BASES, Basis, Capacity, CapacityStep, Multiplier, find_capacity, find_weakest
 from .channel_strength import SewnChannel, find_fold_cloth, find_seam_cloth, find_strip_strength, is_usual
 from .column import Column
-from .cord_termination import CordTermination, RetainedStrength, TerminationType, find_share, measure_bury, name_fibre
+from .cord_termination import CordTermination, TerminationType, measure_bury
 from .corner import Corner, CornerPlate, TipLoop
 from .cutting_rules import CuttingRules
 from .end_use import is_tail_told, measure_end
@@ -27,6 +27,7 @@ from .group import WeightGroup
 from .hem import Hem, measure_hem
 from .lock import Lock
 from .material_class import Substance, find_substance
+from .retained_strength import RetainedStrength, find_share, name_fibre
 from .rigging import END_TITLES, Rigging, name_ends_table
 from .stitching import Stitch, Stitching, find_lock_force, find_lock_strength, find_seam_strength
 from .strap import SHORTEST_REACH, Hitch, Slings, Tree, TreeStrap, Wrap

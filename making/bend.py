@@ -12,7 +12,10 @@ SOURCE = (
     "8 keeps 95 %; lower ends, linear between"
 )
 _SHARP = "below D/d 1 proportional to D/d, engineering judgement: a sharp edge cuts"
-_OTHER = "used for other fibres too, engineering judgement"
+_OTHER = (
+    "used for nylon and polyester too, engineering judgement on the safe side: a sailors' magazine that pulled knots "
+    "in all three found that they bear a bend better than UHMWPE"
+)
 
 
 def find_bend_share(ratio: float, *, upper: bool = False) -> float:
@@ -57,7 +60,7 @@ def bend_cord(capacity: Capacity, cord: Cord, over: float) -> Capacity:
     capacity : Capacity
         Of the straight cord.
     cord : Cord
-        Whose diameter counts.
+        Of UHMWPE, nylon or polyester; of other fibres no bends were found, and a check has to say so.
     over : float
         Diameter it is bent over, m.
 

@@ -1,14 +1,11 @@
-"""How the end of a cord or a strap is made, and the strength it retains."""
+"""How the end of a cord or a strap is made."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
-from types import MappingProxyType
-from typing import NamedTuple
 
-from ..materials import Cord, Webbing, make_sentence
+from ..materials import Cord, make_sentence
 from ..materials.short_repr import write_repr, write_value
-from .capacity import Basis, Capacity, CapacityStep, Multiplier
+from .capacity import Capacity, CapacityStep
 from .factor import Factor
 
 
@@ -108,143 +105,9 @@ class CordTermination:
         )
 
 
-class RetainedStrength(NamedTuple):
-    """Share of its strength that a cord retains, its source, and its range if one is published."""
-
-    value: float
-    text: str
-    source: str
-    basis: Basis
-    range: tuple[float, float] | None = None
-
-    def __repr__(self) -> str:
-        return write_repr(self, f"{self.value:.0%}", self.text, self.basis, self.source)
-
-    def leave(self, whole: Capacity, ending: str) -> Capacity:
-        """Return the strength that a termination of that name leaves of a cord's strength."""
-        times = Multiplier(f"{ending}, share kept", "end", self.value, self.range)
-        return whole.keep(self.value, self.text, self.source, self.basis, times=times)
-
-
-_HMPE_KNOTS = "Oregon State University synthetic rope tests and Hasegawa 2022, quoted in an engineering note"
-_KNOTS = "common test literature, no document opened"
-_SLINGS = "sling practice, no document opened"
-_ANY_KNOT = RetainedStrength(
-    0.50, "a knot keeps 50 %: strength can drop by as much", "Cordage Institute CI 1401-06, section 4", "seen"
-)
-_HITCHED = RetainedStrength(
-    0.50, "a hitch bends the cord round its own diameter and keeps 50 %",
-    "table of bends at D/d 1, unverified; its use for a hitch is engineering judgement", "judgement", (0.50, 0.60),
-)  # fmt: skip
-
-# Lower ends of the ranges. By fibre of a cord, or "webbing".
-SHARES: Mapping[tuple[str, TerminationType], RetainedStrength] = MappingProxyType(
-    {
-        ("UHMWPE", TerminationType.SPLICE): RetainedStrength(
-            0.90, "a long buried splice keeps 90 to 100 %; 90 % used",
-            "rope tables, whose loads are mostly stated spliced, no document opened", "memory", (0.90, 1.00),
-        ),
-        ("UHMWPE", TerminationType.ADJUSTABLE): RetainedStrength(
-            0.60, "an adjustable splice keeps 60 to 80 %; 60 % used",
-            "a rope maker's value and riggers' tests, quoted in a discussion among sailors", "second hand",
-            (0.60, 0.80),
-        ),
-        ("UHMWPE", TerminationType.BOWLINE): RetainedStrength(
-            0.47, "a bowline in 2 mm cord keeps 47 % unless it slips", _HMPE_KNOTS, "second hand"
-        ),
-        ("UHMWPE", TerminationType.FIGURE_EIGHT): RetainedStrength(
-            0.51, "a figure eight keeps 51 % unless it slips", _HMPE_KNOTS, "second hand"
-        ),
-        ("UHMWPE", TerminationType.SEWN): RetainedStrength(
-            0.81, "a sewn lap keeps 81 % (40 mm) to 85 % (25 mm); 81 % used",
-            "Hasegawa 2022, 2 mm cord, quoted in an engineering note", "second hand", (0.81, 0.85),
-        ),
-        ("nylon", TerminationType.BOWLINE): RetainedStrength(
-            0.60, "a bowline keeps 60 to 70 %; 60 % used", _KNOTS, "memory", (0.60, 0.70)
-        ),
-        ("nylon", TerminationType.FIGURE_EIGHT): RetainedStrength(
-            0.65, "a figure eight keeps 65 to 80 %; 65 % used", _KNOTS, "memory", (0.65, 0.80)
-        ),
-        ("nylon", TerminationType.OVERHAND): RetainedStrength(
-            0.55, "an overhand keeps 55 to 65 %; 55 % used", _KNOTS, "memory", (0.55, 0.65)
-        ),
-        ("webbing", TerminationType.SEWN): RetainedStrength(
-            0.80, "a sewn, bar-tacked loop keeps 80 to 90 %; 80 % used", _SLINGS, "memory", (0.80, 0.90)
-        ),
-        ("webbing", TerminationType.WATER_KNOT): RetainedStrength(
-            0.60, "a water knot keeps 60 to 70 %; 60 % used", _SLINGS, "memory", (0.60, 0.70)
-        ),
-        ("webbing", TerminationType.HITCH): RetainedStrength(
-            0.70, "a choked strap keeps 70 to 80 %; 70 % used", f"{_SLINGS}; rigging notes say 75 to 80 %", "memory",
-            (0.70, 0.80),
-        ),
-    }
-)  # fmt: skip
-
-# For any knot: the lowest of a whole series, and why.
-SLIP = RetainedStrength(
-    0.08,
-    "knots in one test series of UHMWPE kept 8 to 58 %; 8 % used. Bare UHMWPE is so slippery that many knots slip",
-    _HMPE_KNOTS, "second hand", (0.08, 0.58),
-)  # fmt: skip
-
 LEAST_BURY, UNCOATED_BURY = 60.0, 100.0  # cord diameters
 SHORTEST_LAP = 0.025  # m, the shortest that was tested
 _BURY_SOURCE = "fibre maker: 60 coated, 100 uncoated; rope maker: 60; quoted in an engineering note"
-
-
-def name_fibre(material: Cord | Webbing) -> str:
-    """Return by what a material is looked up in ``SHARES``: ``webbing``, or the fibre of a cord.
-
-    Polyester cord counts as nylon, as the published knots do.
-
-    Examples
-    --------
-    >>> from tautlay.materials import Cord, read_library
-    >>> [name_fibre(read_library().find(Cord, name)) for name in ("12-strand UHMWPE 2 mm", "polyester braid 2 mm")]
-    ['UHMWPE', 'nylon']
-    """
-    if isinstance(material, Webbing):
-        return "webbing"
-    if "UHMWPE" in material.kind:
-        return "UHMWPE"
-    alike = ("nylon" in material.kind or "polyester" in material.kind) and "liquid-crystal" not in material.kind
-    return "nylon" if alike else "other"
-
-
-def find_share(material: Cord | Webbing, ending: CordTermination) -> RetainedStrength | None:
-    """Return the share of strength a termination retains, or None where nothing is published.
-
-    Parameters
-    ----------
-    material : Cord or Webbing
-        What it is made in.
-    ending : CordTermination
-        How it is made; the maker's own ``keeps`` comes before what is published.
-
-    Returns
-    -------
-    RetainedStrength or None
-        The lower end of a published range; its text says so.
-
-    Examples
-    --------
-    >>> from tautlay.materials import Cord, read_library
-    >>> cord = read_library().find(Cord, "nylon parachute cord type III")
-    >>> bowline, splice = CordTermination(TerminationType.BOWLINE), CordTermination(TerminationType.SPLICE)
-    >>> find_share(cord, bowline).value, find_share(cord, splice) is None
-    (0.6, True)
-    """
-    if ending.keeps is not None:
-        return RetainedStrength(
-            ending.keeps, f"its end keeps {ending.keeps:.0%}", "the design, the maker's own tests", "stated"
-        )
-    fibre = name_fibre(material)
-    if found := SHARES.get((fibre, ending.method)):
-        return found
-    if fibre in ("nylon", "other") and ending.method.is_knot:
-        return _ANY_KNOT
-    return _HITCHED if fibre != "webbing" and ending.method is TerminationType.HITCH else None
 
 
 def measure_bury(ending: CordTermination, cord: Cord) -> tuple[float, Capacity, Factor]:

@@ -26,7 +26,7 @@ from .numbering import SUSPENSION, is_half, name_nodes
 from .occupant import make_side_push
 from .person_load import GRAVITY
 from .start_shape import drape_cloth, place_suspension
-from .transfer import interpolate
+from .transfer import interpolate, stretch_over
 
 
 @dataclass(frozen=True)
@@ -106,17 +106,18 @@ class HammockModel:
         Parameters
         ----------
         coarse : HammockModel
-            Of the same body.
+            Of the same body, or one whose sizes differ by little.
         positions : (n', 3)
             Equilibrium of ``coarse``, m.
 
         Raises
         ------
         ValueError
-            For models of different bodies.
+            For a whole and a half model.
         """
         count = len(coarse.mesh.points)
-        cloth = interpolate(coarse.mesh, positions[:count], self.mesh)
+        carry = interpolate if coarse.mesh.outline == self.mesh.outline else stretch_over
+        cloth = carry(coarse.mesh, positions[:count], self.mesh)
         found = np.concatenate([cloth, positions[count : count + len(SUSPENSION)]])
         if self.frame is None or self.person is None:
             return found

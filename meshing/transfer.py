@@ -84,6 +84,39 @@ def interpolate(coarse: Mesh, values: FloatArray, fine: Mesh) -> FloatArray:
     return np.asarray(np.einsum("pa,pak->pk", weights, values[coarse.triangles[triangle]]))
 
 
+def stretch_over(coarse: Mesh, values: FloatArray, fine: Mesh) -> FloatArray:
+    """Return nodal ``values`` of a mesh at the nodes of one of a similar body, at the same shares of length and width.
+
+    Between the nodes linear along and across; meant for bodies that differ by what cutting and sewing leave uncertain.
+
+    Parameters
+    ----------
+    coarse, fine : Mesh
+        Both whole or both half.
+    values : (n, k)
+        At the nodes of ``coarse``.
+
+    Returns
+    -------
+    (n', k)
+        At the nodes of ``fine``.
+
+    Raises
+    ------
+    ValueError
+        For a whole and a half mesh.
+    """
+    if (coarse.levels[0] < 0.0) != (fine.levels[0] < 0.0):
+        raise ValueError("values can be carried only between two meshes that are both whole or both half.")
+    grid = values.reshape(len(coarse.stations), len(coarse.levels), -1)
+    column, along = _find_columns(coarse, fine.stations * (coarse.stations[-1] / fine.stations[-1]))
+    row = np.clip(np.searchsorted(coarse.levels, fine.levels, side="right") - 1, 0, len(coarse.levels) - 2)
+    across = (fine.levels - coarse.levels[row]) / (coarse.levels[row + 1] - coarse.levels[row])
+    lines = grid[column] + along[:, None, None] * (grid[column + 1] - grid[column])
+    found = lines[:, row] + across[:, None] * (lines[:, row + 1] - lines[:, row])
+    return np.asarray(found.reshape(-1, values.shape[1]))
+
+
 def _find_columns(mesh: Mesh, x: FloatArray) -> tuple[IntegerArray, FloatArray]:
     """Return the column of cells and the fraction across it."""
     last = len(mesh.stations) - 2

@@ -43,6 +43,12 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 @click.option(
     "--how-sure", is_flag=True, help="Estimate the range of each factor of safety and what to measure first (slower)."
 )
+@click.option(
+    "--samples",
+    type=click.IntRange(16, 4096),
+    metavar="N",
+    help="With --how-sure: also solve N hammocks with all inputs drawn at once, for chances and bands.",
+)
 @click.option("--details", is_flag=True, help="Print every table and all cautions instead of the first screen.")
 @click.option("--no-picture", is_flag=True, help="Draw no pictures.")
 @click.option("--no-page", is_flag=True, help="Write no report page.")
@@ -59,6 +65,7 @@ def solve(
     quiet: bool,
     strict: bool,
     how_sure: bool,
+    samples: int | None,
     details: bool,
     no_picture: bool,
     no_page: bool,
@@ -68,6 +75,8 @@ def solve(
     Writes result.json, shape.vtu, the pictures shape.png and channel.png, the page report.html, and a copy of the
     design; with --load-steps also load_step_0.vtu and so on.
     """
+    if samples is not None and not how_sure:
+        raise click.UsageError("--samples belongs to --how-sure. Add --how-sure, or leave --samples out.", ctx)
     from ..design import read_design
     from ..mesh_size import MeshSizeError, count_triangles, foretell_wait
 
@@ -90,10 +99,10 @@ def solve(
     with show_progress(not quiet) as listener, name_file(design):
         result = solve_case(plan, load=load, load_steps=load_steps, progress=listener)
     if how_sure:
-        from ..studies.sensitivity.range_search import find_factor_ranges
+        from ..studies.scatter.how_sure import find_how_sure
 
         with show_line(not quiet, "uncertainty") as write, name_file(design):
-            result = result.add_factor_ranges(find_factor_ranges(result, progress=write))
+            result = result.add_factor_ranges(find_how_sure(result, samples, progress=write))
     shown = units or plan.units
     result.save(folder, draw=partial(draw_result, units=shown, pictures=not no_picture, page=not no_page))
     if not quiet:

@@ -9,7 +9,8 @@ import numpy as np
 from ...hammock.hammock import Hammock
 from ...hammock.part import title_part
 from ...making import END_TITLES, CordTermination, TerminationType, Workmanship
-from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY, name_fibre
+from ...making.cord_termination import LEAST_BURY, UNCOATED_BURY
+from ...making.retained_strength import name_fibre
 from ...materials import Cord, Material, Sentence, make_sentence
 from ...meshing import HammockModel
 from ...solver import State

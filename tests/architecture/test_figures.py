@@ -44,7 +44,9 @@ LOOSE = {
 }
 
 # Rooms of tests that look at more than one room of the sources.
-ACROSS = {"architecture", "attack", "packaging", "consistency", "contract", "examples", "verification"}
+ACROSS = {
+    "architecture", "attack", "packaging", "consistency", "contract", "examples", "experiments", "verification",
+}  # fmt: skip
 
 
 @pytest.fixture(scope="module")

@@ -12,6 +12,7 @@ from tautlay.materials.units import unit_factor
 from tautlay.meshing import interpolate, locate, make_mesh
 from tautlay.meshing.grading import grade_between, grade_line
 from tautlay.meshing.grid import MOST_TRIANGLES, find_size_limits
+from tautlay.meshing.transfer import stretch_over
 
 BODY = example_hammock().body
 LEAN = replace(BODY, left_arc=Arc(0.12), right_arc=Arc(0.2, ArcShape.CIRCLE), head_width=1.3, foot_width=1.0)
@@ -183,6 +184,18 @@ def test_linear_fields_carry_over_exactly(body):
     np.testing.assert_allclose(carried, fine.points @ field + 5.0, atol=1e-13)
     with pytest.raises(ValueError, match="same body"):
         interpolate(coarse, coarse.points, make_mesh(draw_outline(EVEN), 0.03))
+
+
+def test_a_similar_body_takes_values_over_at_the_same_shares_of_length_and_width():
+    outline = draw_outline(BODY)
+    longer = draw_outline(replace(BODY, length=BODY.length * 1.01))
+    coarse, fine = make_mesh(outline, 0.1), make_mesh(longer, 0.03)
+    np.testing.assert_allclose(stretch_over(coarse, coarse.points, coarse), coarse.points, atol=1e-14)
+    carried = stretch_over(coarse, coarse.points, fine)
+    np.testing.assert_allclose(carried[:, 0] * 1.01, fine.points[:, 0], atol=1e-12)
+    np.testing.assert_allclose(carried[:, 1], fine.points[:, 1], atol=2e-3)  # the arc is cut off by 10 cm cells
+    with pytest.raises(ValueError, match="both whole or both half"):
+        stretch_over(coarse, coarse.points, make_mesh(outline, 0.03, half=True))
 
 
 def test_smooth_fields_carry_over_to_second_order():

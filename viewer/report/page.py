@@ -11,7 +11,7 @@ from ..picture import head_result
 from .checks import sort_checks
 from .compare import list_changes, list_differences
 from .plots import list_figures
-from .range_rows import list_ranges
+from .range_rows import list_chances, list_ranges
 from .scene import pack_scene
 from .tables import list_comfort_rows, list_groups, list_materials
 from .template import render_page
@@ -48,6 +48,7 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
         comfort=list_comfort_rows(record.comfort),
         hold=make_restraint_sentence(record.comfort.slide, record.comfort.hold) if record.comfort else "",
         ranges=list_ranges(record.how_sure),
+        chances=list_chances(record.how_sure),
         weights=list(list_weights(record.weights)),
         weight_tables=list(list_weight_tables(record.weights)),
         figures=list(list_figures(result)),

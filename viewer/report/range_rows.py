@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from ...cases.display.scatter_words import LIMITS, write_scatter
 from ...cases.judging.checks.check import write_factor
 from ...cases.judging.sensitivity.ranges_record import FactorRangeRecord, FactorRangesRecord
 from .checks import show_verdict
@@ -36,6 +37,24 @@ def list_ranges(how_sure: FactorRangesRecord | None) -> list[RangeRow]:
     []
     """
     return [] if how_sure is None else [_build_range(check) for check in how_sure.checks]
+
+
+def list_chances(how_sure: FactorRangesRecord | None) -> list[str]:
+    """Return what the scatter of all inputs means for each check, and what no chance counts; none if not asked for.
+
+    Parameters
+    ----------
+    how_sure : FactorRangesRecord or None
+        Of one result.
+
+    Examples
+    --------
+    >>> list_chances(None)
+    []
+    """
+    if how_sure is None or how_sure.scatter is None:
+        return []
+    return [*(write_scatter(check) for check in how_sure.scatter.checks), LIMITS]
 
 
 def _build_range(check: FactorRangeRecord) -> RangeRow:

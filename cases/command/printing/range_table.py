@@ -14,6 +14,7 @@ from ...judging.sensitivity.factor_ranges import FactorRanges, MissingRangeEnd
 from ...judging.sensitivity.home_tests import SOURCE, TESTS
 from ...judging.sensitivity.range_input import Input
 from ...unit_display import Units, find_main_system, write_sentence
+from .scatter_table import show_scatter
 
 _LITTLE = 0.005  # of a range, below which an input is not worth a line
 _NARROW = 0.05  # width of a range, as a logarithm, that is not worth narrowing
@@ -45,6 +46,7 @@ def show_factor_ranges(ranges: FactorRanges, units: Units) -> list[RenderableTyp
         *(Text(line) for line in _advise(ranges, units)),
         *(Text(_write_failure(each, system)) for each in ranges.failures),
         *(Text(line) for line in _write_limits(ranges)),
+        *([] if ranges.scatter is None else show_scatter(ranges.scatter, system)),
     ]
 
 

@@ -15,7 +15,8 @@ from ....making import (
     name_ends_table,
     name_fibre,
 )
-from ....making.cord_termination import SHORTEST_LAP, SLIP
+from ....making.cord_termination import SHORTEST_LAP
+from ....making.retained_strength import SLIP
 from ....materials import Cord, Webbing, make_sentence
 from ..forces import find_cord_tension
 from .case import Case
@@ -181,7 +182,10 @@ def _check_bend(
             yield Unchecked(END_TITLES[end.key], sentence)
         return
     over, where = _find_bend(case, end.key, ending)
-    if over is None:
+    if name_fibre(material) == "other":
+        sentence = make_sentence("no published strength was found for {kind} in a bend.", kind=material.kind)
+        yield Unchecked(END_TITLES[end.key], sentence)
+    elif over is None:
         home = "[corner]" if end.key in _AT_CORNER else f"over to [ends.{end.key}]"
         yield Unchecked(END_TITLES[end.key], f"diameter that the cord bends over is missing. Add {home}.")
     else:

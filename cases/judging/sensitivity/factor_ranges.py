@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from .factor_range import FactorRange
 from .range_input import Input
+from .scatter_record import ScatterRecord
 
 
 @dataclass(frozen=True)
@@ -41,6 +42,8 @@ class FactorRanges:
         Number of solves.
     seconds : float
         Wall time.
+    scatter : ScatterRecord or None
+        With all inputs drawn at once; None was not asked.
     """
 
     ranges: tuple[FactorRange, ...]
@@ -48,6 +51,7 @@ class FactorRanges:
     triangles: int
     solves: int
     seconds: float
+    scatter: ScatterRecord | None = None
 
     def __repr__(self) -> str:
         """Return of how many checks, and how they were found."""

@@ -159,7 +159,7 @@ def list_multipliers(steps: tuple[CapacityStep, ...]) -> tuple[Input, ...]:
     >>> share = find_share(webbing, CordTermination(TerminationType.HITCH))
     >>> hitched = share.leave(Capacity(1000.0, "force", ()), "girth hitch")
     >>> [(each.title, each.range) for each in list_multipliers(hitched.steps)]
-    [('girth hitch, share kept', (0.7, 0.8))]
+    [('girth hitch, share kept', (0.66, 0.8))]
     """
     found = dict.fromkeys(step.times for step in steps if step.times is not None)
     return tuple(name_multiplier(times) for times in found)

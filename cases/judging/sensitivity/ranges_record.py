@@ -8,6 +8,7 @@ from .factor_range import FactorRange, InputEffect
 from .factor_ranges import FactorRanges, MissingRangeEnd
 from .home_tests import SOURCE, TESTS
 from .range_input import Input
+from .scatter_record import ScatterRecord
 
 _RULE = (
     "least = found x exp(-sqrt(sum of a^2)), most = found x exp(sqrt(sum of b^2)), worst = found x exp(-sum of a); a "
@@ -134,6 +135,8 @@ class FactorRangesRecord(Record):
         Of the mesh on which stiffnesses were varied, and how often.
     seconds : float
         Wall time, s.
+    scatter : ScatterRecord or None
+        With all inputs drawn at once; None was not asked.
     """
 
     rule: str
@@ -144,6 +147,7 @@ class FactorRangesRecord(Record):
     triangles: int
     solves: int
     seconds: Seconds
+    scatter: ScatterRecord | None
 
 
 def record_ranges(ranges: FactorRanges) -> FactorRangesRecord:
@@ -170,6 +174,7 @@ def record_ranges(ranges: FactorRanges) -> FactorRangesRecord:
         triangles=ranges.triangles,
         solves=ranges.solves,
         seconds=ranges.seconds,
+        scatter=ranges.scatter,
     )
 
 

@@ -50,8 +50,8 @@ class Variation:
         """Solve it unchanged, for the factors that the varied ones are compared with; raises NoEquilibriumError."""
         self.clock.expect(total + 1)
         size = max(self.result.mesh_size, COARSE)
-        self.base = self._solve(self.design, self.result, size, "unchanged")
-        self.before = self._check(self.base)
+        self.base = self._solve(self.design, self.result, size, f"uncertainty, 1 of {total + 1}: unchanged")
+        self.before = self.check(self.base)
 
     def find_ratios(self, source: MaterialInput, material: Material) -> Mapping[CheckId, float]:
         """Return by what each factor is multiplied with an input at an end of its range, as ``material`` has it.
@@ -67,13 +67,20 @@ class Variation:
         hammock = swap_material(self.design.hammock, source.material, material)
         varied = replace(self.design, hammock=hammock)
         side = "low" if getattr(material, source.field) < source.value else "high"
-        after = self._check(self._solve(varied, self.base, self.base.mesh_size, f"{source.title}, {side}"))
+        after = self.check(
+            self.solve(varied, f"uncertainty, {self.solves + 1} of {self.clock.expected}: {source.title}, {side}")
+        )
         return {key: after[key].found / self.before[key].found for key in self.keys if key in after}
+
+    def solve(self, design: Design, title: str) -> Result:
+        """Solve a varied design from the shape of the unchanged one; raises as :meth:`find_ratios`."""
+        assert self.base is not None
+        return self._solve(design, self.base, self.base.mesh_size, title)
 
     def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
         """Solve it once more from a shape that was found."""
         report, load = self.report, str(self.result.load)
-        with self.clock.solve(f"uncertainty, {self.solves + 1} of {self.clock.expected}: {title}") as line:
+        with self.clock.solve(title) as line:
 
             def listen(news: CaseProgress) -> None:
                 if report is not None:
@@ -83,7 +90,7 @@ class Variation:
                 design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen
             )
 
-    def _check(self, result: Result) -> dict[CheckId, Check]:
+    def check(self, result: Result) -> dict[CheckId, Check]:
         """Return the checks that are followed."""
         heat = None
         if check_cloth in self.checkers:  # hot spots take longer than a solve

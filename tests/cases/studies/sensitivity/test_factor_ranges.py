@@ -16,7 +16,8 @@ from tautlay.cases.judging.sensitivity.factor_range import FactorRange, InputEff
 from tautlay.cases.judging.sensitivity.home_tests import TESTS
 from tautlay.cases.judging.sensitivity.material_replacement import swap_material
 from tautlay.cases.judging.sensitivity.range_input import Input, list_mechanical
-from tautlay.cases.studies.sensitivity import range_search, variation
+from tautlay.cases.studies.scatter import how_sure
+from tautlay.cases.studies.sensitivity import variation
 from tautlay.cases.studies.sensitivity.tracked_checks import choose_checks, run_checks
 from tautlay.hammock import Attachment
 from tautlay.making import FACTORS, Capacity
@@ -117,13 +118,13 @@ def test_solved_ends_are_those_of_a_solve_of_their_own(design, result, ranges):
 
 
 def test_ends_of_strengths_and_shares_are_those_of_a_hand_computation(ranges):
-    """Strap of 5.9 kN, 5.3 to 6.7; a hitch keeps 70 to 80 %, 70 % taken: the library and the table of ends."""
+    """Strap of 5.9 kN, 5.3 to 6.7; a hitch keeps 66 to 80 %, 70 % taken: the library and the table of ends."""
     band = find_band(ranges, "head line")
     carries = band.check.demand
     assert band.check.found == pytest.approx(0.7 * 5900 / carries)
     strength = find_ends(band, "breaking load, polyester 1 in, 25 g/m")
     assert strength == pytest.approx({5300.0: 0.7 * 5300 / carries, 6700.0: 0.7 * 6700 / carries})
-    assert find_ends(band, "girth hitch, share kept") == pytest.approx({0.8: 0.8 * 5900 / carries})
+    assert find_ends(band, "girth hitch, share kept") == pytest.approx({end: end * 5900 / carries for end in (0.66, 0.8)})
     leg = next(band for band in ranges.ranges if "leg" in band.check.part)
     assert find_ends(leg, "adjustable splice, share kept") == pytest.approx({0.8: leg.check.found * 0.8 / 0.6})
     cord = find_ends(leg, "breaking load, 12-strand UHMWPE 2 mm")
@@ -241,7 +242,7 @@ def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, ranges, monk
         return solve(design, **options)
 
     monkeypatch.setattr(variation, "solve_equilibrium", fail)
-    found = find_factor_ranges(result, most=2)
+    found = find_factor_ranges(result, most=3)
     (failure,) = found.failures
     assert (failure.end, failure.reason) == (17.0, "No equilibrium found on 100 triangles.")
     band = find_band(found, "head line")
@@ -324,7 +325,7 @@ def test_stopping_it_leaves_nothing_behind(tmp_path, monkeypatch):
     def stop(*arguments, **options):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(range_search, "find_factor_ranges", stop)
+    monkeypatch.setattr(how_sure, "find_factor_ranges", stop)
     outcome = run("solve", LARCH, "-o", tmp_path / "out", "--mesh-size", "15 cm", "--no-picture", "--how-sure")
     assert outcome.exit_code == 130
     assert list(tmp_path.iterdir()) == []
