@@ -44,7 +44,7 @@ LOOSE = {
 }
 
 # Rooms of tests that look at more than one room of the sources.
-ACROSS = {"architecture", "attack", "packaging", "consistency", "contract", "examples", "verification"}
+ACROSS = {"architecture", "attack", "packaging", "consistency", "contract", "documentation", "examples", "verification"}
 
 
 @pytest.fixture(scope="module")
