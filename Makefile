@@ -5,7 +5,7 @@ BIN := $(VENV)/bin
 STAMP := $(VENV)/.installed
 DEMO := cases/larch_ridge.toml
 
-.PHONY: demo test test-slow lint bench figures page notebooks clean
+.PHONY: demo test test-slow lint bench docs figures page notebooks clean
 
 $(STAMP): pyproject.toml setup.py constraints.txt
 	$(PYTHON) -m venv $(VENV)
@@ -30,6 +30,12 @@ lint: $(STAMP)
 
 bench: $(STAMP)
 	$(BIN)/python benchmarks/run.py
+
+docs: $(STAMP)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e ".[docs]"
+	rm -rf docs/_build docs/examples && mkdir -p docs/_build/work
+	$(BIN)/python -m sphinx -W --keep-going -q -b html docs docs/_build/html
+	@echo "Open docs/_build/html/index.html"
 
 figures:
 	$(PYTHON) -m tests.architecture.figures

@@ -15,4 +15,4 @@ def check(design: Path) -> None:
     from ..design import read_design
 
     plan = read_design(design)
-    say(f"OK: {plan.name} ({design}) can be solved. Whether it is strong enough: tautlay solve {design}")
+    say(f"OK: {plan.name} ({design}) can be solved.\nWhether it is strong enough: tautlay solve {design}")

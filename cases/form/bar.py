@@ -22,8 +22,12 @@ class BarPartTable(TomlTable):
 
     section: SectionField = None
     like: SectionField = None
-    outer_diameter: Annotated[float, QuantityField("length", "tube diameter")] | None = None
-    wall: Annotated[float, QuantityField("length", "tube wall")] | None = None
+    outer_diameter: Annotated[float, QuantityField("length", "tube diameter")] | None = Field(
+        default=None, description="of a tube of its own size"
+    )
+    wall: Annotated[float, QuantityField("length", "tube wall")] | None = Field(
+        default=None, description="thickness of the wall of a tube of its own size"
+    )
     diameter: Annotated[float, QuantityField("length", "rod diameter")] | None = None
     length: Annotated[float, QuantityField("length", low=0.002, high=2.5)] = Field(
         description="length of the part from end to end", examples=['"12 cm"']

@@ -31,13 +31,21 @@ class CornerTable(TomlTable):
         description="way the corner is made, plate or loop", examples=['"loop"']
     )
     tip: Annotated[float, QuantityField("length", low=0.0005, high=0.06)] | None = None  # as thick as a bar may be
-    plate: Annotated[Plate, find_material(Plate)] | None = None
-    width: Small | None = None
-    tip_hole: Small | None = None
-    tip_edge: Small | None = None
-    cord_hole: Small | None = None
-    cord_edge: Small | None = None
-    edge_radius: Annotated[float, QuantityField("length", low=0.00001, high=0.02)] | None = None
+    plate: Annotated[Plate, find_material(Plate)] | None = Field(
+        default=None, description="name of the plate in the library; for a plate"
+    )
+    width: Small | None = Field(default=None, description="width of the plate")
+    tip_hole: Small | None = Field(default=None, description="hole for the tip of the bar")
+    tip_edge: Small | None = Field(
+        default=None, description="from the middle of that hole to the nearest edge of the plate"
+    )
+    cord_hole: Small | None = Field(default=None, description="hole for a cord")
+    cord_edge: Small | None = Field(
+        default=None, description="from the middle of that hole to the nearest edge of the plate"
+    )
+    edge_radius: Annotated[float, QuantityField("length", low=0.00001, high=0.02)] | None = Field(
+        default=None, description="radius of the rounded edges over which the cords bend"
+    )
     length: Small | None = None
 
 

@@ -36,9 +36,13 @@ class EndTable(TomlTable):
     bury: Annotated[float, QuantityField("length", low=0.005, high=2.0)] | None = None
     coated: bool | None = None
     locked: bool = False
-    lap: Annotated[float, QuantityField("length", low=0.002, high=0.5)] | None = None
+    lap: Annotated[float, QuantityField("length", low=0.002, high=0.5)] | None = Field(
+        default=None, description="overlap of a sewn loop"
+    )
     over: Annotated[float, QuantityField("length", low=0.0001, high=0.5)] | None = None
-    keeps: Annotated[float, QuantityField("ratio", low=0.02, high=1.0)] | None = None
+    keeps: Annotated[float, QuantityField("ratio", low=0.02, high=1.0)] | None = Field(
+        default=None, description="share of the strength that this end kept in your own tests"
+    )
     tail: Annotated[float, QuantityField("length", low=0.0, high=5.0)] | None = None
 
 

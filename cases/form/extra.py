@@ -17,7 +17,7 @@ class ExtraTable(TomlTable):
     mass: Annotated[float, QuantityField("mass", low=1e-5, high=5.0)] = Field(
         description="mass of one item", examples=['"9 g"']
     )
-    count: int = Field(default=1, ge=1, le=100)
+    count: int = Field(default=1, ge=1, le=100, description="how many of it")
     group: Annotated[WeightGroup, ChoiceField(WeightGroup)] = Field(
         description="group it counts to: hammock, suspension, straps or bars", examples=['"suspension"']
     )

@@ -17,7 +17,16 @@ _PERSON = re.compile(r"(?P<sex>man|woman), *(?P<number>[0-9]{1,2}(\.[0-9])?)(st|
 _TWIN = 0.9  # likeness of two names that differ by a typing error
 
 
-class QuantityField(BeforeValidator):
+class _Rule(BeforeValidator):
+    """A validator that also says what it allows."""
+
+    def _keep(self, **said: object) -> None:
+        """Keep what is said of the rule: validators are frozen."""
+        for name, value in said.items():
+            object.__setattr__(self, name, value)
+
+
+class QuantityField(_Rule):
     """Text with a unit, read into SI and kept inside bounds.
 
     Parameters
@@ -29,6 +38,13 @@ class QuantityField(BeforeValidator):
     low, high : float or None
         Bounds of our own, SI.
 
+    Attributes
+    ----------
+    dimension : str
+        As given.
+    limits : tuple
+        Low and high.
+
     Examples
     --------
     >>> from typing import Annotated
@@ -36,6 +52,9 @@ class QuantityField(BeforeValidator):
     >>> TypeAdapter(Annotated[float, QuantityField("length", "body length")]).validate_python("2 m")
     2.0
     """
+
+    dimension: str
+    limits: tuple[float | None, float | None]
 
     def __init__(
         self, dimension: str, plausible: str | None = None, *, low: float | None = None, high: float | None = None
@@ -48,15 +67,21 @@ class QuantityField(BeforeValidator):
             return number
 
         super().__init__(read)
+        self._keep(dimension=dimension, limits=(low, high))
 
 
-class ChoiceField(BeforeValidator):
+class ChoiceField(_Rule):
     """One of a few words.
 
     Parameters
     ----------
     words : iterable of str
         What may be written: a StrEnum, of which the value is a member, or plain words.
+
+    Attributes
+    ----------
+    words : tuple of str
+        As they are written.
 
     Examples
     --------
@@ -66,6 +91,8 @@ class ChoiceField(BeforeValidator):
     >>> TypeAdapter(Annotated[Sex, ChoiceField(Sex)]).validate_python("female").name
     'FEMALE'
     """
+
+    words: tuple[str, ...]
 
     def __init__(self, words: Iterable[str]) -> None:
         known = {str(word): word for word in words}
@@ -77,6 +104,7 @@ class ChoiceField(BeforeValidator):
             raise ValueError(f"unknown value {show_value(value)}. {guess}Choose {write_choices(list(known))}.")
 
         super().__init__(choose)
+        self._keep(words=tuple(known))
 
 
 class Percentile(BeforeValidator):

@@ -17,7 +17,9 @@ class PersonTable(TomlTable):
 
     name: Line | None = None
     who: Annotated[tuple[Sex, float], Percentile()] | None = None
-    stature: Annotated[float, QuantityField("length", "stature")] | None = None
+    stature: Annotated[float, QuantityField("length", "stature")] | None = Field(
+        default=None, description="how tall the person is"
+    )
     mass: Annotated[float, QuantityField("mass", "person mass")] | None = None
     sex: Annotated[Sex, ChoiceField(Sex)] | None = None
     head_from_bar: UpToMetre = Field(

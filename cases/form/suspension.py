@@ -3,6 +3,8 @@
 from math import radians
 from typing import Annotated
 
+from pydantic import Field
+
 from ...materials import LINES, Cord, Webbing
 from .fields import QuantityField, find_material
 from .toml_table import TomlTable
@@ -33,4 +35,6 @@ class SuspensionTable(TomlTable):
     head_strap_height: StrapHeight | None = None
     foot_strap_height: StrapHeight | None = None
     hang_angle: Annotated[float, QuantityField("angle", low=radians(1), high=radians(80))] | None = None
-    tree_distance: Annotated[float, QuantityField("length", "tree distance")] | None = None
+    tree_distance: Annotated[float, QuantityField("length", "tree distance")] | None = Field(
+        default=None, description="from tree to tree; instead of hang_angle"
+    )

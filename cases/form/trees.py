@@ -2,6 +2,8 @@
 
 from typing import Annotated
 
+from pydantic import Field
+
 from ...making import Hitch
 from ...materials import Cord, Webbing
 from .fields import ChoiceField, QuantityField, find_material
@@ -20,10 +22,12 @@ class TrunkTable(TomlTable):
     strap: Annotated[Webbing, find_material(Webbing)] | None = None
     strap_length: Annotated[float, QuantityField("length", low=0.2, high=15.0)] | None = None
     hitch: Annotated[Hitch, ChoiceField(Hitch)] | None = None
-    sling: Annotated[Cord, find_material(Cord)] | None = None
+    sling: Annotated[Cord, find_material(Cord)] | None = Field(
+        default=None, description="name of the cord on each side of the strap"
+    )
     sling_reach: Annotated[float, QuantityField("length", low=0.02, high=5.0)] | None = None
     sling_shortest: SlingLength | None = None
-    sling_longest: SlingLength | None = None
+    sling_longest: SlingLength | None = Field(default=None, description="longest length to which a sling can be set")
     toggle_mass: Annotated[float, QuantityField("mass", low=0.0001, high=1.0)] | None = None
 
 

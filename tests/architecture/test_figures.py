@@ -45,7 +45,8 @@ LOOSE = {
 
 # Rooms of tests that look at more than one room of the sources.
 ACROSS = {
-    "architecture", "attack", "packaging", "consistency", "contract", "examples", "experiments", "verification",
+    "architecture", "attack", "packaging", "consistency", "contract", "documentation", "examples", "experiments",
+    "verification",
 }  # fmt: skip
 
 

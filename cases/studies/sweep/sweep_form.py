@@ -35,34 +35,44 @@ class SweepTable(TomlTable):
     name: Line = Field(description="name of the sweep", examples=['"Cloth for Larch Ridge"'])
     note: str = Field(default="", max_length=2000)
     design: str = Field(description="design file that is varied", examples=['"larch_ridge.toml"'], max_length=300)
-    combine: Annotated[Combine, ChoiceField(Combine)] = Combine.GRID
-    samples: int | None = Field(default=None, ge=2, le=MOST_SAMPLES)
-    seed: int = Field(default=1, ge=0, le=2**31)
-    mesh_size: Annotated[float, QuantityField("length", "mesh size")] | None = None
-    hot_spots: bool = True
+    combine: Annotated[Combine, ChoiceField(Combine)] = Field(
+        default=Combine.GRID, description="how the values are put together"
+    )
+    samples: int | None = Field(
+        default=None, ge=2, le=MOST_SAMPLES, description="how many designs are drawn; for latin hypercube and sobol"
+    )
+    seed: int = Field(
+        default=1, ge=0, le=2**31, description="number from which the drawing begins; the same seed draws the same"
+    )
+    mesh_size: Annotated[float, QuantityField("length", "mesh size")] | None = Field(
+        default=None, description="side of a triangle, coarser than that of the design to be quicker"
+    )
+    hot_spots: bool = Field(
+        default=True, description="whether the cloth tension at channels and bars is found; quicker without"
+    )
 
 
 class FindTable(TomlTable):
     """``find``: materials of the library that meet every condition."""
 
-    text: str | None = Field(default=None, min_length=1, max_length=70)
-    kind: str | None = Field(default=None, max_length=70)
-    minimum: dict[str, str] = Field(default={}, max_length=20)
-    maximum: dict[str, str] = Field(default={}, max_length=20)
+    text: str | None = Field(default=None, min_length=1, max_length=70, description="text in the name or kind")
+    kind: str | None = Field(default=None, max_length=70, description="the whole kind")
+    minimum: dict[str, str] = Field(default={}, max_length=20, description="least values by quantity")
+    maximum: dict[str, str] = Field(default={}, max_length=20, description="largest values by quantity")
 
 
 class VaryTable(TomlTable):
     """``[[vary]]``: one thing that varies."""
 
     name: Line | None = None
-    key: str | None = Field(default=None, max_length=100)
-    keys: list[str] = Field(default=[], max_length=12)
-    values: list[Any] = Field(default=[], max_length=MOST_VALUES)
-    labels: list[Line] = Field(default=[], max_length=MOST_VALUES)
+    key: str | None = Field(default=None, max_length=100, description="key of the design that varies")
+    keys: list[str] = Field(default=[], max_length=12, description="several keys that get the same value")
+    values: list[Any] = Field(default=[], max_length=MOST_VALUES, description="what is tried; instead of from and to")
+    labels: list[Line] = Field(default=[], max_length=MOST_VALUES, description="name of each value in tables")
     find: FindTable | None = None
-    low: Any = Field(default=None, alias="from")
-    high: Any = Field(default=None, alias="to")
-    count: int | None = Field(default=None, ge=2, le=MOST_VALUES)
+    low: Any = Field(default=None, alias="from", description="smallest value")
+    high: Any = Field(default=None, alias="to", description="largest value")
+    count: int | None = Field(default=None, ge=2, le=MOST_VALUES, description="how many values between from and to")
 
 
 class SetTable(TomlTable):

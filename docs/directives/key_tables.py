@@ -1,0 +1,165 @@
+"""The keys of design and sweep files, from their forms, and of ``result.json``, from the records."""
+
+import re
+from collections.abc import Iterator
+from importlib import import_module
+from importlib.resources import files
+from typing import Any, ClassVar, NamedTuple, get_args
+
+from docutils import nodes
+from numpydoc.docscrape import ClassDoc
+from sphinx.util.docutils import SphinxDirective
+
+from tautlay.cases.form.fields import ChoiceField, QuantityField
+from tautlay.cases.form.schema import find_table
+from tautlay.cases.record import Record, list_fields
+from tautlay.cases.unit_display import show_quantity
+
+from .rst_table import parse_rst, quote, write_table
+
+_LINE = re.compile(r"^(?P<off># )?(?P<key>[a-z_]+) = (?P<value>\"[^\"]*\"|[^#]*?)\s*(#\s*(?P<words>.*))?$")
+_TABLE = re.compile(r"^(# )?\[+(?P<name>[a-z_.]+)\]+")
+
+
+class KeyRow(NamedTuple):
+    """What the reference says of a key."""
+
+    path: str
+    words: str
+    default: str
+    limits: str
+
+
+def load(path: str) -> Any:
+    """Return what a dotted path names."""
+    module, _, name = path.rpartition(".")
+    return getattr(import_module(module), name)
+
+
+def list_keys(form: type, prefix: str = "", seen: tuple[type, ...] = ()) -> Iterator[KeyRow]:
+    """Yield the keys of a form, table by table."""
+    tables = []
+    for name, field in form.model_fields.items():
+        table = find_table(field.annotation)
+        path = f"{prefix}.{field.alias or name}" if prefix else name
+        if table is not None and table not in seen:
+            tables.append((table, path))
+        elif table is None:
+            yield KeyRow(path, field.description or "", _show_default(field), _show_limits(field))
+    for table, path in tables:
+        yield from list_keys(table, path, (*seen, form))
+
+
+def read_comments() -> dict[str, str]:
+    """Return what the file of ``tautlay new`` says of each key, by table and key."""
+    found, table = {}, ""
+    for line in (files("tautlay.cases") / "starter.toml").read_text(encoding="utf-8").splitlines():
+        if heading := _TABLE.match(line):
+            table = heading["name"]
+        elif (entry := _LINE.match(line)) and entry["words"]:
+            found[f"{table}.{entry['key']}"] = entry["words"]
+            found.setdefault(entry["key"], entry["words"])
+    return found
+
+
+def find_words(row: KeyRow, comments: dict[str, str]) -> str:
+    """Return what a key is: as its form says, else as the file of ``tautlay new`` does."""
+    table, _, key = row.path.rpartition(".")
+    words = row.words or comments.get(row.path) or comments.get(key, "")
+    end, _, shared = key.partition("_")
+    if words or end not in ("head", "foot"):
+        return words
+    return f"at the {end}: {find_words(row._replace(path=f'{table}.{shared}'), comments)}"
+
+
+def _show_default(field: Any) -> str:
+    """Return the default in words."""
+    if field.is_required():
+        return "required"
+    if field.default is None:
+        return "none"
+    return f"``{field.default}``" if str(field.default) else "empty"
+
+
+def _show_limits(field: Any) -> str:
+    """Return what may be written."""
+    found = [_describe(each) for each in (*field.metadata, *_list_inner(field.annotation))]
+    return "; ".join(dict.fromkeys(words for words in found if words))
+
+
+def _list_inner(annotation: Any) -> Iterator[Any]:
+    """Yield what stands inside ``Annotated`` in a union."""
+    for part in get_args(annotation):
+        yield from getattr(part, "__metadata__", ())
+
+
+def _describe(rule: Any) -> str:
+    """Return one rule in words."""
+    if isinstance(rule, ChoiceField):
+        return ", ".join(f"``{word}``" for word in rule.words)
+    if isinstance(rule, QuantityField):
+        low, high = rule.limits
+        if low is None and high is None:
+            return rule.dimension.replace("_", " ")
+        ends = [show_quantity(end, rule.dimension) if end is not None else "" for end in (low, high)]
+        return f"{rule.dimension.replace('_', ' ')}, {' to '.join(ends)}" if all(ends) else f"from {ends[0]}"
+    parts = {
+        "ge": "at least {}", "gt": "above {}", "le": "at most {}", "lt": "below {}", "max_length": "length up to {}",
+    }  # fmt: skip
+    return "; ".join(words.format(getattr(rule, name)) for name, words in parts.items() if hasattr(rule, name))
+
+
+class FormDirective(SphinxDirective):
+    """``form-keys``: every key of a form, one table for each of its tables."""
+
+    required_arguments: ClassVar[int] = 1
+
+    def run(self) -> list[nodes.Node]:
+        """Return the tables."""
+        comments, lines = read_comments(), []
+        groups: dict[str, list[KeyRow]] = {}
+        for row in list_keys(load(self.arguments[0])):
+            groups.setdefault(row.path.rpartition(".")[0], []).append(row)
+        for name, rows in groups.items():
+            lines += [f".. rubric:: [{name}]" if name else ".. rubric:: at the top", ""]
+            cells = []
+            for row in rows:
+                key = row.path.rpartition(".")[2]
+                cells.append((f"``{key}``", quote(find_words(row, comments)), row.default, row.limits or "\\"))
+            lines += write_table(("key", "what it is", "default", "allowed"), cells, (20, 42, 14, 24))
+        return parse_rst(self, lines)
+
+
+def list_record_keys(kind: type, prefix: str = "") -> Iterator[tuple[str, str]]:
+    """Yield key and meaning of everything that a record writes."""
+    told = ClassDoc(kind)
+    meant = {
+        name.strip(): " ".join(parameter.desc) for parameter in told["Parameters"] for name in parameter.name.split(",")
+    }
+    whole = " ".join(told["Summary"])
+    for item in list_fields(kind):
+        path = f"{prefix}.{item.key}" if prefix else item.key
+        inner = next((each for each in _list_kinds(item.kind) if issubclass(each, Record)), None)
+        yield path, meant.get(item.name) or whole
+        if inner is not None:
+            many = item.kind is not inner and "Union" not in str(item.kind) and "None" not in str(item.kind)
+            yield from list_record_keys(inner, f"{path}[]" if many else path)
+
+
+def _list_kinds(kind: Any) -> Iterator[type]:
+    """Yield the classes in a type."""
+    if isinstance(kind, type) and not get_args(kind):
+        yield kind
+    for part in get_args(kind):
+        yield from _list_kinds(part)
+
+
+class RecordDirective(SphinxDirective):
+    """``record-keys``: every key that a record writes."""
+
+    required_arguments: ClassVar[int] = 1
+
+    def run(self) -> list[nodes.Node]:
+        """Return the table."""
+        rows = [(f"``{path}``", words) for path, words in list_record_keys(load(self.arguments[0]))]
+        return parse_rst(self, write_table(("key", "what it is"), rows, (45, 55)))
