@@ -61,8 +61,6 @@ UNITS = {  # of what is carried, borne, used or varied, by dimension
     "angle": "rad",
     "mass": "kg",
     "ratio": "",
-    "angle": "rad",
-    "mass": "kg",
 }
 
 
