@@ -124,7 +124,9 @@ def test_ends_of_strengths_and_shares_are_those_of_a_hand_computation(ranges):
     assert band.check.found == pytest.approx(0.7 * 5900 / carries)
     strength = find_ends(band, "breaking load, polyester 1 in, 25 g/m")
     assert strength == pytest.approx({5300.0: 0.7 * 5300 / carries, 6700.0: 0.7 * 6700 / carries})
-    assert find_ends(band, "girth hitch, share kept") == pytest.approx({end: end * 5900 / carries for end in (0.66, 0.8)})
+    assert find_ends(band, "girth hitch, share kept") == pytest.approx(
+        {end: end * 5900 / carries for end in (0.66, 0.8)}
+    )
     leg = next(band for band in ranges.ranges if "leg" in band.check.part)
     assert find_ends(leg, "adjustable splice, share kept") == pytest.approx({0.8: leg.check.found * 0.8 / 0.6})
     cord = find_ends(leg, "breaking load, 12-strand UHMWPE 2 mm")
