@@ -16,7 +16,13 @@ else:  # a key for everything that can be limited
     BoundsTable = create_model(
         "BoundsTable",
         __base__=TomlTable,
-        **{each.key: (Annotated[float | None, QuantityField(each.dimension)], None) for each in LIMITED},
+        **{
+            each.key: (
+                Annotated[float | None, QuantityField(each.dimension)],
+                Field(default=None, description=each.title),
+            )
+            for each in LIMITED
+        },
     )
 
 
@@ -35,7 +41,7 @@ class JudgeTable(TomlTable):
     """``[judge]``; what is left out is as usual."""
 
     loads: Annotated[list[Annotated[LoadCase, ChoiceField(LoadCase)]], BeforeValidator(_check_once)] = Field(
-        default_factory=lambda: list(DESIGN_LOADS)
+        default_factory=lambda: list(DESIGN_LOADS), description="load cases that the design has to stand"
     )
     least: BoundsTable = Field(default_factory=BoundsTable)
     most: BoundsTable = Field(default_factory=BoundsTable)

@@ -76,9 +76,11 @@ def _show_default(field: Any) -> str:
     """Return the default in words."""
     if field.is_required():
         return "required"
-    if field.default is None:
+    default = field.get_default(call_default_factory=True)
+    if default is None:
         return "none"
-    return f"``{field.default}``" if str(field.default) else "empty"
+    shown = ", ".join(map(str, default)) if isinstance(default, list) else str(default)
+    return f"``{shown}``" if shown else "empty"
 
 
 def _show_limits(field: Any) -> str:
