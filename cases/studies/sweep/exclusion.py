@@ -30,13 +30,18 @@ def explain_exclusion(rows: Sequence[SweepRow]) -> str | None:
     if not solved or any(row.holds for row in solved):
         return None
     names = sorted({name for row in solved for name in row.failed})
-    for pair in combinations(names, 2):
-        hits = [[name in row.failed for name in pair] for row in solved]
-        if all(map(any, hits)) and all(not all(column) for column in zip(*hits, strict=True)):
-            nearest = min(solved, key=lambda row: (len(row.failed), -row.figures.get("least_margin", 0.0), row.number))
-            one, other = pair
-            return (
-                f'No design meets both "{one}" and "{other}": each fails one of them. Nearest: {nearest.number}, which '
-                f"fails {'; '.join(nearest.failed)}."
-            )
-    return None
+    pairs = [pair for pair in combinations(names, 2) if _exclude_each_other(solved, *pair)]
+    if not pairs:
+        return None
+    one, other = min(pairs, key=lambda pair: sum(set(pair) <= set(row.failed) for row in solved))
+    nearest = min(solved, key=lambda row: (len(row.failed), -row.figures.get("least_margin", 0.0), row.number))
+    return (
+        f'No design meets both "{one}" and "{other}": each fails one of them. Nearest: {nearest.number}, which '
+        f"fails {'; '.join(nearest.failed)}."
+    )
+
+
+def _exclude_each_other(rows: Sequence[SweepRow], one: str, other: str) -> bool:
+    """Return whether every design fails one of two requirements, and each is met by some."""
+    hits = [(one in row.failed, other in row.failed) for row in rows]
+    return all(map(any, hits)) and not any(map(all, zip(*hits, strict=True)))
