@@ -7,7 +7,7 @@ import numpy as np
 
 from ...cutting import BODY, Draft, Join, PieceEdge
 from ...hammock.described import Described
-from ...materials import Sentence, make_sentence
+from ...materials import make_sentence
 from ...materials.short_repr import write_repr
 
 FIT = 0.001  # m, of two edges that are sewn together; a sewing magazine asks 1/16 in, secondary source
@@ -100,21 +100,13 @@ def _list_missing(described: Described) -> Iterator[PatternNote]:
             fails=True,
         )
     for end in described.hammock.ends:
-        if end.bar.set_in > 0:
-            yield PatternNote(_tell_extension(end.name, end.bar.set_in, work.cutting.allowance))
+        if end.bar.set_in > 0 and not end.bar.extension.opening:
+            yield PatternNote(
+                f"The {end.name} extension has no opening at its corners for the tips of the bar. Add opening = "
+                f'"20 cm" to [{end.name}_extension].'
+            )
     if work.hem is None:
         yield PatternNote("The hems are not described: 3 cm are taken (engineering judgement). Add [body.hem].")
-
-
-def _tell_extension(end: str, length: float, allowance: float) -> Sentence:
-    """Return what is not drafted beyond a bar that is set in."""
-    return make_sentence(
-        "The extension beyond the {end} bar, {length:length} long, is not in this pattern. The body ends at the bar "
-        "with {allowance:length} to sew it on.",
-        end=end,
-        length=length,
-        allowance=allowance,
-    )
 
 
 def _note_panels(draft: Draft) -> Iterator[PatternNote]:
