@@ -11,7 +11,7 @@ from ..hammock.cap import draw_cap
 from ..hammock.cone import Cone, draw_cone
 from ..hammock.described import Described
 from ..hammock.extension import CapShape, Extension, ExtensionMake
-from ..hammock.extension_areas import Corner, cut_corner, measure_triangle
+from ..hammock.extension_areas import OpenCorner, cut_corner, measure_triangle
 from ..hammock.facet import list_facets
 from ..hammock.hammock import HammockEnd
 from ..making import Workmanship
@@ -94,7 +94,7 @@ def _draw_sheet(end: HammockEnd, cone: Cone) -> tuple[PieceEdge, ...]:
 
 
 def _draw_opening(
-    name: str, corner: Corner, extension: Extension, *, turned: bool
+    name: str, corner: OpenCorner, extension: Extension, *, turned: bool
 ) -> Iterator[tuple[str, FloatArray, Treatment, float]]:
     """Yield the edge at an open corner, if there is one, from the leg to the seam or the other way."""
     if extension.opening:

@@ -144,7 +144,7 @@ def estimate_trough(end: HammockEnd) -> Trough:
     >>> head, _ = example_hammock().ends
     >>> trough = estimate_trough(head)
     >>> round(float(-trough.points[:, 2].min()), 3)  # m, how deep the cloth hangs under the bar
-    0.385
+    0.375
     """
     from scipy.optimize import brentq
 

@@ -30,7 +30,7 @@ class ExtensionAreas(NamedTuple):
     cap: float
 
 
-class Corner(NamedTuple):
+class OpenCorner(NamedTuple):
     """What is open at one corner of an extension, flat.
 
     Parameters
@@ -45,12 +45,12 @@ class Corner(NamedTuple):
     leg_end: FloatArray
 
 
-def cut_corner(cone: Cone, extension: Extension, side: int) -> Corner:
+def cut_corner(cone: Cone, extension: Extension, side: int) -> OpenCorner:
     """Return what is open at the right (-1) or at the left (1) corner of an extension that is sewn on."""
     along = extension.opening if side < 0 else cone.width - extension.opening
     corner = cone.sewn[0 if side < 0 else -1]
     reach = float(np.hypot(*corner))
-    return Corner(cone.place(np.array(along), np.array(1.0)), corner * (1 - extension.corner_room / reach))
+    return OpenCorner(cone.place(np.array(along), np.array(1.0)), corner * (1 - extension.corner_room / reach))
 
 
 def measure_triangle(cone: Cone, extension: Extension, side: int) -> tuple[float, float, float]:
