@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ...cutting import BODY, Draft, Join, PieceEdge
+from ...cutting import BODY, Draft, Join, PieceEdge, Treatment
 from ...hammock.described import Described
 from ...materials import make_sentence
 from ...materials.short_repr import write_repr
@@ -45,6 +45,7 @@ def check_draft(described: Described, draft: Draft) -> tuple[PatternNote, ...]:
     found = [
         *_check_joins(draft),
         *_check_folds(draft),
+        *_check_far_edges(draft),
         *_list_missing(described),
         *_note_panels(draft),
     ]
@@ -73,6 +74,22 @@ def _check_folds(draft: Draft) -> Iterator[PatternNote]:
                 verdict="more than it will" if fails else "which is hard to sew without puckers",
             )
             yield PatternNote(sentence, fails=fails)
+
+
+def _check_far_edges(draft: Draft) -> Iterator[PatternNote]:
+    """Yield bent far edges beyond a bar, one note a piece, that must grow too much for a hem."""
+    for piece in draft.pieces:
+        bent = [edge for edge in piece.edges if edge.treatment is Treatment.ROLLED]
+        grows = max((2 * edge.fold * find_curvature(edge) for edge in bent), default=0.0)
+        if grows > _HARD:
+            yield PatternNote(
+                make_sentence(
+                    "The far edge of the {name}: turned in twice, it must stretch by {grows:.1f} % where it is bent "
+                    "most. Bind it with tape cut on the bias instead, or close the end with a cap.",
+                    name=piece.name,
+                    grows=100 * grows,
+                )
+            )
 
 
 def find_growth(draft: Draft, join: Join) -> float:

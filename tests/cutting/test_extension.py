@@ -216,3 +216,12 @@ def test_what_cannot_be_sewn_is_one_sentence(tmp_path, changes, said):
         read_text(tmp_path, change(HERON, *changes))
     assert said in str(caught.value)
     assert all("Traceback" not in line for line in str(caught.value).splitlines())
+
+
+def test_a_bent_far_edge_without_a_cap_is_said_to_be_hard_to_hem(heron, tmp_path):
+    said = [note.sentence for note in draft_pattern(heron).check()]
+    assert not any("far edge" in sentence for sentence in said)
+    bare = draft_pattern(read_text(tmp_path, HERON.replace('cap = "two edges"', 'cap = "none"')))
+    notes = [note for note in bare.check() if "far edge of the" in note.sentence]
+    assert len(notes) == 2
+    assert all("tape cut on the bias" in note.sentence and not note.fails for note in notes)
