@@ -6,12 +6,14 @@ from math import ceil, sqrt
 
 import numpy as np
 
+from ..hammock.arrays import FloatArray
 from ..hammock.described import Described
-from ..hammock.hammock import Attachment
+from ..hammock.extension import ExtensionMake
+from ..hammock.hammock import Attachment, HammockEnd
 from ..hammock.outline import Edge, draw_outline
 from ..making import FoldSection, cut_fold
-from ..making.hem import USUAL_ALLOWANCE
-from .edge import PieceEdge, Treatment, draw_straight_edge
+from .edge import PieceEdge, Treatment, draw_curved_edge, draw_straight_edge
+from .extension import draw_running_on, finish_edges
 from .geometry import clip_line, contains, extend_line
 from .panels import WeftPull, cut_panels
 from .piece import ClothPiece, DrillMark, GuideKind, GuideLine
@@ -93,18 +95,28 @@ def draw_edges(described: Described) -> tuple[PieceEdge, ...]:
     body, work = described.hammock.body, described.workmanship
     outline, channel = draw_outline(body), cut_channels(described)
     right, left = draw_side(outline.right, RIGHT, channel), draw_side(outline.left, LEFT, channel)
-    ends = []
+    right, left = (replace(edge, allowance=edge.allowance + work.cutting.melted) for edge in (right, left))
     head, foot = described.hammock.ends
-    for end, name, first, last in ((foot, FOOT, right, left), (head, HEAD, left, right)):
-        joined = end.bar.set_in > 0
-        straight = draw_straight_edge(
-            name, first.points[-1], last.points[0], Treatment.SEAM if joined else Treatment.HEM
-        )
-        hem = USUAL_ALLOWANCE if work.hem is None else work.hem.allowance
-        given = (work.cutting.allowance, 0.0) if joined else (hem, hem / 2)
-        ends.append(replace(straight, allowance=given[0], fold=given[1]))
-    edges = (right, ends[0], left, ends[1])
-    return tuple(replace(edge, allowance=edge.allowance + work.cutting.melted) for edge in edges)
+    foot_end = finish_edges(_draw_end(foot, FOOT, right.points[-1], left.points[0]), work)
+    head_end = finish_edges(_draw_end(head, HEAD, left.points[-1], right.points[0]), work)
+    return (right, *foot_end, left, *head_end)
+
+
+def _draw_end(end: HammockEnd, name: str, first: FloatArray, last: FloatArray) -> tuple[PieceEdge, ...]:
+    """Return the end of the body between its long sides: hemmed, sewn to an extension, or running on into it."""
+    extension = end.bar.extension
+    if end.bar.set_in == 0.0:
+        return (draw_straight_edge(name, first, last, Treatment.HEM),)
+    if extension.made is ExtensionMake.RUNS_ON:
+        return draw_running_on(end, first, last, name)
+    if not extension.opening:
+        return (draw_straight_edge(name, first, last, Treatment.SEAM),)
+    stops = [0.0, extension.opening, end.width - extension.opening, end.width]
+    points = [first + (last - first) * stop / end.width for stop in stops]
+    return tuple(
+        draw_curved_edge(name, np.array(points[place : place + 2]), treatment, stops[place])
+        for place, treatment in enumerate((Treatment.HEM, Treatment.SEAM, Treatment.HEM))
+    )
 
 
 def draft_body(described: Described, pull: WeftPull | None) -> tuple[ClothPiece, ...]:
@@ -125,7 +137,7 @@ def draft_body(described: Described, pull: WeftPull | None) -> tuple[ClothPiece,
     pieces = []
     for number, edges in enumerate(loops, 1):
         name = BODY if number == 1 else f"{BODY} panel {number}"
-        even = len(loops) == 1 and body.is_even
+        even = len(loops) == 1 and body.is_even and not _runs_on(described)
         piece = ClothPiece(name, BODY, edges, body.fabric, body.layers, grain=body.grain, even=even)
         guides = [replace(line, points=run) for line in lines for run in clip_line(line.points, piece.boundary)]
         guides += _draw_middle(edges) if even else []
@@ -145,11 +157,27 @@ def _list_guides(edges: tuple[PieceEdge, ...], channel: ChannelCut | None) -> It
             yield GuideLine(f"{edge.name}, channel ends", GuideKind.PLACE, edge.shift(-channel.inboard))
 
 
+def _runs_on(described: Described) -> bool:
+    """Return whether an extension is one piece with the body, with darts that no half of it shows."""
+    bars = (described.hammock.head_bar, described.hammock.foot_bar)
+    return any(bar.set_in > 0 and bar.extension.made is ExtensionMake.RUNS_ON for bar in bars)
+
+
 def _draw_middle(edges: tuple[PieceEdge, ...]) -> Iterator[GuideLine]:
     """Yield the line through the middles of both ends of the cut."""
-    _, foot, _, head = edges
-    ends = [end.points.mean(axis=0) + end.allowance * end.normals[0] for end in (head, foot)]
+    length = next(edge for edge in edges if edge.name == RIGHT).points[-1, 0]
+    ends = [
+        [sign * edge.allowance + place, 0.0]
+        for name, sign, place in ((HEAD, -1.0, 0.0), (FOOT, 1.0, length))
+        for edge in edges
+        if edge.name == name and _holds_middle(edge)
+    ]
     yield GuideLine("middle", GuideKind.MIDDLE, np.array(ends))
+
+
+def _holds_middle(edge: PieceEdge) -> bool:
+    """Return whether an edge crosses the middle line."""
+    return bool(edge.points[0, 1] * edge.points[-1, 1] < 0)
 
 
 def find_anchor_length(described: Described) -> float:

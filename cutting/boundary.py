@@ -51,14 +51,14 @@ def _trim(edge: PieceEdge, joints: list[tuple[FloatArray, FloatArray]], place: i
 
 def _project(edge: PieceEdge, point: FloatArray) -> float:
     """Return the distance along the finished line of a point beside it, m; before its start below zero."""
-    for end, side in ((0, -1.0), (-1, 1.0)):
-        normal = edge.normals[end]
-        beyond = side * float((point - edge.points[end]) @ np.array([-normal[1], normal[0]]))
-        if beyond >= 0.0:
-            return -beyond if end == 0 else edge.length + beyond
     first, step = edge.points[:-1], np.diff(edge.points, axis=0)
     share = np.clip(((point - first) * step).sum(axis=1) / (step**2).sum(axis=1), 0.0, 1.0)
     nearest = int(np.argmin(np.hypot(*(first + share[:, None] * step - point).T)))
+    for end, at, side in ((0, nearest + share[nearest], -1.0), (-1, nearest + share[nearest] - len(step), 1.0)):
+        normal = edge.normals[end]
+        beyond = side * float((point - edge.points[end]) @ np.array([-normal[1], normal[0]]))
+        if at == 0.0 and beyond >= 0.0:
+            return -beyond if end == 0 else edge.length + beyond
     return float(edge.distances[nearest] + share[nearest] * np.hypot(*step[nearest]))
 
 
@@ -112,7 +112,8 @@ def _mitre(before: PieceEdge, after: PieceEdge) -> FloatArray:
     found = cross_lines(extend_line(first, _REACH), extend_line(second, _REACH))
     away = np.hypot(*(found - corner).T)
     most = _LONGEST_MITRE * max(abs(before.allowance), abs(after.allowance)) + _SAME
-    if len(found) and away.min() <= most:
+    turn = before.normals[-1] @ [after.normals[0, 1], -after.normals[0, 0]]
+    if len(found) and (away.min() <= most or turn < -_SAME):  # in a corner that turns inward both cuts end there
         return np.asarray(found[[np.argmin(away)]])
     return np.array([first[-1], second[0]])
 

@@ -7,6 +7,8 @@ from ..hammock.outline import draw_outline
 from ..making import cut_fold
 from ..materials.short_repr import write_repr
 from .body import LEFT, RIGHT, cut_channels, draft_body, draw_side
+from .extension import draft_extensions
+from .extension_seams import DART, LAPPED_SEAM, PLAIN_SEAM, join_extension
 from .join import Join, mark_joins
 from .panels import WeftPull
 from .piece import ClothPiece
@@ -41,11 +43,16 @@ class Draft:
         """Seams between the panels of a body that is wider than its cloth; none of a body in one piece."""
         return tuple(join for join in self.joins if join.seam == FELLED_SEAM)
 
+    @property
+    def seams_beyond(self) -> tuple[Join, ...]:
+        """Seams and darts of the cloth beyond bars that are set in."""
+        return tuple(join for join in self.joins if join.seam in (PLAIN_SEAM, DART, LAPPED_SEAM))
+
 
 def draft_pieces(described: Described, pull: WeftPull | None = None) -> Draft:
     """Return the pieces of a hammock.
 
-    Body and channel strips; cloth beyond a bar that is set in is not drafted, its seam on the body is.
+    Body, what lies beyond bars that are set in, and channel strips.
 
     Parameters
     ----------
@@ -75,6 +82,7 @@ def draft_pieces(described: Described, pull: WeftPull | None = None) -> Draft:
     outline, channel, fold = draw_outline(hammock.body), cut_channels(described), work.fold
     sides = {side: draw_side(outline.pick_edge(side), side, channel) for side in (LEFT, RIGHT)}
     bodies = draft_body(described, pull)
+    cloth = (*bodies, *draft_extensions(described))
     strips: tuple[ClothPiece, ...] = ()
     if fold is not None and fold.strip is not None:
         section = cut_fold(fold, hammock.body.layers, hammock.channel.cord.diameter)
@@ -87,4 +95,8 @@ def draft_pieces(described: Described, pull: WeftPull | None = None) -> Draft:
             joins += [join_strip(edge, names[side], fold, spacing) for side, edge in sides.items()]
         if channel.turned > 0:
             joins += [close_channel(edge, channel, fold, spacing) for edge in sides.values()]
-    return Draft(mark_joins((*bodies, *strips), tuple(joins)), tuple(joins))
+    stitching = None if fold is None else fold.seam
+    for end in hammock.ends:
+        if end.bar.set_in > 0:
+            joins += join_extension(cloth, end, stitching, spacing)
+    return Draft(mark_joins((*cloth, *strips), tuple(joins)), tuple(joins))

@@ -1,6 +1,6 @@
 """One edge of a piece: its finished line, what is done to it, and the cloth beyond it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
@@ -15,6 +15,8 @@ class Treatment(StrEnum):
 
     CHANNEL = "channel"  # folded round the side cord
     HEM = "hem"  # turned in twice
+    LEG = "channel of the leg"  # turned in twice round a leg, which slides in it
+    ROLLED = "narrow hem"  # turned in twice, narrow, where it is bent or little cloth is left
     SEAM = "seam"  # sewn to another piece
     RAW = "raw"  # nothing: the finished line is the cut
 
@@ -136,3 +138,31 @@ def draw_straight_edge(name: str, first: FloatArray, last: FloatArray, treatment
     along = (last - first) / np.hypot(*(last - first))
     normal = np.array([along[1], -along[0]])
     return PieceEdge(name, np.array([first, last]), np.array([normal, normal]) + 0.0, treatment)
+
+
+def draw_curved_edge(name: str, points: FloatArray, treatment: Treatment, start: float) -> PieceEdge:
+    """Return an edge through points, without allowance, its normals from the points beside each.
+
+    Parameters
+    ----------
+    name : str
+        What it is called.
+    points : (n, 2)
+        Vertices, m, with the cloth on the left; two of a straight edge.
+    treatment : Treatment
+        What is done to it.
+    start : float
+        Distance of the first vertex along the whole edge of which this is a part, m.
+
+    Examples
+    --------
+    >>> edge = draw_curved_edge("far edge", np.array([[0.0, 0.0], [0.0, -1.0]]), Treatment.HEM, 0.5)
+    >>> edge.end, edge.normals[0].tolist()
+    (1.5, [-1.0, 0.0])
+    """
+    if len(points) == 2:
+        return replace(draw_straight_edge(name, points[0], points[1], treatment), start=start)
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    along = np.gradient(points, reached, axis=0, edge_order=2)
+    normals = np.stack([along[:, 1], -along[:, 0]], -1) / np.hypot(*along.T)[:, None]
+    return PieceEdge(name, points, normals, treatment, start=start)

@@ -160,12 +160,14 @@ def _find_owner(pieces: tuple[ClothPiece, ...], line: EdgeLine, distance: float)
 
 
 def _find_corner(piece: ClothPiece, edge: PieceEdge, distance: float) -> FloatArray:
-    """Return where the corner of a finished edge is marked; where the cloth ends short of it, on the edge beside it."""
+    """Return where the corner of a finished edge is marked; where the cloth ends short of it, on its cut."""
     corner = edge.locate(distance)
-    if edge.allowance >= 0:
-        return corner
     (beside,) = (e for e in piece.edges if e is not edge and np.hypot(*(e.points[[0, -1]] - corner).T).min() < _CORNER)
-    return np.asarray(cross_lines(beside.points, extend_line(edge.shift(edge.allowance), -edge.allowance))[0])
+    short = min(edge.allowance, beside.allowance, 0.0)
+    if short == 0.0:
+        return corner
+    first, second = (extend_line(each.shift(min(each.allowance, 0.0)), -short) for each in (edge, beside))
+    return np.asarray(cross_lines(first, second)[0])
 
 
 def _holds(piece: ClothPiece, part: str, at: FloatArray) -> bool:

@@ -51,7 +51,7 @@ class LaidPiece:
     @property
     def boundary(self) -> FloatArray:
         """Vertices of its cut on the cloth (n, 2), m."""
-        return _orient(self.piece, self.angle, turned_over=self.turned_over) + self.place
+        return orient_cut(self.piece, self.angle, turned_over=self.turned_over) + self.place
 
     @property
     def warp(self) -> float:
@@ -133,7 +133,7 @@ def _place_all(copies: list[tuple[ClothPiece, bool]], width: float, *, boxes: bo
         grain = -piece.grain if turned_over else piece.grain
         best: tuple[tuple[float, ...], LaidPiece, slice, FloatArray] | None = None
         for angle in (-grain, pi - grain):
-            outline = _orient(piece, angle, turned_over=turned_over)
+            outline = orient_cut(piece, angle, turned_over=turned_over)
             low = outline.min(axis=0)
             first, last = _profile(outline - low, band, boxes=boxes)
             if len(first) > count:
@@ -151,7 +151,7 @@ def _place_all(copies: list[tuple[ClothPiece, bool]], width: float, *, boxes: bo
         front[best[2]] = np.maximum(front[best[2]], best[3])
 
 
-def _orient(piece: ClothPiece, angle: float, *, turned_over: bool) -> FloatArray:
+def orient_cut(piece: ClothPiece, angle: float, *, turned_over: bool) -> FloatArray:
     """Return the cut of a piece (n, 2), m, turned over about its x axis if so, then turned to the left."""
     outline = piece.boundary * np.array([1.0, -1.0]) if turned_over else piece.boundary
     return rotate(outline, angle)

@@ -21,6 +21,7 @@ _TICK = 0.006  # m; no deeper than the allowances
 _APART = 0.004  # m between two ticks
 _CROSS = 0.004  # m, arm
 _HEAD = 0.015  # m, of an arrow
+_SHORTEST = 0.055  # m, half of an arrow, where the piece is long enough
 _TITLE, _WORDS = 0.008, 0.004  # m, height of capitals
 _NAMED = 0.44  # of an edge, where its name stands: beside marks and middle lines
 _INSIDE = 0.045  # m from an edge to its name
@@ -84,10 +85,15 @@ def _draw_cross(at: FloatArray) -> Iterator[Stroke]:
 def _draw_grain(piece: ClothPiece) -> Iterator[Stroke]:
     """Yield an arrow along the warp through the middle of the piece, pointing both ways, and inside it."""
     middle, along = find_middle(piece.outline), np.array([cos(piece.grain), sin(piece.grain)])
-    reach = 0.2 * float(np.ptp(piece.boundary @ along))
+    reach = max(0.2 * float(np.ptp(piece.boundary @ along)), _SHORTEST)
     line = np.array([middle - reach * along, middle + reach * along])
     runs = clip_line(line, piece.outline)
-    ends = min(runs, key=lambda run: abs(float((run.mean(axis=0) - middle) @ along)))[[0, -1]] if runs else line
+    if len(runs) != 1 or len(runs[0]) > 2 or np.hypot(*(runs[0] - line).T).max() > _CORNER:  # it would leave the piece
+        whole = clip_line(middle + 2 * float(np.ptp(piece.boundary)) * np.array([-along, along]), piece.outline)
+        ends = max(whole, key=lambda run: np.hypot(*(run[-1] - run[0])))[[0, -1]]
+        reach = min(reach, float(np.hypot(*(ends[1] - ends[0]))) / 2)
+        line = ends.mean(axis=0) + reach * np.array([-along, along])
+    ends = line
     yield Stroke(LineKind.GRAIN, ends)
     for end, way in zip(ends, (along, -along), strict=True):
         aside = np.array([-way[1], way[0]])

@@ -7,6 +7,10 @@ from .cross_section import find_sag as find_sag
 from .design_warnings import find_design_warnings as find_design_warnings
 from .example import example_hammock as example_hammock
 from .example import example_person as example_person
+from .extension import CapShape as CapShape
+from .extension import Extension as Extension
+from .extension import ExtensionMake as ExtensionMake
+from .extension_areas import measure_extensions as measure_extensions
 from .geometry_checks import HammockError as HammockError
 from .geometry_checks import find_geometry_issues as find_geometry_issues
 from .geometry_issue import GeometryIssue as GeometryIssue
@@ -23,7 +27,6 @@ from .narrowing import find_narrowing as find_narrowing
 from .outline import Edge as Edge
 from .outline import Outline as Outline
 from .outline import draw_outline as draw_outline
-from .outline import measure_extensions as measure_extensions
 from .part import Part as Part
 from .part import list_parts as list_parts
 from .person import Arms as Arms

@@ -7,6 +7,7 @@ import numpy as np
 
 from ..making import find_bar_issues
 from ..materials import make_sentence
+from .extension_checks import check_extensions
 from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Body, Hammock
 from .hang_error import LINES, HangError
@@ -65,6 +66,8 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
         return [GeometryIssue(error.args[0], ARCS)]
     sewn = [*check_waist(hammock.body, outline), *_check_bars(hammock), *_check_parts(hammock)]
     sewn += _check_channel(hammock, outline)
+    if not sewn:
+        sewn = list(check_extensions(hammock))
     hung = [*_check_suspension(hammock), *check_straps(hammock)]
     if not hung and not sewn:
         hung = list(_check_hang(hammock))

@@ -4,7 +4,7 @@ Frozen records with what follows from them at once. ``cases`` fills them from a 
 turns them into a flat pattern and ``build_model`` into a structure that can be solved.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from math import sin
 from typing import NamedTuple
@@ -12,6 +12,7 @@ from typing import NamedTuple
 from ..making import BarBuild, BarPart, build_column
 from ..materials import Cord, Fabric, RodSection, Tube
 from ..materials.short_repr import write_repr, write_value
+from .extension import Extension
 from .suspension import EndSuspension, Suspension
 
 _STRAIGHT = 1e-12  # of a sine: rounding
@@ -130,10 +131,12 @@ class Bar:
     section : Tube, RodSection or tuple of BarPart
         One section over the whole length, or the parts from left to right, which together are as long.
     set_in : float
-        Length of the cloth extension beyond the bar, m; zero is a bar at the very end. The
-        extension hangs on the legs: it takes no load and only adds its weight.
+        Length of the cloth extension beyond the bar, m, in the middle of the plane of the legs; zero is a bar at the
+        very end. The extension hangs on the legs: it takes no load and only adds its weight.
     bow, eccentricity : float or None
         See :class:`~tautlay.making.BarBuild`, m.
+    extension : Extension
+        How the cloth beyond a bar that is set in is made.
     """
 
     length: float
@@ -141,6 +144,7 @@ class Bar:
     set_in: float = 0.0
     bow: float | None = None
     eccentricity: float | None = None
+    extension: Extension = field(default_factory=Extension)
 
     def __repr__(self) -> str:
         return write_repr(

@@ -33,7 +33,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Geometr
     ['hammock.body.left_arc.depth is -0.1. It must be a finite number, not negative.']
     """
     may_be_zero = {"depth", "lock_length", "set_in", "grain", "head_from_bar", "knee_pad", "offset", "friction"}
-    may_be_zero |= {"pillow", "overlap", "play", "bow", "eccentricity"}
+    may_be_zero |= {"pillow", "overlap", "play", "bow", "eccentricity", "opening", "corner_room", "darts"}
     for item in fields(record):
         value, name = getattr(record, item.name), f"{path}.{item.name}"
         if is_dataclass(value) and not isinstance(value, type):

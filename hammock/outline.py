@@ -12,7 +12,7 @@ import numpy as np
 from ..materials.short_repr import write_repr, write_value
 from .arrays import FloatArray
 from .edge_curve import EdgeCurve, fit_curve
-from .hammock import Body, Hammock
+from .hammock import Body
 
 _GAUSS_POINTS, _GAUSS_WEIGHTS = np.polynomial.legendre.leggauss(12)
 _PANELS = 64
@@ -154,12 +154,3 @@ def draw_outline(body: Body) -> Outline:
         for arc, side in ((body.left_arc, 1), (body.right_arc, -1))
     )
     return Outline(body.length, left, right)
-
-
-def measure_extensions(hammock: Hammock) -> tuple[float, float]:
-    """Return the areas, m2, of the cloth extensions beyond the head and the foot bar, one layer.
-
-    An extension is a rectangle as long as the bar is set in and as wide as the body at that bar.
-    """
-    head, foot = (end.bar.set_in * end.width for end in hammock.ends)
-    return head, foot

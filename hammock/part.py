@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from ..making import BarBuild, TreeStrap, WeightGroup
 from ..materials import Cord, Material, Webbing
 from ..materials.short_repr import write_repr, write_value
+from .extension_areas import measure_extensions
 from .hammock import Hammock
-from .outline import draw_outline, measure_extensions
+from .outline import draw_outline
 from .suspension_line import compose_line
 
 
@@ -77,13 +78,18 @@ def list_parts(hammock: Hammock) -> tuple[Part, ...]:
 
 
 def _list_cloth(hammock: Hammock) -> list[Part]:
-    """Return body and extensions; an extension of no length is left out."""
+    """Return the body and what lies beyond its bars; what is not there is left out."""
     body = hammock.body
-    areas = (draw_outline(body).area, *measure_extensions(hammock))
-    names = ("body", "head extension", "foot extension")
+    areas = {"body": draw_outline(body).area}
+    for (end, *_), beyond in zip(hammock.ends, measure_extensions(hammock), strict=True):
+        areas |= {
+            f"{end} extension": beyond.sheet,
+            f"{end} closing triangles": beyond.triangles,
+            f"{end} end cap": beyond.cap,
+        }
     return [
         Part(name, body.fabric, area * body.layers, area * body.layers * body.fabric.areal_mass, WeightGroup.HAMMOCK)
-        for name, area in zip(names, areas, strict=True)
+        for name, area in areas.items()
         if area > 0
     ]
 

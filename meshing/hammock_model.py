@@ -7,10 +7,10 @@ from types import MappingProxyType
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
+from ..hammock.extension_areas import measure_extensions
 from ..hammock.geometry_checks import HammockError, find_geometry_issues
 from ..hammock.hammock import Hammock
 from ..hammock.load_case import LoadCase
-from ..hammock.outline import measure_extensions
 from ..hammock.part import Part, list_parts
 from ..hammock.person import Person
 from ..hammock.side_view import Hang, hang_hammock, reach_of_legs
@@ -232,7 +232,8 @@ def _hold(mesh: Mesh, nodes: Mapping[str, IntegerArray], count: int) -> np.ndarr
 def _add_dead_weight(forces: FloatArray, hammock: Hammock, nodes: Mapping[str, IntegerArray], mesh: Mesh) -> None:
     """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
-    for (end, bar, _, hung), area in zip(hammock.ends, measure_extensions(hammock), strict=True):
+    for (end, bar, _, hung), beyond in zip(hammock.ends, measure_extensions(hammock), strict=True):
+        area = sum(beyond)
         out = bar.set_in / 2 / reach_of_legs(hung.leg_length, bar.length)  # how far towards the apex its middle lies
         at_corner = (bar.build.mass + area * cloth * (1 - out)) / 2
         for side in ("left",) if is_half(mesh) else ("left", "right"):

@@ -16,6 +16,11 @@ def change(text, *pairs):
     return text
 
 
+def _cut_table(text, name):
+    start = text.index(f"[{name}]")
+    return text[start : text.index("\n[", start + 1) + 1]
+
+
 def _write_uneven():
     """Grain 30 deg, a circle on the left and a catenary on the right, folded once, two layers, imperial."""
     text = change(
@@ -36,6 +41,31 @@ TEXTS["strip folded once"] = change(
     TEXTS["heron_ford"], ("folds = 2\n", 'folds = 1\nfinished_width = "44 mm"\n'), ('stitching_width = "9.5 mm"', "")
 )
 TEXTS["across the warp"] = change(TEXTS["larch_ridge"], ('grain = "0 deg"', 'grain = "90 deg"'))
+_BEYOND = """[head_extension]
+made = "sewn on"
+opening = "8 in"
+close = true
+cap = "shaped"
+
+[foot_extension]
+made = "sewn on"
+
+"""
+TEXTS["sewn on"] = change(
+    TEXTS["uneven"],
+    ('length = "90 cm"', 'length = "90 cm"\nset_in = "22 cm"'),
+    ('length = "70 cm"', 'length = "70 cm"\nset_in = "18 cm"'),
+    ("[suspension]", _BEYOND + "[suspension]"),
+)
+TEXTS["runs on"] = change(
+    TEXTS["sewn on"], ('made = "sewn on"', 'made = "runs on"\ndarts = 4'), ('made = "sewn on"', 'made = "runs on"')
+)
+TEXTS["no extensions"] = change(
+    TEXTS["heron_ford"],
+    ('set_in = "20 cm"\n', ""),
+    ('set_in = "15 cm"\n', ""),
+    *((_cut_table(TEXTS["heron_ford"], f"{end}_extension"), "") for end in ("head", "foot")),
+)
 NAMES = tuple(TEXTS)
 
 

@@ -4,10 +4,11 @@ from typing import Any
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, FloatArray, Shape
+from ..cases.storage.shape import BARS, EXTENSIONS, FloatArray, IntegerArray, Shape
 from .camera import Camera, project_points
 
 EXTENSION_COLOUR = "#d9c9ae"
+_SAME = 1e-9  # m
 
 
 def draw_extensions(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: ANN401
@@ -27,12 +28,14 @@ def draw_extensions(axes: Any, shape: Shape, camera: Camera) -> None:  # noqa: A
     corners = list(project_points(camera, find_extensions(shape)))
     if corners:
         axes.add_collection(
-            PolyCollection(corners, facecolors=EXTENSION_COLOUR, edgecolors="0.45", linewidths=0.5, zorder=2)
+            PolyCollection(corners, facecolors=EXTENSION_COLOUR, edgecolors=EXTENSION_COLOUR, linewidths=0.5, zorder=2)
         )
 
 
 def find_extensions(shape: Shape) -> FloatArray:
-    """Return the corners (e, 4, 3), m, of the cloth beyond each bar that is set in: bar, then free edge.
+    """Return the corners (e, 4, 3), m, of strips of the cloth beyond each bar that is set in: bar side, then free edge.
+
+    Straight from the loaded cloth under the bar towards the apex, as the cone that the pattern lays flat.
 
     Parameters
     ----------
@@ -42,14 +45,19 @@ def find_extensions(shape: Shape) -> FloatArray:
     Returns
     -------
     (e, 4, 3)
-        Head first; e is 0, 1 or 2.
+        Head first, from the left; a strip for each triangle's side at the end of the body, none without extensions.
     """
-    pairs = [
-        np.concatenate([bar[0], free[0, ::-1]])
-        for bar, free in (
-            (shape.segments[shape.part == bar], shape.segments[shape.part == edge])
-            for bar, edge in zip(BARS, EXTENSIONS, strict=True)
-        )
-        if len(bar) and len(free)
-    ]
-    return shape.points[np.array(pairs, dtype=np.int64).reshape(-1, 4)]
+    ends = (tuple(shape.segments[shape.part == part] for part in parts) for parts in zip(BARS, EXTENSIONS, strict=True))
+    strips = [_rule_cone(shape, bar[0], free[0]) for bar, free in ends if len(bar) and len(free)]
+    return np.concatenate([np.empty((0, 4, 3)), *strips])
+
+
+def _rule_cone(shape: Shape, bar: IntegerArray, free: IntegerArray) -> FloatArray:
+    """Return the strips (e, 4, 3) between the end of the body at a bar and the free edge, which is that end scaled."""
+    cloth = np.unique(shape.triangles)
+    end = cloth[np.abs(shape.flat[cloth, 0] - shape.flat[bar[0], 0]) < _SAME]
+    near = shape.points[end[np.argsort(-shape.flat[end, 1])]]
+    (left, right), (first, last) = shape.points[bar], shape.points[free]
+    scale = np.linalg.norm(last - first) / np.linalg.norm(right - left)
+    far = first + scale * (near - left)
+    return np.stack([near[:-1], near[1:], far[1:], far[:-1]], axis=1)

@@ -56,6 +56,7 @@ def _read_solved(folder: Path) -> "StoredResult":
     "--cloth-width", callback=read_width, metavar="LENGTH",
     help="Cuttable width of the cloth; default: from the design. A wider body is seamed.",
 )  # fmt: skip
+@click.option("--nest", is_flag=True, help="Look for a tighter lay, each piece in the gaps of others; takes seconds.")
 @click.option("--only", multiple=True, metavar="PIECE", help="Print only this piece on paper; may be repeated.")
 @click.option("--solved", type=FILE, help="Result folder of the design: seam a wide body where the pull is least.")
 @click.option("--units", type=UNITS, help="Units of words and tables; default: from the design.")
@@ -71,6 +72,7 @@ def pattern(
     paper: "Paper",
     half: bool,
     cloth_width: float | None,
+    nest: bool,
     only: tuple[str, ...],
     solved: Path | None,
     units: "Units | None",
@@ -97,7 +99,8 @@ def pattern(
     plan = replace(plan, units=units or plan.units)
     folder = output or Path("patterns") / design.stem
     check_folder(folder, PATTERN, inputs=plan.files)
-    drafted = draft_pattern(plan, None if solved is None else _read_solved(solved), cloth_width=cloth_width)
+    result = None if solved is None else _read_solved(solved)
+    drafted = draft_pattern(plan, result, cloth_width=cloth_width, nested=nest)
     drafted.save(folder, paper=paper, half=half, only=only, draw=None if no_page else partial(draw_page, drafted))
     if not quiet:
         print_pattern(drafted, Console(highlight=False))

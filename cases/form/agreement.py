@@ -10,6 +10,7 @@ from .bar import find_part_disagreements, find_size_disagreements
 from .corner import find_wrong_corner
 from .end_settings import find_end_disagreements, find_written_ends
 from .ends import find_wrong_ends
+from .extension import find_extension_disagreements
 from .fold_agreement import list_fold_disagreements
 from .schema import DesignForm
 
@@ -73,6 +74,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
         *find_wrong_ends(raw),
         *find_wrong_corner(raw),
         *find_end_disagreements(raw),
+        *find_extension_disagreements(raw),
     )
     return faults + [
         DesignIssue(file, sentence, nearest_line(text, keys), write_path(keys)) for keys, sentence in wrongs

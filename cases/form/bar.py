@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from ...hammock.extension import Extension
 from ...hammock.hammock import Bar
 from ...making import BarPart, ThrustPath
 from ...materials import SECTIONS, RodSection, Tube
@@ -56,13 +57,15 @@ class BarTable(TomlTable):
     eccentricity: Annotated[float, QuantityField("length", low=0.0, high=0.05)] | None = None
 
 
-def build_bar(table: BarTable) -> Bar:
+def build_bar(table: BarTable, extension: Extension) -> Bar:
     """Return a spreader bar.
 
     Parameters
     ----------
     table : BarTable
         In which no keys disagree.
+    extension : Extension
+        How the cloth beyond it is made.
 
     Returns
     -------
@@ -75,7 +78,7 @@ def build_bar(table: BarTable) -> Bar:
         For a tube whose wall is thicker than the radius.
     """
     section = table.section or tuple(_build_part(part) for part in table.part)
-    return Bar(table.length, section, table.set_in, table.bow, table.eccentricity)
+    return Bar(table.length, section, table.set_in, table.bow, table.eccentricity, extension)
 
 
 def _build_part(table: BarPartTable) -> BarPart:

@@ -25,6 +25,7 @@ from .end_fields import (
     EndField,
     read_strap,
 )
+from .extension import build_extension
 from .person import PersonTable
 from .schema import DesignForm
 
@@ -48,8 +49,8 @@ def build_hammock(form: DesignForm) -> Hammock:
     return Hammock(
         _build_body(form),
         Channel(channel.cord, channel.attachment, channel.lock_length or 0.0, channel.cord_length),
-        build_bar(form.head_bar),
-        build_bar(form.foot_bar),
+        build_bar(form.head_bar, build_extension(form.head_extension)),
+        build_bar(form.foot_bar, build_extension(form.foot_extension)),
         _build_suspension(form),
     )
 

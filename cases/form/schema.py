@@ -11,6 +11,7 @@ from .channel import ChannelTable
 from .corner import CornerTable
 from .cutting import CuttingTable
 from .ends import EndsTable
+from .extension import ExtensionTable
 from .extra import ExtraTable
 from .factors import FactorsTable
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
@@ -34,6 +35,8 @@ class DesignForm(TomlTable):
     channel: ChannelTable = Field(description="table of the side channels and their cord")
     head_bar: BarTable = Field(description="table of the head spreader bar")
     foot_bar: BarTable = Field(description="table of the foot spreader bar")
+    head_extension: ExtensionTable | None = None
+    foot_extension: ExtensionTable | None = None
     suspension: SuspensionTable = Field(description="table of legs, lines and trees")
     trees: TreesTable | None = None
     head_tree: EndTreeTable | None = None

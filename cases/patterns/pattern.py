@@ -12,6 +12,7 @@ from ...cutting import ClothPiece, Draft, Join, draft_pieces
 from ...cutting.drawing.paper import Paper, find_paper
 from ...cutting.geometry import cross_lines
 from ...cutting.lay import Lay, LayError, lay_pieces
+from ...cutting.nest import nest_lay
 from ...materials.short_repr import write_repr
 from ..design import Design
 from ..form import find_cutting_issues
@@ -42,10 +43,13 @@ class Pattern:
         What is sewn.
     draft : Draft
         Its pieces and joins.
+    nested : bool
+        Whether a tighter lay is looked for, which takes some seconds.
     """
 
     design: Design
     draft: Draft
+    nested: bool = False
 
     def __repr__(self) -> str:
         return write_repr(self, self.design.name, *(piece.name for piece in self.pieces), f"{len(self.joins)} joins")
@@ -70,9 +74,10 @@ class Pattern:
             For a piece wider than the cloth.
         """
         try:
-            return lay_pieces(self.draft, self.design.workmanship.cutting.cloth_width)
+            lays = lay_pieces(self.draft, self.design.workmanship.cutting.cloth_width)
         except LayError as error:
             raise PatternError(f"{error} Choose a wider cloth: cloth_width in [cutting], or --cloth-width.") from None
+        return tuple(map(nest_lay, lays)) if self.nested else lays
 
     @cached_property
     def scales(self) -> WeightList:
@@ -145,7 +150,11 @@ class Pattern:
 
 
 def draft_pattern(
-    design: Design, result: "Equilibrium | StoredResult | None" = None, *, cloth_width: float | None = None
+    design: Design,
+    result: "Equilibrium | StoredResult | None" = None,
+    *,
+    cloth_width: float | None = None,
+    nested: bool = False,
 ) -> Pattern:
     """Return the cutting pattern of a design.
 
@@ -157,6 +166,8 @@ def draft_pattern(
         Solved: a body wider than its cloth is seamed where the weft pulls least in it. Nothing else needs it.
     cloth_width : float or None
         Cuttable width of all cloth, m; None is that of the design.
+    nested : bool
+        Whether a tighter lay is looked for, which takes some seconds.
 
     Returns
     -------
@@ -192,7 +203,7 @@ def draft_pattern(
     draft = draft_pieces(design, pull)
     for piece in draft.pieces:
         _check_simple(piece)
-    return Pattern(design, draft)
+    return Pattern(design, draft, nested)
 
 
 def _check_simple(piece: ClothPiece) -> None:

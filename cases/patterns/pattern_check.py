@@ -5,9 +5,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ...cutting import BODY, Draft, Join, PieceEdge
+from ...cutting import BODY, Draft, Join, PieceEdge, Treatment
 from ...hammock.described import Described
-from ...materials import Sentence, make_sentence
+from ...materials import make_sentence
 from ...materials.short_repr import write_repr
 
 FIT = 0.001  # m, of two edges that are sewn together; a sewing magazine asks 1/16 in, secondary source
@@ -45,6 +45,7 @@ def check_draft(described: Described, draft: Draft) -> tuple[PatternNote, ...]:
     found = [
         *_check_joins(draft),
         *_check_folds(draft),
+        *_check_far_edges(draft),
         *_list_missing(described),
         *_note_panels(draft),
     ]
@@ -75,6 +76,22 @@ def _check_folds(draft: Draft) -> Iterator[PatternNote]:
             yield PatternNote(sentence, fails=fails)
 
 
+def _check_far_edges(draft: Draft) -> Iterator[PatternNote]:
+    """Yield bent far edges beyond a bar, one note a piece, that must grow too much for a hem."""
+    for piece in draft.pieces:
+        bent = [edge for edge in piece.edges if edge.treatment is Treatment.ROLLED]
+        grows = max((2 * edge.fold * find_curvature(edge) for edge in bent), default=0.0)
+        if grows > _HARD:
+            yield PatternNote(
+                make_sentence(
+                    "The far edge of the {name}: turned in twice, it must stretch by {grows:.1f} % where it is bent "
+                    "most. Bind it with tape cut on the bias instead, or close the end with a cap.",
+                    name=piece.name,
+                    grows=100 * grows,
+                )
+            )
+
+
 def find_growth(draft: Draft, join: Join) -> float:
     """Return by which share of its length the edge of a turned channel must grow, where it is bent most."""
     edges = [edge for piece in draft.list_panels(BODY) for edge in piece.edges if edge.name == join.first.edge]
@@ -100,21 +117,13 @@ def _list_missing(described: Described) -> Iterator[PatternNote]:
             fails=True,
         )
     for end in described.hammock.ends:
-        if end.bar.set_in > 0:
-            yield PatternNote(_tell_extension(end.name, end.bar.set_in, work.cutting.allowance))
+        if end.bar.set_in > 0 and not end.bar.extension.opening:
+            yield PatternNote(
+                f"The {end.name} extension has no opening at its corners for the tips of the bar. Add opening = "
+                f'"20 cm" to [{end.name}_extension].'
+            )
     if work.hem is None:
         yield PatternNote("The hems are not described: 3 cm are taken (engineering judgement). Add [body.hem].")
-
-
-def _tell_extension(end: str, length: float, allowance: float) -> Sentence:
-    """Return what is not drafted beyond a bar that is set in."""
-    return make_sentence(
-        "The extension beyond the {end} bar, {length:length} long, is not in this pattern. The body ends at the bar "
-        "with {allowance:length} to sew it on.",
-        end=end,
-        length=length,
-        allowance=allowance,
-    )
 
 
 def _note_panels(draft: Draft) -> Iterator[PatternNote]:

@@ -4,12 +4,15 @@ The order is that of makers (common practice, no source): hems before channels, 
 """
 
 from ...cutting import BODY, Draft, PieceEdge, Treatment
+from ...cutting.body import FOOT, HEAD
 from ...cutting.panels import FELLED
 from ...hammock.described import Described
 from ...making import Workmanship
 from ...materials import make_sentence
 from .channel_steps import close_channels, sew_strips, thread_cords
+from .extension_steps import close_triangles, fold_leg_channels, hem_extensions, sew_darts, sew_extensions
 from .sewing_step import SewingStep, describe_rows
+from .sling_steps import make_slings
 
 
 def list_steps(described: Described, draft: Draft) -> tuple[SewingStep, ...]:
@@ -26,12 +29,17 @@ def list_steps(described: Described, draft: Draft) -> tuple[SewingStep, ...]:
     steps = [_cut(described, draft)]
     if draft.panel_seams:
         steps.append(_sew_panels(draft))
+    steps += sew_darts(draft)
     steps.append(_hem_ends(work, draft))
     if work.fold is not None:
         if work.fold.strip is not None:
             steps.append(sew_strips(work.fold, draft))
+        steps += sew_extensions(draft)
         steps.append(close_channels(work.fold, draft))
-    return (*steps, thread_cords(described), _hang_up())
+    else:
+        steps += sew_extensions(draft)
+    steps += fold_leg_channels(draft)
+    return (*steps, thread_cords(described), *make_slings(described), _hang_up(), *close_triangles(draft))
 
 
 def _cut(described: Described, draft: Draft) -> SewingStep:
@@ -86,15 +94,16 @@ def _hem_ends(work: Workmanship, draft: Draft) -> SewingStep:
     edges: dict[str, list[PieceEdge]] = {}
     for piece in draft.list_panels(BODY):
         for edge in piece.edges:
-            if edge.treatment is Treatment.HEM or (edge.treatment is Treatment.SEAM and edge.name.endswith("end")):
+            if edge.treatment is Treatment.HEM or (edge.treatment is Treatment.SEAM and edge.name in (HEAD, FOOT)):
                 edges.setdefault(edge.name, []).append(edge)
     sentences: list[str] = []
     for name, parts in edges.items():
-        length = sum(part.length for part in parts)
+        hemmed = [part for part in parts if part.treatment is Treatment.HEM]
+        length = sum(part.length for part in hemmed or parts)
         template = (
-            "{name}: turn in {fold:length} at the fold line, then once more at the finished edge. It is "
+            "{name}: turn in {fold:length} at the fold line, then once more at the finished edge{where}. It is "
             "{length:length.4} long."
-            if parts[0].treatment is Treatment.HEM
+            if hemmed
             else "{name}: leave it raw, with {allowance:length} to sew the extension on. It is {length:length.4} long."
         )
         sentences.append(
@@ -102,12 +111,16 @@ def _hem_ends(work: Workmanship, draft: Draft) -> SewingStep:
                 template,
                 name=name.capitalize(),
                 fold=parts[0].allowance - parts[0].fold,
+                where=", beside the openings only, up to the crosses" if len(hemmed) < len(parts) else "",
                 allowance=parts[0].allowance,
                 length=length,
             )
         )
+    sentences += hem_extensions(draft)
     if any(parts[0].treatment is Treatment.HEM for parts in edges.values()):
         sentences.append(describe_rows(None if work.hem is None else work.hem.seam, "[body.hem]"))
+    if not sentences:
+        return SewingStep("Ends", ("Both ends run on beyond the bars: nothing is hemmed there.",), "Look at both ends.")
     if all(parts[0].treatment is Treatment.SEAM for parts in edges.values()):
         return SewingStep("Leave the ends raw", tuple(sentences), "Measure both ends from cross to cross.")
     return SewingStep(

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
 POINT = 0.0254 / 72  # m
+_ROUND = 1e-12  # of a segment
 _HAIR = 0.6  # points
 FONT = "Helvetica"
 
@@ -120,6 +121,7 @@ def _clip_segment(start: FloatArray, way: FloatArray, low: FloatArray, high: Flo
             continue
         ends = sorted(((low[axis] - start[axis]) / way[axis], (high[axis] - start[axis]) / way[axis]))
         first, last = max(first, float(ends[0])), min(last, float(ends[1]))
+    first, last = (0.0 if first < _ROUND else first), (1.0 if last > 1.0 - _ROUND else last)  # it ends on the rim
     return (first, last) if first < last else None
 
 

@@ -25,6 +25,7 @@ LOOSE = {
         "cases.form.bar",
         "cases.form.corner",
         "cases.form.ends",
+        "cases.form.extension",
         "cases.form.fold_agreement",
         "cases.form.end_fields",
         "cases.form.end_settings",

@@ -7,19 +7,37 @@ import pytest
 import shapely
 
 from tautlay.cutting.lay import GAP, LayError, lay_pieces
+from tautlay.cutting.nest import nest_lay
 
 from .._patterns import NAMES
+
+NESTED = ("heron_ford", "narrow cloth", "sewn on")  # many pieces, panels, grain 30 deg with two layers
 
 
 @pytest.fixture(scope="module")
 def lays(drafts, designs):
-    return {name: lay_pieces(drafts[name], designs[name].workmanship.cutting.cloth_width) for name in NAMES}
+    found = {name: lay_pieces(drafts[name], designs[name].workmanship.cutting.cloth_width) for name in NAMES}
+    return found | {f"{name}, nested": tuple(map(nest_lay, found[name])) for name in NESTED}
 
 
-@pytest.mark.parametrize("name", NAMES)
+ALL = (*NAMES, *(f"{name}, nested" for name in NESTED))
+
+
+@pytest.mark.parametrize("name", NESTED)
+def test_a_nested_lay_is_no_longer_and_the_same_each_time(lays, name):
+    for plain, nested in zip(lays[name], lays[f"{name}, nested"], strict=True):
+        assert nested.length <= plain.length + 1e-9
+        assert sorted(each.piece.name for each in nested.laid) == sorted(each.piece.name for each in plain.laid)
+        again = nest_lay(plain)
+        assert all((a.place == b.place).all() for a, b in zip(nested.laid, again.laid, strict=True))
+    if name == "heron_ford":
+        assert lays["heron_ford, nested"][0].length < lays["heron_ford"][0].length - 0.1
+
+
+@pytest.mark.parametrize("name", ALL)
 def test_no_copy_lies_on_another_or_over_the_selvedge(lays, drafts, name):
     laid = [each for lay in lays[name] for each in lay.laid]
-    assert len(laid) == sum(piece.number for piece in drafts[name].pieces)
+    assert len(laid) == sum(piece.number for piece in drafts[name.removesuffix(", nested")].pieces)
     for lay in lays[name]:
         shapes = [shapely.Polygon(each.boundary) for each in lay.laid]
         for a, b in itertools.combinations(shapes, 2):
@@ -30,14 +48,14 @@ def test_no_copy_lies_on_another_or_over_the_selvedge(lays, drafts, name):
         assert 0 < lay.used <= 1
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ALL)
 def test_the_warp_runs_along_the_bolt(lays, name):
     for lay in lays[name]:
         for each in lay.laid:
             assert min(abs(degrees(each.warp) - turn) for turn in (-180.0, 0.0, 180.0)) < 0.1
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ALL)
 def test_a_turned_over_copy_is_the_mirror_of_the_other(lays, name):
     for lay in lays[name]:
         for each in lay.laid:
@@ -47,7 +65,7 @@ def test_a_turned_over_copy_is_the_mirror_of_the_other(lays, name):
             assert ring.length == pytest.approx(shapely.Polygon(each.piece.boundary).exterior.length)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ALL)
 def test_a_lay_is_no_longer_than_boxes_on_shelves(lays, name):
     """First fit: boxes by their width, each beside the others as long as the cloth is wide enough."""
     for lay in lays[name]:

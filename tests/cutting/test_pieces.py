@@ -14,6 +14,7 @@ from tautlay.cutting import BODY, Treatment, draft_pieces
 from tautlay.cutting.drawing.drawing import LineKind
 from tautlay.cutting.panels import FROM_CORNER
 from tautlay.cutting.piece_drawing import draw_piece
+from tautlay.hammock.extension_areas import measure_extension
 from tautlay.hammock.outline import draw_outline
 from tautlay.making import cut_fold
 from tautlay.meshing import build_model
@@ -43,7 +44,8 @@ def test_side_of_a_known_parabola(drafts):
 @pytest.mark.parametrize("name", NAMES)
 def test_finished_area_is_that_of_the_outline(drafts, designs, name):
     found = sum(piece.finished_area for piece in drafts[name].list_panels(BODY))
-    assert found == pytest.approx(draw_outline(designs[name].hammock.body).area, abs=50e-6)
+    more = sum(measure_extension(end).sheet for end in designs[name].hammock.ends if end.bar.extension.darts)
+    assert found == pytest.approx(draw_outline(designs[name].hammock.body).area + more, abs=50e-6)
 
 
 @pytest.mark.parametrize("name", ["heron_ford", "uneven", "narrow cloth"])
@@ -112,7 +114,7 @@ def test_a_hem_lies_on_what_it_is_turned_onto(drafts, name):
                     assert min(side.distance(shapely.Point(lies)) for side in sides) < 0.02 * MM
                     checked += 1
             assert depth.max() == pytest.approx(edge.allowance, abs=1e-9)
-    assert checked or not any(e.treatment is Treatment.HEM for p in drafts[name].pieces for e in p.edges)
+    assert checked or not any(e.treatment is Treatment.HEM for p in drafts[name].list_panels(BODY) for e in p.edges)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -157,7 +159,10 @@ def test_every_mark_of_a_join_is_on_both_pieces(drafts, name):
                 ]
                 inside = join.is_turned and side == 1
                 at = found[0].locate(match[side], line.outward if inside else 0.0)
-                if found[0].allowance < 0 and match in (join.matches[0], join.matches[-1]):
+                sides = [
+                    e.allowance for p in panels for e in p.edges if np.hypot(*(e.points[[0, -1]] - at).T).min() < 1e-6
+                ]
+                if min(sides, default=0.0) < 0:
                     continue  # the cloth ends short of this corner
                 marks = [
                     n.point - found[0].allowance * -n.inward for p in panels for n in p.notches if n.edge == line.edge
@@ -192,7 +197,7 @@ def test_even_pieces_mirror_themselves(drafts, designs, name):
         mirrored = shapely.Polygon(piece.boundary * [1.0, -1.0])
         same = mirrored.symmetric_difference(shapely.Polygon(piece.boundary)).area < 1e-12
         assert not piece.even or same
-        assert piece.count == (designs[name].hammock.body.layers if piece.part == BODY else 1)
+        assert piece.count == (1 if "strip" in piece.name else designs[name].hammock.body.layers)
     assert drafts["heron_ford"].pieces[0].even
     assert not any(piece.even for piece in drafts["uneven"].pieces)
 

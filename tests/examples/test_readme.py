@@ -66,14 +66,14 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
 
 
 def test_readme_channel_can_be_sewn(tmp_path):
-    """A channel 3/4 in wide, the cord pulling on three layers, six sewn through."""
+    """A channel 11/16 in wide, the cord pulling on three layers, six sewn through."""
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
     start, end = design.index("[channel.fold]"), design.index("[head_bar]")
     changed = design[:start] + find_block(text, "[channel.fold]") + "\n" + design[end:]
     (tmp_path / "a.toml").write_text(changed, encoding="utf-8")
     fold = solve_case(read_design(tmp_path / "a.toml"), mesh_size=0.15).summary["channel"]["fold"]
-    assert fold["finished_width_m"] == pytest.approx(0.75 * 0.0254)  # in: NIST SP 811 B.8
+    assert fold["finished_width_m"] == pytest.approx(11 / 16 * 0.0254)  # in: NIST SP 811 B.8
     assert (fold["layers_pulled"], fold["layers_sewn"]) == (3, 6)
 
 

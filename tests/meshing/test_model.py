@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from tautlay.hammock import Arc, ArcShape, Attachment, example_hammock, example_person, list_parts
+from tautlay.hammock.extension_areas import measure_extension
 from tautlay.materials import Cord
 from tautlay.meshing import build_model
 from tautlay.solver import Cable, SlidingCable, Strut, relax
@@ -98,7 +99,9 @@ def test_parts_by_hand():
     # Geometry: trapezoid less two parabolic segments of two thirds of chord times depth.
     area = 2.0 * (1.16 + 1.12) / 2 - 2 * (2 / 3) * 2.0 * 0.19
     assert parts["body"].mass == pytest.approx(0.055 * area)
-    assert parts["head extension"].mass == pytest.approx(0.055 * 0.1 * 1.16)
+    assert parts["head extension"].mass == pytest.approx(
+        0.055 * measure_extension(replace(HAMMOCK, **bars).ends[0]).sheet
+    )
     assert parts["foot left leg"].mass == pytest.approx(0.75 * 4e-3)
     assert parts["head line"].mass == pytest.approx(1.0 * 0.025)
     assert parts["foot bar"].mass == pytest.approx(0.86 * 2710.0 * np.pi / 4 * (0.016**2 - 0.014**2))
@@ -108,7 +111,7 @@ def test_extension_hangs_between_corners_and_apex():
     bars = {"foot_bar": replace(HAMMOCK.foot_bar, set_in=0.2)}
     plain, extended = (build_model(h, None, 0.1) for h in (HAMMOCK, replace(HAMMOCK, **bars)))
     more = extended.structure.load[:, 2] - plain.structure.load[:, 2]
-    weight = 0.2 * 1.12 * 0.055 * G
+    weight = sum(measure_extension(replace(HAMMOCK, **bars).ends[1])) * 0.055 * G
     reach = np.sqrt(0.75**2 - 0.43**2)
     assert -more.sum() == pytest.approx(weight)
     assert -more[extended.nodes["foot apex"]].sum() == pytest.approx(weight * 0.1 / reach)

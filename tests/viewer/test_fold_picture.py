@@ -34,9 +34,9 @@ def test_picture_tells_layers_widths_and_stitches(folds, units):
     words = " ".join(list_words(compose_fold(folds[1], units)))
     assert "bears on 3 layers; the stitches go through 6, in 2 rows" in words
     assert "8.0 stitches per inch, 3.1 per cm" in words
-    # 3/4 in and 3/8 in: NIST SP 811 B.8
-    assert ("19.0 mm" in words) == ("9.52 mm" in words) == (units != "imperial")
-    assert ("0.750 in" in words) == ("0.375 in" in words) == (units != "metric")
+    # 11/16 in and 3/8 in: NIST SP 811 B.8
+    assert ("17.5 mm" in words) == ("9.52 mm" in words) == (units != "imperial")
+    assert ("0.688 in" in words) == ("0.375 in" in words) == (units != "metric")
 
 
 def test_cloths_differ_by_more_than_colour(folds):

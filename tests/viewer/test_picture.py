@@ -244,10 +244,15 @@ def set_in(shape):
 
 def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
     shape = set_in(saddle)
-    (corners,) = find_extensions(shape)
-    sides = np.roll(corners, -1, axis=0) - corners
-    assert corners[:2] == pytest.approx(shape.points[shape.segments[shape.part == CellTag.HEAD_BAR][0]])
-    assert sides[0] @ sides[2] < 0  # round the edge, not crosswise
+    strips = find_extensions(shape)
+    for corners in strips:
+        sides = np.roll(corners, -1, axis=0) - corners
+        assert sides[0] @ sides[2] < 0  # round the edge, not crosswise
+    bar = shape.points[shape.segments[shape.part == CellTag.HEAD_BAR][0]]
+    assert np.array([strips[0, 0], strips[-1, 1]]) == pytest.approx(bar)
+    free = shape.points[shape.segments[shape.part == CellTag.HEAD_EXTENSION][0]]
+    assert np.array([strips[0, 3], strips[-1, 2]]) == pytest.approx(free)
+    assert strips[1:, 0] == pytest.approx(strips[:-1, 1])  # without a gap
     figure = compose_sheet(shape, "Saddle")
     colour = to_rgba(EXTENSION_COLOUR)
     for axes in figure.axes[:3]:

@@ -44,10 +44,10 @@ def tabulate_offsets(draft: Draft, system: Units) -> OffsetTable:
         mm, or inches and sixteenths.
     """
     panels = draft.list_panels(BODY)
-    length = max(float(edge.points[:, 0].max()) for piece in panels for edge in piece.edges)
+    sides = ("left",) if panels[0].even else ("left", "right")
+    length = max(float(edge.points[:, 0].max()) for piece in panels for edge in piece.edges if edge.name in sides)
     every = _EVERY[system]
     stations = np.append(np.arange(0.0, length - every / 10, every), length)
-    sides = ("left",) if panels[0].even else ("left", "right")
     columns = [_read_offsets(draft, side, stations, cut=cut) for side in sides for cut in (False, True)]
     unit = "mm" if system == "metric" else "in"
     names = [f"{side if len(sides) > 1 else 'each side'}, {line}" for side in sides for line in ("finished", "cut")]

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator
 
-from ....cutting import BODY, PieceEdge, Treatment
+from ....cutting import ClothPiece, PieceEdge, Treatment
+from ....cutting.strip import PAIR
 from ....hammock.hammock import Hammock
 from ....hammock.outline import draw_outline
 from ....making import Amount, CapacityStep, WeightGroup, cut_fold, measure_hem
 from ....materials import Fabric, make_sentence
 from .build import Build, take_finished
 from .weight import Unweighed, Weight, weigh_amount
+
+HEMMED = (Treatment.HEM, Treatment.LEG, Treatment.ROLLED)
 
 
 def measure_channels(hammock: Hammock) -> float:
@@ -17,9 +20,9 @@ def measure_channels(hammock: Hammock) -> float:
     return outline.left.length + outline.right.length
 
 
-def measure_hems(hammock: Hammock) -> float:
-    """Return the length of the hems, m: across both ends, and along both sides of what lies beyond a bar."""
-    return sum(end.width + 2 * end.bar.set_in for end in hammock.ends)
+def measure_hems(build: Build) -> float:
+    """Return the length of the hems, m, of one layer: across free ends, round what lies beyond a bar, legs in them."""
+    return sum(edge.length * piece.number for piece, edge in _list_edges(build, *HEMMED)) / build.hammock.body.layers
 
 
 def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
@@ -49,35 +52,38 @@ def weigh_cloth(build: Build) -> Iterator[Weight | Unweighed]:
 
 
 def _measure_hems(build: Build) -> Amount:
-    """Return the hems of all ends: of the pieces as cut, of extensions, which are not drafted, as straight bands."""
-    body, work = build.hammock.body, build.workmanship
-    used = measure_hem(work.hem, measure_hems(build.hammock), body.layers)
-    straight = measure_hem(work.hem, sum(edge.length for edge in _list_edges(build, Treatment.HEM)), body.layers)
-    return _cut_to_pieces(used, build, Treatment.HEM, straight.value)
+    """Return the hems of all ends as they are cut."""
+    used = measure_hem(build.workmanship.hem, measure_hems(build), build.hammock.body.layers)
+    return _cut_to_pieces(used, build, *HEMMED)
 
 
 def _measure_seams(build: Build) -> Amount | None:
     """Return what is sewn together beyond finished edges; None where nothing is."""
-    edges, layers = _list_edges(build, Treatment.SEAM), build.hammock.body.layers
+    edges = _list_edges(build, Treatment.SEAM)
     if not edges:
         return None
-    length = sum(edge.length for edge in edges)
-    straight = sum(edge.length * edge.allowance for edge in edges) * layers
+    length = sum(edge.length * piece.number for piece, edge in edges)
+    straight = sum(edge.length * edge.allowance * piece.number for piece, edge in edges)
     text = make_sentence("beyond {length:length} of edges that are sewn together", length=length)
     used = Amount(straight, "area", (CapacityStep(text, "cutting rules of the design", "stated"),))
-    return _cut_to_pieces(used, build, Treatment.SEAM, straight)
+    return _cut_to_pieces(used, build, Treatment.SEAM)
 
 
-def _list_edges(build: Build, treatment: Treatment) -> list[PieceEdge]:
-    """Return the edges of the body that are treated like that."""
-    return [edge for piece in build.draft.list_panels(BODY) for edge in piece.edges if edge.treatment is treatment]
+def _list_pieces(build: Build) -> list[ClothPiece]:
+    """Return the pieces of body and extensions."""
+    return [piece for piece in build.draft.pieces if not piece.name.endswith(PAIR)]
 
 
-def _cut_to_pieces(used: Amount, build: Build, treatment: Treatment, straight: float) -> Amount:
-    """Return an amount with what the pieces as cut hold more, or less, than straight bands, m2."""
-    cut = sum(piece.number * piece.measure_allowances(treatment) for piece in build.draft.list_panels(BODY))
-    text = make_sentence("{more:area} for corners, bends and hot cutting, as cut", more=cut - straight)
-    return used.add(cut - straight, CapacityStep(text, "the cutting pattern", "derived"))
+def _list_edges(build: Build, *treatments: Treatment) -> list[tuple[ClothPiece, PieceEdge]]:
+    """Return the edges of body and extensions that are treated like that, with their pieces."""
+    return [(piece, edge) for piece in _list_pieces(build) for edge in piece.edges if edge.treatment in treatments]
+
+
+def _cut_to_pieces(used: Amount, build: Build, *treatments: Treatment) -> Amount:
+    """Return an amount, straight bands, with what the pieces as cut hold more, or less, m2."""
+    cut = sum(piece.number * piece.measure_allowances(each) for piece in _list_pieces(build) for each in treatments)
+    text = make_sentence("{more:area} for corners, bends, narrow hems and hot cutting, as cut", more=cut - used.value)
+    return used.add(cut - used.value, CapacityStep(text, "the cutting pattern", "derived"))
 
 
 def _weigh_channels(build: Build) -> Iterator[Weight]:
@@ -88,10 +94,10 @@ def _weigh_channels(build: Build) -> Iterator[Weight]:
     text = make_sentence("{wide:length} beyond {length:length} of finished edges", wide=wide, length=length)
     straight = wide * length * body.layers
     used = Amount(straight, "area", (CapacityStep(text, "the fold of the design", "stated"),))
-    used = _cut_to_pieces(used, build, Treatment.CHANNEL, straight)
+    used = _cut_to_pieces(used, build, Treatment.CHANNEL)
     yield weigh_amount("body in the channels", body.fabric, used, WeightGroup.HAMMOCK)
     if (strip := fold.strip) is not None:
-        pieces = [piece for piece in build.draft.pieces if piece.part != BODY]
+        pieces = [piece for piece in build.draft.pieces if piece.name.endswith(PAIR)]
         text = make_sentence(
             "{wide:length} wide along {length:length}, ends turned in with the hems", wide=strip.width,
             length=sum(piece.number * piece.size[0] for piece in pieces),

@@ -33,7 +33,9 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
         elif strip is not None and strip.rows is not None:
             yield _weigh_rows("thread of the strips", replace(work.fold.seam, rows=strip.rows), length)
     for join in build.draft.panel_seams:
-        yield from _weigh_panel_seam(join, build)
+        yield from _weigh_seam(f"thread of {join.name}", (join,), build)
+    if beyond := build.draft.seams_beyond:
+        yield from _weigh_seam("thread of the extensions", beyond, build)
     if (length := _measure_locks(build)) > 0.0 and work.lock is None:
         yield Unweighed("stitching through the cord", "its thread is missing. Add [channel.lock].")
     elif work.lock is not None:
@@ -41,16 +43,16 @@ def weigh_thread(build: Build) -> Iterator[Weight | Unweighed]:
     if work.hem is None:
         yield Unweighed("seams of the hems", "their thread is missing. Add [body.hem].")
     else:
-        yield _weigh_rows("thread of the hems", work.hem.seam, measure_hems(build.hammock))
+        yield _weigh_rows("thread of the hems", work.hem.seam, measure_hems(build))
 
 
-def _weigh_panel_seam(join: Join, build: Build) -> Iterator[Weight | Unweighed]:
-    """Yield the thread of a seam between panels of the body, in every layer."""
-    if join.stitching is None:
-        yield Unweighed(f"thread of {join.name}", "its thread is missing. Add [channel.fold].")
+def _weigh_seam(part: str, joins: tuple[Join, ...], build: Build) -> Iterator[Weight | Unweighed]:
+    """Yield the thread of seams between pieces of cloth, which are sewn alike, in every layer."""
+    if (stitching := joins[0].stitching) is None:
+        yield Unweighed(part, "its thread is missing. Add [channel.fold].")
     else:
-        length = join.measure(build.draft.pieces)[0] * build.hammock.body.layers
-        yield _weigh_rows(f"thread of {join.name}", join.stitching, length)
+        length = sum(join.measure(build.draft.pieces)[0] for join in joins) * build.hammock.body.layers
+        yield _weigh_rows(part, stitching, length)
 
 
 def _measure_locks(build: Build) -> float:

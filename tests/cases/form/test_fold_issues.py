@@ -16,12 +16,12 @@ OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
 @pytest.mark.parametrize(
     ("text", "old", "new", "key", "words"),
     [
-        (OTTER, '"3 1/2 in"', '"2 3/4 in"', "strip_width", "too narrow: to wrap the edge and reach its own seam it must be at least 7.62 cm (3.00 in)"),
+        (OTTER, '"3 1/4 in"', '"2 1/2 in"', "strip_width", "too narrow: to wrap the edge and reach its own seam it must be at least 6.98 cm (2.75 in)"),
         (OTTER, "rows = 2", "rows = 4", "rows", "4 rows need a stitching width of 12.0 mm"),
-        (OTTER, "rows = 2", 'rows = 2\nfinished_width = "1 in"', "finished_width", "gives a channel 19.0 mm (0.750 in) wide, not 25.4 mm"),
-        (OTTER, '"3/8 in"', '"0.7 in"', "strip_inset", "too thick for a channel 19.0 mm (0.750 in) wide: it needs a pocket of 3.14 mm"),
+        (OTTER, "rows = 2", 'rows = 2\nfinished_width = "1 in"', "finished_width", "gives a channel 17.5 mm (0.688 in) wide, not 25.4 mm"),
+        (OTTER, '"3/8 in"', '"0.6 in"', "strip_inset", "too thick for a channel 17.5 mm (0.688 in) wide: it needs a pocket of 3.14 mm"),
         (OTTER, "rows = 2\n\n[channel.lock]", 'rows = 2\n[channel.lock]\ncorner_length = "4 cm"', "corner_length", "Remove it"),
-        (OTTER, 'strip_inset = "1 1/2 in"\n', "", "strip_inset", "is missing. A strip needs"),
+        (OTTER, 'strip_inset = "1 3/8 in"\n', "", "strip_inset", "is missing. A strip needs"),
         (LARCH, "rows = 2", 'rows = 2\nstrip_width = "9 cm"', "strip", "is missing. A strip needs"),
         (LARCH, 'finished_width = "20 mm"\n', "", "finished_width", "is missing: flat width"),
         (LARCH, '"20 mm"', '"5 mm"', "rows", "2 rows need a stitching width of 6.00 mm"),
@@ -59,7 +59,7 @@ def test_thick_cord_is_refused_with_the_one_that_fits(tmp_path):
 
 def test_demo_channels_are_what_their_comments_say():
     otter, larch = (read_design(CASES / f"{name}.toml") for name in ("otter_creek", "larch_ridge"))
-    assert otter.workmanship.fold.width == pytest.approx(0.75 * 0.0254)
+    assert otter.workmanship.fold.width == pytest.approx(11 / 16 * 0.0254)
     assert otter.workmanship.fold.seam.per_inch == pytest.approx(8.0)
     assert round(larch.workmanship.fold.seam.per_inch, 1) == 8.5
     assert otter.sources["channel.fold.strip"].kind == "coated nylon"

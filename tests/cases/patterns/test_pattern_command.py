@@ -52,9 +52,13 @@ def test_units_of_words(tmp_path):
     assert " in" not in run(HERON, "-o", tmp_path / "p", "--units", "metric", "--no-page").output.replace(" in ", " ")
 
 
-def test_what_is_not_in_the_pattern_is_said(tmp_path):
-    output = " ".join(run(HERON, "-o", tmp_path / "p", "--no-page").output.split())
-    assert "The extension beyond the head bar, 20.0 cm (7.87 in) long, is not in this pattern." in output
+def test_an_extension_without_room_for_the_tips_of_its_bar_is_said(tmp_path):
+    text = HERON.read_text(encoding="utf-8")
+    start, end = text.index("[head_extension]"), text.index("[foot_bar]")
+    (tmp_path / "a.toml").write_text(text[:start] + text[end:], encoding="utf-8")
+    output = " ".join(run(tmp_path / "a.toml", "-o", tmp_path / "p", "--no-page").output.split())
+    assert "The head extension has no opening at its corners for the tips of the bar. Add opening" in output
+    assert "foot extension has" not in output
 
 
 @pytest.mark.parametrize(
@@ -65,7 +69,7 @@ def test_what_is_not_in_the_pattern_is_said(tmp_path):
         (["--paper", "roll"], "Write a length such as"),
         (["--cloth-width", "2 mm"], "cloth must be between 50 cm and 5 m wide"),
         (["--cloth-width", "wide"], "wide"),
-        (["--only", "sleeve"], "there is no piece 'sleeve'. Choose body, channel strip."),
+        (["--only", "sleeve"], "there is no piece 'sleeve'. Choose body, head extension,"),
     ],
 )
 def test_what_cannot_be_done_ends_in_a_sentence(tmp_path, words, said):

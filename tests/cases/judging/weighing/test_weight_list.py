@@ -6,7 +6,7 @@ import subprocess
 import sys
 from dataclasses import replace
 from importlib.resources import files
-from math import atan, cos, pi, sin, tan
+from math import atan, cos, pi, sin, sqrt, tan
 from pathlib import Path
 
 import numpy as np
@@ -17,6 +17,7 @@ from tautlay.cases import read_design, weigh_design
 from tautlay.cases.command.cli import main
 from tautlay.cases.judging.weighing import record_scales
 from tautlay.cases.storage.codec import encode
+from tautlay.cutting import Treatment, draft_pieces
 from tautlay.hammock import list_parts
 from tautlay.hammock.hammock import Attachment
 from tautlay.hammock.outline import draw_outline
@@ -111,25 +112,33 @@ def test_inch_straps_of_polyester_run_from_5_4_to_10_grams_a_foot():
     assert all(5.4e-3 * 0.999 <= strap.linear_mass * FOOT <= 10e-3 * 1.001 for strap in inch)
 
 
-def test_cloth_and_hems_by_hand(designs, scales):
-    """A trapezoid less two parabolic segments of two thirds of chord times depth; hems all round both extensions."""
-    found, cloth = list_masses(scales["heron_ford"]), 1.1 * OUNCE / 0.9144**2  # oz/yd2: NIST SP 811 B.8
+def test_cloth_and_hems_by_hand(tmp_path):
+    """A trapezoid less two parabolic segments of two thirds of chord times depth; extensions sewn on, without openings."""
+    design = read_text(tmp_path, drop_table(drop_table(HERON, "head_extension"), "foot_extension"))
+    scales = weigh_design(design)
+    found, cloth = list_masses(scales), 1.1 * OUNCE / 0.9144**2  # oz/yd2: NIST SP 811 B.8
     area = 2.10 * (1.22 + 1.14) / 2 - 2 * (2 / 3) * 2.10 * 0.15
     assert found["body"] == pytest.approx(cloth * area, rel=1e-9)
-    assert found["head extension"] == pytest.approx(cloth * 0.20 * 1.22, rel=1e-9)
-    edges = 1.22 + 1.14 + 2 * (0.20 + 0.15)
-    assert found["hems at both ends"] == pytest.approx(cloth * edges * 0.03, rel=1e-9)
-    edge = draw_outline(designs["heron_ford"].hammock.body).left
+    # legs of 0.70 m over bars of 0.90 and 0.70 m; the sides of an extension lie along them, 3 cm turned in, the far edges
+    # are the widths scaled by 1 - s / R, 12 mm turned in; corners and bends come to less than a tenth of that
+    reach = [sqrt(0.70**2 - (bar / 2) ** 2) for bar in (0.90, 0.70)]
+    sides = 2 * 0.70 * (0.20 / reach[0] + 0.15 / reach[1])
+    far = 1.22 * (1 - 0.20 / reach[0]) + 1.14 * (1 - 0.15 / reach[1])
+    assert found["hems at both ends"] == pytest.approx(cloth * (sides * 0.03 + far * 0.012), rel=0.1)
+    edges = sides + far
+    edge = draw_outline(design.hammock.body).left
     length = 2 * edge.length
     # each as long as the middle of its channel, 9.5 mm inside the edge, and 3 cm at both ends
     strips = length + 2 * (0.0095 * sum(find_corner_angles(edge)) + 2 * 0.03)
     assert found["channel strips"] == pytest.approx(0.045 * 0.089 * strips, rel=1e-9)
     # 12 mm to sew the extensions on, from one cut long side to the other: 19 mm beyond the edge, drawn on straight
     corners = [0.012 / 2 * (0.019 + 0.012 * sin(a)) / cos(a) for a in find_corner_angles(edge)]
-    seams = 0.012 * (1.22 + 1.14) + 2 * sum(corners)
+    body = 0.012 * (1.22 + 1.14) + 2 * sum(corners)
+    (head, foot) = (p for p in draft_pieces(design).pieces if p.name.endswith("extension"))
+    seams = body + sum(piece.measure_allowances(Treatment.SEAM) for piece in (head, foot))
     assert found["seam allowances"] == pytest.approx(cloth * seams, rel=5e-5)
     # 70 tex, one row over the whole edge; 45 tex, one row over all hems: 2.5 to 3 times as long
-    (lock,) = (w for w in scales["heron_ford"].weights if w.part == "thread through the cords")
+    (lock,) = (w for w in scales.weights if w.part == "thread through the cords")
     assert 2.5 * 70e-6 * length < lock.mass < 3.0 * 70e-6 * length
     assert 2.5 * 45e-6 * edges < found["thread of the hems"] < 3.0 * 45e-6 * edges
     assert lock.limits == pytest.approx((2.5 * 64e-6 * length, 3.0 * 77e-6 * length))
@@ -150,7 +159,8 @@ def test_cloth_of_the_channels_is_that_of_their_cross_section(designs, scales, n
     expected, a = mass * (outline.left.length + outline.right.length), section.body_allowance
     for edge in (outline.left, outline.right):
         angles = find_corner_angles(edge)
-        sewn_on = [design.workmanship.cutting.allowance if end.bar.set_in else 0.0 for end in design.hammock.ends]
+        ends, rules = design.hammock.ends, design.workmanship.cutting
+        sewn_on = [rules.allowance if end.bar.extension.darts else 0.0 for end in ends]  # a narrow hem at the openings
         beyond = [(s + a * sin(angle)) / cos(angle) for s, angle in zip(sewn_on, angles, strict=True)]
         expected += body.layers * body.fabric.areal_mass * a / 2 * (sum(beyond) - a * sum(angles))
         if fold.strip is not None:
