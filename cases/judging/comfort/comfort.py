@@ -17,8 +17,8 @@ class Comfort(Record):
     trunk_pitch, leg_pitch : float
         Of the line from hips to shoulders, or to ankles, above the horizontal, :math:`\arctan(\Delta z / \Delta x)`,
         rad.
-    roll : float
-        Of the line from the right to the left hip above the horizontal, rad: 0 on the back.
+    roll, shoulder_roll : float
+        Of the line from the right to the left hip, or shoulder, above the horizontal, rad: 0 on the back.
     back_sag : float
         Largest drop of the back line below the straight line from shoulders to heels, m.
     shoulder_angle : float
@@ -58,6 +58,7 @@ class Comfort(Record):
     trunk_pitch: Radians
     leg_pitch: Radians
     roll: Radians
+    shoulder_roll: Radians
     back_sag: Metres
     shoulder_angle: Radians
     trough_depth: Metres

@@ -46,6 +46,11 @@ class _Sleeper:
         self.contact: ContactResult = state[model.elements["contact"]]
         self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
 
+    @property
+    def weight(self) -> float:
+        """Of the person, N; with friction the pressure on the skin carries only part of it."""
+        return -float(self.model.loading.forces[-len(self.frame.names) :, 2].sum())
+
     def place(self, name: str) -> FloatArray:
         """Return where a node stands (3,), or the middle between left and right."""
         names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
@@ -85,16 +90,17 @@ def _measure_posture(body: _Sleeper) -> dict[str, float]:
     return {
         "trunk_pitch": trunk,
         "leg_pitch": _pitch(hip, ankle, 1.0),
-        "roll": _find_roll(body),
+        "roll": _find_roll(body, "hip"),
+        "shoulder_roll": _find_roll(body, "shoulder"),
         "back_sag": (straight - z).max(),
         "hip_angle": trunk + thigh,
         "knee_flexion": thigh - shank,
     }
 
 
-def _find_roll(body: _Sleeper) -> float:
-    """Return the angle of the hips above the horizontal."""
-    step = body.place("left hip") - body.place("right hip")
+def _find_roll(body: _Sleeper, level: str) -> float:
+    """Return the angle of the line from right to left hip, or shoulder, above the horizontal."""
+    step = body.place(f"left {level}") - body.place(f"right {level}")
     return atan2(step[2], step[1])
 
 
@@ -131,7 +137,7 @@ def _ramp(inside: FloatArray) -> FloatArray:
 def _measure_pressure(body: _Sleeper) -> dict[str, float]:
     """Return area and pressures of the contact, and the hold against sliding."""
     contact = body.contact
-    weight = -contact.force[2]
+    weight = body.weight
     return {
         "contact_area": contact.area,
         "mean_pressure": weight / contact.area,
