@@ -27,7 +27,7 @@ from ..hammock.person import Arms, LyingSide, Person
 from ..materials.short_repr import write_repr, write_value
 from .body_joints import HingeLaw, make_hinges, make_hip, make_knee, make_neck, make_shin, make_waist
 from .body_levels import CALF_DOWN, find_heights, find_offsets, find_radii
-from .side_posture import bend_limbs
+from .side_posture import HIPS, bend_limbs
 from .skin import list_carriers
 
 BONE_EA = 1e5  # N: a limb gives by less than a millimetre
@@ -49,7 +49,7 @@ _RAILS = ("shoulder", "chest", "waist", "hip")
 
 @dataclass(frozen=True)
 class BodyFrame:
-    """A person lying flat on the back.
+    """A person lying flat on the back, or as one lies on the side, turned onto the back.
 
     Parameters
     ----------
@@ -57,6 +57,8 @@ class BodyFrame:
         Nodes, such as "left knee".
     places : (n, 3)
         From the crown towards the feet, to the left, up from the bed, m.
+    drawn : float
+        How far the hips are bent there, rad: 0 but for somebody who lies on the side.
     masses : (n,)
         kg.
     bones, sinews, links, touching : (k, 2) int
@@ -80,6 +82,7 @@ class BodyFrame:
 
     names: tuple[str, ...]
     places: FloatArray
+    drawn: float
     masses: FloatArray
     bones: IntegerArray
     sinews: IntegerArray
@@ -145,6 +148,7 @@ class _Builder:
         return BodyFrame(
             names=tuple(self.names),
             places=np.array(self.places),
+            drawn=HIPS if self.on_side else 0.0,
             masses=self._share_masses(),
             bones=self._number(bones),
             sinews=self._number(self._list_sinews()),
@@ -182,7 +186,7 @@ class _Builder:
 
     def _find_lift(self, level: str) -> float:
         """Return the height of a level's nodes: flesh touches the bed but at the shoulders and at folded elbows."""
-        if level == "elbow" and self.folded:
+        if level == "elbow" and self.folded and not self.on_side:
             return self.size["chest depth"] / 2
         if level == "calf":  # in line
             return (1 - CALF_DOWN) * self._find_lift("knee") + CALF_DOWN * self._find_lift("ankle")

@@ -43,8 +43,9 @@ class Comfort(Record):
         What holds the person lengthwise, H, N; positive towards the feet.
     rib_cage_pitch, pelvis_pitch, head_pitch : float
         By which each is turned head up against lying flat, rad.
-    trunk_bend, neck_bend : float
-        Rib cage against pelvis, and head against rib cage, rad; positive forwards, 0 as when lying flat.
+    trunk_bend, neck_bend, hip_joint : float
+        Rib cage against pelvis, head against rib cage, and thighs against pelvis, rad; positive forwards, 0 as when
+        lying flat.
     gauge_pressure : float
         Largest on a square of 5 x 5 cm, Pa.
     gauge_above, gauge_area : float
@@ -70,6 +71,7 @@ class Comfort(Record):
     trunk_bend: Radians
     head_pitch: Radians
     neck_bend: Radians
+    hip_joint: Radians
     contact_area: SquareMetres
     mean_pressure: Pascals
     high_pressure: Pascals

@@ -130,6 +130,10 @@ MEASURES = (
         "head tilt less rib cage tilt; negative is a neck bent back", _SPINE,
     ),
     Measure(
+        "hip_joint_rad", "hip joint bend, forwards", "angle", "less is better; 50 deg on the side (judgement)",
+        "angle by which both thighs are bent towards the belly against the pelvis, 0 as when lying flat", _GEOMETRY,
+    ),
+    Measure(
         "contact_area_m2", "contact area", "area", "more is better",
         "area of the loaded cloth that touches the body", _JUDGED, way="more",
     ),
