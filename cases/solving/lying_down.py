@@ -60,7 +60,7 @@ def lie_on_side(
     listener : callable or None
         Receives every step of the solver.
     """
-    walk = _Walk(model, start, listener)
+    walk = _LyingWay(model, start, listener)
     held = hold_turned(model, np.zeros(2) if aside is None else aside, _HELD)
     walk.step(held, _ROUGH)
     free = let_slide(model)
@@ -78,7 +78,7 @@ def lie_on_side(
     return LyingDown(last, state, walk.iterations, walk.factorisations)
 
 
-class _Walk:
+class _LyingWay:
     """The way of a person who lies down, and what it has taken."""
 
     def __init__(self, model: HammockModel, start: FloatArray, listener: Listener) -> None:
