@@ -17,6 +17,7 @@ from .judging.cloth.hot_spot import ClothUtilisation, HotSpot, find_cloth_utilis
 from .judging.comfort.comfort import Comfort
 from .judging.comfort.measurement import measure_comfort
 from .judging.comfort.side_stability import SideStability, StabilityRecord, record_stability
+from .judging.comfort.smooth_rest import SmoothRest
 from .judging.forces import Anchors, Forces, find_anchors, find_forces
 from .judging.loaded_shape import LoadedShape, measure_shape
 from .judging.sensitivity.factor_ranges import FactorRanges
@@ -54,6 +55,8 @@ class Equilibrium:
         Wall time.
     side_stability : SideStability or None
         How hard a person in contact is held against rolling aside; None was not asked, or does not apply.
+    smooth_rest : SmoothRest or None
+        Where somebody on the side would roll to on smooth cloth; None was not asked, or does not apply.
     factor_ranges : FactorRanges or None
         How sure the checks are; None was not asked.
     load_steps : LoadSteps
@@ -69,6 +72,7 @@ class Equilibrium:
     factorisations: int
     seconds: float
     side_stability: SideStability | None = None
+    smooth_rest: SmoothRest | None = None
     factor_ranges: FactorRanges | None = None
     load_steps: LoadSteps = NO_STEPS
 

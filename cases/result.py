@@ -15,6 +15,7 @@ from .judging.clearance import Clearance
 from .judging.cloth.cloth_summary import note_stretch
 from .judging.comfort.lay_notes import note_lay
 from .judging.comfort.side_stability import note_side_stability
+from .judging.comfort.smooth_rest import note_smooth_rest
 from .judging.material_list import record_materials
 from .judging.sensitivity.factor_ranges import FactorRanges
 from .judging.sensitivity.ranges_record import record_ranges
@@ -168,6 +169,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_stretch(model, state)
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
+    yield from note_smooth_rest(found.smooth_rest)
     yield from note_side_stability(found.side_stability)
     yield from note_load_steps(found.load_steps)
     yield from note_trees(design.hammock.suspension)

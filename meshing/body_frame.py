@@ -27,6 +27,7 @@ from ..hammock.person import Arms, LyingSide, Person
 from ..materials.short_repr import write_repr, write_value
 from .body_joints import HingeLaw, make_hinges, make_hip, make_knee, make_neck, make_shin, make_waist
 from .body_levels import CALF_DOWN, find_heights, find_offsets, find_radii
+from .side_posture import HIPS, bend_limbs
 from .skin import list_carriers
 
 BONE_EA = 1e5  # N: a limb gives by less than a millimetre
@@ -48,7 +49,7 @@ _RAILS = ("shoulder", "chest", "waist", "hip")
 
 @dataclass(frozen=True)
 class BodyFrame:
-    """A person lying flat on the back.
+    """A person lying flat on the back, or as one lies on the side, turned onto the back.
 
     Parameters
     ----------
@@ -56,6 +57,8 @@ class BodyFrame:
         Nodes, such as "left knee".
     places : (n, 3)
         From the crown towards the feet, to the left, up from the bed, m.
+    drawn : float
+        How far the hips are bent there, rad: 0 but for somebody who lies on the side.
     masses : (n,)
         kg.
     bones, sinews, links, touching : (k, 2) int
@@ -79,6 +82,7 @@ class BodyFrame:
 
     names: tuple[str, ...]
     places: FloatArray
+    drawn: float
     masses: FloatArray
     bones: IntegerArray
     sinews: IntegerArray
@@ -127,7 +131,8 @@ class _Builder:
         self.person = person
         self.size = measure_body(person.sex, person.stature, person.mass)
         self.segments = {segment.name: segment for segment in list_segments(person)}
-        self.folded = person.posture.arms is Arms.FOLDED
+        self.on_side = person.posture.lie is LyingSide.SIDE
+        self.folded = person.posture.arms is Arms.FOLDED or self.on_side
         self.radius = find_radii(self.size, self.segments)
         self.along = find_heights(person.stature, self.segments)
         self.names: list[str] = []
@@ -143,6 +148,7 @@ class _Builder:
         return BodyFrame(
             names=tuple(self.names),
             places=np.array(self.places),
+            drawn=HIPS if self.on_side else 0.0,
             masses=self._share_masses(),
             bones=self._number(bones),
             sinews=self._number(self._list_sinews()),
@@ -174,10 +180,13 @@ class _Builder:
             for side, sign in (("left", 1.0), ("right", -1.0)):
                 self.names.append(f"{side} {level}")
                 self.places.append((self.along[level], sign * offsets[level], self._find_lift(level)))
+        if self.on_side:
+            bent = bend_limbs(dict(zip(self.names, map(np.array, self.places), strict=True)))
+            self.places = [tuple(bent.get(name, place)) for name, place in zip(self.names, self.places, strict=True)]
 
     def _find_lift(self, level: str) -> float:
         """Return the height of a level's nodes: flesh touches the bed but at the shoulders and at folded elbows."""
-        if level == "elbow" and self.folded:
+        if level == "elbow" and self.folded and not self.on_side:
             return self.size["chest depth"] / 2
         if level == "calf":  # in line
             return (1 - CALF_DOWN) * self._find_lift("knee") + CALF_DOWN * self._find_lift("ankle")
@@ -215,7 +224,13 @@ class _Builder:
         return [(front, f"{side} {level}") for front, level in ends for side in ("left", "right")]
 
     def _list_links(self) -> list[tuple[str, ...]]:
-        """Return what keeps the arms beside the trunk."""
+        """Return what keeps the arms beside the trunk, or before it."""
+        if self.on_side:
+            return [
+                (f"{side} elbow", rib)
+                for side, other in (("left", "right"), ("right", "left"))
+                for rib in ("breast", f"{other} shoulder", f"{side} blade", "left chest", "right chest")
+            ]
         links: list[tuple[str, ...]] = []
         for side in ("left", "right"):
             links += [(f"{side} elbow", f"{side} chest"), (f"{side} elbow", f"{side} waist")]
@@ -224,7 +239,8 @@ class _Builder:
 
     def _list_hinges(self) -> list[tuple[tuple[str, ...], HingeLaw]]:
         """Return nodes and law of every hinge; both sides share what belongs to the middle."""
-        neck, waist, hip, knee = make_neck(), make_waist(), make_hip(), make_knee()
+        neck, waist = make_neck(), make_waist()
+        hip, knee = make_hip(drawn=self.on_side), make_knee(drawn=self.on_side)
         chains = (
             (("chest", "neck", "head"), ("right shoulder", "left shoulder"), neck),
             (("shoulder", "chest", "waist"), ("left chest", "right chest"), waist),
@@ -241,7 +257,7 @@ class _Builder:
         free = make_hinges(self._number([nodes for nodes, _ in named]), tuple(law for _, law in named))
         straight = free.result(np.array(self.places)).angle
         return [
-            (nodes, law if law in (hip, knee) else law.shift(angle))
+            (nodes, law if law in (hip, knee) and not self.on_side else law.shift(angle))
             for (nodes, law), angle in zip(named, straight.tolist(), strict=True)
         ]
 
@@ -272,8 +288,8 @@ class _Builder:
         limbs += [("knee pad", "knee", "knee", r["knee"] + pad, r["knee"] + pad)] if pad else []
         for side in ("left", "right"):
             flesh += [(f"{side} {name}", f"{side} {a}", f"{side} {b}", ra, rb) for name, a, b, ra, rb in limbs]
-        under = self.person.posture.lie is LyingSide.SIDE  # that arm lies in front of the body and carries nothing
-        return [part for part in flesh if not (under and part[0] in ("right upper arm", "right forearm"))]
+        # the arm underneath lies before the body, limp: it props nobody up
+        return [part for part in flesh if not (self.on_side and part[0] == "right upper arm")]
 
     def _share_masses(self) -> FloatArray:
         """Return the mass at every node, kg; each segment's centre of mass is kept along the body."""
@@ -284,6 +300,10 @@ class _Builder:
         for name, (upper, lower) in _CARRIERS.items():
             self._share(masses, self.segments[name], upper, lower)
         for name in ("forearms", "hands"):
+            if self.on_side:
+                for node in ("left elbow", "right shoulder"):
+                    masses[self.names.index(node)] += self.segments[name].mass / 2
+                continue
             self._share(masses, self.segments[name], "elbow", "waist" if self.folded else "hand")
         return masses
 

@@ -33,6 +33,7 @@ _HIP = 5.0  # N m/rad
 _SIDEWAYS = 100.0  # N m/rad: a knee hardly bends sideways; judgement
 _NODDING = 10.0  # N m/rad: a neck bent sideways, so that a head does not roll off its pillow; judgement
 _SPREAD = 15.0  # N m/rad: legs that part; judgement
+_DRAWN = 20.0  # N m/rad: hips and knees drawn up stay so, held by muscles and by what they lie on; judgement
 _STIFF = 500.0  # N m/rad: a bone
 
 
@@ -60,8 +61,8 @@ def _per_degree(offset: float, rate: float) -> tuple[float, float]:
     return copysign(exp(offset), rate), degrees(rate)
 
 
-def make_knee() -> HingeLaw:
-    """Return the law of a knee, positive where it is bent.
+def make_knee(*, drawn: bool = False) -> HingeLaw:
+    """Return the law of a knee, positive where it is bent; ``drawn`` up it rests where it is.
 
     Examples
     --------
@@ -69,6 +70,8 @@ def make_knee() -> HingeLaw:
     >>> round(sum(a for a, _ in knee.terms) + knee.constant, 1)  # N m, straight
     -6.8
     """
+    if drawn:
+        return HingeLaw((), slope=_DRAWN, across=_SIDEWAYS)
     terms = (
         _per_degree(1.800 - 0.0460 * _POINTED + 0.0217 * _BENT, -0.0352),
         _per_degree(-3.971 - 0.0004 * _POINTED - 0.0128 * _BENT, 0.0495),
@@ -77,9 +80,9 @@ def make_knee() -> HingeLaw:
     return HingeLaw(terms, constant=4.820, across=_SIDEWAYS)
 
 
-def make_hip() -> HingeLaw:
-    """Return the law of a hip, positive where the thigh is drawn towards the belly."""
-    return HingeLaw((), slope=_HIP, across=_SPREAD)
+def make_hip(*, drawn: bool = False) -> HingeLaw:
+    """Return the law of a hip, positive where the thigh is drawn towards the belly; ``drawn`` up it rests there."""
+    return HingeLaw((), slope=_DRAWN if drawn else _HIP, across=_SPREAD)
 
 
 def make_shin() -> HingeLaw:

@@ -3,9 +3,12 @@
 from dataclasses import replace
 from types import MappingProxyType
 
+import numpy as np
+
 from ..hammock.arrays import FloatArray
 from ..solver import Contact, Grips, find_grips, make_friction
 from .hammock_model import HammockModel
+from .lengthwise_restraint import LengthwiseRestraint
 
 STICK = 0.003  # m of slip at which all friction is called up; a third of it changes a push by a fiftieth
 
@@ -51,3 +54,41 @@ def clothe(model: HammockModel, grips: Grips, friction: float) -> HammockModel:
     element = make_friction(contact, grips, friction, STICK)
     elements = MappingProxyType({**model.elements, "friction": element})
     return replace(model, elements=elements, structure=model.structure.add_element(element))
+
+
+TURNS = ("hip", "shoulder")  # whose left and right end are held one above the other
+
+
+def hold_turned(model: HammockModel, aside: FloatArray, stiffness: float) -> HammockModel:
+    """Return a model whose person is held against rolling: "hip hold" and "shoulder hold".
+
+    Each is a pair of opposite sideways forces on the left and right end, so that nothing is pushed along.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With a person in contact.
+    aside : (2,)
+        How far left hip and left shoulder are held to the left of the right ones, m: 0 is exactly on the side.
+    stiffness : float
+        N/m.
+    """
+    elements, structure = dict(model.elements), model.structure
+    for level, offset in zip(TURNS, aside.tolist(), strict=True):
+        left, right = (model.nodes[f"person {side} {level}"] for side in ("left", "right"))
+        hold = LengthwiseRestraint(left, right, np.ones(1), np.ones(1), 1, stiffness, offset=offset)
+        elements[f"{level} hold"], structure = hold, structure.add_element(hold)
+    return replace(model, elements=MappingProxyType(elements), structure=structure)
+
+
+def let_slide(model: HammockModel) -> HammockModel:
+    """Return a model whose person is not held across the hammock."""
+    elements = dict(model.elements)
+    structure = model.structure.drop_element(elements.pop("side hold"))
+    return replace(model, elements=MappingProxyType(elements), structure=structure)
+
+
+def measure_aside(model: HammockModel, positions: FloatArray) -> FloatArray:
+    """Return how far left hip and left shoulder are to the left of the right ones (2,), m."""
+    ends = [[positions[model.nodes[f"person {side} {level}"][0], 1] for side in ("left", "right")] for level in TURNS]
+    return np.array([left - right for left, right in ends])

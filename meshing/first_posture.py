@@ -112,7 +112,7 @@ def turn_frame(frame: BodyFrame, person: Person) -> FloatArray:
     places = frame.places.copy()
     if person.posture.lie is LyingSide.SIDE:  # the right side down
         up = places[:, 1].copy()
-        places[:, 1] = places[frame.index("left hip"), 2] - places[:, 2]
+        places[:, 1] = frame.masses @ places[:, 2] / frame.masses.sum() - places[:, 2]  # what lies in the middle
         places[:, 2] = up - (up[frame.capsules] - frame.radii).min()
     places[:, 1] += person.posture.offset
     return places

@@ -87,6 +87,25 @@ class Structure:
         larger.terms = (*self.terms, element.attach(self.positions))
         return larger
 
+    def drop_element(self, element: Element) -> "Structure":
+        """Return this structure without an element that weighs nothing.
+
+        Parameters
+        ----------
+        element : Element
+            Such as what held a body until it lies still.
+
+        Raises
+        ------
+        ValueError
+            For one that is not part of it.
+        """
+        dropped = self.find_term(element)
+        smaller = copy.copy(self)
+        smaller.elements = tuple(known for known in self.elements if known is not element)
+        smaller.terms = tuple(term for term in self.terms if term is not dropped)
+        return smaller
+
     def find_term(self, element: Element) -> Element:
         """Return an element as it stands in this structure.
 

@@ -17,6 +17,7 @@ _CLOSE = 0.07  # distance of neighbouring balls, of their radius: the skin is th
 _CHIN_DOWN, _CHIN_OUT, _CHIN = 0.95, 0.35, 0.5
 _PILLOW, _PRESSED = (0.12, 0.05), 0.6  # m, half its breadth and length; thickness left, of that without a head
 _FOOT, _TOE, _BALL_OF_FOOT, _POINTED, _TURNED_OUT = 0.6, 0.65, 0.4, 22.0, 14.0
+_STRETCHED = 70.0  # degrees by which the foot of who lies on the side is stretched, along the cloth
 
 
 class Balls(NamedTuple):
@@ -119,8 +120,11 @@ class _Body:
         (head, _), (size, _) = self.parts[CellTag.HEAD]
         thick = _PRESSED * (self.parts[CellTag.PILLOW][1][0] - size)
         along, (left, right) = _normalise(self.parts[CellTag.NECK][0][0] - head), self.parts[CellTag.HIPS][0]
-        front, aside = self._find_front(along), _normalise(left - right)
-        middle = head - (size + thick / 2) * front
+        up, aside = self._find_front(along), _normalise(left - right)
+        if self.on_side:
+            up, aside = _normalise(np.cross(along, up)), up
+            up *= np.sign(up[2])
+        middle = head - (size + thick / 2) * up
         edge = np.array([middle + _PILLOW[0] * aside, middle - _PILLOW[0] * aside])
         ends = edge - _PILLOW[1] * along, edge + _PILLOW[1] * along
         return _fill_panel(*ends, np.full(2, thick / 2), np.full(2, thick / 2))
@@ -143,7 +147,7 @@ class _Body:
         if not self.has(CellTag.LEFT_SHANK, CellTag.RIGHT_SHANK, CellTag.HIPS, CellTag.SHOULDERS):
             return []
         found = []
-        pointed, turned = np.radians([_POINTED, _TURNED_OUT])
+        pointed, turned = np.radians([_STRETCHED, 0.0] if self.on_side else [_POINTED, _TURNED_OUT])
         for shank, calf, sign in (
             (CellTag.LEFT_SHANK, CellTag.LEFT_CALF, 1.0),
             (CellTag.RIGHT_SHANK, CellTag.RIGHT_CALF, -1.0),
@@ -160,6 +164,12 @@ class _Body:
             ends = np.array([heel, heel]), np.array([toe + wide, toe - wide])
             found.extend(_fill_panel(*ends, np.full(2, radius), np.full(2, _TOE * radius)))
         return found
+
+    @property
+    def on_side(self) -> bool:
+        """Whether one hip lies over the other."""
+        left, right = self.parts[CellTag.HIPS][0]
+        return bool(abs(_normalise(left - right)[2]) > np.sqrt(0.5))
 
     def _find_spine(self) -> FloatArray:
         """Return the direction from the shoulders to the hips (3,)."""

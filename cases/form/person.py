@@ -2,14 +2,26 @@
 
 from typing import Annotated, Any
 
-from pydantic import Field, PlainValidator, TypeAdapter, ValidationInfo
+from pydantic import BeforeValidator, Field, PlainValidator, TypeAdapter, ValidationInfo
 
 from ...hammock.person import CLOTHED, PILLOW, Arms, LyingSide, Sex
+from ...materials import show_value
+from ..design_issue import write_choices
 from .fields import ChoiceField, Percentile, QuantityField
 from .job import Line
 from .toml_table import TomlTable, UpToMetre
 
 MOST_PEOPLE = 6
+
+
+def _refuse_belly(value: Any) -> Any:  # noqa: ANN401
+    """Refuse who lies on the belly."""
+    if isinstance(value, str) and value.strip().lower() in ("belly", "front", "stomach", "prone"):
+        raise ValueError(
+            f"{show_value(value)} is not computed: the back would have to bend backwards in the trough. Choose "
+            f"{write_choices(list(LyingSide))}."
+        )
+    return value
 
 
 class PersonTable(TomlTable):
@@ -25,7 +37,7 @@ class PersonTable(TomlTable):
     head_from_bar: UpToMetre = Field(
         description="distance from the head bar to the crown, along the flat cloth", examples=['"15 cm"']
     )
-    lie: Annotated[LyingSide, ChoiceField(LyingSide)] = LyingSide.BACK
+    lie: Annotated[LyingSide, ChoiceField(LyingSide), BeforeValidator(_refuse_belly)] = LyingSide.BACK
     arms: Annotated[Arms, ChoiceField(Arms)] = Arms.SIDES
     knee_pad: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = 0.0
     pillow: Annotated[float, QuantityField("length", low=0.0, high=0.3)] = PILLOW

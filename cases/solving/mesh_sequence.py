@@ -10,11 +10,13 @@ from ...hammock.load_case import HANGING, LoadCase
 from ...materials import make_sentence
 from ...materials.short_repr import write_repr, write_value
 from ...meshing import Fineness, HammockModel, build_model, check_containment
+from ...meshing.clothing import measure_aside
 from ...solver import Progress, State, relax
 from ..design import Design, find_load_factor
 from ..judging.loaded_shape import find_hang_angle
 from ..storage.shape import FloatArray
 from ..unit_display import write_sentence
+from .lying_down import lie_on_side, needs_care
 from .no_equilibrium import NoEquilibriumError
 
 _COARSEST = 0.15  # m; coarser meshes no longer save time
@@ -124,6 +126,7 @@ class MeshSequence:
     def __init__(self, design: Design, levels: list[MeshLevel], listener: MeshCallback | None) -> None:
         self.design, self.levels, self.listener = design, levels, listener
         self.slope: float | None = None  # rad of hang angle per metre between the trees
+        self.aside: FloatArray | None = None  # how somebody on the side lies on the mesh before
         self.iterations = self.factorisations = 0
 
     def refine(self, tolerance: float, start: Start | None = None) -> Found:
@@ -202,9 +205,15 @@ class MeshSequence:
             design.hammock, design.person, level.mesh, tree_distance=distance, load=level.load, factor=factor
         )
         start = model.start if before is None else model.carry_over(before.model, before.positions)
-        state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
-        self.iterations += state.iterations
-        self.factorisations += state.factorisations
+        if needs_care(model):
+            laid = lie_on_side(model, start, self.aside, tolerance, self._listen(stage, model))
+            model, state, iterations, factorisations = laid
+            self.aside = measure_aside(model, state.positions)
+        else:
+            state = relax(model.structure, tolerance=tolerance, start=start, progress=self._listen(stage, model))
+            iterations, factorisations = state.iterations, state.factorisations
+        self.iterations += iterations
+        self.factorisations += factorisations
         escape = check_containment(model, state.positions)
         if escape is not None:
             advice = next(advice for start, advice in _ADVICE.items() if escape.startswith(start))

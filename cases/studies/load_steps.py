@@ -4,9 +4,11 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from ...meshing import build_model, check_containment
+from ...meshing.clothing import clothe, grip_cloth, let_slide
 from ...solver import Progress, relax
 from ..design import Design, find_load_factor
 from ..load_step import LoadStep, LoadSteps
+from ..solving.lying_down import needs_care
 from ..solving.mesh_sequence import CaseProgress, Found, MeshCallback, MeshLevel
 
 MOST_STEPS = 20
@@ -92,6 +94,8 @@ def _solve(design: Design, level: MeshLevel, before: Found, share: float, stage:
         load=level.load,
         factor=share * find_load_factor(design, level.load) if share else 1.0,
     )
+    if share and needs_care(model):  # clothing keeps its grip on the way
+        model = clothe(let_slide(model), grip_cloth(last, state.positions), design.person.friction)
     listener = stage.listen(len(model.mesh.triangles))
     start = model.carry_over(last, state.positions)
     state = relax(model.structure, tolerance=_TOLERANCE, start=start, progress=listener)

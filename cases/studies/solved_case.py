@@ -9,6 +9,7 @@ from ..solving.mesh_sequence import MeshCallback, Start, list_mesh_levels
 from ..solving.solution import solve_equilibrium
 from .load_steps import check_count, find_load_steps
 from .lying.side_stability import assess_side_stability
+from .lying.smooth_rest import find_smooth_rest
 
 
 def solve_case(
@@ -60,4 +61,4 @@ def solve_case(
         level = list_mesh_levels(result.mesh_size, result.load, RIM if hot_spots else None)[-1]
         steps = find_load_steps(design, level, (result.model, result.state), load_steps, progress)
         result = replace(result, load_steps=steps)
-    return replace(result, side_stability=assess_side_stability(result))
+    return replace(result, side_stability=assess_side_stability(result), smooth_rest=find_smooth_rest(result))

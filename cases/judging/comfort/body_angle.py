@@ -11,6 +11,7 @@ _BODIES = {
     "rib_cage": ("left shoulder", "right shoulder", "left blade", "right blade", "left chest", "right chest", "breast"),
     "pelvis": ("left waist", "right waist", "left hip", "right hip", "belly"),
     "head": ("neck", "head"),
+    "thighs": ("left hip", "right hip", "left knee", "right knee"),
 }
 
 
@@ -30,8 +31,8 @@ def measure_angles(frame: BodyFrame, places: FloatArray) -> dict[str, float]:
     Returns
     -------
     dict of str to float
-        "rib_cage_pitch", "pelvis_pitch", "head_pitch", head up positive; "trunk_bend", rib cage against pelvis, and
-        "neck_bend", chin towards breast, forwards positive.
+        "rib_cage_pitch", "pelvis_pitch", "head_pitch", head up positive; "trunk_bend", rib cage against pelvis,
+        "neck_bend", chin towards breast, and "hip_joint", thighs towards belly, forwards positive.
 
     Examples
     --------
@@ -41,12 +42,13 @@ def measure_angles(frame: BodyFrame, places: FloatArray) -> dict[str, float]:
     >>> {name: round(angle, 9) + 0.0 for name, angle in measure_angles(frame, frame.places).items()}["trunk_bend"]
     0.0
     """
-    front = _find_front(frame, places)
+    front = find_front(frame, places)
     turned = {name: _turn(frame, places, nodes, front) for name, nodes in _BODIES.items()}
     return {
-        **{f"{name}_pitch": angle for name, angle in turned.items()},
+        **{f"{name}_pitch": angle for name, angle in turned.items() if name != "thighs"},
         "trunk_bend": turned["rib_cage"] - turned["pelvis"],
         "neck_bend": turned["head"] - turned["rib_cage"],
+        "hip_joint": turned["pelvis"] - turned["thighs"] + frame.drawn,
     }
 
 
@@ -60,8 +62,16 @@ def _turn(frame: BodyFrame, places: FloatArray, nodes: tuple[str, ...], front: F
     return atan2(across.sum(), (before * after).sum())
 
 
-def _find_front(frame: BodyFrame, places: FloatArray) -> FloatArray:
-    """Return the direction (3,) across the hammock in which the pelvis faces: up on the back."""
+def find_front(frame: BodyFrame, places: FloatArray) -> FloatArray:
+    """Return the direction (3,) across the hammock in which the pelvis faces: up on the back.
+
+    Parameters
+    ----------
+    frame : BodyFrame
+        The person.
+    places : (n, 3)
+        Where its nodes are, m.
+    """
     left, right = (places[frame.index(f"{side} hip")] for side in ("left", "right"))
     aside = np.array([0.0, *(left - right)[1:]])
     return np.asarray(np.cross([1.0, 0.0, 0.0], aside / np.linalg.norm(aside)))

@@ -17,8 +17,8 @@ class Comfort(Record):
     trunk_pitch, leg_pitch : float
         Of the line from hips to shoulders, or to ankles, above the horizontal, :math:`\arctan(\Delta z / \Delta x)`,
         rad.
-    roll : float
-        Of the line from the right to the left hip above the horizontal, rad: 0 on the back.
+    roll, shoulder_roll : float
+        Of the line from the right to the left hip, or shoulder, above the horizontal, rad: 0 on the back.
     back_sag : float
         Largest drop of the back line below the straight line from shoulders to heels, m.
     shoulder_angle : float
@@ -43,8 +43,9 @@ class Comfort(Record):
         What holds the person lengthwise, H, N; positive towards the feet.
     rib_cage_pitch, pelvis_pitch, head_pitch : float
         By which each is turned head up against lying flat, rad.
-    trunk_bend, neck_bend : float
-        Rib cage against pelvis, and head against rib cage, rad; positive forwards, 0 as when lying flat.
+    trunk_bend, neck_bend, hip_joint : float
+        Rib cage against pelvis, head against rib cage, and thighs against pelvis, rad; positive forwards, 0 as when
+        lying flat.
     gauge_pressure : float
         Largest on a square of 5 x 5 cm, Pa.
     gauge_above, gauge_area : float
@@ -58,6 +59,7 @@ class Comfort(Record):
     trunk_pitch: Radians
     leg_pitch: Radians
     roll: Radians
+    shoulder_roll: Radians
     back_sag: Metres
     shoulder_angle: Radians
     trough_depth: Metres
@@ -69,6 +71,7 @@ class Comfort(Record):
     trunk_bend: Radians
     head_pitch: Radians
     neck_bend: Radians
+    hip_joint: Radians
     contact_area: SquareMetres
     mean_pressure: Pascals
     high_pressure: Pascals

@@ -7,7 +7,7 @@ from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from .comfort import Comfort
 
-SIDE_ROLL = (45.0, 135.0)  # degrees of the hips that count as lying on the side
+SIDE_ROLL = (70.0, 110.0)  # degrees of the hips that count as lying on the side
 SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is 0.2 to 0.5 (unverified), less when it is damp
 NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
 _STRAIGHT = -0.5  # degrees; less is written as 0
@@ -19,11 +19,8 @@ def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
         return []
     notes = []
     roll, slide, knees = degrees(comfort.roll), comfort.slide, degrees(comfort.knee_flexion)
-    if model.person.posture.lie is LyingSide.SIDE and not SIDE_ROLL[0] < roll < SIDE_ROLL[1]:
-        notes.append(
-            f"On smooth cloth the person rolls off the side, to a hip roll of {roll:.0f} deg (0 on the back, 90 on the "
-            "side, 180 on the belly). All measures are those of that position."
-        )
+    if model.person.posture.lie is LyingSide.SIDE:
+        notes.append(_tell_side(roll, degrees(comfort.shoulder_roll), model.person.friction))
     if abs(slide) > SLIPPERY:
         towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
         notes.append(
@@ -36,6 +33,20 @@ def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
             '(knee_pad = "5 cm"), move the foot strap, or change the arc.'
         )
     return notes
+
+
+def _tell_side(hips: float, shoulders: float, friction: float) -> str:
+    """Return where somebody comes to rest who has lain down on the side."""
+    cloth = f"With the friction of clothing ({friction:g})" if friction else "On perfectly smooth cloth"
+    if SIDE_ROLL[0] <= hips <= SIDE_ROLL[1]:
+        return (
+            f"{cloth} the person stays on the side: hips at {hips:.0f} deg, shoulders at {shoulders:.0f} (90 is on the "
+            "side), knees bent and arms forward, let go gently. Other arms turn the body by up to 50 deg."
+        )
+    return (
+        f"{cloth} the person rolls off the side, to a hip roll of {hips:.0f} deg, shoulders at {shoulders:.0f} (0 on "
+        "the back, 90 on the side, 180 on the belly). All measures are those of that position."
+    )
 
 
 def make_restraint_sentence(slide: float, hold: float) -> Sentence:

@@ -52,6 +52,10 @@ class Measure:
 _GEOMETRY = "follows from the shape; other plausible values for flesh, joints and back change it by up to 4 deg or 1 cm"
 _SQUEEZED = "follows from the shape; other plausible values for waist, arms and back change it by up to 6 %"
 _JUDGED = "an index: body tissue half or twice as stiff changes the area by 15 %, pressures by up to 33 %"
+_ROLLED = (
+    "on the side it depends on how one lies down and where the arms are: an upper arm along the body instead of before "
+    "it turns hips and shoulders by up to 50 deg"
+)
 _SPINE = (
     "follows from the shape and from how freely waist and neck bend at first: twice as free changes it by up to 10 deg"
 )
@@ -71,7 +75,11 @@ MEASURES = (
     Measure(
         "roll_rad", "hip roll", "angle", "0 on the back, 90 on a side",
         "angle of the line from the right to the left hip above the horizontal: 0 on the back, 90 deg on the side",
-        "assumes smooth cloth; in reality friction and bent knees keep a person on the side",
+        _ROLLED,
+    ),
+    Measure(
+        "shoulder_roll_rad", "shoulder roll", "angle", "0 on the back, 90 on a side",
+        "the same of the line from the right to the left shoulder", _ROLLED,
     ),
     Measure(
         "back_sag_m", "back sag", "length", "less is better",
@@ -120,6 +128,10 @@ MEASURES = (
     Measure(
         "neck_bend_rad", "neck bend, forwards", "angle", "0 to 30 deg (judgement)",
         "head tilt less rib cage tilt; negative is a neck bent back", _SPINE,
+    ),
+    Measure(
+        "hip_joint_rad", "hip joint bend, forwards", "angle", "less is better; 50 deg on the side (judgement)",
+        "angle by which both thighs are bent towards the belly against the pelvis, 0 as when lying flat", _GEOMETRY,
     ),
     Measure(
         "contact_area_m2", "contact area", "area", "more is better",

@@ -5,10 +5,11 @@ from math import atan2
 import numpy as np
 
 from ....hammock.arrays import FloatArray
+from ....hammock.person import LyingSide
 from ....meshing import HammockModel, LengthwiseRestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
-from .body_angle import measure_angles
+from .body_angle import find_front, measure_angles
 from .cloth_slice import WINDOW, ClothSlice, cut_cloth, find_bend
 from .comfort import Comfort
 from .gauge import read_gauge
@@ -46,6 +47,16 @@ class _Sleeper:
         self.contact: ContactResult = state[model.elements["contact"]]
         self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
 
+    @property
+    def on_side(self) -> bool:
+        """Whether the person has lain down on the side."""
+        return self.model.person is not None and self.model.person.posture.lie is LyingSide.SIDE
+
+    @property
+    def weight(self) -> float:
+        """Of the person, N; with friction the pressure on the skin carries only part of it."""
+        return -float(self.model.loading.forces[-len(self.frame.names) :, 2].sum())
+
     def place(self, name: str) -> FloatArray:
         """Return where a node stands (3,), or the middle between left and right."""
         names = [name] if name in self.frame.names else [f"left {name}", f"right {name}"]
@@ -75,7 +86,12 @@ def _pitch(low: FloatArray, high: FloatArray, along: float) -> float:
 def _measure_posture(body: _Sleeper) -> dict[str, float]:
     """Return pitches, bends and the sag of the back."""
     shoulder, hip, knee, ankle = (body.place(name) for name in ("shoulder", "hip", "knee", "ankle"))
-    trunk, thigh, shank = _pitch(hip, shoulder, -1.0), _pitch(hip, knee, 1.0), _pitch(knee, ankle, 1.0)
+    trunk = _pitch(hip, shoulder, -1.0)
+    bent = [trunk, _pitch(hip, knee, 1.0), _pitch(knee, ankle, 1.0)]
+    if body.on_side:  # limbs bend in the plane in which the pelvis faces, not in the upright one
+        front = find_front(body.frame, body.places)
+        flat = [np.array([place[0], 0.0, place @ front]) for place in (shoulder, hip, knee, ankle)]
+        bent = [_pitch(flat[1], flat[0], -1.0), _pitch(flat[1], flat[2], 1.0), _pitch(flat[2], flat[3], 1.0)]
     under = {"shoulder": "shoulders", "chest": "chest", "waist": "waist", "hip": "hips"}
     line = [body.place(name) - [0, 0, body.radius(flesh)] for name, flesh in under.items()]
     line += [knee - [0, 0, body.frame.radii[body.frame.flesh.index("left calf"), 0]]]
@@ -85,16 +101,17 @@ def _measure_posture(body: _Sleeper) -> dict[str, float]:
     return {
         "trunk_pitch": trunk,
         "leg_pitch": _pitch(hip, ankle, 1.0),
-        "roll": _find_roll(body),
+        "roll": _find_roll(body, "hip"),
+        "shoulder_roll": _find_roll(body, "shoulder"),
         "back_sag": (straight - z).max(),
-        "hip_angle": trunk + thigh,
-        "knee_flexion": thigh - shank,
+        "hip_angle": bent[0] + bent[1],
+        "knee_flexion": bent[1] - bent[2],
     }
 
 
-def _find_roll(body: _Sleeper) -> float:
-    """Return the angle of the hips above the horizontal."""
-    step = body.place("left hip") - body.place("right hip")
+def _find_roll(body: _Sleeper, level: str) -> float:
+    """Return the angle of the line from right to left hip, or shoulder, above the horizontal."""
+    step = body.place(f"left {level}") - body.place(f"right {level}")
     return atan2(step[2], step[1])
 
 
@@ -131,7 +148,7 @@ def _ramp(inside: FloatArray) -> FloatArray:
 def _measure_pressure(body: _Sleeper) -> dict[str, float]:
     """Return area and pressures of the contact, and the hold against sliding."""
     contact = body.contact
-    weight = -contact.force[2]
+    weight = body.weight
     return {
         "contact_area": contact.area,
         "mean_pressure": weight / contact.area,

@@ -1,7 +1,7 @@
 """How far a lying person can be pushed sideways before rolling out."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, degrees, log2
 from typing import NamedTuple
 
@@ -111,7 +111,8 @@ def find_tip_margin(
     halvings = max(0, ceil(log2(step / RESOLUTION)))
     clock = SolveClock(report, 1 + round(_USUAL / step) + 2 * halvings)
     with clock.solve("at rest"):
-        resting = solve_equilibrium(design, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
+        smooth = replace(design, person=replace(design.person, friction=0.0))
+        resting = solve_equilibrium(smooth, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
     roll = degrees(resting.comfort.roll)
     if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:

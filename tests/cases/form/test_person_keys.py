@@ -44,7 +44,7 @@ def test_posture_and_load(tmp_path):
         ('who = "man, 100th"', "is not a person|between the 1st and the 99th percentile"),
         ('who = "man, 50th"\nmass = "80 kg"', "who"),
         ('stature = "1.7 m"\nmass = "70 kg"', "sex"),
-        ('who = "man, 50th"\nlie = "belly"', "Choose back or side"),
+        ('who = "man, 50th"\nlie = "belly"', "bend backwards in the trough. Choose back or side"),
         ('who = "man, 50th"\narms = "up"', "Choose sides or folded"),
         ('who = "man, 50th"\noffset = "2 m"', "must be between"),
         ('who = "man, 50th"\nknee_pad = "-1 cm"', "must be between|negative"),

@@ -178,7 +178,8 @@ def test_notes_tell_of_rolling_and_sliding(lying):
     assert note_lay(lying.model, found) == []
     (note,) = note_lay(model, found)
     assert "rolls off the side" in note
-    assert note_lay(model, dataclasses.replace(found, roll=radians(80))) == []
+    (note,) = note_lay(model, dataclasses.replace(found, roll=radians(80), shoulder_roll=radians(84)))
+    assert "stays on the side: hips at 80 deg, shoulders at 84" in note
     (note,) = note_lay(lying.model, dataclasses.replace(found, slide=-0.2))
     assert "20% of the weight" in note
     assert "sliding towards the feet. Lower the head end" in note
