@@ -127,8 +127,8 @@ class SwapEvaluator:
         return replace(self.sweep, variants=tuple(variants))
 
     def solve(self, wanted: Sequence[Selection], progress: SweepCallback | None = None) -> list[Evaluation]:
-        """Solve designs that were not tried yet, and return all their evaluations."""
-        left = [selection for selection in dict.fromkeys(wanted) if selection not in self.tried]
+        """Solve designs that were not tried yet, the unchanged one first, and return all their evaluations."""
+        left = [each for each in dict.fromkeys([self.as_designed, *wanted]) if each not in self.tried]
         if left:
             rows = self._run(list(dict.fromkeys([self.as_designed, *left])), progress)
             if self.as_designed in left:
