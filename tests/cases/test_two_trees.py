@@ -22,6 +22,8 @@ from tautlay.cases.studies.hang.other_trees import set_girth
 from tautlay.cases.studies.sweep.setting import apply_settings
 from tautlay.materials.toml_file import read_toml
 
+from .._pages import read_pages
+
 HERON = Path(str(files("tautlay.cases"))) / "heron_ford.toml"
 SPLICE = 'made = "spliced eye"\nbury = "15 cm"\ncoated = true\nlocked = true\nover = "4 mm"\ntail = "4 cm"\n'
 ADJUSTABLE = 'made = "adjustable splice"\nbury = "20 cm"\ncoated = true\nover = "8 mm"\ntail = "20 cm"\n'
@@ -319,8 +321,8 @@ def test_slings_that_creep_and_spread_wide_are_noted(tmp_path):
     assert any(note.startswith("Creep") and "head slings" in note for note in notes)
 
 
-def test_table_of_the_readme_can_be_hung(tmp_path):
-    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+def test_table_of_the_guide_can_be_hung(tmp_path):
+    readme = read_pages()
     block = dedent(readme[readme.index("    [head_tree]") :].split("\n\n")[0])
     text = HERON.read_text(encoding="utf-8").replace("[trees]", f"{block}\n\n[foot_tree]", 1)
     text = text.replace('strap_height = "1.80 m"', 'foot_strap_height = "1.80 m"', 1)

@@ -1,4 +1,4 @@
-"""The scripts of the README are run and give what it says."""
+"""The scripts of the README and the guides are run and give what they say."""
 
 import re
 from io import StringIO
@@ -18,11 +18,13 @@ from tautlay.hammock.body_size import find_percentile
 from tautlay.hammock.person import Arms, LyingSide, Sex
 from tautlay.materials import Cord, Fabric, read_library
 
+from .._pages import read_pages
+
 ROOT = Path(__file__).parents[2]
 
 
 def run_scripts(tmp_path):
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     for script in re.findall(r"```python\n(.*?)```", text, re.DOTALL):
         yield (
             script.replace("results/from_a_script", str(tmp_path / "result"))
@@ -49,7 +51,7 @@ def test_readme_scripts_print_what_they_say(tmp_path, capsys):
 
 
 def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     block = find_block(text, '[cord."')
     (tmp_path / "my_materials.toml").write_text(block, encoding="utf-8")
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
@@ -67,7 +69,7 @@ def test_readme_file_of_materials_can_be_read_and_used(tmp_path):
 
 def test_readme_channel_can_be_sewn(tmp_path):
     """A channel 11/16 in wide, the cord pulling on three layers, six sewn through."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
     start, end = design.index("[channel.fold]"), design.index("[head_bar]")
     changed = design[:start] + find_block(text, "[channel.fold]") + "\n" + design[end:]
@@ -86,7 +88,7 @@ def solve_lying(folder, tables):
 
 
 def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     block = find_block(text, "[person]")
     lain = solve_lying(tmp_path, block)
     person, summary = lain.design.person, lain.summary
@@ -100,7 +102,7 @@ def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
 
 def test_readme_quotes_the_first_screen_and_the_lay():
     """What the report says of the demonstration, on its own mesh."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     result = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying")
     quoted = text.split("    Lay and comfort\n")[1].split("    ...")[0].splitlines()[1:]
     found = []
@@ -120,7 +122,7 @@ def test_readme_quotes_the_first_screen_and_the_lay():
 
 
 def test_readme_quotes_what_the_light_build_weighs():
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     printed = CliRunner().invoke(main, ["weigh", str(ROOT / "cases" / "heron_ford.toml")]).stdout
     rows = [" ".join(line.split()) for line in printed.splitlines()]
     quoted = text.split("it says, shortened:\n\n")[1].split("\n\n")[0].splitlines()
@@ -131,7 +133,7 @@ def test_readme_quotes_what_the_light_build_weighs():
 
 def test_readme_keys_for_the_scales_can_be_used(tmp_path):
     """Each stands so in the demonstration they are quoted from, which is read without a fault."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     design = (ROOT / "cases" / "heron_ford.toml").read_text(encoding="utf-8")
     for line in find_block(text, "[body.hem]").splitlines():
         key = line.split("#")[0].strip()
@@ -161,13 +163,13 @@ def test_picture_of_the_readme_is_small():
 
 
 def test_readme_quotes_every_caution_and_no_other():
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    text = read_pages()
     section = text.split("\n## Cautions\n")[1].split("\n## ")[0]
     assert [" ".join(item.split()) for item in section.split("\n* ")[1:]] == list_cautions()
 
 
 def test_readme_verdict_can_be_asked_for(tmp_path):
-    block = find_block((ROOT / "README.md").read_text(encoding="utf-8"), "[judge]")
+    block = find_block(read_pages(), "[judge]")
     design = (ROOT / "cases" / "larch_ridge.toml").read_text(encoding="utf-8")
     design = design[: design.index("[person]")] + design[design.index("[load]") :]
     (tmp_path / "a.toml").write_text(f"{design}\n{block}", encoding="utf-8")
