@@ -60,7 +60,7 @@ def lighten(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Find lighter materials for DESIGN that still meet everything it has to stand.
+    """Find lighter materials with which DESIGN still passes.
 
     Shows for each swap the saving, reserve factor, change of back sag and governing check, and the lightest
     combination that passes for everybody under every load and keeps every limit, of [judge] and of --limit.

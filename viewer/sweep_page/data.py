@@ -7,7 +7,7 @@ from ...cases.judging.comfort.measure_list import MEASURES
 from ...cases.studies.compare.choice_effects import ChoiceEffects, find_effects
 from ...cases.studies.compare.pareto_front import DIGITS
 from ...cases.studies.compare.value_columns import list_figures, name_figure, order_labels
-from ...cases.studies.sweep.result_value import ResultValue
+from ...cases.studies.sweep.result_value import RESERVES, ResultValue
 from ...cases.studies.sweep.sweep_form import Combine
 from ...cases.studies.sweep.sweep_row import SweepRow
 from ...cases.studies.sweep.sweep_variable import AS_DESIGNED
@@ -32,7 +32,7 @@ def pack_sweep(rows: Sequence[SweepRow], names: Sequence[str], measure: str, com
     combine : Combine
         How the choices are put together.
     """
-    figures = list_figures(rows)
+    figures = [figure for figure in list_figures(rows) if figure not in RESERVES]  # the least of them is there
     return {
         "designed": AS_DESIGNED.label,
         "units": pack_units(),

@@ -34,7 +34,7 @@ _WEIGHTS = (
     *(ResultValue(f"{group}_kg", f"{group} weight", "mass", "less") for group in WeightGroup),
 )
 _FACTORS = tuple(ResultValue(f"factor_{kind}", f"lowest factor of safety, {kind}", "ratio", "more") for kind in FACTORS)
-_RESERVES = tuple(ResultValue(f"reserve_{kind}", f"lowest reserve factor, {kind}", "ratio", "more") for kind in FACTORS)
+RESERVES = tuple(ResultValue(f"reserve_{kind}", f"lowest reserve factor, {kind}", "ratio", "more") for kind in FACTORS)
 _FORCES = (
     ResultValue("side_cord_N", "side cord tension", "force", "less"),
     ResultValue("head_bar_thrust_N", "head bar thrust", "force", "less"),
@@ -49,7 +49,7 @@ _SHAPE = (
     ResultValue("tree_distance_m", "tree spacing", "length"),
 )
 _COMFORT = tuple(ResultValue(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
-RESULT_VALUES = (*_WEIGHTS, MARGIN, *_FACTORS, *_RESERVES, *_FORCES, *_SHAPE, *_COMFORT)
+RESULT_VALUES = (*_WEIGHTS, MARGIN, *_FACTORS, *RESERVES, *_FORCES, *_SHAPE, *_COMFORT)
 
 
 def find_result_value(key: str) -> ResultValue:
