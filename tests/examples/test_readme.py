@@ -45,7 +45,7 @@ def test_readme_scripts_print_what_they_say(tmp_path, capsys):
     for script in scripts:
         exec(compile(script, "README.md", "exec"), {})
     printed = capsys.readouterr().out.splitlines()
-    assert printed == ["385", "converged [1184. 1184.]", "2.07 0"]
+    assert printed == ["2.07 0", "385", "converged [1184. 1184.]"]
     assert {path.name for path in (tmp_path / "result").iterdir()} == {"result.json", "shape.vtu", "design.toml"}
     assert (tmp_path / "pattern" / "sheets.pdf").is_file()
 
