@@ -44,7 +44,12 @@ class LoadCase(StrEnum):
         "The weight of a person lying on the back, spread over the cloth.",
         WeightPattern.FOOTPRINT,
     )
-    LYING = "lying", "lying", "A jointed person in contact with smooth cloth.", WeightPattern.CONTACT
+    LYING = (
+        "lying",
+        "lying",
+        "A jointed person in contact with cloth: smooth for who lies on the back, with friction on the side.",
+        WeightPattern.CONTACT,
+    )
     SITTING = (
         "sitting",
         "sitting across",

@@ -279,7 +279,7 @@ def test_wrinkled_and_slack_cloth_carries_a_mark(saddle, state, extra):
 
 @pytest.mark.parametrize(("load", "title", "meaning"), [
     ("distributed", "spread weight", "lying on the back, spread over the cloth"),
-    ("lying", "lying", "in contact with smooth cloth"),
+    ("lying", "lying", "in contact with cloth: smooth for who"),
     ("sitting", "sitting across", "spread weight of a person who sits facing left, feet over the left side"),
     ("sudden", "sudden, 2 x weight", "a drop needs more"),
 ])  # fmt: skip

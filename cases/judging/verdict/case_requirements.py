@@ -154,7 +154,7 @@ def _judge_lay(judge: _CaseJudge, facts: CaseFacts, person: Person) -> Iterator[
         roll = degrees(facts.comfort.roll)
         yield judge.judge_fact(
             "stays on the side", SIDE_ROLL[0] < roll < SIDE_ROLL[1], "rolls off the side",
-            f"On smooth cloth the hips roll to {roll:.0f} deg (90 is on the side). Let the person lie on the back.",
+            f"The hips roll to {roll:.0f} deg (90 is on the side). Let the person lie on the back.",
         )  # fmt: skip
 
 
