@@ -2,6 +2,7 @@ from .album import draw_album as draw_album
 from .fold import draw_fold as draw_fold
 from .graphics import DisplayError as DisplayError
 from .judge_page import write_judge_page as write_judge_page
+from .measures import draw_measures as draw_measures
 from .pattern_page import write_pattern_page as write_pattern_page
 from .picture import draw_shape as draw_shape
 from .report import write_comparison as write_comparison

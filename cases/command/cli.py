@@ -5,6 +5,7 @@ from typing import Any
 import click
 
 from .check_command import check
+from .draw_command import draw
 from .exit_codes import INTERRUPTED, STOPPED, explain_error
 from .hang_command import hang
 from .judge_command import judge
@@ -23,7 +24,24 @@ from .view_command import view
 from .weigh_command import weigh
 
 # To add a command, write a module with it and put it here.
-COMMANDS = (check, hang, judge, lighten, materials, new, pattern, rank, report, solve, sweep, tip, trim, view, weigh)
+COMMANDS = (
+    check,
+    draw,
+    hang,
+    judge,
+    lighten,
+    materials,
+    new,
+    pattern,
+    rank,
+    report,
+    solve,
+    sweep,
+    tip,
+    trim,
+    view,
+    weigh,
+)
 
 
 class Commands(click.Group):

@@ -70,6 +70,7 @@ HANG_SHEETS = OutputKind("list of tree spacings", _holds_keys("design", "person"
 JUDGEMENT = OutputKind("verdict", _holds_keys("design", "verdict", "requirements", "judged", "unjudged"))
 PAGE = OutputKind("page", _begins(b"<!doctype html>", b'<meta name="generator" content="tautlay '))
 PICTURE = OutputKind("picture", _begins(b"\x89PNG", b"Software\0tautlay"))
+DRAWING = OutputKind("drawing", _begins(b"<svg", b"<dc:title>tautlay</dc:title>"))
 CSV = OutputKind("table", _begins(b"number,", b",status,holds,reason,governs,failed,unchecked,"))
 PARQUET = OutputKind("table", _ends(b"number", b"status", b"governs", b"unbeaten"))
 DESIGN = OutputKind("design", None)

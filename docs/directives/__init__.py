@@ -5,6 +5,7 @@ from typing import Any
 from .key_tables import FormDirective, RecordDirective
 from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
+from .measures_drawing import MeasuresDirective
 from .name_lists import NamesDirective
 from .verification_list import VerificationDirective
 
@@ -14,6 +15,7 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("form-keys", FormDirective)
     app.add_directive("record-keys", RecordDirective)
     app.add_directive("material-tables", MaterialsDirective)
+    app.add_directive("measures-drawing", MeasuresDirective)
     app.add_directive("public-names", NamesDirective)
     app.add_directive("verification-list", VerificationDirective)
     app.add_html_math_renderer("mathml", (show_inline, None), (show_block, None))

@@ -1,0 +1,35 @@
+"""The command that draws a design with its measures."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from .option import FILE, FORCE, UNITS
+from .say import say
+
+if TYPE_CHECKING:
+    from ..unit_display import Units
+
+
+@click.command()
+@click.argument("design", type=FILE)
+@click.option("--output", "-o", type=FILE, help="File to write, .svg or .png; default: DESIGN.svg.")
+@click.option("--units", type=UNITS, help="Units of the values; default: from the design.")
+@FORCE
+def draw(design: Path, *, output: Path | None, units: "Units | None", force: bool) -> None:
+    """Draw DESIGN with its measures, without solving it.
+
+    The flat body from above and the hang from the side, with the key and the value of every size.
+    """
+    from ...viewer import draw_measures
+    from ..design import read_design
+    from ..storage.output_file import DRAWING, PICTURE, check_output
+
+    file = output or Path(design.with_suffix(".svg").name)
+    if file.suffix.lower() not in (".svg", ".png"):
+        raise click.BadParameter(f"{file} must end in .svg or .png.", param_hint="--output")
+    plan = read_design(design)
+    check_output(file, PICTURE if file.suffix.lower() == ".png" else DRAWING, plan.files, force=force)
+    draw_measures(plan, file, units=units or plan.units)
+    say(f"Written to {file}")
