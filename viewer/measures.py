@@ -6,12 +6,9 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from ..cases.design import Design
+from ..cases.design_geometry import DesignGeometry, trace_design
 from ..cases.storage.atomic import write_beside
 from ..cases.unit_display import Units, show_quantity
-from ..hammock.hammock import Body
-from ..hammock.outline import Outline, draw_outline
-from ..hammock.side_view import Hang, hang_hammock
-from ..hammock.suspension import EndSuspension
 from .view import CORD_COLOUR, TREE_COLOUR
 
 SHEET = (11.0, 10.0)  # in
@@ -79,8 +76,9 @@ def compose_measures(design: Design, units: Units = "both") -> Any:  # noqa: ANN
 
     figure = Figure(figsize=SHEET, layout="constrained")
     above, side = figure.subplots(2, 1, height_ratios=(1.15, 1.0))
-    _draw_flat(above, design, units)
-    _draw_hang(side, design, units)
+    geometry = trace_design(design)
+    _draw_flat(above, design, geometry, units)
+    _draw_hang(side, design, geometry, units)
     figure.suptitle(f"{design.name}: measures", fontsize=13)
     figure.supxlabel(_NOTE, fontsize=_SIZE)
     return figure
@@ -103,20 +101,18 @@ def _mark(axes: Any, span: _MeasuredLength, units: Units, turn: float = 0.0) -> 
     axes.update_datalim([span.start, span.end])
 
 
-def _draw_flat(axes: Any, design: Design, units: Units) -> None:  # noqa: ANN401
+def _draw_flat(axes: Any, design: Design, geometry: DesignGeometry, units: Units) -> None:  # noqa: ANN401
     """Draw the flat body, head on the left, with bars and person."""
     body, person = design.hammock.body, design.person
-    outline = draw_outline(body)
-    x = np.linspace(0.0, body.length, 200)
-    edges = np.concatenate([outline.left.place(x), outline.right.place(x)[::-1]])
+    x, edges = geometry.stations, np.concatenate([geometry.left, geometry.right[::-1]])
     axes.fill(np.concatenate([x, x[::-1]]), edges, facecolor=_CLOTH, edgecolor=_INK)
     half = max(body.head_width, body.foot_width) / 2
     _mark(axes, _MeasuredLength((0.0, half + _APART), (body.length, half + _APART), "body.length", body.length), units)
     for end, place, out in (("head", 0.0, -1.0), ("foot", body.length, 1.0)):
         _draw_bar(axes, design, end, (place, out), units)
-    _draw_arcs(axes, body, outline, units)
+    _draw_arcs(axes, design, geometry, units)
     _draw_sleeper(axes, person.head_from_bar, person.stature, -half - _APART, units)
-    _draw_grain(axes, body)
+    _draw_grain(axes, body.length, body.grain)
     _finish(axes, "the flat body from above, head on the left")
 
 
@@ -131,23 +127,24 @@ def _draw_bar(axes: Any, design: Design, end: str, place: tuple[float, float], u
         _mark(axes, _MeasuredLength((at, -value / 2), (at, value / 2), key, value), units, 90)
 
 
-def _draw_arcs(axes: Any, body: Body, outline: Outline, units: Units) -> None:  # noqa: ANN401
+def _draw_arcs(axes: Any, design: Design, geometry: DesignGeometry, units: Units) -> None:  # noqa: ANN401
     """Draw how deep both sides are cut, from the straight line between the corners."""
-    middle = body.length / 2
+    body = design.hammock.body
+    half, middle = len(geometry.stations) // 2, body.length / 2
     for side, arc, sign in (("left", body.left_arc, 1.0), ("right", body.right_arc, -1.0)):
         ends = sign * body.head_width / 2, sign * body.foot_width / 2
         axes.plot([0.0, body.length], ends, "--", color=_INK, linewidth=0.7)
         key = "body.arc.depth" if body.left_arc == body.right_arc else f"body.{side}_arc.depth"
-        there = float(outline.pick_edge(side).place(np.array(middle)))
+        there = float((geometry.left if side == "left" else geometry.right)[half])
         _mark(axes, _MeasuredLength((middle, sum(ends) / 2), (middle, there), key, arc.depth), units)
 
 
-def _draw_grain(axes: Any, body: Body) -> None:  # noqa: ANN401
+def _draw_grain(axes: Any, length: float, grain: float) -> None:  # noqa: ANN401
     """Draw which way the warp runs."""
-    start = np.array([body.length * 0.72, 0.12])
-    tip = start + 0.3 * np.array([np.cos(body.grain), np.sin(body.grain)])
+    start = np.array([length * 0.72, 0.12])
+    tip = start + 0.3 * np.array([np.cos(grain), np.sin(grain)])
     axes.annotate("", tip, start, arrowprops={"arrowstyle": "->", "color": _INK})
-    words = f"warp, body.grain {np.degrees(body.grain):.0f} deg "
+    words = f"warp, body.grain {np.degrees(grain):.0f} deg "
     axes.text(*start, words, fontsize=_SIZE, ha="right", va="center", color=_INK)
 
 
@@ -163,27 +160,25 @@ def _draw_sleeper(axes: Any, crown: float, stature: float, below: float, units: 
     axes.update_datalim([(0.0, lower - 0.06)])
 
 
-def _draw_hang(axes: Any, design: Design, units: Units) -> None:  # noqa: ANN401
+def _draw_hang(axes: Any, design: Design, geometry: DesignGeometry, units: Units) -> None:  # noqa: ANN401
     """Draw trees, lines, legs and body from the side."""
-    hang = hang_hammock(design.hammock)
-    x, z = hang.trace_body(np.linspace(0.0, hang.length, 100))
+    x, z = geometry.side.T
     axes.fill_between(x, z, z - 0.12, color=_CLOTH)
     axes.plot(x, z, color=CORD_COLOUR, linewidth=1.5)
     for end in ("head", "foot"):
-        _draw_end(axes, hang, design.hammock.suspension.pick(end), end, units)
-    half = hang.tree_distance / 2
+        _draw_end(axes, design, geometry, end, units)
+    half = geometry.tree_distance / 2
     axes.axhline(0.0, color=TREE_COLOUR, linewidth=1.0)
     given = design.hammock.suspension.tree_distance is not None
     key = "suspension.tree_distance" if given else "trees apart, as estimated"
-    _mark(axes, _MeasuredLength((-half, 0.18), (half, 0.18), key, hang.tree_distance), units)
+    _mark(axes, _MeasuredLength((-half, 0.18), (half, 0.18), key, geometry.tree_distance), units)
     _finish(axes, "hung, from the right side, head on the left")
 
 
-def _draw_end(axes: Any, hang: Hang, ropes: EndSuspension, end: str, units: Units) -> None:  # noqa: ANN401
+def _draw_end(axes: Any, design: Design, geometry: DesignGeometry, end: str, units: Units) -> None:  # noqa: ANN401
     """Draw tree, line and legs of one end."""
-    head, out = end == "head", -1.0 if end == "head" else 1.0
-    tree, apex = (np.array(hang.trace_rope(head=head, distance=each)) for each in (0.0, ropes.line_length))
-    bar = np.array([float(each) for each in hang.trace_body(np.array(0.0 if head else hang.length))])
+    ropes, out = design.hammock.suspension.pick(end), -1.0 if end == "head" else 1.0
+    tree, apex, bar = geometry.ropes[end]
     axes.plot(*zip(tree, apex, bar, strict=True), color=CORD_COLOUR, linewidth=1.5, marker="o", markersize=3)
     axes.plot([tree[0]] * 2, [0.0, tree[1] + 0.25], color=TREE_COLOUR, linewidth=7, solid_capstyle="butt")
     at = float(tree[0] + out * 0.3)
@@ -192,6 +187,6 @@ def _draw_end(axes: Any, hang: Hang, ropes: EndSuspension, end: str, units: Unit
         words = f"{end}_{key}_length\n{show_quantity(value, 'length', units)}"
         x, z = np.mean(ends, axis=0)
         axes.text(x, z + 0.2, words, fontsize=_SIZE, ha="center", va="bottom", color=_INK)
-    angle = np.degrees(hang.head_angle if head else hang.foot_angle)
-    side = "left" if head else "right"
-    axes.text(tree[0] - out * 0.1, tree[1] - 0.28, f"{angle:.0f} deg", fontsize=_SIZE, ha=side, color=_INK)
+    words = f"{np.degrees(geometry.angles[end]):.0f} deg"
+    side = "left" if end == "head" else "right"
+    axes.text(tree[0] - out * 0.1, tree[1] - 0.28, words, fontsize=_SIZE, ha=side, color=_INK)
