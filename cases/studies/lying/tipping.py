@@ -9,6 +9,7 @@ from ....hammock import LoadCase, LyingSide
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
+from ...judging.comfort.lay_notes import SIDE_ROLL
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
@@ -24,7 +25,6 @@ _FARTHEST = 0.60  # m
 _USUAL = 0.16  # m that are walked, as far as can be told beforehand
 _FALL = 0.05  # of the weight that the push falls behind its highest before the search ends: more than facets do
 _UNEVEN = 0.005  # of the weight: a smaller push means nothing, since facets make it uneven by as much
-_ON_SIDE = (45.0, 135.0)  # hip roll between which a person lies on the side, degrees
 
 TipCallback = Callable[[float, float], None]
 
@@ -115,7 +115,7 @@ def find_tip_margin(
         resting = solve_equilibrium(smooth, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
     roll = degrees(resting.comfort.roll)
-    if design.person.posture.lie is LyingSide.SIDE and not _ON_SIDE[0] <= roll <= _ON_SIDE[1]:
+    if design.person.posture.lie is LyingSide.SIDE and not SIDE_ROLL[0] <= roll <= SIDE_ROLL[1]:
         raise NoEquilibriumError(
             f"The person does not stay on the side in smooth cloth but rolls to a hip roll of {roll:.0f} deg (0 on the "
             'back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'

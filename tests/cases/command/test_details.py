@@ -10,6 +10,7 @@ from tautlay.cases.command.printing.details import print_details
 from tautlay.cases.display.safety_cautions import CAUTIONS
 from tautlay.cases.judging.bar_summary import BarRecord, Bars
 from tautlay.cases.judging.checks import Check, Findings, Unchecked
+from tautlay.cases.judging.checks.verdict import write_verdict
 from tautlay.cases.judging.clearance import MARGIN, Clearance
 from tautlay.cases.judging.cloth.channel_summary import ChannelRecord, ChannelSide, CornerRecord, Corners
 from tautlay.cases.judging.cloth.cloth_summary import FabricRecord
@@ -88,7 +89,7 @@ FINDINGS = Findings((HOLDS,), (Unchecked("channel", make_sentence("a fold of {a:
 def show(units, width=80, findings=FINDINGS, record=RECORD):
     console = Console(width=width, record=True, force_terminal=False, quiet=False, file=open("/dev/null", "w"))  # noqa: PTH123, SIM115
     with console.file:
-        print_details(record, findings, units, console)
+        print_details(replace(record, verdict=write_verdict(findings)), findings, units, console)
         return console.export_text()
 
 

@@ -187,10 +187,12 @@ def test_pole_of_36_inches_holds(tmp_path):
     """A walking pole with a rod of 5 in. Common practice, no source: 4 1/2 to 5 in of rod for a bar of 36 in."""
     text = (HOME / "otter_creek.toml").read_text(encoding="utf-8")
     for old, new in (
+        ('head_width = "49 in"', 'head_width = "50 in"'),
         ('length = "35 in"', 'length = "36 in"'),
         ('length = "32 1/4 in"', 'length = "33 1/2 in"'),
         ('length = "5 3/4 in"', 'length = "5 in"'),
         ('overlap = "3 in"', 'overlap = "2 1/2 in"'),
+        ('head_leg_length = "28 in"', 'head_leg_length = "29 in"'),
     ):
         assert old in text
         text = text.replace(old, new, 1)

@@ -20,7 +20,7 @@ value = "ripstop nylon 64 g/m2"
 
 [[set]]
 key = "head_bar"
-value = { length = "90 cm", set_in = "2 cm", section = "6061-T6 5/8 in x 0.035 in" }
+value = { length = "90 cm", set_in = "20 cm", section = "6061-T6 5/8 in x 0.035 in" }
 
 [[set]]
 key = "foot_bar"
@@ -62,7 +62,7 @@ name = "bars"
 keys = ["head_bar", "foot_bar"]
 labels = ["poles that are carried anyway, with rods"]
 values = [[
-    { length = "90 cm", set_in = "2 cm", part = [
+    { length = "90 cm", set_in = "20 cm", part = [
         { section = "walking-pole section 7075-T6 18 x 1 mm", length = "84 cm", carried = true },
         { section = "yellow birch dowel 5/8 in", length = "12 cm", overlap = "6 cm", play = "0 mm", rests_on = "rim" },
     ] },

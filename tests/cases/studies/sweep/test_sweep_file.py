@@ -155,12 +155,12 @@ def test_keys_that_vary_together_are_set_together(tmp_path):
     text = """
 [[vary]]
 keys = ["head_bar.set_in", "foot_bar.set_in"]
-values = [["5 cm", "2 cm"], "3 cm"]
+values = [["18 cm", "14 cm"], "16 cm"]
 """
     sweep = read_sweep(write_sweep(tmp_path, text))
     bars = [sweep.make_design(variant).hammock for variant in sweep.variants]
-    assert [h.head_bar.set_in for h in bars] == pytest.approx([0.05, 0.03])
-    assert [h.foot_bar.set_in for h in bars] == pytest.approx([0.02, 0.03])
+    assert [h.head_bar.set_in for h in bars] == pytest.approx([0.18, 0.16])
+    assert [h.foot_bar.set_in for h in bars] == pytest.approx([0.14, 0.16])
 
 
 def test_what_a_key_excludes_is_taken_out(tmp_path):
