@@ -91,12 +91,14 @@ def test_damaged_file_is_thrown_away_and_told_of_in_one_line(filled, damage):
     assert (again["tension"], again["misses"], said) == (tension, 0, "")
 
 
+@pytest.mark.slow
 def test_two_programs_that_start_at_once_do_not_break_each_other(filled, tmp_path):
     both = [begin(XDG_CACHE_HOME=str(tmp_path)) for _ in range(2)]
     assert [end(each)[0]["tension"] for each in both] == [filled[1]] * 2
     assert end(begin(XDG_CACHE_HOME=str(tmp_path)))[0]["misses"] == 0
 
 
+@pytest.mark.slow
 def test_without_a_place_it_works_and_says_so(filled):
     found, said = end(begin(HOME="/proc/nobody", XDG_CACHE_HOME="/proc/nobody"))
     assert found["tension"] == filled[1]
@@ -106,6 +108,7 @@ def test_without_a_place_it_works_and_says_so(filled):
     ]
 
 
+@pytest.mark.slow
 def test_folder_that_others_can_write_is_not_read(filled, tmp_path):
     """Whoever can put a file there could let this program run it."""
     (tmp_path / "tautlay").mkdir()

@@ -2,19 +2,24 @@
 
 from pathlib import Path
 
+import pytest
+
 from ._comparison import Band, Comparison, vary, write_table
 
 PAGE = Path(__file__).with_name("README.md")
 
 
+@pytest.mark.slow
 def test_what_does_not_agree_has_a_reason_and_nothing_else_has(comparisons):
     assert [each.quantity for each in comparisons if each.agrees == bool(each.reason)] == []
 
 
+@pytest.mark.slow
 def test_at_least_eight_experiments_are_compared(comparisons):
     assert len({each.experiment for each in comparisons}) >= 8
 
 
+@pytest.mark.slow
 def test_every_comparison_tells_inputs_and_source(comparisons):
     for each in comparisons:
         assert each.inputs
@@ -23,6 +28,7 @@ def test_every_comparison_tells_inputs_and_source(comparisons):
         assert each.computed.low <= each.computed.value <= each.computed.high
 
 
+@pytest.mark.slow
 def test_page_has_the_table_as_it_is_computed_now(comparisons):
     assert write_table(comparisons) in PAGE.read_text(encoding="utf-8"), "run `python -m tests.experiments`"
 

@@ -109,6 +109,7 @@ def test_second_person_takes_fewer_steps_from_the_first_ones_shape(design, perce
     assert warm.iterations < cold.iterations
 
 
+@pytest.mark.slow
 def test_shoulder_underneath_does_not_slip_through_a_coarse_mesh():
     """A small man on his side, whose shoulder is thinner than the triangles: on the cloth, which carries his weight."""
     person = Person(*find_percentile(Sex.MALE, 9), Sex.MALE, 0.2, Posture(lie=LyingSide.SIDE, arms=Arms.FOLDED))

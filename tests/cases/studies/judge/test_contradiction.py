@@ -74,6 +74,7 @@ def test_a_design_nobody_can_lie_in_is_red_in_solve_and_judge_with_the_same_word
     assert "No lighter combination passes." in words
 
 
+@pytest.mark.slow
 def test_what_only_the_sudden_load_breaks_is_never_green_where_that_was_not_looked_at(tmp_path):
     path, sweep = write(tmp_path, STRIKES, "lying")
     code, words = run("solve", path, "--load", "lying", "--strict", "-o", tmp_path / "out", "--no-picture")
@@ -97,6 +98,7 @@ def test_what_only_the_sudden_load_breaks_is_never_green_where_that_was_not_look
     assert html.count('<tr class="partly">') == 2
 
 
+@pytest.mark.slow
 def test_a_sweep_that_names_no_load_judges_all_of_them_as_judge_does(tmp_path):
     path, sweep = write(tmp_path, STRIKES, "")
     first, _ = run_sweep(read_sweep(sweep), tmp_path / "a.sqlite", processes=1)
@@ -113,6 +115,7 @@ def test_a_sweep_that_names_no_load_judges_all_of_them_as_judge_does(tmp_path):
     assert first.figures["head_bar_thrust_N"] == pytest.approx(worst["head_bar_thrust_N"], rel=1e-5)
 
 
+@pytest.mark.slow
 def test_judge_finds_for_each_load_what_solve_finds(tmp_path):
     path, _ = write(tmp_path, LARCH, "")
     design, told = read_design(path), []

@@ -72,6 +72,7 @@ def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
     assert read_results(store) == before
 
 
+@pytest.mark.slow
 def test_a_sweep_that_grew_solves_what_is_new_only(lying):
     sweep, store, rows = lying
     grown = VARY.replace('"coated ripstop', '"ripstop nylon 64 g/m2", "coated ripstop')
@@ -133,6 +134,7 @@ values = ["10 cm", "90 cm"]
     assert not rows[1].figures
 
 
+@pytest.mark.slow
 def test_a_design_without_rest_is_a_row_with_its_reason_and_its_kin_are_solved(tmp_path):
     text = """
 [[set]]
