@@ -39,6 +39,7 @@ sphinx_gallery_conf = {
     "within_subsection_order": "FileNameSortKey",
     "download_all_examples": False,
     "show_memory": False,
+    "write_computation_times": False,  # its page fetches a table program
     "min_reported_time": 10_000,
     "show_signature": False,
     "abort_on_example_error": True,
