@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from ..materials import TomlError, TomlFile, read_toml
-from .design_issue import DesignError, DesignIssue, suggest_name
+from .design_issue import DesignError, DesignIssue, find_near
 
 
 def read_text(path: Path, *, advise: bool = True) -> TomlFile:
@@ -41,8 +41,9 @@ def read_text(path: Path, *, advise: bool = True) -> TomlFile:
     except TomlError as error:
         sentence = str(error)
         if error.lacks == "missing":
-            beside = [each.name for each in path.parent.glob("*.toml")] if path.parent.is_dir() else []
-            sentence = " ".join([sentence, suggest_name(path.name, beside)]).strip()
+            beside = [each.stem for each in path.parent.glob("*.toml")] if path.parent.is_dir() else []
+            near = find_near(path.stem, beside)  # without the ending, which makes any two names alike
+            sentence += f" Did you mean {near}.toml?" if near else ""
         if error.lacks and advise:
             sentence += advice[error.lacks]
         raise DesignError([DesignIssue(str(path), sentence, error.line)]) from error
