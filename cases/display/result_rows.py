@@ -226,7 +226,7 @@ def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading
         SI.
     """
     for measure in [find_measure(key) for key in keys] or MEASURES:
-        value, remark = measure.read(comfort), measure.better
+        value, remark = measure.read(comfort), measure.describe_aim(comfort)
         if measure.key == "high_pressure_Pa":
             remark = f"{comfort.high_pressure_part}; {remark}"
         if measure.key == "hold_N":

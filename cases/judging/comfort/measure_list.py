@@ -5,6 +5,7 @@ people: which way is better is common practice, no source, unless a source is na
 """
 
 from dataclasses import dataclass
+from math import radians
 from typing import Literal
 
 from .comfort import Comfort
@@ -32,6 +33,8 @@ class Measure:
         How certain it is.
     way : {"less", "more", ""}
         Which direction is better; empty where neither is on its own, or the sign is a direction.
+    aim : tuple of float or None
+        Between which values it should be of somebody on the back, SI; judgement.
     """
 
     key: str
@@ -41,12 +44,23 @@ class Measure:
     formula: str
     sure: str
     way: BetterDirection = ""
+    aim: tuple[float, float] | None = None
 
     def read(self, comfort: Comfort) -> float:
         """Return the measure, SI, from how a person lies."""
         return float(getattr(comfort, self.key.rpartition("_")[0]))
 
+    def describe_aim(self, comfort: Comfort) -> str:
+        """Return what to aim for, and whether a person is outside it; aims are those of somebody on the back."""
+        if self.aim is None:
+            return self.better
+        if abs(comfort.roll) > _ON_BACK:
+            return f"{self.better}, on the back"
+        low, high = self.aim
+        return self.better if low <= self.read(comfort) <= high else f"outside {self.better}"
 
+
+_ON_BACK = radians(45.0)  # of hip roll
 # Effect of half or twice the stiffness of flesh, waist, hips, knees or arms, and of a back a little rounder or flatter,
 # on the person in a demonstration.
 _GEOMETRY = "follows from the shape; other plausible values for flesh, joints and back change it by up to 4 deg or 1 cm"
@@ -67,10 +81,12 @@ MEASURES = (
     Measure(
         "trunk_pitch_rad", "torso tilt, head up", "angle", "0 to 10 deg (judgement)",
         "angle of the line from the middle of the hips to the middle of the shoulders above the horizontal", _GEOMETRY,
+        aim=(0.0, radians(10)),
     ),
     Measure(
         "leg_pitch_rad", "leg tilt, feet up", "angle", "0 to 10 deg (judgement)",
         "angle of the line from the middle of the hips to the middle of the ankles above the horizontal", _GEOMETRY,
+        aim=(0.0, radians(10)),
     ),
     Measure(
         "roll_rad", "hip roll", "angle", "0 on the back, 90 on a side",
@@ -106,12 +122,14 @@ MEASURES = (
         "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY, way="less",
     ),
     Measure(
-        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg, never below 0",
+        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg, not under 0",
         "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
+        aim=(radians(5), radians(15)),
     ),
     Measure(
         "rib_cage_pitch_rad", "rib cage tilt, head up", "angle", "0 to 10 deg (judgement)",
         "angle by which the rib cage, as a stiff body, is turned head up against lying flat", _GEOMETRY,
+        aim=(0.0, radians(10)),
     ),
     Measure(
         "pelvis_pitch_rad", "pelvis tilt, head up", "angle", "near 0 (judgement)",
@@ -128,6 +146,7 @@ MEASURES = (
     Measure(
         "neck_bend_rad", "neck bend, forwards", "angle", "0 to 30 deg (judgement)",
         "head tilt less rib cage tilt; negative is a neck bent back", _SPINE,
+        aim=(0.0, radians(30)),
     ),
     Measure(
         "hip_joint_rad", "hip joint bend, forwards", "angle", "less is better; 50 deg on the side (judgement)",

@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.display.result_rows import list_comfort
 from tautlay.cases.judging.comfort.lay_notes import make_restraint_sentence, note_lay
-from tautlay.cases.judging.comfort.measure_list import MEASURES
+from tautlay.cases.judging.comfort.measure_list import MEASURES, find_measure
 from tautlay.cases.judging.comfort.measurement import measure_comfort
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.unit_display import show_quantity
@@ -46,6 +46,9 @@ def test_all_measures_are_in_the_summary(lying):
     assert [*(measure.key for measure in MEASURES), "slide", "high_pressure_part"] == list(found)
     for measure in MEASURES:
         assert all((measure.formula, measure.better, measure.sure))
+        if measure.aim is not None:
+            low, high = (f"{np.degrees(end):g}" for end in measure.aim)
+            assert measure.better.startswith(f"{low} to {high} deg")
 
 
 @pytest.mark.parametrize("degrees", [-4, 3])
@@ -217,3 +220,11 @@ def test_how_stiff_flesh_is_taken_counts_for_pressures_and_hardly_for_forces(lyi
     assert (after["contact_area_m2"] - before["contact_area_m2"]) * (1 - share) > 0
     assert after["trunk_pitch_rad"] == pytest.approx(before["trunk_pitch_rad"], abs=radians(1))
     assert after["shoulder_angle_rad"] == pytest.approx(before["shoulder_angle_rad"], abs=radians(5))
+
+
+def test_a_measure_outside_its_aim_says_so_and_nothing_is_aimed_at_on_the_side(lying):
+    knees = find_measure("knee_flexion_rad")
+    straight = dataclasses.replace(lying.comfort, knee_flexion=radians(2.0), roll=0.0)
+    assert knees.describe_aim(straight) == f"outside {knees.better}"
+    assert knees.describe_aim(dataclasses.replace(straight, knee_flexion=radians(8.0))) == knees.better
+    assert knees.describe_aim(dataclasses.replace(straight, roll=radians(90.0))) == f"{knees.better}, on the back"
