@@ -53,7 +53,7 @@ def test_imperial_design_in_si():
     assert hammock.channel.lock_length == pytest.approx(32 * INCH, rel=1e-14)
     assert hammock.head_bar.set_in == pytest.approx(5 * INCH, rel=1e-14)
     assert hammock.suspension.head.leg_length == pytest.approx(28 * INCH, rel=1e-14)
-    assert hammock.suspension.foot.strap_height == pytest.approx(5 * FOOT + 11 * INCH, rel=1e-14)
+    assert hammock.suspension.foot.strap_height == pytest.approx(5 * FOOT + 10 * INCH, rel=1e-14)
     assert hammock.suspension.tree_distance == pytest.approx(13 * FOOT, rel=1e-14)
     assert person.mass == pytest.approx(195 * POUND, rel=1e-14)
     assert person.stature == pytest.approx(73 * INCH, rel=1e-14)
