@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ..hammock import find_design_warnings
+from ..meshing import check_containment
 from .design import find_load_factor
 from .equilibrium import Equilibrium
 from .judging.checks import record_check
@@ -169,6 +170,8 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_stretch(model, state)
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
+    if found.comfort is not None and (arm := check_containment(model, state.positions, arms=True)) is not None:
+        yield f"The person {arm}, with nothing below it there."
     yield from note_smooth_rest(found.smooth_rest)
     yield from note_side_stability(found.side_stability)
     yield from note_load_steps(found.load_steps)

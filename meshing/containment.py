@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..hammock.arrays import FloatArray
+from ..hammock.person import LyingSide
 from ..solver import Contact
 from .hammock_model import HammockModel
 
@@ -12,7 +13,7 @@ _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
 _UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
 
 
-def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool = True) -> str | None:
+def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool | None = None) -> str | None:
     """Return in words how the person has left the cloth, or None.
 
     Parameters
@@ -21,8 +22,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
         With a person in contact; None is returned for any other.
     positions : (n, 3)
         Where its nodes stand, m.
-    arms : bool
-        Whether an arm that hangs out counts.
+    arms : bool or None
+        Whether an arm that hangs out counts; None: unless the person lies on the side, where an elbow may.
 
     Returns
     -------
@@ -32,6 +33,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     """
     if model.frame is None:
         return None
+    if arms is None:
+        arms = model.person is None or model.person.posture.lie is not LyingSide.SIDE
     body = positions[-len(model.frame.names) :]
     hips = body[[model.frame.index("left hip"), model.frame.index("right hip")]].mean(axis=0)
     for end, beyond in (("head", -1.0), ("foot", 1.0)):

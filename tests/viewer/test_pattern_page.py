@@ -105,13 +105,14 @@ def test_units_are_switched_on_the_page(shown):
 
 @pytest.mark.slow
 @needs_browser
-def test_drawings_are_to_scale(shown):
+def test_drawings_are_to_scale(shown, patterns):
     """Length over width of the drawn cut, in pixels, is that of the piece."""
     script = """
       const box = document.querySelector(".pieces .cutline").getBoundingClientRect();
       return [box.width, box.height];"""
     width, height = shown.execute_script(script)
-    assert width / height == pytest.approx(2.124 / 1.26699, rel=0.01)
+    length, across = patterns["heron_ford"].pieces[0].size
+    assert width / height == pytest.approx(length / across, rel=0.01)
 
 
 @pytest.mark.slow
@@ -147,7 +148,7 @@ def test_page_prints_on_a4_and_letter(shown, width, height):
     sheet = {"paperWidth": width, "paperHeight": height, "printBackground": False}
     data = shown.execute_cdp_cmd("Page.printToPDF", sheet)["data"]
     reader = pypdf.PdfReader(io.BytesIO(base64.b64decode(data)))
-    assert 3 <= len(reader.pages) <= 12
+    assert 3 <= len(reader.pages) <= 20  # with an extension, its closing triangles and cap at either end
     words = " ".join(page.extract_text() for page in reader.pages)
     for expected in ("What to buy", "What to cut", "How to sew", "Thread the side cords", "channel strip", "Cautions"):
         assert expected in words
