@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from ..hammock import LoadCase, LyingSide
+from ..hammock import LoadCase
 from ..materials.short_repr import write_repr, write_value
 from ..meshing import HammockModel
 from ..solver import State
@@ -103,7 +103,7 @@ class Equilibrium:
     def can_be_pushed(self) -> bool:
         """Whether a person lies in contact, on the back and in the middle: one whose sideways stability is judged."""
         posture = self.design.person.posture
-        return self.model.frame is not None and posture.lie is LyingSide.BACK and posture.offset <= 0.0
+        return self.model.frame is not None and not posture.on_side and posture.offset <= 0.0
 
     @cached_property
     def requirements(self) -> tuple[Requirement, ...]:

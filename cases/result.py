@@ -170,7 +170,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_stretch(model, state)
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
-    if found.comfort is not None and (arm := check_containment(model, state.positions, arms=True)) is not None:
+    if design.person.posture.on_side and (arm := check_containment(model, state.positions, arms=True)) is not None:
         yield f"The person {arm}, with nothing below it there."
     yield from note_smooth_rest(found.smooth_rest)
     yield from note_side_stability(found.side_stability)

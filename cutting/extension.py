@@ -74,8 +74,7 @@ def _draw_sheet(end: HammockEnd, cone: Cone) -> tuple[PieceEdge, ...]:
     """Return the edges of an extension that is sewn on, without allowances; x towards the foot, zero at the bar."""
     extension = end.bar.extension
     start, stop = extension.opening, cone.width - extension.opening
-    inside = cone.along[(cone.along > start + 1e-9) & (cone.along < stop - 1e-9)]
-    sewn = cone.place(np.concatenate([[start], inside, [stop]]), np.array(1.0))
+    sewn = cone.trace_sewn(start, stop)
     right, left = (cut_corner(cone, extension, side) for side in (-1, 1))
     far = cone.scale * cone.sewn
     ring = [

@@ -8,18 +8,6 @@ from ..hammock.arrays import FloatArray
 _SAME = 1e-9  # of a length
 
 
-def measure_area(polygon: FloatArray) -> float:
-    """Return the area of a polygon (n, 2), m2; below zero if it runs clockwise.
-
-    Examples
-    --------
-    >>> measure_area(np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 1.0]]))
-    1.0
-    """
-    x, y = (polygon - polygon[0]).T
-    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
-
-
 def find_middle(polygon: FloatArray) -> FloatArray:
     """Return the centroid (2,) of a polygon (n, 2).
 

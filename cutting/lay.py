@@ -130,9 +130,8 @@ def _place_all(copies: list[tuple[ClothPiece, bool]], width: float, *, boxes: bo
     gap = ceil(GAP / band)
     front = np.full(count + 2 * gap, -GAP)  # how far each band is used, with bands beyond both selvedges
     for piece, turned_over in copies:
-        grain = -piece.grain if turned_over else piece.grain
         best: tuple[tuple[float, ...], LaidPiece, slice, FloatArray] | None = None
-        for angle in (-grain, pi - grain):
+        for angle in list_turns(piece, turned_over=turned_over):
             outline = orient_cut(piece, angle, turned_over=turned_over)
             low = outline.min(axis=0)
             first, last = _profile(outline - low, band, boxes=boxes)
@@ -149,6 +148,12 @@ def _place_all(copies: list[tuple[ClothPiece, bool]], width: float, *, boxes: bo
         assert best is not None
         yield best[1]
         front[best[2]] = np.maximum(front[best[2]], best[3])
+
+
+def list_turns(piece: ClothPiece, *, turned_over: bool) -> tuple[float, float]:
+    """Return both angles at which the warp of a copy runs along the bolt, rad."""
+    grain = -piece.grain if turned_over else piece.grain
+    return -grain, pi - grain
 
 
 def orient_cut(piece: ClothPiece, angle: float, *, turned_over: bool) -> FloatArray:

@@ -7,14 +7,14 @@ that are tried are always the same.
 
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from math import ceil, pi
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
 
 from ..hammock.arrays import FloatArray
 from .geometry import contains
-from .lay import GAP, LaidPiece, Lay, orient_cut
+from .lay import GAP, LaidPiece, Lay, list_turns, orient_cut
 from .piece import ClothPiece
 
 _CELL = 0.005  # m
@@ -64,7 +64,8 @@ def _place_all(copies: Sequence[Copy], known: Lay) -> tuple[LaidPiece, ...] | No
     used = np.zeros((ceil(known.length / _CELL), int(known.width / _CELL + 1e-9)), dtype=np.float32)
     laid = []
     for piece, turned_over in copies:
-        found = [_find_place(used, piece, angle, turned_over=turned_over) for angle in _list_turns(piece, turned_over)]
+        spectrum, turns = np.fft.rfft2(used), list_turns(piece, turned_over=turned_over)
+        found = [_find_place(spectrum, used.shape, piece, angle, turned_over=turned_over) for angle in turns]
         tried = [each for each in found if each is not None]
         if not tried:
             return None
@@ -75,21 +76,15 @@ def _place_all(copies: Sequence[Copy], known: Lay) -> tuple[LaidPiece, ...] | No
     return tuple(laid)
 
 
-def _list_turns(piece: ClothPiece, turned_over: bool) -> tuple[float, float]:
-    """Return both angles at which the warp of a copy runs along the bolt, rad."""
-    grain = -piece.grain if turned_over else piece.grain
-    return -grain, pi - grain
-
-
 def _find_place(
-    used: NDArray[np.float32], piece: ClothPiece, angle: float, *, turned_over: bool
+    spectrum: NDArray[np.complexfloating], room: tuple[int, ...], piece: ClothPiece, angle: float, *, turned_over: bool
 ) -> tuple[int, tuple[int, int], float] | None:
     """Return how far a copy reaches at best, cells, where that is, and the angle; None where it fits nowhere."""
     mask, _ = draw_mask(piece, angle, turned_over=turned_over)
-    if any(size > room for size, room in zip(mask.shape, used.shape, strict=True)):
+    if any(size > most for size, most in zip(mask.shape, room, strict=True)):
         return None
-    met = np.fft.irfft2(np.fft.rfft2(used) * np.conj(np.fft.rfft2(mask, used.shape)), used.shape)
-    free = met[: used.shape[0] - mask.shape[0] + 1, : used.shape[1] - mask.shape[1] + 1] < _NONE
+    met = np.fft.irfft2(spectrum * np.conj(np.fft.rfft2(mask, room)), room)
+    free = met[: room[0] - mask.shape[0] + 1, : room[1] - mask.shape[1] + 1] < _NONE
     places = np.flatnonzero(free)
     if not len(places):
         return None

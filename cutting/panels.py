@@ -12,10 +12,10 @@ from math import ceil, cos, sin
 import numpy as np
 
 from ..hammock.arrays import FloatArray
+from ..hammock.polygon import measure_area
 from ..making import CuttingRules
 from .boundary import trace_boundary
 from .edge import Treatment
-from .geometry import measure_area
 from .split import Loop, split_edges
 
 WeftPull = Callable[[FloatArray], FloatArray]  # points (n, 2) of the flat cloth, m -> what the weft pulls there, N/m

@@ -7,11 +7,11 @@ from functools import cached_property
 import numpy as np
 
 from ..hammock.arrays import FloatArray
+from ..hammock.polygon import measure_area
 from ..materials import Fabric
 from ..materials.short_repr import write_repr, write_value
 from .boundary import trace_boundary
 from .edge import PieceEdge, Treatment
-from .geometry import measure_area
 
 
 class GuideKind(StrEnum):

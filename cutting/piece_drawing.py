@@ -90,12 +90,11 @@ def _draw_grain(piece: ClothPiece) -> Iterator[Stroke]:
     runs = clip_line(line, piece.outline)
     if len(runs) != 1 or len(runs[0]) > 2 or np.hypot(*(runs[0] - line).T).max() > _CORNER:  # it would leave the piece
         whole = clip_line(middle + 2 * float(np.ptp(piece.boundary)) * np.array([-along, along]), piece.outline)
-        ends = max(whole, key=lambda run: np.hypot(*(run[-1] - run[0])))[[0, -1]]
-        reach = min(reach, float(np.hypot(*(ends[1] - ends[0]))) / 2)
-        line = ends.mean(axis=0) + reach * np.array([-along, along])
-    ends = line
-    yield Stroke(LineKind.GRAIN, ends)
-    for end, way in zip(ends, (along, -along), strict=True):
+        longest = max(whole, key=lambda run: np.hypot(*(run[-1] - run[0])))[[0, -1]]
+        reach = min(reach, float(np.hypot(*(longest[1] - longest[0]))) / 2)
+        line = longest.mean(axis=0) + reach * np.array([-along, along])
+    yield Stroke(LineKind.GRAIN, line)
+    for end, way in zip(line, (along, -along), strict=True):
         aside = np.array([-way[1], way[0]])
         barbs = [end + _HEAD * (way + side * 0.4 * aside) for side in (1, -1)]
         yield Stroke(LineKind.GRAIN, np.array([barbs[0], end, barbs[1]]))

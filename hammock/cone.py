@@ -11,7 +11,7 @@ the cloth reaches :math:`a = s L / R` along each leg, and its far edge is the tr
 """
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import cos, pi, radians, sin
 from typing import NamedTuple
 
@@ -23,6 +23,7 @@ from .hammock import HammockEnd
 from .side_view import reach_of_legs
 
 _POINTS = 401  # along the trough
+_NEAR = 1e-9  # m: vertices closer to an end of a stretch are left out
 _SAMPLES = 4001  # across it, from which its length is taken
 # Three demonstrations, solved under a spread weight and lying, both ends: the trough is 0.92 to 0.96 as deep as two
 # straight lines would be, at half of the way to the corner 0.56 to 0.71 of that, and stands at 123 to 130 degrees to
@@ -99,6 +100,11 @@ class Cone:
         """
         x, y = (np.interp(along, self.along, column) for column in self.sewn.T)
         return np.asarray(np.stack([x, y], -1) * np.asarray(share)[..., None])
+
+    def trace_sewn(self, start: float, end: float) -> FloatArray:
+        """Return vertices (k, 2), m, of the sewn edge between two distances along it, both among them."""
+        inside = self.along[(self.along > start + _NEAR) & (self.along < end - _NEAR)]
+        return self.place(np.concatenate([[start], inside, [end]]), np.array(1.0))
 
     @cached_property
     def sewn(self) -> FloatArray:
@@ -201,12 +207,18 @@ def find_scale(end: HammockEnd) -> float:
     return 1 - end.bar.set_in / reach_of_legs(end.leg_length, end.bar.length)
 
 
+@lru_cache(maxsize=64)
 def draw_cone(end: HammockEnd) -> Cone:
     """Return the extension at one end laid flat, its trough estimated.
+
+    Kept, since every model of the same hammock asks for it several times; its arrays are not to be written to.
 
     Parameters
     ----------
     end : HammockEnd
         One whose bar is set in.
     """
-    return flatten_cone(estimate_trough(end), find_scale(end))
+    cone = flatten_cone(estimate_trough(end), find_scale(end))
+    for shared in (cone.along, cone.distance, cone.angle):
+        shared.setflags(write=False)
+    return cone

@@ -1,5 +1,6 @@
 """How much cloth lies beyond the bars, finished."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -10,6 +11,7 @@ from .cone import Cone, draw_cone
 from .extension import Extension, ExtensionMake
 from .facet import list_facets
 from .hammock import Hammock, HammockEnd
+from .polygon import measure_area
 
 
 class ExtensionAreas(NamedTuple):
@@ -64,6 +66,7 @@ def measure_triangle(cone: Cone, extension: Extension, side: int) -> tuple[float
     return open_, float(np.hypot(*(corner.seam_end - corner.leg_end))), room
 
 
+@lru_cache(maxsize=64)
 def measure_extension(end: HammockEnd) -> ExtensionAreas:
     """Return the cloth beyond the bar of one end, finished.
 
@@ -77,16 +80,16 @@ def measure_extension(end: HammockEnd) -> ExtensionAreas:
         return ExtensionAreas(0.0, 0.0, 0.0)
     cone = draw_cone(end)
     if extension.made is ExtensionMake.RUNS_ON:
-        whole = sum(_measure_area(facet.outline) for facet in list_facets(cone, extension.darts))
+        whole = sum(abs(measure_area(facet.outline)) for facet in list_facets(cone, extension.darts))
     else:
-        whole = _measure_area(np.concatenate([cone.scale * cone.sewn, cone.sewn[::-1]]))
+        whole = abs(measure_area(np.concatenate([cone.scale * cone.sewn, cone.sewn[::-1]])))
     open_corners = triangles = 0.0
     if extension.opening:
         open_corners = sum(_measure_corner(cone, end, side) for side in (-1, 1))
     if extension.closed:
         triangles = sum(_measure_heron(*measure_triangle(cone, extension, side)) for side in (-1, 1))
     cap = draw_cap(extension.cap, cone.scale * end.bar.length, cone.scale * cone.width)
-    return ExtensionAreas(whole - open_corners, triangles, 0.0 if cap is None else abs(_measure_area(cap)))
+    return ExtensionAreas(whole - open_corners, triangles, 0.0 if cap is None else abs(measure_area(cap)))
 
 
 def _measure_corner(cone: Cone, end: HammockEnd, side: int) -> float:
@@ -94,14 +97,9 @@ def _measure_corner(cone: Cone, end: HammockEnd, side: int) -> float:
     extension = end.bar.extension
     if extension.made is ExtensionMake.RUNS_ON:
         return _measure_heron(*measure_triangle(cone, extension, side))
-    seam_end, leg_end = cut_corner(cone, extension, side)
     start = 0.0 if side < 0 else cone.width - extension.opening
-    inside = cone.along[(cone.along > start + 1e-9) & (cone.along < start + extension.opening - 1e-9)]
-    along = np.concatenate([[start], inside, [start + extension.opening]])
-    edge = cone.place(along, np.array(1.0))
-    if side > 0:
-        edge[0] = seam_end
-    return abs(_measure_area(np.concatenate([edge, leg_end[None]])))
+    edge = cone.trace_sewn(start, start + extension.opening)
+    return abs(measure_area(np.concatenate([edge, cut_corner(cone, extension, side).leg_end[None]])))
 
 
 def measure_extensions(hammock: Hammock) -> tuple[ExtensionAreas, ExtensionAreas]:
@@ -115,12 +113,6 @@ def measure_extensions(hammock: Hammock) -> tuple[ExtensionAreas, ExtensionAreas
     """
     head, foot = (measure_extension(end) for end in hammock.ends)
     return head, foot
-
-
-def _measure_area(ring: FloatArray) -> float:
-    """Return the area of a polygon (n, 2), m2."""
-    x, y = (ring - ring[0]).T
-    return abs(float(x @ np.roll(y, -1) - y @ np.roll(x, -1))) / 2
 
 
 def _measure_heron(a: float, b: float, c: float) -> float:

@@ -94,9 +94,7 @@ def _lay_facet(cone: Cone, start: float, end: float) -> Facet:
     """Return the facet between two places along the bar line, m."""
     from scipy.optimize import brentq
 
-    inside = cone.along[(cone.along > start + 1e-9) & (cone.along < end - 1e-9)]
-    along = np.concatenate([[start], inside, [end]])
-    edge = cone.place(along, np.array(1.0))
+    edge = cone.trace_sewn(start, end)
     (near, far), sides = edge[[0, -1]], np.hypot(*edge[[0, -1]].T) * (1 - cone.scale)
     chord = far - near
     angles = [

@@ -58,6 +58,11 @@ class Posture:
     offset: float = 0.0
     pillow: float = PILLOW
 
+    @property
+    def on_side(self) -> bool:
+        """Whether the person lies on the right side."""
+        return self.lie is LyingSide.SIDE
+
 
 @dataclass(frozen=True)
 class Person:

@@ -23,7 +23,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.body_segments import Segment, list_segments
 from ..hammock.body_size import measure_body
-from ..hammock.person import Arms, LyingSide, Person
+from ..hammock.person import Arms, Person
 from ..materials.short_repr import write_repr, write_value
 from .body_joints import HingeLaw, make_hinges, make_hip, make_knee, make_neck, make_shin, make_waist
 from .body_levels import CALF_DOWN, find_heights, find_offsets, find_radii
@@ -131,7 +131,7 @@ class _Builder:
         self.person = person
         self.size = measure_body(person.sex, person.stature, person.mass)
         self.segments = {segment.name: segment for segment in list_segments(person)}
-        self.on_side = person.posture.lie is LyingSide.SIDE
+        self.on_side = person.posture.on_side
         self.folded = person.posture.arms is Arms.FOLDED or self.on_side
         self.radius = find_radii(self.size, self.segments)
         self.along = find_heights(person.stature, self.segments)

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 import numpy as np
 
 from ..hammock.arrays import FloatArray
-from ..hammock.person import LyingSide
 from ..solver import Contact
 from .hammock_model import HammockModel
 
@@ -34,7 +33,7 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     if model.frame is None:
         return None
     if arms is None:
-        arms = model.person is None or model.person.posture.lie is not LyingSide.SIDE
+        arms = model.person is None or not model.person.posture.on_side
     body = positions[-len(model.frame.names) :]
     hips = body[[model.frame.index("left hip"), model.frame.index("right hip")]].mean(axis=0)
     for end, beyond in (("head", -1.0), ("foot", 1.0)):

@@ -3,7 +3,7 @@
 import numpy as np
 
 from ..hammock.arrays import FloatArray
-from ..hammock.person import LyingSide, Person
+from ..hammock.person import Person
 from .body_frame import BodyFrame
 from .grid import Mesh
 from .transfer import locate
@@ -110,7 +110,7 @@ class _Chain:
 def turn_frame(frame: BodyFrame, person: Person) -> FloatArray:
     """Return the frame's places (h, 3) as the posture says: from the crown, to the left, up from the lowest flesh."""
     places = frame.places.copy()
-    if person.posture.lie is LyingSide.SIDE:  # the right side down
+    if person.posture.on_side:  # the right side down
         up = places[:, 1].copy()
         places[:, 1] = frame.masses @ places[:, 2] / frame.masses.sum() - places[:, 2]  # what lies in the middle
         places[:, 2] = up - (up[frame.capsules] - frame.radii).min()

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
-from ..hammock.person import LyingSide, Person
+from ..hammock.person import Person
 from ..solver import Contact, Element, Rod, Strut
 from .body_frame import BONE_EA, FLESH_EA, SINEW_EA, BodyFrame
 from .body_joints import make_hinges
@@ -41,7 +41,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
         "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),
     }
-    if person.posture.lie is LyingSide.SIDE:
+    if person.posture.on_side:
         low = np.array([frame.index(f"right {name}") for name in _UNDERNEATH])
         weight = frame.masses[low] / frame.masses[low].sum()
         elements["side hold"] = LengthwiseRestraint(first + low, cloth, weight, shares, 1, stiff)

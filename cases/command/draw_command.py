@@ -27,9 +27,10 @@ def draw(design: Path, *, output: Path | None, units: "Units | None", force: boo
     from ..storage.output_file import DRAWING, PICTURE, check_output
 
     file = output or Path(design.with_suffix(".svg").name)
-    if file.suffix.lower() not in (".svg", ".png"):
+    kind = {".svg": DRAWING, ".png": PICTURE}.get(file.suffix.lower())
+    if kind is None:
         raise click.BadParameter(f"{file} must end in .svg or .png.", param_hint="--output")
     plan = read_design(design)
-    check_output(file, PICTURE if file.suffix.lower() == ".png" else DRAWING, plan.files, force=force)
+    check_output(file, kind, plan.files, force=force)
     draw_measures(plan, file, units=units or plan.units)
     say(f"Written to {file}")

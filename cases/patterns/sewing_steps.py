@@ -31,13 +31,11 @@ def list_steps(described: Described, draft: Draft) -> tuple[SewingStep, ...]:
         steps.append(_sew_panels(draft))
     steps += sew_darts(draft)
     steps.append(_hem_ends(work, draft))
+    if work.fold is not None and work.fold.strip is not None:
+        steps.append(sew_strips(work.fold, draft))
+    steps += sew_extensions(draft)
     if work.fold is not None:
-        if work.fold.strip is not None:
-            steps.append(sew_strips(work.fold, draft))
-        steps += sew_extensions(draft)
         steps.append(close_channels(work.fold, draft))
-    else:
-        steps += sew_extensions(draft)
     steps += fold_leg_channels(draft)
     return (*steps, thread_cords(described), *make_slings(described), _hang_up(), *close_triangles(draft))
 

@@ -6,7 +6,6 @@ from typing import NamedTuple
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from ...hammock.person import LyingSide
 from ...meshing import HammockModel
 from ...meshing.clothing import clothe, grip_cloth, hold_turned, let_slide, measure_aside
 from ...solver import Grips, Progress, State, relax
@@ -34,7 +33,7 @@ def needs_care(model: HammockModel) -> bool:
     """Return whether a person in contact lies on the side in clothing that does not slide freely."""
     if model.frame is None or model.person is None:
         return False
-    return model.person.posture.lie is LyingSide.SIDE and model.person.friction > 0.0
+    return model.person.posture.on_side and model.person.friction > 0.0
 
 
 def lie_on_side(

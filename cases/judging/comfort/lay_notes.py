@@ -1,16 +1,16 @@
 """Notes on the lay, in sentences."""
 
-from math import degrees
+from math import degrees, radians
 
-from ....hammock import LyingSide
+from ....hammock.person import SLIPPERY
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from .comfort import Comfort
 
-SIDE_ROLL = (70.0, 110.0)  # degrees of the hips that count as lying on the side
-SLIPPERY = 0.1  # of the weight: friction of cloth on cloth is 0.2 to 0.5 (unverified), less when it is damp
+_SIDE_ROLL = (radians(70.0), radians(110.0))  # of the hips, that count as lying on the side
 NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
-_STRAIGHT = -0.5  # degrees; less is written as 0
+STRAIGHT = radians(-0.5)  # of the knees; less is written as 0
+STRAIGHTEN = 'Add a knee pad (knee_pad = "5 cm"), move the foot strap, or change the arc.'
 
 
 def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
@@ -18,27 +18,41 @@ def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
     if comfort is None or model.person is None:
         return []
     notes = []
-    roll, slide, knees = degrees(comfort.roll), comfort.slide, degrees(comfort.knee_flexion)
-    if model.person.posture.lie is LyingSide.SIDE:
-        notes.append(_tell_side(roll, degrees(comfort.shoulder_roll), model.person.friction))
+    slide, knees = comfort.slide, comfort.knee_flexion
+    if model.person.posture.on_side:
+        notes.append(_tell_side(comfort, model.person.friction))
     if abs(slide) > SLIPPERY:
-        towards, end = ("head", "foot") if slide > 0 else ("feet", "head")
         notes.append(
             f"Friction of {abs(slide):.0%} of the weight is needed to keep the person from sliding towards the "
-            f"{towards}. Lower the {end} end; `tautlay trim` finds how far."
+            f"{name_slide(slide)}. {advise_level(slide)}"
         )
-    if knees < _STRAIGHT:
+    if knees < STRAIGHT:
         notes.append(
-            f"The knees are bent {-knees:.0f} deg backwards, which nobody can lie in for long. Add a knee pad "
-            '(knee_pad = "5 cm"), move the foot strap, or change the arc.'
+            f"The knees are bent {-degrees(knees):.0f} deg backwards, which nobody can lie in for long. {STRAIGHTEN}"
         )
     return notes
 
 
-def _tell_side(hips: float, shoulders: float, friction: float) -> str:
+def stays_on_side(roll: float) -> bool:
+    """Return whether hips at this roll, rad, count as lying on the side."""
+    return _SIDE_ROLL[0] <= roll <= _SIDE_ROLL[1]
+
+
+def name_slide(slide: float) -> str:
+    """Return towards what a person slides; what holds is positive towards the feet."""
+    return "head" if slide > 0 else "feet"
+
+
+def advise_level(slide: float) -> str:
+    """Return what to do against sliding, in a sentence."""
+    return f"Lower the {'foot' if slide > 0 else 'head'} end; `tautlay trim` finds how far."
+
+
+def _tell_side(comfort: Comfort, friction: float) -> str:
     """Return where somebody comes to rest who has lain down on the side."""
+    hips, shoulders = degrees(comfort.roll), degrees(comfort.shoulder_roll)
     cloth = f"With the friction of clothing ({friction:g})" if friction else "On perfectly smooth cloth"
-    if SIDE_ROLL[0] <= hips <= SIDE_ROLL[1]:
+    if stays_on_side(comfort.roll):
         return (
             f"{cloth} the person stays on the side: hips at {hips:.0f} deg, shoulders at {shoulders:.0f} (90 is on the "
             "side), knees bent and arms forward, let go gently. Other arms turn the body by up to 50 deg."

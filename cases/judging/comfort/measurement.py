@@ -5,7 +5,6 @@ from math import atan2
 import numpy as np
 
 from ....hammock.arrays import FloatArray
-from ....hammock.person import LyingSide
 from ....meshing import HammockModel, LengthwiseRestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
@@ -50,7 +49,7 @@ class _Sleeper:
     @property
     def on_side(self) -> bool:
         """Whether the person has lain down on the side."""
-        return self.model.person is not None and self.model.person.posture.lie is LyingSide.SIDE
+        return self.model.person is not None and self.model.person.posture.on_side
 
     @property
     def weight(self) -> float:

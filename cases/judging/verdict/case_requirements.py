@@ -5,7 +5,7 @@ from math import degrees, isfinite
 from typing import NamedTuple
 
 from ....hammock.load_case import LoadCase
-from ....hammock.person import LyingSide, Person
+from ....hammock.person import SLIPPERY, Person
 from ....materials import make_sentence
 from ...record import SIValue, measure
 from ..checks.check import Check
@@ -13,7 +13,7 @@ from ..checks.findings import Findings
 from ..checks.shortfall import make_shortfall
 from ..clearance import Clearance
 from ..comfort.comfort import Comfort
-from ..comfort.lay_notes import SIDE_ROLL, SLIPPERY
+from ..comfort.lay_notes import STRAIGHTEN, advise_level, name_slide, stays_on_side
 from ..comfort.measure_list import find_measure
 from ..comfort.side_stability import SideStability
 from .limit import CLEARANCE, FOOT_ROOM, HOLD, KNEES, PACK_WEIGHT, SIDE_PUSH, Limit
@@ -24,7 +24,7 @@ UNSTABLE = "UNSTABLE sideways"
 _REMEDIES = {
     SIDE_PUSH: "Increase hang_angle or raise the straps.",
     FOOT_ROOM: "Lengthen the body or move the head closer to the bar.",
-    KNEES: 'Add a knee pad (knee_pad = "5 cm"), move the foot strap, or change the arc.',
+    KNEES: STRAIGHTEN,
     PACK_WEIGHT: "`tautlay lighten` looks for lighter materials.",
 }
 
@@ -146,15 +146,14 @@ def _judge_lay(judge: _CaseJudge, facts: CaseFacts, person: Person) -> Iterator[
         return
     slide = facts.comfort.slide
     yield judge.judge_fact(
-        "stays in place lengthwise", abs(slide) <= SLIPPERY, f"slides towards the {'head' if slide > 0 else 'feet'}",
-        f"Friction of {abs(slide):.0%} of the weight is needed. Lower the {'foot' if slide > 0 else 'head'} end; "
-        "`tautlay trim` finds how far.",
+        "stays in place lengthwise", abs(slide) <= SLIPPERY, f"slides towards the {name_slide(slide)}",
+        f"Friction of {abs(slide):.0%} of the weight is needed. {advise_level(slide)}",
     )  # fmt: skip
-    if person.posture.lie is LyingSide.SIDE:
-        roll = degrees(facts.comfort.roll)
+    if person.posture.on_side:
+        roll = facts.comfort.roll
         yield judge.judge_fact(
-            "stays on the side", SIDE_ROLL[0] < roll < SIDE_ROLL[1], "rolls off the side",
-            f"The hips roll to {roll:.0f} deg (90 is on the side). Let the person lie on the back.",
+            "stays on the side", stays_on_side(roll), "rolls off the side",
+            f"The hips roll to {degrees(roll):.0f} deg (90 is on the side). Let the person lie on the back.",
         )  # fmt: skip
 
 

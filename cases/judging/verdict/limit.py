@@ -1,17 +1,16 @@
 """What a maker can set a limit to: every measure of the lay, and how the hammock hangs, holds and weighs."""
 
 from dataclasses import dataclass
-from math import radians
 from typing import Literal, NamedTuple
 
 from ..clearance import MARGIN
+from ..comfort.lay_notes import STRAIGHT
 from ..comfort.measure_list import MEASURES
 
 Side = Literal["least", "most"]
 CLEARANCE, PACK_WEIGHT, SIDE_PUSH, FOOT_ROOM, KNEES, HOLD = (
     "ground_clearance_m", "packed_kg", "side_push_N", "foot_room_m", "knee_flexion_rad", "hold_N",
 )  # fmt: skip
-STRAIGHT = radians(-0.5)  # of the knees; less is written as 0
 
 
 class LimitedValue(NamedTuple):

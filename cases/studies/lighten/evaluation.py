@@ -1,6 +1,6 @@
 """Designs with some parts swapped, solved for everybody under every required load."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
@@ -130,23 +130,23 @@ class SwapEvaluator:
         """Solve designs that were not tried yet, the unchanged one first, and return all their evaluations."""
         left = [each for each in dict.fromkeys([self.as_designed, *wanted]) if each not in self.tried]
         if left:
-            rows = self._run(list(dict.fromkeys([self.as_designed, *left])), progress)
+            rows = self._run(left, progress)
             if self.as_designed in left:
                 self.unchecked = frozenset(rows[self.as_designed].unchecked)
             for selection in left:
                 self.tried[selection] = Evaluation(selection, rows[selection], self._find_reason(rows[selection]))
         return [self.tried[selection] for selection in wanted]
 
-    def _run(self, wanted: list[Selection], progress: SweepCallback | None = None) -> dict[Selection, SweepRow]:
-        """Return the rows of designs, the unchanged one first, solved as far as they are not."""
-        designs = self.list_designs(wanted)
+    def _run(self, wanted: Iterable[Selection], progress: SweepCallback | None = None) -> dict[Selection, SweepRow]:
+        """Return the rows of the unchanged design and of others, solved as far as they are not."""
+        designs = self.list_designs(list(dict.fromkeys([self.as_designed, *wanted])))
         found = self.runner.run_jobs(designs, plan_jobs(designs, start_from=StartFrom.FIRST), progress)
         numbers = {variant.number: variant.picks for variant in designs.variants}
         return {numbers[row.number]: row for row in found}
 
     def store_all(self) -> None:
         """Register all that was solved as one sweep."""
-        self._run(list(dict.fromkeys([self.as_designed, *self.tried])))
+        self._run(self.tried)
 
     def keep_limits(self, texts: Sequence[str]) -> Evaluation:
         """Apply limits to the worst values under all loads; return the unchanged design.

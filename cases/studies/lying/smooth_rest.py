@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from ....hammock import LoadCase, LyingSide
+from ....hammock import LoadCase
 from ...judging.comfort.smooth_rest import SmoothRest
 from ...result import Result
+from ...solving.lying_down import needs_care
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
 
@@ -24,11 +25,10 @@ def find_smooth_rest(resting: Result) -> SmoothRest | None:
     SmoothRest or None
         None for anybody who does not lie on the side in clothing.
     """
-    design = resting.design
-    person = design.person
-    if resting.model.frame is None or person.posture.lie is not LyingSide.SIDE or person.friction == 0.0:
+    if not needs_care(resting.model):
         return None
-    smooth = replace(design.hang_between(resting.model.tree_distance), person=replace(person, friction=0.0))
+    design = resting.design
+    smooth = replace(design.hang_between(resting.model.tree_distance), person=replace(design.person, friction=0.0))
     try:
         found = solve_equilibrium(
             smooth, load=LoadCase.LYING, mesh_size=max(resting.mesh_size, _MESH), hot_spots=False, tolerance=1e-4

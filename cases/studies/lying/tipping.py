@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from math import ceil, degrees, log2
 from typing import NamedTuple
 
-from ....hammock import LoadCase, LyingSide
+from ....hammock import LoadCase
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
 from ...design import Design
-from ...judging.comfort.lay_notes import SIDE_ROLL
+from ...judging.comfort.lay_notes import stays_on_side
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
 from ...solving.solution import solve_equilibrium
@@ -114,11 +114,11 @@ def find_tip_margin(
         smooth = replace(design, person=replace(design.person, friction=0.0))
         resting = solve_equilibrium(smooth, load=LoadCase.LYING, mesh_size=mesh_size, hot_spots=False)
     assert resting.comfort is not None  # whoever lies is in contact
-    roll = degrees(resting.comfort.roll)
-    if design.person.posture.lie is LyingSide.SIDE and not SIDE_ROLL[0] <= roll <= SIDE_ROLL[1]:
+    roll = resting.comfort.roll
+    if design.person.posture.on_side and not stays_on_side(roll):
         raise NoEquilibriumError(
-            f"The person does not stay on the side in smooth cloth but rolls to a hip roll of {roll:.0f} deg (0 on the "
-            'back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'
+            f"The person does not stay on the side in smooth cloth but rolls to a hip roll of {degrees(roll):.0f} deg "
+            '(0 on the back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'
         )
     weight = -float(resting.state[resting.model.elements["contact"]].force[2])
     search = _TipSearch(resting, weight, progress, clock)

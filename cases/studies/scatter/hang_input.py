@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from math import cos
+from typing import Any
 
 from ....hammock.hammock import Body
 from ...design import Design
@@ -66,26 +67,21 @@ def _list_sizes(design: Design) -> Iterator[HangInput]:
         right = replace(body.right_arc, depth=body.right_arc.depth + more)
         return _put_body(varied, replace(now, left_arc=left, right_arc=right))
 
-    yield _make(
-        "length of the body",
-        body.length,
-        CUT,
-        lambda varied, value: _put_body(varied, replace(varied.hammock.body, length=value)),
-    )
-    yield _make(
-        "width at the head",
-        body.head_width,
-        CUT,
-        lambda varied, value: _put_body(varied, replace(varied.hammock.body, head_width=value)),
-    )
-    yield _make(
-        "width at the foot",
-        body.foot_width,
-        CUT,
-        lambda varied, value: _put_body(varied, replace(varied.hammock.body, foot_width=value)),
-    )
+    titles = {"length": "length of the body", "head_width": "width at the head", "foot_width": "width at the foot"}
+    for field, title in titles.items():
+        yield _make(title, float(getattr(body, field)), CUT, _cut_body(field))
     if min(body.left_arc.depth, body.right_arc.depth) > 2 * CUT[0]:
         yield _make("depth of the arcs", body.left_arc.depth, CUT, cut)
+
+
+def _cut_body(field: str) -> PutValue:
+    """Return what puts another value into one size of the body."""
+
+    def put(varied: Design, value: float) -> Design:
+        size: Any = {field: value}
+        return _put_body(varied, replace(varied.hammock.body, **size))
+
+    return put
 
 
 def _put_body(design: Design, body: Body) -> Design:
