@@ -6,10 +6,10 @@ from ....hammock.person import SLIPPERY
 from ....materials import Sentence, make_sentence
 from ....meshing import HammockModel
 from .comfort import Comfort
+from .measure_list import STRAIGHT_KNEES
 
 _SIDE_ROLL = (radians(70.0), radians(110.0))  # of the hips, that count as lying on the side
 NO_SLIDE = 5e-4  # of the weight, which is written as 0.0 %
-STRAIGHT = radians(-0.5)  # of the knees; less is written as 0
 STRAIGHTEN = 'Add a knee pad (knee_pad = "5 cm"), move the foot strap, or change the arc.'
 
 
@@ -26,7 +26,7 @@ def note_lay(model: HammockModel, comfort: Comfort | None) -> list[str]:
             f"Friction of {abs(slide):.0%} of the weight is needed to keep the person from sliding towards the "
             f"{name_slide(slide)}. {advise_level(slide)}"
         )
-    if knees < STRAIGHT:
+    if knees < STRAIGHT_KNEES:
         notes.append(
             f"The knees are bent {-degrees(knees):.0f} deg backwards, which nobody can lie in for long. {STRAIGHTEN}"
         )

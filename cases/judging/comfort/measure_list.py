@@ -11,6 +11,7 @@ from typing import Literal
 from .comfort import Comfort
 
 BetterDirection = Literal["less", "more", ""]
+STRAIGHT_KNEES = radians(-0.5)  # less is bent backwards; to here it is written as 0
 
 
 @dataclass(frozen=True)

@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from ..clearance import MARGIN
-from ..comfort.lay_notes import STRAIGHT
-from ..comfort.measure_list import MEASURES
+from ..comfort.measure_list import MEASURES, STRAIGHT_KNEES
 
 Side = Literal["least", "most"]
 CLEARANCE, PACK_WEIGHT, SIDE_PUSH, FOOT_ROOM, KNEES, HOLD = (
@@ -104,4 +103,4 @@ def find_limited(key: str) -> LimitedValue:
     return {each.key: each for each in LIMITED}[key]
 
 
-USUAL_LIMITS = (Limit(CLEARANCE, "least", MARGIN), Limit(KNEES, "least", STRAIGHT))  # unless the maker sets others
+USUAL_LIMITS = (Limit(CLEARANCE, "least", MARGIN), Limit(KNEES, "least", STRAIGHT_KNEES))  # unless set
