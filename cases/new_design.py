@@ -1,6 +1,8 @@
 """The starter design."""
 
 import json
+import re
+from collections.abc import Iterator
 from pathlib import Path
 
 from .design_issue import DesignError, DesignIssue
@@ -9,15 +11,19 @@ from .storage.output_file import DESIGN, check_output
 
 TEMPLATE = Path(__file__).with_name("starter.toml")
 NAME_LINE = 'name = "My hammock"            #'
+_MORE = "# There are more settings, for other ways to make each part: `tautlay new --all` writes them too, as comments.\n"
+_CONTINUED = re.compile(r"\s+#")  # a comment that goes on from the line before
 
 
-def write_starter(target: Path, *, force: bool = False) -> Path:
+def write_starter(target: Path, *, every_setting: bool = False, force: bool = False) -> Path:
     """Write a commented starter design.
 
     Parameters
     ----------
     target : Path
         File to write; ``.toml`` is added where there is no ending, and the stem becomes the design's name.
+    every_setting : bool
+        Whether settings that it does not use are there too, as comments.
     force : bool
         Whether a file that is there already may be replaced.
 
@@ -49,5 +55,18 @@ def write_starter(target: Path, *, force: bool = False) -> Path:
             [DesignIssue(str(path), "a design name must have 1 to 70 printable characters. Choose another file name.")]
         )
     text = TEMPLATE.read_text(encoding="utf-8")
+    if not every_setting:
+        text = "".join(_leave_out_unused(text))
     write_text(path, text.replace(NAME_LINE, f"name = {json.dumps(title, ensure_ascii=False)}  #"))
     return path
+
+
+def _leave_out_unused(text: str) -> Iterator[str]:
+    """Yield the lines of the heading, of what is set and of the comments on it, one blank line before each table."""
+    heading, mark, rest = text.partition("\n[")
+    yield f"{heading}{_MORE}"
+    kept = True
+    for line in f"{mark}{rest}".splitlines(keepends=True):
+        kept = kept if _CONTINUED.match(line) else not line.startswith(("#", "\n"))
+        if kept:
+            yield f"\n{line}" if line.startswith("[") else line

@@ -29,9 +29,12 @@ class _Category(click.Choice[str]):
 @click.command()
 @click.argument("category", type=_Category(list(CATEGORIES)), required=False)
 @click.option("--find", help="Only entries with this text in name or kind.")
+@click.option("--sources", is_flag=True, help="With the source of every value; of a single entry always.")
 @click.option("--units", type=UNITS, default="both", show_default=True, help="Units of the list.")
 @click.option("--file", "files", type=FILE, multiple=True, help="Your own file of materials; may be repeated.")
-def materials(category: str | None, *, find: str | None, units: "Units", files: tuple[Path, ...]) -> None:
+def materials(
+    category: str | None, *, find: str | None, sources: bool, units: "Units", files: tuple[Path, ...]
+) -> None:
     """List the material library and its sources.
 
     Status of a value: checked in the source, secondary source, derived, or unverified.
@@ -50,4 +53,4 @@ def materials(category: str | None, *, find: str | None, units: "Units", files: 
         raise click.UsageError(f"nothing in the library matches {find!r}. `tautlay materials` lists all categories.")
     for name, entries in found.items():
         if entries:
-            print_materials(name, entries, library, units, console)
+            print_materials(name, entries, library, units, console, sources=sources)

@@ -10,12 +10,13 @@ from .say import say
 
 @click.command()
 @click.argument("path", type=FILE, default=Path("my_hammock.toml"))
+@click.option("--all", "every_setting", is_flag=True, help="With every setting there is, unused ones as comments.")
 @click.option("--force", is_flag=True, help="Replace an existing file.")
-def new(path: Path, *, force: bool) -> None:
+def new(path: Path, *, every_setting: bool, force: bool) -> None:
     """Write a commented starter design to PATH.
 
     Default: my_hammock.toml.
     """
     from ..new_design import write_starter
 
-    say(f"Written to {write_starter(path, force=force)}")
+    say(f"Written to {write_starter(path, every_setting=every_setting, force=force)}")

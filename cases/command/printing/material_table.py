@@ -28,7 +28,13 @@ def print_categories(library: Library, console: Console) -> None:
 
 
 def print_materials(
-    category: str, materials: tuple[Material, ...], library: Library, units: Units, console: Console
+    category: str,
+    materials: tuple[Material, ...],
+    library: Library,
+    units: Units,
+    console: Console,
+    *,
+    sources: bool = False,
 ) -> None:
     """Print materials of one category; a single one with all its numbers.
 
@@ -44,6 +50,8 @@ def print_materials(
         Units.
     console : Console
         Where to; nothing is wider than 80 columns.
+    sources : bool
+        Whether a list of several says where their numbers come from; that of a single one always does.
     """
     notes = _Footnotes()
     if len(materials) == 1:
@@ -51,11 +59,16 @@ def print_materials(
         table = _list_values(category, materials[0], library, units, notes)
     else:
         heading = (
-            f"{category}: {len(materials)} entries. Choose one with --find to see all its values.\n"
+            f"{category}: {len(materials)} entries\n"
             "status: that of the least certain value in the row; derived: calculated from sourced values"
         )
-        table = _list_names(materials, units, notes)
-    parts: list[RenderableType] = [Text(heading, style="bold"), table, Text("\nSources", style="bold"), *notes.lines()]
+        table = _list_names(materials, units, notes if sources else None)
+    parts: list[RenderableType] = [Text(heading, style="bold"), table]
+    if notes.numbers:
+        parts += [Text("\nSources", style="bold"), *notes.lines()]
+    else:
+        parts += [Text(f'\nAll values of one: tautlay materials {category} --find "{materials[0].name}"')]
+        parts += [Text(f"Where they all come from: tautlay materials {category} --sources")]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 
 
@@ -74,20 +87,23 @@ class _Footnotes:
         return [Text(f"{number:>3} {text}") for text, number in self.numbers.items()]
 
 
-def _list_names(materials: tuple[Material, ...], units: Units, notes: _Footnotes) -> Table:
-    """Return one row for each material: the numbers it is chosen by, the status of the least sure, its sources."""
+def _list_names(materials: tuple[Material, ...], units: Units, notes: _Footnotes | None) -> Table:
+    """Return one row for each material: the numbers it is chosen by, the least sure status, with notes the sources."""
     columns = materials[0].columns
     table = Table(box=None, pad_edge=False, row_styles=("", "dim"))
     table.add_column("name", ratio=1)
     for _, heading, _ in columns:
         table.add_column(heading, justify="right", no_wrap=True)
     table.add_column("status", max_width=11)
-    table.add_column("sources", max_width=9)
+    if notes:
+        table.add_column("sources", max_width=9)
     for material in materials:
         values = [_stack(getattr(material, name), dimension, units) for name, _, dimension in columns]
-        numbers = " ".join(dict.fromkeys(notes.number(origin.source) for origin in material.provenance.values()))
-        status = find_weakest_status(material, [name for name, _, _ in columns])
-        table.add_row(Text(material.name), *map(Text, values), Text(show_basis(status)), Text(numbers))
+        cells = [*values, show_basis(find_weakest_status(material, [name for name, _, _ in columns]))]
+        if notes:
+            origins = dict.fromkeys(origin.source for origin in material.provenance.values())
+            cells.append(" ".join(map(notes.number, origins)))
+        table.add_row(Text(material.name), *map(Text, cells))
     return table
 
 

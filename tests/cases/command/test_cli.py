@@ -1,8 +1,10 @@
 import json
 import os
 import re
+import shlex
 import subprocess
 import sys
+import tomllib
 from importlib.resources import files
 from pathlib import Path
 
@@ -293,6 +295,18 @@ def test_name_that_cannot_be_printed_is_refused(tmp_path):
     assert not list(tmp_path.iterdir())
 
 
+def test_new_design_says_only_what_it_uses_unless_asked_for_all(tmp_path):
+    for name, arguments in {"a": (), "b": ("--all",)}.items():
+        assert run("new", str(tmp_path / f"{name}.toml"), *arguments).exit_code == 0
+    short, whole = (tmp_path.joinpath(f"{name}.toml").read_text(encoding="utf-8") for name in "ab")
+    tables = [tomllib.loads(text) for text in (short, whole)]
+    for table in tables:
+        del table["design"]["name"]
+    assert tables[0] == tables[1]
+    assert not re.findall(r"^# *(?:\w+ =|\[)", short, re.MULTILINE)
+    assert len(short.splitlines()) < 0.65 * len(whole.splitlines())
+
+
 def test_interrupted_new_leaves_nothing(tmp_path, monkeypatch):
     def interrupt(descriptor):
         raise KeyboardInterrupt
@@ -305,7 +319,7 @@ def test_interrupted_new_leaves_nothing(tmp_path, monkeypatch):
 @pytest.mark.parametrize("category", ["fabric", "cord", "webbing", "tube", "rod", "thread", "plate"])
 @pytest.mark.parametrize("units", ["metric", "imperial", "both"])
 def test_materials_fit_80_columns_with_status_and_sources(category, units):
-    outcome = run("materials", category, "--units", units)
+    outcome = run("materials", category, "--units", units, "--sources")
     assert outcome.exit_code == 0
     lines = [
         line for line in outcome.stdout.splitlines() if not line.startswith(("Written to", "All 11 cautions"))
@@ -314,6 +328,14 @@ def test_materials_fit_80_columns_with_status_and_sources(category, units):
     head, sources = outcome.stdout.split("Sources\n")
     assert "status: that of the least certain value" in head
     assert sources.lstrip().startswith("1 ")
+
+
+def test_a_list_of_materials_names_the_way_to_its_sources():
+    listed = run("materials", "cord").stdout
+    assert "Sources\n" not in listed
+    single, all_of_them = re.findall(r"tautlay materials (cord [^\n]+)", listed)
+    assert all_of_them == "cord --sources"
+    assert "Sources\n" in run("materials", *shlex.split(single)).stdout
 
 
 def test_materials_without_category_lists_categories_and_finds_in_all():
