@@ -167,7 +167,7 @@ def find_material(*kinds: type[Material]) -> PlainValidator:
             twin = get_close_matches(value, known, n=1, cutoff=_TWIN)
             guess = f"Did you mean {' or '.join(dict.fromkeys([likeliest, *twin]))}? "
         raise ValueError(
-            f"{show_value(value)} is not a {noun} of the library. {guess}"
+            f"{show_value(value)} is not a {noun} in the library. {guess}"
             f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)}."
         )
 

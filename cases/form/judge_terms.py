@@ -44,7 +44,7 @@ def find_limit_issues(terms: JudgeTerms) -> Iterator[GeometryIssue]:
             yield GeometryIssue(
                 make_sentence(
                     f"The {{title}} is to be at least {{least:{least.dimension}}} and at most "
-                    f"{{most:{least.dimension}}}: both exclude each other. Change one.",
+                    f"{{most:{least.dimension}}}: no hammock can meet both. Change one.",
                     title=least.title, least=least.value, most=other.value,
                 ),
                 (f"judge.most.{least.key}", f"judge.least.{least.key}"),

@@ -6,6 +6,7 @@ from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from ....hammock.load_case import HANGING
 from ....hammock.suspension import EndSuspension
 from ....making import Hitch
 from ....materials import System, format_quantity, make_sentence
@@ -99,8 +100,9 @@ def _write_heading(sheet: HangSheet, units: Units) -> str:
     head, foot = (end.tree.girth if end.tree else None for end in (s.head, s.foot))
     trees = f", {_show_pair('tree girth', head, foot, units)}" if head or foot else ""
     return make_sentence(
-        "{name}: {lines}, head strap {head}, foot strap {foot}{trees}",
+        "{name}, {load}: {lines}, head strap {head}, foot strap {foot}{trees}",
         name=sheet.design.name,
+        load=HANGING.words,
         lines=lines,
         head=show_tape(s.head.strap_height, units),
         foot=show_tape(s.foot.strap_height, units),

@@ -79,7 +79,10 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
 
 
 def _list_ends(found: Judgement) -> Iterator[str]:
-    """Yield what was not checked, and the first caution."""
+    """Yield how to read the table, what was not checked, and the first caution."""
+    yield "Each line is the worst of left and right, of all loads and all people."
+    if any(load.sudden for load in found.design.terms.loads):
+        yield "Under a sudden load half the factor of safety is required, but at least 1."
     if found.verdict.unchecked:
         yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
     yield CAUTIONS[0].text

@@ -37,7 +37,7 @@ def print_scales(scales: WeightList, name: str, units: Units, console: Console) 
         Text(f"{name}: {write_total(scales.add().mass, scales.packed.mass, units)}", style="bold"),
         _build_table(scales, units),
         *(Text(line) for line in _write_footnotes(scales, units)),
-        *(Text(f"NOT WEIGHED, {each.part}: {write_sentence(each.reason, units)}") for each in scales.unweighed),
+        *(Text(f"NOT WEIGHED: {each.part}; {write_sentence(each.reason, units)}") for each in scales.unweighed),
     ]
     console.print(Group(*parts), width=min(console.width, WIDTH))
 

@@ -64,7 +64,7 @@ def test_limits_have_units_and_replace_the_usual_ones(tmp_path):
         ('[judge]\nloads = ["lying", "lying"]', "twice"),
         ('[judge.most]\nback_sag = "20 cm"', "Did you mean back_sag_m?"),
         ("[judge.most]\nback_sag_m = 0.2", "judge.most.back_sag_m"),
-        ('[judge.most]\nback_sag_m = "10 cm"\n[judge.least]\nback_sag_m = "12 cm"', "exclude each other"),
+        ('[judge.most]\nback_sag_m = "10 cm"\n[judge.least]\nback_sag_m = "12 cm"', "no hammock can meet both"),
     ],
 )
 def test_faults_name_the_key_and_what_to_do(tmp_path, more, words):

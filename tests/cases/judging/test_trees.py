@@ -149,7 +149,7 @@ STRAP = 'strap = "polyester 1 in, 25 g/m"\nstrap_length = "1.5 m"\nhitch = "bask
         ('hitch = "basket"\n', "trees.strap is missing: name of the strap in the library"),
         (STRAP.replace("basket", "bucket"), "Did you mean basket?"),
         ('head_girth = "1 m"\n', "trees.head_girth conflicts with girth"),
-        (STRAP.replace("polyester 1 in, 25 g/m", "12-strand UHMWPE 2 mm"), "is not a webbing of the library"),
+        (STRAP.replace("polyester 1 in, 25 g/m", "12-strand UHMWPE 2 mm"), "is not a webbing in the library"),
     ],
 )  # fmt: skip
 def test_faults_of_trees_are_plain_sentences(tmp_path, new, sentence):

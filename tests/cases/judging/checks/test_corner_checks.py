@@ -69,7 +69,7 @@ def test_untold_corner_is_not_checked(solved_larch):
         ('width = "1 1/4 in"\n', "", "corner.width is missing: width of a corner made as a plate"),
         ('made = "plate"', 'made = "loop"', "corner.plate does not belong to a corner made as a loop. Remove it."),
         ('made = "plate"', 'made = "plait"', "Did you mean plate?"),
-        ('plate = "6061-T6 sheet 1/8 in"', 'plate = "6061 sheet"', "is not a plate of the library"),
+        ('plate = "6061-T6 sheet 1/8 in"', 'plate = "6061 sheet"', "is not a plate in the library"),
         ('cord_edge = "1/2 in"', 'cord_edge = "1/8 in"', "reaches over the edge of its plate"),
         ('edge_radius = "1/16 in"', 'edge_radius = "1 ft"', "must be between"),
         ("locked = true", 'locked = true\nover = "1 cm"', "has no effect: [corner] gives the bend of this end"),
