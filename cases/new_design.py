@@ -11,7 +11,7 @@ from .storage.output_file import DESIGN, check_output
 
 TEMPLATE = Path(__file__).with_name("starter.toml")
 NAME_LINE = 'name = "My hammock"            #'
-_MORE = "# There are more settings, for other ways to make each part: `tautlay new --all` writes them too, as comments.\n"
+_MORE = "# There are more settings, for other ways to make each part: `tautlay new --all` adds them as comments.\n"
 _CONTINUED = re.compile(r"\s+#")  # a comment that goes on from the line before
 
 

@@ -103,7 +103,7 @@ def test_each_fault_alone(tmp_path, old, new, key, value, allowed):
         ('name = "Larch Ridge"', "name = 7", "design.name", "text in quotes"),
         ('[mesh]\n', "", "load.size", "unknown setting"),
         ("[report]", "[report.units]", "report.units", "unknown value"),
-        ('leg = "12-strand UHMWPE 2 mm"', 'leg = "polyester 1 in, 25 g/m"', "suspension.leg", "not a cord of the library"),
+        ('leg = "12-strand UHMWPE 2 mm"', 'leg = "polyester 1 in, 25 g/m"', "suspension.leg", "not a cord in the library"),
         ("[body]", '[materials]\nfiles = "a.toml"\n[body]', "materials.files", "must be a list"),
         ("[body]", '[materials]\nfiles = ["none.toml"]\n[body]', "materials.files", "none.toml"),
         ("[body]", '[materials]\nfiles = [1]\n[body]', "materials.files.1", "text in quotes"),

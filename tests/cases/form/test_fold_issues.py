@@ -29,7 +29,7 @@ OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
         (LARCH, 'stitch_length = "3 mm"', "stitch_length = 3", "stitch_length", "in quotes"),
         (LARCH, 'stitch_length = "3 mm"\n', "", "stitch_length", "3 mm is 8.5 stitches per inch"),
         (LARCH, "folds = 2", "folds = 3", "folds", "at most 2"),
-        (LARCH, '"nylon size B"', '"nylon size Q"', "thread", "not a thread of the library"),
+        (LARCH, '"nylon size B"', '"nylon size Q"', "thread", "not a thread in the library"),
         (LARCH, "rows = 2\n", 'rows = 2\nstitch = "zigzag"\n', "stitch", "Choose lock or chain"),
         (LARCH, "rows = 2\n", 'rows = 2\nseam_efficiency = "120 %"\n', "seam_efficiency", "between"),
         (LARCH, '"sewn"', '"free"', "lock", "Remove the table"),

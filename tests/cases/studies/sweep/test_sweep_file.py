@@ -15,7 +15,7 @@ from ._quick import COUNT, DEMO, HEAD, VARY, write_sweep
 ONE = '\n[[vary]]\nkey = "{}"\n{}\n'
 WRONG = {
     "an unknown key": (ONE.format("body.fabrc", 'values = ["a"]'), "Did you mean fabric?"),
-    "an unknown material": (ONE.format("body.fabric", 'values = ["unobtainium"]'), "not a fabric of the library"),
+    "an unknown material": (ONE.format("body.fabric", 'values = ["unobtainium"]'), "not a fabric in the library"),
     "a range of two kinds": (ONE.format("body.arc.depth", 'from = "2 cm"\nto = "5 N"\ncount = 3'), "quantities of one kind"),
     "an impossible range": (ONE.format("body.arc.depth", 'from = "2 m"\nto = "3 m"\ncount = 2'), "largest plausible"),
     "a range without a count": (ONE.format("body.arc.depth", 'from = "2 cm"\nto = "9 cm"'), "count is missing"),
