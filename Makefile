@@ -17,10 +17,10 @@ demo: $(STAMP)
 	$(BIN)/tautlay solve $(DEMO) --load lying --output results/larch_ridge
 
 test: $(STAMP)
-	$(BIN)/python -m pytest -n auto
+	$(BIN)/python -m pytest -n auto --dist loadfile
 
 test-slow: $(STAMP)
-	$(BIN)/python -m pytest -n auto -m slow
+	$(BIN)/python -m pytest -n auto --dist loadfile -m slow
 
 lint: $(STAMP)
 	$(BIN)/ruff check .

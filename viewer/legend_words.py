@@ -11,7 +11,7 @@ from .field_list import STATE, Field, MarkRule
 from .look import BAR_COLOUR, CLOTH_MAP, PLAIN_COLOUR, SLACK_COLOUR, STATE_COLOURS
 from .person import FLESH_COLOUR
 
-CORDS, BAR_TITLE = "cord tension (thicker: more)", "bar thrust over capacity"
+CORDS, BAR_TITLE = "cord tension (thicker: more)", "bar thrust over strength"
 NOT_CHECKED = "bars: NOT CHECKED"
 _WRINKLED = "wrinkled, stroke along the wrinkles"
 _TAUT_SAMPLE = 0.33  # of the scale: a colour that stands for all of it
