@@ -128,7 +128,7 @@ def _check_channel(hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue
         if cord is not None and cord < edge.chord:
             sentence = make_sentence(
                 "The side cord of {cord:length.4} is shorter than the straight {name} side, {edge.chord:length.4}. "
-                "Make it about as long as the cut edge, {edge.length:length.4}.",
+                "Make it about as long as the finished edge, {edge.length:length.4}.",
                 name=name,
                 cord=cord,
                 edge=edge,

@@ -9,7 +9,7 @@ from ..cases.design import Design
 from ..cases.design_geometry import DesignGeometry, trace_design
 from ..cases.storage.atomic import write_beside
 from ..cases.unit_display import Units, show_quantity
-from .view import CORD_COLOUR, TREE_COLOUR
+from .view import CORD_COLOUR, TREE, TREE_COLOUR
 
 SHEET = (11.0, 10.0)  # in
 _CLOTH, _BAR, _SKIN, _INK = "#d9e4ea", "#8a4b14", "#b08968", "#1f2933"
@@ -170,7 +170,7 @@ def _draw_hang(axes: Any, design: Design, geometry: DesignGeometry, units: Units
     half = geometry.tree_distance / 2
     axes.axhline(0.0, color=TREE_COLOUR, linewidth=1.0)
     given = design.hammock.suspension.tree_distance is not None
-    key = "suspension.tree_distance" if given else "trees apart, as estimated"
+    key = "suspension.tree_distance" if given else "trees apart, bark to bark, as estimated"
     _mark(axes, _MeasuredLength((-half, 0.18), (half, 0.18), key, geometry.tree_distance), units)
     _finish(axes, "hung, from the right side, head on the left")
 
@@ -180,8 +180,9 @@ def _draw_end(axes: Any, design: Design, geometry: DesignGeometry, end: str, uni
     ropes, out = design.hammock.suspension.pick(end), -1.0 if end == "head" else 1.0
     tree, apex, bar = geometry.ropes[end]
     axes.plot(*zip(tree, apex, bar, strict=True), color=CORD_COLOUR, linewidth=1.5, marker="o", markersize=3)
-    axes.plot([tree[0]] * 2, [0.0, tree[1] + 0.25], color=TREE_COLOUR, linewidth=7, solid_capstyle="butt")
-    at = float(tree[0] + out * 0.3)
+    thick = 2 * TREE if ropes.tree is None else ropes.tree.diameter
+    axes.fill_betweenx([0.0, tree[1] + 0.25], tree[0], tree[0] + out * thick, color=TREE_COLOUR, linewidth=0)
+    at = float(tree[0] + out * (thick + 0.12))
     _mark(axes, _MeasuredLength((at, 0.0), (at, float(tree[1])), f"{end}_strap_height", ropes.strap_height), units, 90)
     for key, value, ends in (("line", ropes.line_length, (tree, apex)), ("leg", ropes.leg_length, (apex, bar))):
         words = f"{end}_{key}_length\n{show_quantity(value, 'length', units)}"

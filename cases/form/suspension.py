@@ -36,5 +36,5 @@ class SuspensionTable(TomlTable):
     foot_strap_height: StrapHeight | None = None
     hang_angle: Annotated[float, QuantityField("angle", low=radians(1), high=radians(80))] | None = None
     tree_distance: Annotated[float, QuantityField("length", "tree distance")] | None = Field(
-        default=None, description="from tree to tree; instead of hang_angle"
+        default=None, description="between the trunks, from bark to bark at the straps; instead of hang_angle"
     )

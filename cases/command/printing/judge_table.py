@@ -12,6 +12,7 @@ from ...display.judge_rows import HEADINGS, JudgeRow, list_judge_rows
 from ...display.safety_cautions import CAUTIONS
 from ...judging.verdict.verdict import write_outcome, write_unjudged
 from ...studies.judge.judgement import Judgement
+from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
 
 _MOST = 12  # requirements that pass
@@ -41,7 +42,7 @@ def print_judgement(found: Judgement, units: Units, console: Console) -> None:
         *(Text(line) for line in _list_remedies(found, units, width)),
         *_build_tables(shown),
         *([Text(f"{len(rest)} more: {rest[0].used} used or less.")] if rest else []),
-        *(Text(fill(line, width)) for line in _list_ends(found)),
+        *(Text(fill(line, width)) for line in _list_ends(found, units)),
     ]
     console.print(Group(*parts), width=width)
 
@@ -78,11 +79,13 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
         yield table
 
 
-def _list_ends(found: Judgement) -> Iterator[str]:
-    """Yield how to read the table, what was not checked, and the first caution."""
+def _list_ends(found: Judgement, units: Units) -> Iterator[str]:
+    """Yield how to read the table, what was not checked, what a coarse mesh hides, and the first caution."""
     yield "Each line is the worst of left and right, of all loads and all people."
     if any(load.sudden for load in found.design.terms.loads):
         yield "Under a sudden load half the factor of safety is required, but at least 1."
     if found.verdict.unchecked:
         yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
+    if (coarse := note_mesh(found.design.mesh_size, hot_spots=True)) is not None:
+        yield write_sentence(coarse, units)
     yield CAUTIONS[0].text

@@ -17,6 +17,7 @@ from ...judging.checks.shortfall import make_shortfall
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.verdict.requirement import Topic
 from ...result_record import ResultRecord
+from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
 from .check_table import list_unchecked, list_unjudged, show_checks
 from .range_table import show_factor_ranges
@@ -97,6 +98,8 @@ def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: i
     if record.solution.reason != "converged":
         tasks.append(f"The solver ended early: {record.solution.reason}, residual {record.solution.residual:.1e}.")
     tasks += list_unchecked(findings, units)
+    if record.hot_spots and (coarse := note_mesh(record.solution.mesh_size, hot_spots=True)) is not None:
+        tasks.append(write_sentence(coarse, units))
     if tasks:
         yield "\nTo do"
     for task in tasks:

@@ -62,4 +62,4 @@ def weigh_extras(build: Build) -> Iterator[Weight | Unweighed]:
             each.name, "as weighed", each.group, each.whole, limits, "stated", count=each.count, carried=each.carried
         )
     if not build.workmanship.extras:
-        yield Unweighed("rings, bags, other cords", "the design lists none. Add an [[extra]] for each.")
+        yield Unweighed("rings, tips of bars, bags, other cords", "the design lists none. Add an [[extra]] for each.")

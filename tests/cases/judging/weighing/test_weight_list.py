@@ -235,7 +235,7 @@ def test_second_layer_doubles_what_is_cut_from_it(tmp_path, scales):
         ("ends.line_at_tree", "straps round the trees", "[trees]"),
         ("trees", "straps round the trees", "[trees]"),
         ("corner", "corners", "[corner]"),
-        ("[extra]", "rings, bags, other cords", "[[extra]]"),
+        ("[extra]", "rings, tips of bars, bags, other cords", "[[extra]]"),
     ],
 )
 def test_what_is_not_told_is_named_and_not_guessed(tmp_path, scales, table, part, key):
