@@ -79,6 +79,11 @@ def _show_default(field: Any) -> str:
     default = field.get_default(call_default_factory=True)
     if default is None:
         return "none"
+    rules = (*field.metadata, *_list_inner(field.annotation))
+    if (rule := next((each for each in rules if isinstance(each, QuantityField)), None)) and default:
+        return show_quantity(default, rule.dimension)
+    if isinstance(default, bool):
+        return f"``{str(default).lower()}``"  # as TOML writes it
     shown = ", ".join(map(str, default)) if isinstance(default, list) else str(default)
     return f"``{shown}``" if shown else "empty"
 
