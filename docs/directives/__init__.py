@@ -7,6 +7,7 @@ from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
 from .measures_drawing import MeasuresDirective
 from .name_lists import NamesDirective
+from .strength_tables import FactorsDirective, SharesDirective
 from .verification_list import VerificationDirective
 
 
@@ -17,6 +18,8 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("material-tables", MaterialsDirective)
     app.add_directive("measures-drawing", MeasuresDirective)
     app.add_directive("public-names", NamesDirective)
+    app.add_directive("shares-kept", SharesDirective)
+    app.add_directive("factors-required", FactorsDirective)
     app.add_directive("verification-list", VerificationDirective)
     app.add_html_math_renderer("mathml", (show_inline, None), (show_block, None))
     return {"parallel_read_safe": True, "parallel_write_safe": True}
