@@ -29,7 +29,8 @@ class FactorsDirective(SphinxDirective):
             (f"``{each.kind}``", f"{each.value:g}", quote(each.meaning), quote(each.source), show_basis(each.basis))
             for each in FACTORS.values()
         ]
-        return parse_rst(self, write_table(("key", "required", "of what", "source", "status"), rows, (10, 8, 30, 38, 14)))
+        headings = ("key", "required", "of what", "source", "status")
+        return parse_rst(self, write_table(headings, rows, (10, 8, 30, 38, 14)))
 
 
 _WIDTHS = (12, 14, 7, 10, 43, 14)
