@@ -72,8 +72,10 @@ class Commands(click.Group):
 def main() -> None:
     """Compute the loaded shape and the forces of a bridge hammock before the cloth is cut.
 
-    Exit codes: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no equilibrium found;
-    4 an error of the program itself; 130 stopped by Ctrl-C.
+    Start with new, check and solve; then judge, hang, weigh and pattern.
+
+    Exit codes, for scripts: 0 done; 1 a check failed and --strict was given; 2 bad input; 3 no shape found in which it
+    hangs still; 4 an error of the program itself; 130 stopped by Ctrl-C.
     """
 
 

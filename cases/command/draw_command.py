@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 @click.option("--units", type=UNITS, help="Units of the values; default: from the design.")
 @FORCE
 def draw(design: Path, *, output: Path | None, units: "Units | None", force: bool) -> None:
-    """Draw DESIGN with its measures, without solving it.
+    """Draw DESIGN with its dimensions, without solving it.
 
     The flat body from above and the hang from the side, with the key and the value of every size.
     """

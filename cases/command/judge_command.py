@@ -43,7 +43,7 @@ def judge(
     quiet: bool,
     strict: bool,
 ) -> None:
-    """Judge DESIGN under everything that it has to stand.
+    """Judge DESIGN under every load it must withstand.
 
     Solves it for every person under every load of its table [judge] (default: lying and sudden), which also sets limits
     to lay, clearance and weight. Prints of each requirement the worst case, and what it would take to pass.

@@ -11,6 +11,7 @@ from ..judging.clearance import Clearance
 from ..judging.cloth.channel_summary import ChannelRecord, ChannelSide
 from ..judging.cloth.cloth_summary import FabricRecord
 from ..judging.comfort.comfort import Comfort
+from ..judging.comfort.lay_notes import name_slide
 from ..judging.comfort.measure_list import MEASURES, find_measure
 from ..judging.forces import Anchors, Forces
 from ..judging.loaded_shape import LoadedShape
@@ -230,13 +231,8 @@ def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading
         if measure.key == "high_pressure_Pa":
             remark = f"{comfort.high_pressure_part}; {remark}"
         if measure.key == "hold_N":
-            value, remark = abs(value), f"{abs(comfort.slide):.1%} of weight, toward the {_name_end(value)}"
+            value, remark = abs(value), f"{abs(comfort.slide):.1%} of weight, else slides to the {name_slide(value)}"
         yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
-
-
-def _name_end(hold: float) -> str:
-    """Return where a force along the hammock, positive towards the feet, points."""
-    return "feet" if hold > 0 else "head"
 
 
 def write_shares(fabric: FabricRecord) -> str:

@@ -157,13 +157,14 @@ def _list_tables(found: Any, name: str) -> Iterator[tuple[tuple[str | int, ...],
 def _check_alternative(rule: Alternative, table: dict[str, Any]) -> tuple[str, str] | None:
     """Return the key in question and a message, or None if the alternative is respected."""
     given = [key for key in rule.others if key in table]
-    pair = " and ".join(rule.others)
+    *first, last = rule.others
+    names = f"{', '.join(first)} and {last}" if first else last
     if rule.one in table:
         return (given[-1], f"conflicts with {rule.one}. Keep one of them.") if given else None
     if not given:
-        return "", f"{rule.one} or {pair} is missing. Example: {rule.example}"
+        return "", f"{rule.one} or {names} is missing. Example: {rule.example}"
     lacking = [key for key in rule.others if key not in table]
-    return (lacking[0], f"is missing. Give both {pair}, or {rule.one} for both.") if lacking else None
+    return (lacking[0], f"is missing. Give {names}; or in their place {rule.example}.") if lacking else None
 
 
 def _check_lock(channel: dict[str, Any]) -> str | None:

@@ -58,7 +58,7 @@ class ClothLength(NamedTuple):
     def reason(self) -> str:
         """Return why so much."""
         return make_sentence(
-            "the lay takes {used:length.4}, both ends cut square {square:length}, rounded up",
+            "{used:length.4} for the pieces and {square:length} to cut both ends square, rounded up",
             used=self.used,
             square=SQUARING,
         )

@@ -100,7 +100,7 @@ def _write_heading(sheet: HangSheet, units: Units) -> str:
     head, foot = (end.tree.girth if end.tree else None for end in (s.head, s.foot))
     trees = f", {_show_pair('tree girth', head, foot, units)}" if head or foot else ""
     return make_sentence(
-        "{name}, {load}: {lines}, head strap {head}, foot strap {foot}{trees}",
+        "{name}, {load}: {lines}, head strap {head} high, foot strap {foot} high{trees}",
         name=sheet.design.name,
         load=HANGING.words,
         lines=lines,
@@ -143,7 +143,7 @@ def _list_tree_parts(sheet: HangSheet, system: System) -> Iterator[RenderableTyp
     for noun, cells in pairs:
         table.add_row(*map(Text, (noun, *cells)))
     yield table
-    yield Text("Strap and slings pull as on smooth bark: friction would only take from the tension behind the trunk.")
+    yield Text("Computed as on smooth bark, the worst case: rough bark takes load off what lies behind the trunk.")
 
 
 def _show(value: float | None, dimension: str, system: System) -> str:
@@ -224,7 +224,7 @@ def _list_reasons(sheet: HangSheet) -> Iterator[str]:
 def _write_kept(sheet: HangSheet) -> str:
     """Return the loads at the kept angle."""
     return make_sentence(
-        "At that angle the tree load is {kept.head_pull:force} (head) and {kept.foot_pull:force} (foot) at any "
+        "At that angle the lines pull with {kept.head_pull:force} (head) and {kept.foot_pull:force} (foot) at any "
         "spacing. HIGH: above the {most:length} that some parks allow (Three Rivers Park District, 6 ft). The weight "
         "of longer lines is ignored.",
         kept=sheet.kept,

@@ -60,7 +60,8 @@ def print_materials(
     else:
         heading = (
             f"{category}: {len(materials)} entries\n"
-            "status: that of the least certain value in the row; derived: calculated from sourced values"
+            "status of the least certain value in the row; derived: calculated from sourced values; "
+            "unverified: no source seen"
         )
         table = _list_names(materials, units, notes if sources else None)
     parts: list[RenderableType] = [Text(heading, style="bold"), table]

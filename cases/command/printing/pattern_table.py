@@ -59,7 +59,7 @@ def _tabulate_cloth(pattern: Pattern, units: Units) -> Table:
     """Return a table of the cloth to buy."""
     table = Table(box=None, pad_edge=False)
     table.add_column("buy", ratio=4)
-    table.add_column("cuttable width", justify="right", ratio=4)
+    table.add_column("usable width", justify="right", ratio=4)
     table.add_column("reason", ratio=6)
     for cloth in pattern.shopping.cloth:
         lengths = " or ".join(cloth.buy(system) for system in list_systems(units))

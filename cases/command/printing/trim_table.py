@@ -12,7 +12,7 @@ from ....materials import Sentence, make_sentence
 from ...design import Design
 from ...form import find_written
 from ...judging.clearance import Clearance
-from ...judging.comfort.lay_notes import NO_SLIDE
+from ...judging.comfort.lay_notes import NO_SLIDE, name_slide
 from ...judging.comfort.measure_list import find_measure
 from ...judging.forces import Forces
 from ...judging.tree_notes import HIGHEST_STRAP
@@ -140,7 +140,7 @@ def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> l
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
-        f"{abs(slide):.1%}, towards the {'head' if slide < 0 else 'feet'}" if abs(slide) >= NO_SLIDE else "none",
+        f"{abs(slide):.1%}, else slides to the {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
     ]
 
 
@@ -156,8 +156,8 @@ def _list_remarks(result: Result) -> list[Sentence]:
         verdict=verdict,
     )
     mesh = make_sentence(
-        "Found with triangles of {found:length}. `tautlay solve` takes those of the design, {finer:length}, and the "
-        "lay then differs a little.",
+        "Found on a mesh of {found:length}. `tautlay solve` uses that of the design, {finer:length}, and its result "
+        "differs slightly.",
         found=result.mesh_size,
         finer=result.design.mesh_size,
     )

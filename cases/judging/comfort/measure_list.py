@@ -52,13 +52,14 @@ class Measure:
         return float(getattr(comfort, self.key.rpartition("_")[0]))
 
     def describe_aim(self, comfort: Comfort) -> str:
-        """Return what to aim for, and whether a person is outside it; aims are those of somebody on the back."""
+        """Return what to aim for, and whether that is missed; aims are those of somebody on the back."""
         if self.aim is None:
             return self.better
         if abs(comfort.roll) > _ON_BACK:
             return f"{self.better}, on the back"
         low, high = self.aim
-        return self.better if low <= self.read(comfort) <= high else f"outside {self.better}"
+        value = self.read(comfort)
+        return self.better if low <= value <= high else f"{self.better}: too {'low' if value < low else 'high'}"
 
 
 _ON_BACK = radians(45.0)  # of hip roll

@@ -29,8 +29,9 @@ def note_mesh(mesh_size: float, *, hot_spots: bool) -> Sentence | None:
     if mesh_size <= COARSE:
         return None
     return make_sentence(
-        "A {coarse:length} mesh underestimates cloth and seam load, at 12 cm by a third. Solve your choice again with "
-        "a {fine:length} mesh or finer.",
+        "A {coarse:length} mesh underestimates cloth and seam load, at {tried:length} by a third. Solve your choice "
+        "again with a {fine:length} mesh or finer.",
         coarse=mesh_size,
+        tried=0.12,
         fine=FINE,
     )

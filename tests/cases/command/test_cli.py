@@ -326,7 +326,7 @@ def test_materials_fit_80_columns_with_status_and_sources(category, units):
     ]  # a path is as long as it is
     assert max(map(len, lines)) <= 80
     head, sources = outcome.stdout.split("Sources\n")
-    assert "status: that of the least certain value" in head
+    assert "status of the least certain value" in head
     assert sources.lstrip().startswith("1 ")
 
 
@@ -449,3 +449,12 @@ def test_help_says_what_the_default_is(name):
     words = run(name, "--help").stdout
     assert "left out" not in words
     assert max(map(len, words.splitlines())) <= 80
+
+
+def test_check_notes_what_can_be_solved_and_is_hardly_meant(tmp_path):
+    text = (HOME / "starter.toml").read_text(encoding="utf-8")
+    file = tmp_path / "low.toml"
+    # 3.8 m of line and 0.7 m of leg at 30 degrees go down by 2.25 m from straps 1.8 m high
+    file.write_text(text.replace('line_length = "0.80 m" ', 'line_length = "3.80 m" '), encoding="utf-8")
+    assert "below the ground, as estimated" in run("check", str(file)).stdout
+    assert "below the ground" not in run("check", str(HOME / "starter.toml")).stdout
