@@ -74,7 +74,7 @@ SCALES = OutputKind("list of weights", _holds_keys("design", "packed_kg", "weigh
 HANG_SHEETS = OutputKind("list of tree spacings", _holds_keys("design", "person", "sheets"))
 JUDGEMENT = OutputKind("verdict", _holds_keys("design", "verdict", "requirements", "judged", "unjudged"))
 TRIAL = OutputKind("plan of a trial", _holds_keys("design", "proof_water_kg", "steps", "bag_places"))
-FIT = OutputKind("fit", _holds_keys("design", "stiffnesses", "misfits", "candidates"))
+FIT = OutputKind("fit", _holds_keys("design", "stiffnesses", "misfits", "chance"))
 MATERIALS = OutputKind("file of fitted materials", _begins(FITTED_MARK.encode()))
 PAGE = OutputKind("page", _begins(b"<!doctype html>", b'<meta name="generator" content="tautlay '))
 PICTURE = OutputKind("picture", _begins(b"\x89PNG", b"Software\0tautlay"))

@@ -1,8 +1,6 @@
 """What a hammock reads with other stiffnesses and lengths: coarse, shifted to what a fine mesh finds."""
 
-from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
 
 import numpy as np
 
@@ -11,20 +9,10 @@ from ...design import Design
 from ..scatter.distribution import choose_distribution
 from ..solve_clock import SolveClock
 from ..trial.reading import READINGS
-from ..trial.slopes import STEP, TrialReader
+from ..trial.slopes import ReadScores, TrialReader
 from ..trial.trial_inputs import Laws, list_laws, list_stiff
 from ..trial.trial_solver import TrialSolver
 from .measured_form import HungTable, MeasuredForm
-
-ReadScores = Callable[[FloatArray], FloatArray]  # scores (inputs,) -> readings (waters, readings)
-
-
-class VariedReading(NamedTuple):
-    """Scores of which one is moved, by how much, and the readings then."""
-
-    scores: FloatArray
-    step: float
-    readings: FloatArray
 
 
 @dataclass(frozen=True)
@@ -52,14 +40,6 @@ class LoadedModel:
         if key not in self._known:
             self._known[key] = self.read_scores(scores)
         return self._known[key]
-
-    def vary(self, scores: FloatArray) -> Iterator[VariedReading]:
-        """Yield the readings with one score after the other moved."""
-        for place in range(len(scores)):
-            moved = scores.copy()
-            step = STEP if scores[place] <= 0.0 else -STEP  # towards the middle: an even law ends
-            moved[place] += step
-            yield VariedReading(moved, step, self.read(moved))
 
 
 def make_strip_model(design: Design) -> LoadedModel:

@@ -14,6 +14,7 @@ from ...judging.sensitivity.range_input import Input, MaterialInput
 from ..line_callback import LineCallback
 from ..scatter.distribution import Distribution
 from ..solve_clock import SolveClock
+from ..trial.slopes import vary_scores
 from ..trial.trial_inputs import Laws, list_unknown
 from ..trial.trial_solver import COARSE, FINE
 from .candidates import list_candidates
@@ -170,7 +171,7 @@ def find_stiffness(
 
     ends = np.array([law.reach for law in model.laws.values()])
     found = fit_scores(answer, slope, measured, spreads, ends)
-    leaning = _lean(model, candidates, found.scores) / np.array([[each.spread] for each in candidates])
+    leaning = _lean(model, candidates, found.scores) / np.array([each.spread for each in candidates])[:, None]
     known = [Candidate(each.title, found.measure_also(row)) for each, row in zip(candidates, leaning, strict=True)]
     return _tell(model, observations, answer(found.scores), found, known)
 
@@ -187,7 +188,7 @@ def _lean(model: LoadedModel, observations: Sequence[Observation], scores: Float
     """Return the slopes (n, inputs) of what the model finds."""
     base = _compute(model, observations, scores, model.read(scores))
     columns = []
-    for moved, step, readings in model.vary(scores):
+    for moved, step, readings in vary_scores(model.read, scores):
         columns.append((_compute(model, observations, moved, readings) - base) / step)
     return np.stack(columns, axis=-1)
 

@@ -1,7 +1,8 @@
 """How readings move with each input: one solve for each input and amount of water."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,7 +13,26 @@ from .bag_places import BagInput
 from .trial_inputs import Laws
 from .trial_solver import TrialSolver
 
-STEP = 0.25  # of a score: a sixth of the way to the end of its range
+_STEP = 0.1  # of a score: a sixteenth of the way to the end of its range; slopes are then within 2 %
+
+ReadScores = Callable[[FloatArray], FloatArray]  # scores (inputs,) -> readings (waters, readings)
+
+
+class VariedReading(NamedTuple):
+    """Scores of which one is moved, by how much, and the readings then."""
+
+    scores: FloatArray
+    step: float
+    readings: FloatArray
+
+
+def vary_scores(read: ReadScores, scores: FloatArray) -> Iterator[VariedReading]:
+    """Yield the readings with one score after the other moved."""
+    for place in range(len(scores)):
+        moved = scores.copy()
+        step = _STEP if scores[place] <= 0.0 else -_STEP  # towards the middle: an even law ends
+        moved[place] += step
+        yield VariedReading(moved, step, read(moved))
 
 
 @dataclass(frozen=True)
@@ -63,11 +83,10 @@ class TrialReader:
 
     def find_slopes(self, scores: FloatArray) -> TrialResponse:
         """Return the readings at scores (inputs,), and their slopes by differences."""
-        base = self.read(scores, "as it is")
-        columns = []
-        for place, source in enumerate(self.laws):
-            moved = scores.copy()
-            step = STEP if scores[place] <= 0.0 else -STEP  # towards the middle: an even law ends
-            moved[place] += step
-            columns.append((self.read(moved, str(source.title)) - base) / step)
+
+        def read(moved: FloatArray) -> FloatArray:
+            return self.read(moved, "what decides where it hangs")
+
+        base = read(scores)
+        columns = [(each.readings - base) / each.step for each in vary_scores(read, scores)]
         return TrialResponse(base, np.stack(columns, axis=-1))
