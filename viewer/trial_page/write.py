@@ -65,7 +65,7 @@ def compose_trial_page(plan: TrialPlan, *, units: Units | None = None) -> str:
         rows=rows,
         steps=list_steps(plan),
         meanings=list_meanings(),
-        care=list_trial_cautions(),
+        care=list_trial_cautions(plan),
         proof_source=PROOF_SOURCE,
     )
 

@@ -32,7 +32,7 @@ def print_trial(plan: TrialPlan, units: Units, console: Console) -> None:
 
     parts: list[RenderableType] = [
         Text(f"{plan.design.name}: trial at home", style="bold"),
-        *(Text(fill(write_sentence(each, units), width)) for each in (CAUTIONS[0].text, *list_trial_cautions())),
+        *(Text(fill(write_sentence(each, units), width)) for each in (CAUTIONS[0].text, *list_trial_cautions(plan))),
         Text(),
         *(write(number, sentence) for number, sentence in enumerate(list_steps(plan), 1)),
         _build_table(plan, find_main_system(units)),

@@ -9,11 +9,11 @@ from ....materials import Fabric
 from ...design import Design
 from ...judging.sensitivity.range_input import list_mechanical
 from ..trial.reading import READINGS
-from .measured_form import AccuracyTable, CordTable, LoadedTable, MeasuredForm, StripTable, Thread
+from .measured_form import AccuracyTable, CordTable, LoadedTable, MeasuredForm, StripTable, StripThread
 from .observation import Observation, watch_cord, watch_reading, watch_strip
 
 _STRAIN = 0.04  # of the strip cut on the bias: 2 to 5 %
-_THREADS: tuple[Thread, ...] = ("warp", "weft", "bias")
+_THREADS: tuple[StripThread, ...] = ("warp", "weft", "bias")
 
 
 def list_candidates(form: MeasuredForm, design: Design) -> tuple[Observation, ...]:
@@ -49,7 +49,7 @@ def _list_readings(load: LoadedTable, place: int, accuracy: AccuracyTable) -> It
             yield watch_reading(key, place, load.water, (0.0, spread))
 
 
-def _cut_strip(thread: Thread, fabric: Fabric) -> StripTable:
+def _cut_strip(thread: StripThread, fabric: Fabric) -> StripTable:
     """Return a strip that is pulled as hard as its direction bears."""
     pull = 58.8 if thread != "bias" else 4 * fabric.shear * _STRAIN * 0.05
     return StripTable.model_validate(

@@ -30,14 +30,13 @@ def write_materials(found: StiffnessFit, source: str) -> str:
     document = tomlkit.document()
     document.add(tomlkit.comment(FITTED_MARK.removeprefix("# ")))
     document.add(tomlkit.comment(f"Put it beside the design: [materials] files = [...]. {_list_left(found)}"))
-    tables: dict[str, Any] = {}
     for each, stiff in _list_told(found):
-        category = tables.setdefault(stiff.material.category, tomlkit.table(is_super_table=True))
+        if stiff.material.category not in document:
+            document.add(stiff.material.category, tomlkit.table(is_super_table=True))
+        category: Any = document[stiff.material.category]
         if stiff.material.name not in category:
             category.add(stiff.material.name, _begin_table(stiff, found, source))
         category[stiff.material.name].add(stiff.field, _write_value(each, stiff))
-    for name, table in tables.items():
-        document.add(name, table)
     return tomlkit.dumps(document)
 
 

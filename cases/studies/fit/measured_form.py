@@ -9,10 +9,10 @@ from ...form.fields import ChoiceField, QuantityField
 from ...form.toml_table import TomlTable
 
 MOST_ROWS = 40
-Thread = Literal["warp", "weft", "bias"]
+StripThread = Literal["warp", "weft", "bias"]
 Length = Annotated[float, QuantityField("length", low=0.0, high=25.0)]
 ShortLength = Annotated[float, QuantityField("length", low=1e-5, high=2.0)]
-Pull = Annotated[float, QuantityField("force", low=0.01, high=1e5)]
+AppliedPull = Annotated[float, QuantityField("force", low=0.01, high=1e5)]
 
 
 class HungTable(TomlTable):
@@ -56,24 +56,24 @@ class LoadedTable(TomlTable):
     right_edge: Length | None = Field(default=None, description="height of the right edge at half its length")
     edge_to_edge: Length | None = Field(default=None, description="straight across at half the length")
     bar_to_bar: Length | None = Field(default=None, description="straight between the middles of both bars")
-    head_line: Pull | None = Field(default=None, description="tension of the head line, by a scale in it")
-    foot_line: Pull | None = Field(default=None, description="tension of the foot line, by a scale in it")
+    head_line: AppliedPull | None = Field(default=None, description="tension of the head line, by a scale in it")
+    foot_line: AppliedPull | None = Field(default=None, description="tension of the foot line, by a scale in it")
     head_line_aside: ShortLength | None = Field(
         default=None, description="how far the pull across its middle moved the head line aside"
     )
     foot_line_aside: ShortLength | None = Field(default=None, description="the same of the foot line")
-    pull: Pull = Field(default=50.0, description="across the middle of a line; for the two keys before")
+    pull: AppliedPull = Field(default=50.0, description="across the middle of a line; for the two keys before")
 
 
 class StripTable(TomlTable):
     """``[[strip]]``: a strip of the body's cloth, pulled."""
 
-    thread: Annotated[Thread, ChoiceField(("warp", "weft", "bias"))] = Field(
+    thread: Annotated[StripThread, ChoiceField(("warp", "weft", "bias"))] = Field(
         description="direction of the strip; bias is 45 degrees to the warp", examples=['"warp"']
     )
     width: ShortLength = Field(description="width of the strip", examples=['"5 cm"'])
     marks: ShortLength = Field(description="distance of two marks on it before", examples=['"50 cm"'])
-    pull: Pull = Field(description="force added between the two readings", examples=['"60 N"'])
+    pull: AppliedPull = Field(description="force added between the two readings", examples=['"60 N"'])
     longer: ShortLength = Field(description="how much farther apart the marks were then", examples=['"2 cm"'])
 
 
@@ -82,7 +82,7 @@ class CordTable(TomlTable):
 
     material: str = Field(description="its name in the design", max_length=100, examples=['"12-strand UHMWPE 2 mm"'])
     marks: Length = Field(description="distance of two marks on it before", examples=['"5 m"'])
-    pull: Pull = Field(description="force added between the two readings", examples=['"400 N"'])
+    pull: AppliedPull = Field(description="force added between the two readings", examples=['"400 N"'])
     longer: ShortLength = Field(description="how much farther apart the marks were then", examples=['"2 cm"'])
 
 

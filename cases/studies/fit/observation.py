@@ -11,7 +11,7 @@ from ....materials import Fabric, Material, Sentence, make_sentence
 from ....materials.material import list_quantities
 from ...judging.sensitivity.range_input import Input, MaterialInput, list_mechanical
 from ..trial.reading import READINGS, find_pull
-from .measured_form import AccuracyTable, CordTable, LoadedTable, MeasuredForm, StripTable, Thread
+from .measured_form import AccuracyTable, CordTable, LoadedTable, MeasuredForm, StripTable, StripThread
 
 Values = Mapping[Input, float]
 FindValue = Callable[[FloatArray, Values], float]  # readings (waters, readings), values of the inputs -> what is read
@@ -40,7 +40,7 @@ class Observation(NamedTuple):
     find: FindValue
 
 
-def stretch_strip(fabric: Fabric, thread: Thread, line_load: float) -> float:
+def stretch_strip(fabric: Fabric, thread: StripThread, line_load: float) -> float:
     r"""Return the strain of a strip of cloth under a force per width.
 
     Along a thread :math:`n/E_1` or :math:`n/E_2`; at 45 degrees

@@ -2,12 +2,13 @@
 
 from ....materials import Sentence, make_sentence
 from .bag_places import BAG_MASS
-from .trial_plan import PULL, TrialPlan
+from .trial_plan import PULL, TrialPlan, TrialStep
 
 PROOF_SOURCE = (
     "engineering judgement, no source: the pull of somebody who lets go while just touching the cloth. More than the "
     "125 % of the rated load that US OSHA 29 CFR 1926.251(a)(4) asks of custom-made tackle (from memory, unverified)"
 )
+_TOUCHES = 0.05  # m; cloth and bags hang below the line that is computed: judgement
 _OUTSIDE = make_sentence(
     "A value outside its range: stop, take the water out, measure lengths, widths, straps and water again. If all is "
     "as designed, the library is wrong for your cloth or cord: `tautlay fit` finds out where."
@@ -45,8 +46,9 @@ def list_steps(plan: TrialPlan) -> tuple[Sentence, ...]:
             pull=PULL,
         ),
         make_sentence(
-            "Proof load, last and before anyone lies in it: {proof:mass.3} for ten minutes, from aside. Take it out, "
-            "look at every seam, splice, knot, bar and strap. Nothing may have slipped, torn or bent.",
+            "Proof load, last and before anyone lies in it: {proof:mass.3} (sand bags will do) for ten minutes, from "
+            "aside. Take it out, look at every seam, splice, knot, bar and strap. Nothing may have slipped, torn or "
+            "bent.",
             proof=plan.proof.water,
         ),
     )  # fmt: skip
@@ -72,13 +74,25 @@ def list_meanings() -> tuple[Sentence, ...]:
     )
 
 
-def list_trial_cautions() -> tuple[Sentence, ...]:
-    """Return what to take care of during a trial, beyond the cautions of every page."""
+def list_trial_cautions(plan: TrialPlan) -> tuple[Sentence, ...]:
+    """Return what to take care of during a trial, beyond the cautions of every page; first where it touches ground."""
+    low = [step for step in plan.steps if step.ground_clearance < _TOUCHES]
     return (
+        *(_note_ground(step) for step in low[:1]),
         make_sentence("Nobody under, in or in line with it while it is loaded: what breaks whips back, bars fly."),
         make_sentence(
             "Hang it as low as the ground allows, over grass or mats, with a board under the lowest point: water falls "
             "a hand's breadth, not a metre."
         ),
         make_sentence("Do it only if `tautlay judge` passes. A trial that went well proves this hammock on this day."),
+    )
+
+
+def _note_ground(step: TrialStep) -> Sentence:
+    """Return that it comes down to the ground under an amount of water."""
+    return make_sentence(
+        "TOO LOW: under {water:mass} the lowest point comes {height:length} above the ground, so that bags rest on it. "
+        "Raise both straps for the trial (`strap_height`).",
+        water=step.water,
+        height=step.ground_clearance,
     )

