@@ -60,7 +60,7 @@ def plan_layout(body: Body) -> BagLayout:
     >>> body = example_hammock().body
     >>> layout = plan_layout(body)
     >>> [(round(bag.along, 2), bag.mass) for bag in layout.place(body, 20.0)]
-    [(0.66, 5.0), (0.92, 5.0), (1.18, 5.0), (1.44, 5.0)]
+    [(0.61, 5.0), (0.87, 5.0), (1.13, 5.0), (1.39, 5.0)]
     """
     _, waist = draw_outline(body).waist
     closer = min(1.0, _OF_LENGTH * body.length / (2 * _OUTER + _LENGTH))
