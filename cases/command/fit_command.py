@@ -31,7 +31,7 @@ def fit(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Find the stiffness of cloth, cords and straps of DESIGN from what was MEASURED.
+    """Find cloth and cord stiffness of DESIGN from what was MEASURED.
 
     MEASURED holds what a trial showed (`tautlay trial`), strips of cloth that were pulled, pieces of cord. Says how
     well each stiffness is told, what is not told at all, and what to measure next; writes a file of materials.

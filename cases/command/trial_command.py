@@ -39,7 +39,7 @@ def trial(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Plan a trial of DESIGN at home: water in bags, a rule, a luggage scale.
+    """Plan a trial of DESIGN at home: water in bags and a rule.
 
     Computes heights, spans and line tensions under 20, 40 and 60 kg and under the proof load, with the range that is
     likely, and writes a page to print. `tautlay fit` takes what was measured.
