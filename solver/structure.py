@@ -106,6 +106,30 @@ class Structure:
         smaller.terms = tuple(term for term in self.terms if term is not dropped)
         return smaller
 
+    def add_forces(self, forces: object) -> "Structure":
+        """Return this structure with more dead loads, such as what is put on it after it was hung.
+
+        Parameters
+        ----------
+        forces : (n, 3)
+            N.
+
+        Raises
+        ------
+        ValueError
+            For a wrong shape, or numbers that are not finite.
+
+        Examples
+        --------
+        >>> from tautlay.solver import Cable
+        >>> line = Structure([[0, 0, 0], [0, 0, -1]], [Cable([[0, 1]], 1e4, 1.0)], fixed=[True, False])
+        >>> float(line.add_forces([[0, 0, 0], [0, 0, -5]]).load[1, 2])
+        -5.0
+        """
+        loaded = copy.copy(self)
+        loaded.load = self.load + _cast_vectors(forces, len(self.positions), "forces")
+        return loaded
+
     def find_term(self, element: Element) -> Element:
         """Return an element as it stands in this structure.
 

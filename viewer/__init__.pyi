@@ -9,5 +9,6 @@ from .report import write_comparison as write_comparison
 from .report import write_report as write_report
 from .show_result import show as show
 from .sweep_page import write_sweep_page as write_sweep_page
+from .trial_page import write_trial_page as write_trial_page
 
 __version__: str

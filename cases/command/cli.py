@@ -7,6 +7,7 @@ import click
 from .check_command import check
 from .draw_command import draw
 from .exit_codes import INTERRUPTED, STOPPED, explain_error
+from .fit_command import fit
 from .hang_command import hang
 from .judge_command import judge
 from .lighten_command import lighten
@@ -19,6 +20,7 @@ from .say import escape_lines, say
 from .solve_command import solve
 from .sweep_command import sweep
 from .tip_command import tip
+from .trial_command import trial
 from .trim_command import trim
 from .view_command import view
 from .weigh_command import weigh
@@ -27,6 +29,7 @@ from .weigh_command import weigh
 COMMANDS = (
     check,
     draw,
+    fit,
     hang,
     judge,
     lighten,
@@ -38,6 +41,7 @@ COMMANDS = (
     solve,
     sweep,
     tip,
+    trial,
     trim,
     view,
     weigh,

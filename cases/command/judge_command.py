@@ -11,7 +11,6 @@ from .say import say
 from .solve_command import read_mesh_size
 
 if TYPE_CHECKING:
-    from ..design import Design
     from ..studies.judge.judgement import Judgement
     from ..unit_display import Units
 
@@ -50,12 +49,13 @@ def judge(
     """
     from ..design import read_design
     from ..mesh_size import MeshSizeError
+    from ..storage.output_file import JUDGEMENT, PAGE, check_outputs
 
     try:
         plan = read_design(design, mesh_size=mesh_size)
     except MeshSizeError as error:
         raise click.BadParameter(str(error), ctx, param_hint="--mesh-size") from None
-    _check_outputs(plan, json_file, page_file, force=force)
+    check_outputs(((json_file, JUDGEMENT), (page_file, PAGE)), plan.files, force=force)
     from ..studies.judge.judgement import judge_design
     from .progress import show_line
 
@@ -71,18 +71,6 @@ def judge(
     _write(found, json_file, page_file, shown)
     if strict and not found.verdict.passed:
         ctx.exit(CHECK_FAILED)
-
-
-def _check_outputs(plan: "Design", json_file: Path | None, page_file: Path | None, *, force: bool) -> None:
-    """Raise for files that must not be replaced, before anything is solved."""
-    from ..design_issue import InputError
-    from ..storage.output_file import JUDGEMENT, PAGE, check_output
-
-    if json_file is not None and page_file is not None and json_file.resolve() == page_file.resolve():
-        raise InputError(f"{page_file}: this file is given twice, and one would replace the other. Choose another.")
-    for file, kind in ((json_file, JUDGEMENT), (page_file, PAGE)):
-        if file is not None:
-            check_output(file, kind, plan.files, force=force)
 
 
 def _write(found: "Judgement", json_file: Path | None, page_file: Path | None, units: "Units") -> None:

@@ -10,8 +10,13 @@ from errno import EEXIST
 from pathlib import Path
 from typing import NamedTuple
 
+from ..design_issue import InputError
+
 _HEAD = 4000  # bytes in which a file says what it is
 _LARGEST = 50_000_000  # bytes of a file that is looked into
+
+
+FITTED_MARK = "# Written by tautlay fit."  # first line of a file of fitted materials
 
 
 class OutputKind(NamedTuple):
@@ -68,6 +73,9 @@ def _ends(*marks: bytes) -> Callable[[Path], bool]:
 SCALES = OutputKind("list of weights", _holds_keys("design", "packed_kg", "weighed", "not_weighed"))
 HANG_SHEETS = OutputKind("list of tree spacings", _holds_keys("design", "person", "sheets"))
 JUDGEMENT = OutputKind("verdict", _holds_keys("design", "verdict", "requirements", "judged", "unjudged"))
+TRIAL = OutputKind("plan of a trial", _holds_keys("design", "proof_water_kg", "steps", "bag_places"))
+FIT = OutputKind("fit", _holds_keys("design", "stiffnesses", "misfits", "chance"))
+MATERIALS = OutputKind("file of fitted materials", _begins(FITTED_MARK.encode()))
 PAGE = OutputKind("page", _begins(b"<!doctype html>", b'<meta name="generator" content="tautlay '))
 PICTURE = OutputKind("picture", _begins(b"\x89PNG", b"Software\0tautlay"))
 DRAWING = OutputKind("drawing", _begins(b"<svg", b"<dc:title>tautlay</dc:title>"))
@@ -120,3 +128,36 @@ def check_output(file: Path, kind: OutputKind, inputs: Iterable[Path] = (), *, f
     if not kind.is_ours(file):
         words = f"this file is no {kind.noun} that tautlay wrote; choose another name, or replace it with --force"
         raise OSError(EEXIST, words, str(file))
+
+
+def check_outputs(
+    files: Iterable[tuple[Path | None, OutputKind]], inputs: Iterable[Path] = (), *, force: bool = False
+) -> None:
+    """Raise for files of one command that must not be replaced, or of which two are the same.
+
+    Parameters
+    ----------
+    files : iterable of (Path or None, OutputKind)
+        To be written; None is not wanted.
+    inputs, force
+        As for :func:`check_output`.
+
+    Raises
+    ------
+    InputError
+        For a file that is given twice.
+    OSError
+        As :func:`check_output`.
+
+    Examples
+    --------
+    >>> check_outputs([(None, SCALES)])
+    """
+    known, read = set[Path](), tuple(inputs)
+    for file, kind in files:
+        if file is None:
+            continue
+        if file.resolve() in known:
+            raise InputError(f"{file}: this file is given twice, and one would replace the other. Choose another.")
+        known.add(file.resolve())
+        check_output(file, kind, read, force=force)

@@ -20,7 +20,7 @@ CORD = (0.01, f"{_JUDGED} 1 cm of the design, spliced or knotted to length")
 STRAP = (0.05, f"{_JUDGED} 5 cm of the design, held against the body by eye")
 ANGLE = (0.0524, f"{_JUDGED} 3 degrees of the design, judged with a hand")
 WEIGHT = (3.0, f"{_JUDGED} 3 kg of the person in the design: clothes, what is carried, morning and evening")
-_NINETY = 1.6448536269514722  # standard deviations to the 95th percentile of the normal distribution
+NINETY = 1.6448536269514722  # standard deviations to the 95th percentile of the normal distribution
 REACH = 3.0**0.5  # a score that is even between plus and minus this has a variance of 1
 
 
@@ -67,12 +67,17 @@ class Distribution:
         if self.kind == "log-normal" and self.low <= 0.0:
             raise ValueError(f"a log-normal value is positive: {self.low} is not.")
 
+    @property
+    def reach(self) -> float:
+        """Largest size of a score: infinite but for an even law."""
+        return REACH if self.kind == "even" else float("inf")
+
     def take(self, scores: FloatArray) -> FloatArray:
         """Return the values (n,), SI, that belong to scores (n,)."""
         if self.kind == "even":
             return (self.low + self.high) / 2 + (self.high - self.low) / (2 * REACH) * scores
         low, high = (np.log(self.low), np.log(self.high)) if self.kind == "log-normal" else (self.low, self.high)
-        plain: FloatArray = (low + high) / 2 + (high - low) / (2 * _NINETY) * scores
+        plain: FloatArray = (low + high) / 2 + (high - low) / (2 * NINETY) * scores
         return np.exp(plain) if self.kind == "log-normal" else plain
 
     def score(self, shares: FloatArray) -> FloatArray:

@@ -44,20 +44,22 @@ def list_hang_inputs(result: Result) -> tuple[HangInput, ...]:
         A straight side has no depth of its arc to vary. Both sides are cut alike.
     """
     return (
-        *_list_sizes(result.design),
-        *_list_suspension(result.design),
+        *list_sizes(result.design),
+        *list_suspension(result.design),
         _find_angle(result),
         _find_mass(result.design),
     )
 
 
-def _make(title: str, value: float, spread: tuple[float, str], put: PutValue, dimension: str = "length") -> HangInput:
+def make_hang_input(
+    title: str, value: float, spread: tuple[float, str], put: PutValue, dimension: str = "length"
+) -> HangInput:
     """Return an input that scatters normally round its value."""
     ends = (value - spread[0], value + spread[0])
     return HangInput(title, value, ends, dimension, "", Distribution("normal", *ends, spread[1]), put)
 
 
-def _list_sizes(design: Design) -> Iterator[HangInput]:
+def list_sizes(design: Design) -> Iterator[HangInput]:
     """Yield what is cut and sewn."""
     body = design.hammock.body
 
@@ -69,9 +71,9 @@ def _list_sizes(design: Design) -> Iterator[HangInput]:
 
     titles = {"length": "length of the body", "head_width": "width at the head", "foot_width": "width at the foot"}
     for field, title in titles.items():
-        yield _make(title, float(getattr(body, field)), CUT, _cut_body(field))
+        yield make_hang_input(title, float(getattr(body, field)), CUT, _cut_body(field))
     if min(body.left_arc.depth, body.right_arc.depth) > 2 * CUT[0]:
-        yield _make("depth of the arcs", body.left_arc.depth, CUT, cut)
+        yield make_hang_input("depth of the arcs", body.left_arc.depth, CUT, cut)
 
 
 def _cut_body(field: str) -> PutValue:
@@ -89,13 +91,13 @@ def _put_body(design: Design, body: Body) -> Design:
     return replace(design, hammock=replace(design.hammock, body=body))
 
 
-def _list_suspension(design: Design) -> Iterator[HangInput]:
+def list_suspension(design: Design) -> Iterator[HangInput]:
     """Yield what is tied and hung at each end."""
     spreads = {"leg_length": CORD, "line_length": CORD, "strap_height": STRAP}
     for end in ("head", "foot"):
         for field, spread in spreads.items():
             value = float(getattr(design.hammock.suspension.pick(end), field))
-            yield _make(f"{end} {field.replace('_', ' ')}", value, spread, _hang_end(end, field))
+            yield make_hang_input(f"{end} {field.replace('_', ' ')}", value, spread, _hang_end(end, field))
 
 
 def _hang_end(end: str, field: str) -> PutValue:
@@ -118,7 +120,7 @@ def _find_angle(result: Result) -> HangInput:
     def put(varied: Design, value: float) -> Design:
         return varied.hang_between(distance + reach * (cos(value) - cos(angle)))
 
-    return _make("hang angle", angle, ANGLE, put, "angle")
+    return make_hang_input("hang angle", angle, ANGLE, put, "angle")
 
 
 def _find_mass(design: Design) -> HangInput:
@@ -127,4 +129,4 @@ def _find_mass(design: Design) -> HangInput:
     def put(varied: Design, value: float) -> Design:
         return replace(varied, person=replace(varied.person, mass=value))
 
-    return _make("mass of the person", design.person.mass, WEIGHT, put, "mass")
+    return make_hang_input("mass of the person", design.person.mass, WEIGHT, put, "mass")

@@ -1,0 +1,1 @@
+"""A trial at home: water in bags on the cloth, a rule, and what they should show."""
