@@ -11,7 +11,8 @@ import pytest
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
 PAGES = sorted(page for page in DOCS.glob("**/*.md") if not {"_build", "examples"} & set(page.parts))  # as written
-FORMS = ("tautlay.cases.form.schema.DesignForm", "tautlay.cases.studies.sweep.sweep_form.SweepForm")
+FORMS = ("tautlay.cases.form.schema.DesignForm", "tautlay.cases.studies.sweep.sweep_form.SweepForm",
+         "tautlay.cases.studies.choose.choose_form.ChooseForm")  # fmt: skip
 ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer")
 
 
