@@ -2,8 +2,8 @@
 
 Sizes are searched by COBYQA (T. M. Ragonneau and Z. Zhang; package ``cobyqa``), a trust-region method without
 derivatives for few variables and constraints that are dear to know. Of each list the lightest that passes is then found
-by halving, with all else kept, and what could be lighter alone is tried together. There is no bound: how often starts
-agree is all that says how good it is.
+by halving, with all else kept, and what could be lighter alone is tried together. At the end swaps are tried with the
+sizes that would follow (``resized_swap``). There is no bound: how often starts agree is all that says how good it is.
 """
 
 from collections.abc import Callable, Sequence
@@ -15,10 +15,13 @@ from ....hammock.arrays import FloatArray
 from ....materials.short_repr import write_repr
 from ..sweep.sweep_row import SweepRow
 from .point import STEPS, Picks, PointSet
+from .resized_swap import fit_lines, resize
 from .shortfall_list import Offsets, add_shortfalls, measure_shortfalls
 
 Ask = Callable[[Sequence[tuple[Picks, Picks]]], list[SweepRow | None]]
 ROUNDS = ((0.25, 30), (0.12, 25), (0.06, 20))  # radius of the first step, share of the range; designs tried
+EXCHANGES, EXCHANGED = 3, (0.1, 20)  # swaps whose sizes are searched anew; radius and designs of each
+_WORTH = 0.003  # of the mass: what a swap must be expected to save
 _LAST = 0.01  # radius at which sizes are found: a hundredth of the range
 _CLOSE = 1e-9
 
@@ -70,11 +73,13 @@ class SizeSearch:
             for radius, tries in ROUNDS:
                 before = self.nearest
                 if self.points.sizes:
-                    self._find_sizes(ask, radius, tries)
+                    self._find_sizes(ask, self.nearest, radius, tries)
                 if self.points.listed:
                     self._choose(ask)
                 if self.nearest == before:
                     break
+            if self.points.sizes and self.points.listed and self.rows[self.nearest] is not None:
+                self._exchange(ask)
         except SpentError:
             pass  # the best so far stands in rows
         return self
@@ -93,32 +98,77 @@ class SizeSearch:
         if left:
             self.rows.update(zip(left, ask([(point, start) for point in left]), strict=True))
 
-    def _find_sizes(self, ask: Ask, radius: float, tries: int) -> None:
+    def _exchange(self, ask: Ask) -> None:
+        """Swap what is chosen from a list, with sizes that follow, while that is expected to be lighter."""
+        for _ in range(EXCHANGES):
+            begin, mass = self.nearest, self._weigh(self.nearest) or 0.0
+            guess = self._guess_exchange(ask, begin)
+            if guess is None or guess[0] >= mass * (1.0 - _WORTH):
+                return
+            self._find_sizes(ask, guess[1], *EXCHANGED)
+            if self.nearest == begin:
+                return
+
+    def _guess_exchange(self, ask: Ask, begin: Picks) -> tuple[float, Picks] | None:
+        """Return the swap that is expected to be lightest once sizes have followed: its mass, kg, and the design."""
+        alike = [point for point, row in self.rows.items() if row is not None and self._keeps_lists(point, begin)]
+        lines = fit_lines(
+            self._share(begin),
+            np.array([self._share(point) for point in alike]),
+            np.array([self._weigh(point) or 0.0 for point in alike]),
+            np.array([measure_shortfalls(self.rows[point], self.offsets) for point in alike]),
+        )
+        swaps = [each for place in self.points.listed for each in self._list_swaps(begin, place)]
+        self._solve(ask, swaps, begin)
+        guesses = []
+        for swap in swaps if lines is not None else []:
+            assert lines is not None  # or there is nothing to go through
+            shortfalls = measure_shortfalls(self.rows[swap], self.offsets)
+            found = resize(lines, self._weigh(swap) or 0.0, shortfalls) if self.rows[swap] is not None else None
+            if found is not None:
+                guesses.append((found.mass, self._resize(swap, found.shares)))
+        return min(guesses, default=None)
+
+    def _list_swaps(self, begin: Picks, place: int) -> list[Picks]:
+        """Return the design with the values next to its own in one list, by weight."""
+        ordered = self._order(begin, place)
+        here = ordered.index(begin[place])
+        return [
+            _swap(begin, place, pick) for pick in [*ordered[max(here - 2, 0) : here], *ordered[here + 1 : here + 3]]
+        ]
+
+    def _keeps_lists(self, point: Picks, begin: Picks) -> bool:
+        return all(point[place] == begin[place] for place in self.points.listed)
+
+    def _share(self, point: Picks) -> FloatArray:
+        return np.array([point[place] / STEPS for place in self.points.sizes])
+
+    def _resize(self, point: Picks, shares: FloatArray) -> Picks:
+        """Return a design with other sizes, in whole steps."""
+        sized = list(point)
+        for place, share in zip(self.points.sizes, shares, strict=True):
+            sized[place] = round(float(np.clip(share, 0.0, 1.0)) * STEPS)
+        return tuple(sized)
+
+    def _find_sizes(self, ask: Ask, begin: Picks, radius: float, tries: int) -> None:
         """Search sizes with what is chosen from lists kept."""
         from cobyqa import minimize
         from scipy.optimize import Bounds, NonlinearConstraint
 
-        begin, sizes = self.nearest, self.points.sizes
         scale = self._weigh(begin) or 1.0
 
-        def place(shares: FloatArray) -> Picks:
-            point = list(begin)
-            for number, share in zip(sizes, shares, strict=True):
-                point[number] = round(float(np.clip(share, 0.0, 1.0)) * STEPS)
-            return tuple(point)
-
         def weigh(shares: FloatArray) -> float:
-            return (self._weigh(place(shares)) or scale) / scale
+            return (self._weigh(self._resize(begin, shares)) or scale) / scale
 
         def measure(shares: FloatArray) -> FloatArray:
-            point = place(shares)
+            point = self._resize(begin, shares)
             self._solve(ask, [point], begin)
             return measure_shortfalls(self.rows[point], self.offsets)
 
         minimize(
             weigh,
-            np.array([begin[number] / STEPS for number in sizes]),
-            bounds=Bounds(np.zeros(len(sizes)), np.ones(len(sizes))),
+            self._share(begin),
+            bounds=Bounds(np.zeros(len(self.points.sizes)), np.ones(len(self.points.sizes))),
             constraints=NonlinearConstraint(measure, 0.0, np.inf),
             options={"maxfev": tries, "radius_init": radius, "radius_final": _LAST},
         )
