@@ -86,7 +86,7 @@ def resize(lines: Lines, mass: float, shortfalls: FloatArray) -> Resized | None:
     --------
     >>> lines = Lines(np.array([0.5]), np.array([0.1]), np.array([[2.0]]))
     >>> resize(lines, 0.3, np.array([-0.2]))
-    Resized(310 g)
+    <Resized 310 g>
     """
     from scipy.optimize import linprog
 
