@@ -94,7 +94,7 @@ def _write_starts(found: ChooseResult, units: Units) -> Iterator[str]:
         return
     close = sum(each <= min(packed) * (1.0 + CLOSE) for each in packed)
     ends = ", ".join(show_quantity(each, "mass", units) for each in packed)
-    yield f"{close} of {len(found.starts)} starts ended within {CLOSE:.0%} of the lightest: {ends}."
+    yield f"{close} of {len(found.starts)} starts ended within {CLOSE * 100:.0f} % of the lightest: {ends}."
 
 
 def _print_lighter(lighter: tuple[NextLighter, ...], units: Units, console: "Console") -> None:
