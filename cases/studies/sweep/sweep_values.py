@@ -1,7 +1,7 @@
 """Result values of a solved design: numbers, governing check, failed checks."""
 
 from collections.abc import Mapping, Sequence
-from math import isfinite
+from math import inf, isfinite
 from typing import NamedTuple
 
 from ....materials.short_repr import write_repr
@@ -16,7 +16,7 @@ from ...judging.verdict.verdict import Verdict, describe_failure
 from ...judging.weighing import Weights
 from ...result import Result
 from ..judge.case_solver import SolvedCase, merge_solved
-from .result_value import RESULT_VALUES
+from .result_value import RESULT_VALUES, SHARES
 
 
 class SweepValues(NamedTuple):
@@ -78,7 +78,7 @@ def measure_cases(design: Design, solved: tuple[SolvedCase, ...]) -> SweepValues
 
 def _list_shares(verdict: Verdict) -> dict[str, float]:
     """Return how much of what is required is used, by topic, and how much is not met without such a share."""
-    found = {"plainly_unmet": float(sum(each.utilisation is None for each in verdict.failed))}
+    found: dict[str, float] = {"plainly_unmet": float(sum(each.utilisation is None for each in verdict.failed))}
     if verdict.governing is not None and verdict.governing.utilisation is not None:
         found["worst_used"] = verdict.governing.utilisation
     for key, topic in (("ground_used", Topic.GROUND), ("lay_used", Topic.LAY), ("size_used", Topic.SIZE)):
@@ -86,7 +86,7 @@ def _list_shares(verdict: Verdict) -> dict[str, float]:
         known = [share for share in used if share is not None]
         if known:
             found[key] = max(known)
-    return {key: value for key, value in found.items() if isfinite(value)}
+    return {key: found[key] for key in SHARES if isfinite(found.get(key, inf))}
 
 
 def _describe(failure: Requirement, *, case: bool) -> str:
