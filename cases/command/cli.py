@@ -5,6 +5,7 @@ from typing import Any
 import click
 
 from .check_command import check
+from .choose_command import choose
 from .draw_command import draw
 from .exit_codes import INTERRUPTED, STOPPED, explain_error
 from .fit_command import fit
@@ -28,6 +29,7 @@ from .weigh_command import weigh
 # To add a command, write a module with it and put it here.
 COMMANDS = (
     check,
+    choose,
     draw,
     fit,
     hang,

@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from .option import FILE, LOADS, UNITS
+from .option import FILE, FORCE, LOADS, UNITS
 from .say import say
 
 if TYPE_CHECKING:
+    from ..studies.lighten.lightening import LightenResult
     from ..unit_display import Units
 
 
@@ -45,6 +46,8 @@ if TYPE_CHECKING:
 @click.option("--output", "-o", type=FILE, help="File of results; default: results/DESIGN-lighter.sqlite.")
 @click.option("--processes", type=click.IntRange(1, 256), help="Worker processes; default: one for each core.")
 @click.option("--scheduler", metavar="ADDRESS", help="Use the workers of a dask scheduler.")
+@click.option("--write-design", "design_file", type=FILE, help="Write the lightest combination as a design file.")
+@FORCE
 @click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Show no progress.")
 def lighten(
@@ -57,6 +60,8 @@ def lighten(
     output: Path | None,
     processes: int | None,
     scheduler: str | None,
+    design_file: Path | None,
+    force: bool,
     units: "Units | None",
     quiet: bool,
 ) -> None:
@@ -67,14 +72,33 @@ def lighten(
     """
     from rich.console import Console
 
+    from ..design import read_design
+    from ..storage.output_file import DESIGN, check_output
     from ..studies.lighten.lightening import LightenSettings, lighten_design
     from ..studies.sweep.worker_pool import PoolSettings
     from .printing.lighten_table import print_lightening
     from .printing.sweep_messages import show_designs, tell_kept
 
+    if design_file is not None:
+        check_output(design_file, DESIGN, read_design(design).files, force=force)
     target = output or Path("results") / f"{design.stem}-lighter.sqlite"
     with tell_kept(target), show_designs(not quiet) as listener:
         terms = LightenSettings(keys, loads, limits, most)
         found = lighten_design(design, target, terms, settings=PoolSettings(processes, scheduler), progress=listener)
     print_lightening(found, units or found.design.units, Console(highlight=False))
     say(f"\nWritten to {target}")
+    if design_file is not None:
+        _write_design(found, target, design_file, force=force)
+
+
+def _write_design(found: "LightenResult", file: Path, design_file: Path, *, force: bool) -> None:
+    """Write the lightest combination as a design file."""
+    from ..studies.compare.export_design import extract_stored
+
+    if found.best.evaluation is None:
+        say(f"{design_file} is not written: no lighter combination passes.")
+        return
+    extract = extract_stored(file, found.sweep, found.best.evaluation.row.choices, design_file, force=force)
+    say(f"Written to {design_file}")
+    if extract.moved:
+        say(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")

@@ -14,6 +14,7 @@ PAGES = sorted(page for page in DOCS.glob("**/*.md") if not {"_build", "examples
 FORMS = (
     "tautlay.cases.form.schema.DesignForm",
     "tautlay.cases.studies.sweep.sweep_form.SweepForm",
+    "tautlay.cases.studies.choose.choose_form.ChooseForm",
     "tautlay.cases.studies.fit.measured_form.MeasuredForm",
 )
 ROOMS = ("solver", "materials", "making", "hammock", "cutting", "meshing", "cases", "viewer")

@@ -2,6 +2,7 @@
 
 import os
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
 from textwrap import fill
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -11,7 +12,7 @@ from ....materials.short_repr import write_repr
 from ...storage.atomic import write_text
 from ...storage.output_file import DESIGN, check_output
 from ..sweep.setting import apply_settings
-from ..sweep.store import SweepRecord
+from ..sweep.store import SweepRecord, open_store
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_row import SweepRow
 from ..sweep.variant import Variant
@@ -72,6 +73,34 @@ def write_extract(heading: SweepRecord, row: SweepRow, path: Path, *, force: boo
     extract = extract_design(heading, row, path.parent)
     write_text(path, extract.text)
     return extract
+
+
+def extract_stored(file: Path, name: str, choices: Mapping[str, str], path: Path, *, force: bool = False) -> Extract:
+    """Write one design of a sweep that stands in a file of results as a separate design file.
+
+    Parameters
+    ----------
+    file : Path
+        Of results.
+    name : str
+        Of the sweep.
+    choices : mapping of str to str
+        Of the design.
+    path, force
+        As for :func:`write_extract`.
+
+    Raises
+    ------
+    RankingError, OSError, StoreError
+        As :func:`write_extract`; if the file of results cannot be read, or has no such design.
+    """
+    with open_store(file) as store:
+        heading = next((each for each in store.list_sweeps() if each.name == name), None)
+        rows = [] if heading is None else store.list_rows(name)
+    row = next((each for each in rows if each.choices == choices), None)
+    if heading is None or row is None:
+        raise RankingError(escape_text(f"{file}: {name} no longer has this design. Run it again."))
+    return write_extract(heading, row, path, force=force)
 
 
 def extract_design(heading: SweepRecord, row: SweepRow, folder: Path) -> Extract:

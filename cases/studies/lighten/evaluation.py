@@ -4,9 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
-from math import inf, prod
-
-import tomlkit
+from math import inf
 
 from ....hammock.load_case import LoadCase
 from ....materials import TomlFile
@@ -15,12 +13,12 @@ from ...design import Design
 from ...judging.checks.check import write_utilisation
 from ...judging.weighing import weigh_design
 from ..compare.condition import Condition, read_condition
+from ..sweep.listed_sweep import list_designs
 from ..sweep.plan import StartFrom, plan_jobs
 from ..sweep.queue import SweepCallback
 from ..sweep.run import SweepRunner
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_row import RowStatus, SweepRow
-from ..sweep.variant import Variant
 from .part_swaps import ReplaceablePart
 
 Selection = tuple[int, ...]  # for each part 0 for its present material, or the number of a swap
@@ -107,24 +105,18 @@ class SwapEvaluator:
         """Return the sweep of all combinations, still without designs; only single swaps are solved whatever fails."""
         base, choices = self.design, tuple(part.choice for part in self.parts)
         name = ", ".join((f"{base.name}, lighter", *loads, f"{self._size} mesh"))
-        text = self._write_text(name)
-        return Sweep(name, "", base.path, text, base, content, (), choices, (), True, loads, thorough=1)
-
-    def _write_text(self, name: str) -> str:
-        """Return the sweep file of all combinations, so that each can be written as a design."""
-        head = {"name": name, "design": self.design.path.name, "combine": "grid", "mesh_size": self._size}
-        vary = [{"key": part.key, "values": [option.label for option in part.choice.options]} for part in self.parts]
-        return tomlkit.dumps({"sweep": head, "vary": vary})
+        return Sweep(name, "", base.path, "", base, content, (), choices, (), True, loads, thorough=1)
 
     def list_designs(self, wanted: Sequence[Selection]) -> Sweep:
         """Return the sweep with these designs."""
-        variants, choices = [], self.sweep.choices
-        sizes = [len(choice.options) for choice in choices]
-        for selection in wanted:
-            options = tuple(choice.options[index] for choice, index in zip(choices, selection, strict=True))
-            number = 1 + sum(index * prod(sizes[place + 1 :]) for place, index in enumerate(selection))  # as in a grid
-            variants.append(Variant(number, selection, options))
-        return replace(self.sweep, variants=tuple(variants))
+        choices = self.sweep.choices
+        return list_designs(
+            self.sweep,
+            (
+                (selection, tuple(choice.options[index] for choice, index in zip(choices, selection, strict=True)))
+                for selection in wanted
+            ),
+        )
 
     def solve(self, wanted: Sequence[Selection], progress: SweepCallback | None = None) -> list[Evaluation]:
         """Solve designs that were not tried yet, the unchanged one first, and return all their evaluations."""

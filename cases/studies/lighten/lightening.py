@@ -61,6 +61,8 @@ class LightenResult(NamedTuple):
         The lightest combination that passes.
     judged, unjudged : tuple of str
         Loads, and people if there are several, under which it must pass, and those required that are left out.
+    sweep : str
+        Name under which the file of results has what was solved on the mesh of the design.
     """
 
     design: Design
@@ -71,6 +73,7 @@ class LightenResult(NamedTuple):
     best: SearchResult
     judged: tuple[str, ...]
     unjudged: tuple[str, ...]
+    sweep: str
 
     def __repr__(self) -> str:
         return write_repr(
@@ -138,7 +141,7 @@ def lighten_design(
         at_once = runner.pool.size if runner.pool is not None else settings.processes or count_cores()
         best = find_best(evaluator, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
         evaluator.store_all()
-    return LightenResult(design, parts, base, sure, evaluations, best, *_name_cases(design, loads))
+    return LightenResult(design, parts, base, sure, evaluations, best, *_name_cases(design, loads), fine.sweep.name)
 
 
 def _name_cases(design: Design, loads: tuple[LoadCase, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -26,6 +26,24 @@ def explain_exclusion(rows: Sequence[SweepRow]) -> str | None:
     >>> print(explain_exclusion(rows))
     No design meets both "back sag" and "head bar, buckles": each fails one of them. Nearest: 1, which fails back sag.
     """
+    pair = find_exclusive_pair(rows)
+    if pair is None:
+        return None
+    nearest = find_nearest([row for row in rows if row.status is RowStatus.SOLVED])
+    return (
+        f'No design meets both "{pair[0]}" and "{pair[1]}": each fails one of them. Nearest: {nearest.number}, which '
+        f"fails {'; '.join(nearest.failed)}."
+    )
+
+
+def find_exclusive_pair(rows: Sequence[SweepRow]) -> tuple[str, str] | None:
+    """Return two requirements of which every design fails one, though some meet each; None where there are none.
+
+    Parameters
+    ----------
+    rows : sequence of SweepRow
+        As for :func:`explain_exclusion`.
+    """
     solved = [row for row in rows if row.status is RowStatus.SOLVED]
     if not solved or any(row.holds for row in solved):
         return None
@@ -33,15 +51,26 @@ def explain_exclusion(rows: Sequence[SweepRow]) -> str | None:
     pairs = [pair for pair in combinations(names, 2) if _exclude_each_other(solved, *pair)]
     if not pairs:
         return None
-    one, other = min(pairs, key=lambda pair: sum(set(pair) <= set(row.failed) for row in solved))
-    nearest = min(solved, key=lambda row: (len(row.failed), -row.figures.get("least_margin", 0.0), row.number))
-    return (
-        f'No design meets both "{one}" and "{other}": each fails one of them. Nearest: {nearest.number}, which '
-        f"fails {'; '.join(nearest.failed)}."
-    )
+    return min(pairs, key=lambda pair: sum(set(pair) <= set(row.failed) for row in solved))
+
+
+def find_nearest(rows: Sequence[SweepRow]) -> SweepRow:
+    """Return the design that is nearest to passing, of at least one."""
+    return min(rows, key=rank_nearness)
+
+
+def rank_nearness(row: SweepRow) -> tuple[int, int, float, int]:
+    """Return the sort key of designs that fail, the nearest to passing first."""
+    return len(row.unjudged), len(row.failed), -row.figures.get("least_margin", 0.0), row.number
 
 
 def _exclude_each_other(rows: Sequence[SweepRow], one: str, other: str) -> bool:
-    """Return whether every design fails one of two requirements, and each is met by some."""
-    hits = [(one in row.failed, other in row.failed) for row in rows]
-    return all(map(any, hits)) and not any(map(all, zip(*hits, strict=True)))
+    """Return whether every design fails one of two requirements, and each is met by some.
+
+    What a design meets is known only of those under as many loads as any: others were not solved beyond the first
+    load under which they fail.
+    """
+    least = min(len(row.unjudged) for row in rows)
+    whole = [row for row in rows if len(row.unjudged) == least]
+    fails_one = all(one in row.failed or other in row.failed for row in rows)
+    return fails_one and all(any(name not in row.failed for row in whole) for name in (one, other))

@@ -49,6 +49,13 @@ _SHAPE = (
     ResultValue("tree_distance_m", "tree spacing", "length"),
 )
 _COMFORT = tuple(ResultValue(measure.key, measure.title, measure.dimension, measure.way) for measure in MEASURES)
+SHARES = (  # kept for searches, and no columns of a ranking; ratios, and a count
+    "worst_used",  # share used of what is required, of the worst requirement
+    "ground_used",  # of the limit above ground
+    "lay_used",  # largest share used of a limit of the lay
+    "size_used",  # largest share used of a limit of weight and size
+    "plainly_unmet",  # requirements not met that have no share
+)
 RESULT_VALUES = (*_WEIGHTS, MARGIN, *_FACTORS, *RESERVES, *_FORCES, *_SHAPE, *_COMFORT)
 
 

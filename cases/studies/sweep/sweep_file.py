@@ -166,15 +166,17 @@ class _Reader:
 
     def _read_choices(self, base: Design, content: TomlFile) -> tuple[SweepVariable, ...]:
         """Return what varies."""
-        choices, sampled = list[SweepVariable](), self.form.sweep.combine.sampled
+        choices, combine = list[SweepVariable](), self.form.sweep.combine
+        paired = combine is Combine.PAIRED
         for number, vary in enumerate(self.form.vary):
             try:
-                choice = read_choice(vary, base.sources, base.library, sampled=sampled)
+                choice = read_choice(vary, base.sources, base.library, sampled=combine.sampled, repeated=paired)
             except ValueError as error:
                 self._note(("vary", number), str(error))
                 continue
             choices.append(choice)
-            for option in choice.options or (choice.pick(0.0), choice.pick(1.0 - 1e-9)):
+            once = {option.label: option for option in choice.options}
+            for option in once.values() or (choice.pick(0.0), choice.pick(1.0 - 1e-9)):
                 self._check_value(("vary", number), option.settings, content, base)
         return tuple(choices)
 

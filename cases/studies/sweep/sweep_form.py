@@ -10,7 +10,8 @@ from ...form.fields import ChoiceField, QuantityField
 from ...form.job import Line
 from ...form.toml_table import TomlTable
 
-MOST_VALUES = 500  # of one thing that varies
+MOST_VALUES = 4096  # of one thing that varies
+MOST_CHOICES = 40  # things that vary
 MOST_SAMPLES = 4096
 
 
@@ -92,4 +93,4 @@ class SweepForm(TomlTable):
 
     sweep: SweepTable = Field(description="table that names the sweep and its design")
     set: list[SetTable] = Field(default=[], max_length=40)
-    vary: list[VaryTable] = Field(description="first thing that varies", min_length=1, max_length=12)
+    vary: list[VaryTable] = Field(description="first thing that varies", min_length=1, max_length=MOST_CHOICES)

@@ -38,7 +38,7 @@ class SweepRow:
     reason : str
         Why it is not solved; empty if it is.
     figures : mapping of str to float
-        By the keys of ``result_value.RESULT_VALUES``, SI; those that do not apply are missing.
+        By the keys of ``result_value.RESULT_VALUES`` and ``SHARES``, SI; those that do not apply are missing.
     governs : str
         Governing check; empty if nothing was checked.
     failed, unchecked : tuple of str

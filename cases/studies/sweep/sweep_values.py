@@ -1,7 +1,7 @@
 """Result values of a solved design: numbers, governing check, failed checks."""
 
 from collections.abc import Mapping, Sequence
-from math import isfinite
+from math import inf, isfinite
 from typing import NamedTuple
 
 from ....materials.short_repr import write_repr
@@ -12,11 +12,11 @@ from ...judging.forces import Forces
 from ...judging.loaded_shape import LoadedShape
 from ...judging.trees import TreeLoads
 from ...judging.verdict.requirement import Requirement, Topic
-from ...judging.verdict.verdict import describe_failure
+from ...judging.verdict.verdict import Verdict, describe_failure
 from ...judging.weighing import Weights
 from ...result import Result
 from ..judge.case_solver import SolvedCase, merge_solved
-from .result_value import RESULT_VALUES
+from .result_value import RESULT_VALUES, SHARES
 
 
 class SweepValues(NamedTuple):
@@ -67,13 +67,26 @@ def measure_cases(design: Design, solved: tuple[SolvedCase, ...]) -> SweepValues
     strength = [each for each in verdict.requirements if each.topic is Topic.STRENGTH]
     name = next((f"{each.name} ({each.case})" if several else each.name for each in strength), "")
     return SweepValues(
-        _keep_worst(found),
+        _keep_worst(found) | _list_shares(verdict),
         name,
         tuple(_describe(each, case=several) for each in verdict.failed),
         verdict.unchecked,
         verdict.judged,
         verdict.unjudged,
     )
+
+
+def _list_shares(verdict: Verdict) -> dict[str, float]:
+    """Return how much of what is required is used, by topic, and how much is not met without such a share."""
+    found: dict[str, float] = {"plainly_unmet": float(sum(each.utilisation is None for each in verdict.failed))}
+    if verdict.governing is not None and verdict.governing.utilisation is not None:
+        found["worst_used"] = verdict.governing.utilisation
+    for key, topic in (("ground_used", Topic.GROUND), ("lay_used", Topic.LAY), ("size_used", Topic.SIZE)):
+        used = [each.utilisation for each in verdict.requirements if each.topic is topic]
+        known = [share for share in used if share is not None]
+        if known:
+            found[key] = max(known)
+    return {key: found[key] for key in SHARES if isfinite(found.get(key, inf))}
 
 
 def _describe(failure: Requirement, *, case: bool) -> str:

@@ -97,7 +97,14 @@ def _write_label(value: Any) -> str:  # noqa: ANN401
     return value if isinstance(value, str) else show_value(value)
 
 
-def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Library, *, sampled: bool) -> SweepVariable:
+def read_choice(
+    table: VaryTable,
+    sources: Mapping[str, Material],
+    library: Library,
+    *,
+    sampled: bool,
+    repeated: bool = False,
+) -> SweepVariable:
     """Return what a ``[[vary]]`` describes.
 
     Parameters
@@ -110,6 +117,8 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
         Where it looks.
     sampled : bool
         Whether a span needs no ``count``.
+    repeated : bool
+        Whether a value may stand there more than once, as in pairs.
 
     Raises
     ------
@@ -134,10 +143,12 @@ def read_choice(table: VaryTable, sources: Mapping[str, Material], library: Libr
     found = (
         list(table.values) if ways[0] else [each.name for each in _find_materials(table.find, dotted, sources, library)]
     )
-    return SweepVariable(name, paths, _make_options(found, table.labels, paths))
+    return SweepVariable(name, paths, _make_options(found, table.labels, paths, repeated=repeated))
 
 
-def _make_options(values: list[Any], labels: list[str], paths: tuple[KeyPath, ...]) -> tuple[Option, ...]:
+def _make_options(
+    values: list[Any], labels: list[str], paths: tuple[KeyPath, ...], *, repeated: bool
+) -> tuple[Option, ...]:
     """Return the options of listed values."""
     if labels and len(labels) != len(values):
         raise ValueError(f"there are {len(labels)} labels for {len(values)} values. Write one for each.")
@@ -150,7 +161,10 @@ def _make_options(values: list[Any], labels: list[str], paths: tuple[KeyPath, ..
         _check_cell(option.label, "label")
     if any(option.label == AS_DESIGNED.label for option in options):
         raise ValueError(f"{AS_DESIGNED.label} is the label of the unchanged design. Choose another label.")
-    twice = {option.label for option in options if sum(option.label == other.label for other in options) > 1}
+    first = {option.label: option for option in reversed(options)}
+    twice = {option.label for option in options if first[option.label] is not option}
+    if repeated:
+        twice = {label for label in twice if any(o.label == label and o != first[label] for o in options)}
     if twice:
         raise ValueError(f"{' and '.join(sorted(twice))} appears twice. Write each value once, with different labels.")
     return options

@@ -1,19 +1,24 @@
 """What could be lighter: swaps by themselves, and the best combination against a search through all of them."""
 
+import tomllib
 from dataclasses import replace
 from importlib.resources import files
 
 import pytest
+from click.testing import CliRunner
 
 from tautlay.cases import read_design, solve_case, weigh_design
+from tautlay.cases.command.cli import main
 from tautlay.cases.design_text import read_text
 from tautlay.cases.studies.compare.export_design import extract_design
 from tautlay.cases.studies.lighten.combination_search import find_best, find_saving
 from tautlay.cases.studies.lighten.evaluation import SwapEvaluator
 from tautlay.cases.studies.lighten.lightening import LightenSettings, lighten_design
-from tautlay.cases.studies.lighten.part_swaps import PartError, list_keys, list_parts
-from tautlay.cases.studies.sweep.run import open_runner
-from tautlay.cases.studies.sweep.store import open_store
+from tautlay.cases.studies.lighten.part_swaps import PartError, ReplaceablePart, Swap, list_keys, list_parts
+from tautlay.cases.studies.sweep.run import SweepRunner, open_runner
+from tautlay.cases.studies.sweep.store import SweepRecord, open_store
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
+from tautlay.cases.studies.sweep.variant import MOST
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 from tautlay.hammock import LoadCase
 from tautlay.materials import Fabric
@@ -174,3 +179,39 @@ def test_a_swap_that_takes_a_check_away_is_not_proposed(tmp_path):
     assert any(evaluation.reason.startswith("can no longer be checked") for evaluation in found.alone.values())
     assert found.best.evaluation is not None  # a nylon strip does, found among the first two proposals
     assert not found.best.given_up
+
+
+def test_designs_of_many_parts_read_back_from_what_is_stored_of_them(tmp_path):
+    path = tmp_path / "heron_ford.toml"
+    path.write_bytes(DEMO.read_bytes())
+    plan, content = read_design(path, mesh_size=MESH_SIZE), read_text(path)
+    swaps = {"body.fabric": "ripstop nylon 30 g/m2", "suspension.leg": "12-strand UHMWPE 1.75 mm"}
+    parts = tuple(
+        ReplaceablePart(key, name, (Swap(swaps.get(key, f"{name}, unlike"), 0.01),))
+        for key, name in list_keys(plan, content).items()
+    )
+    assert len(parts) > 12
+    assert 2 ** len(parts) > MOST
+    evaluator = SwapEvaluator(plan, content, parts, SweepRunner(None, PoolSettings(1)))
+    winner = tuple(int(part.key in swaps) for part in parts)
+    listed = evaluator.list_designs([evaluator.as_designed, winner, evaluator.as_designed])
+    heading = SweepRecord(listed.name, str(path), listed.text, plan.text, (), "", "metric", "lying")
+    row = SweepRow(2, listed.list_labels(listed.variants[1]), RowStatus.SOLVED)
+    text = extract_design(heading, row, tmp_path).text
+    assert "# The lightest common cloth that is not see-through." in text.splitlines()
+    for key, name in swaps.items():
+        assert f'{key.rpartition(".")[2]} = "{name}"' in text
+    assert tomllib.loads(text) == listed.set_tables(listed.variants[1])
+
+
+@pytest.mark.slow
+def test_the_winner_is_written_as_a_design(design, tmp_path):
+    written = tmp_path / "lighter.toml"
+    command = ["lighten", str(design), "--part", "suspension.leg", "--load", "distributed", "--processes", "1"]
+    run = CliRunner().invoke(main, [*command, "-o", str(tmp_path / "a.sqlite"), "--write-design", str(written)])
+    assert run.exit_code == 0, run.output
+    with open_store(tmp_path / "a.sqlite") as store:
+        rows = store.list_rows(store.list_sweeps()[0].name)
+    assert f"Written to {written}" in run.output
+    lightest = min(row.figures["packed_kg"] for row in rows if row.holds)
+    assert weigh_design(read_design(written)).add(carried=False).mass == lightest

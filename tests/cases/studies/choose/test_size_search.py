@@ -1,0 +1,94 @@
+"""The search for sizes on a made-up law of weight and strength whose lightest is known, and searches side by side."""
+
+from functools import partial
+from types import SimpleNamespace
+
+import pytest
+
+from tautlay.cases.studies.choose.shortfall_list import add_shortfalls, find_offsets
+from tautlay.cases.studies.choose.side_by_side import run_side_by_side
+from tautlay.cases.studies.choose.size_search import SizeSearch
+from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
+
+MASS, STRENGTH = (0.10, 0.02, 0.05), (1.6, 0.5, 1.0)  # of a list, in no order
+
+
+class MadeUp:
+    """Two sizes and a list: it weighs the sum of both and bears their product, times what was chosen from the list."""
+
+    sizes = (0, 1)
+    listed = (2,)
+    sweep = SimpleNamespace(
+        choices=[SimpleNamespace(options=()), SimpleNamespace(options=()), SimpleNamespace(options=MASS)]
+    )
+
+    def weigh(self, point):
+        return 0.1 + (point[0] + point[1]) / 1000 + MASS[point[2]]
+
+
+def answer(points, strength=STRENGTH):
+    """Return rows of the law; nothing rests below a tenth of a size."""
+    rows = []
+    for point, _ in points:
+        if min(point[:2]) < 10:
+            rows.append(None)
+            continue
+        reserve = point[0] * point[1] / 2500 * strength[point[2]]
+        figures = {"reserve_cord": reserve, "lay_used": point[0] / 90, "plainly_unmet": 0.0}
+        rows.append(SweepRow(1, {}, RowStatus.SOLVED, figures=figures))
+    return rows
+
+
+LIGHTEST = min(
+    (MadeUp().weigh((a, b, k)), (a, b, k))
+    for a in range(10, 91) for b in range(10, 101) for k in range(3) if a * b / 2500 * STRENGTH[k] >= 1.0
+)[0]  # fmt: skip
+
+
+def test_three_starts_end_within_two_hundredths_of_the_lightest():
+    starts = [(80, 90, 0), (20, 95, 0), (88, 30, 0)]
+    searches = [SizeSearch(MadeUp(), start, {}, 200) for start in starts]
+    rounds = []
+
+    def solve(questions):
+        rounds.append(len(questions))
+        return [answer(each) for each in questions]
+
+    run_side_by_side([partial(lambda search, ask: search.run(ask), each) for each in searches], solve)
+    ends = [MadeUp().weigh(each.best) for each in searches]
+    assert ends == pytest.approx([LIGHTEST] * 3, rel=0.02)
+    assert all(answer([(each.best, each.best)])[0].figures["reserve_cord"] >= 1.0 for each in searches)
+    assert rounds[0] == 3
+    assert max(len(each.rows) for each in searches) < 120
+
+
+def test_a_search_solves_no_more_than_it_may_and_keeps_the_best():
+    search = SizeSearch(MadeUp(), (90, 100, 0), {}, 12)
+    search.run(answer)
+    assert len(search.rows) <= 12
+    assert search.best is not None
+
+
+def test_an_offset_asks_for_more_on_the_mesh_of_the_search():
+    (coarse,), (fine,) = answer([((50, 50, 2), ())]), answer([((50, 50, 2), ())], strength=(1.6, 0.5, 0.8))
+    offsets = find_offsets(coarse, fine)
+    assert add_shortfalls(coarse, {}) == 0.0
+    assert add_shortfalls(coarse, offsets) == pytest.approx(0.2231, abs=1e-4)  # ln 0.8
+    search = SizeSearch(MadeUp(), (90, 100, 0), offsets, 200).run(answer)
+    assert (
+        answer([(search.best, ())], strength=tuple(0.8 * each for each in STRENGTH))[0].figures["reserve_cord"] >= 1.0
+    )
+
+
+def test_what_cannot_be_made_is_never_the_best():
+    search = SizeSearch(MadeUp(), (5, 5, 1), {}, 30).run(answer)
+    assert search.best is None or min(search.best[:2]) >= 10
+
+
+def test_an_error_of_one_search_is_raised():
+    def fail(ask):
+        ask(1)
+        raise ValueError("no")
+
+    with pytest.raises(ValueError, match="no"):
+        run_side_by_side([fail, lambda ask: ask(2)], lambda questions: questions)
