@@ -136,6 +136,7 @@ def _compile_record(found: Equilibrium) -> ResultRecord:
         load_steps=record_load_steps(found.load_steps),
         channel=found.channel,
         fabric=found.fabric,
+        extensions=found.extensions,
         weights=found.weights,
         notes=tuple(_list_notes(found)),
         materials=record_materials(found.design.sources),
@@ -155,7 +156,7 @@ def _record_solution(found: Equilibrium) -> SolutionRecord:
         residual=found.state.residual,
         iterations=found.iterations,
         factorisations=found.factorisations,
-        triangles=len(found.model.mesh.triangles),
+        triangles=len(found.model.triangles),
         mesh_size=found.mesh_size,
         seconds=found.seconds,
     )

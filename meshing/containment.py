@@ -95,7 +95,7 @@ def _list_outside(model: HammockModel, positions: FloatArray, body: FloatArray) 
     assert model.frame is not None
     frame = model.frame
     places = _sample_limbs(model, body).reshape(-1, 3)
-    corners = positions[model.mesh.triangles]
+    corners = positions[model.triangles]
     middles = corners.mean(axis=1)
     _, nearest = cKDTree(middles).query(places)
     first, second, third = np.moveaxis(corners[nearest], 1, 0)

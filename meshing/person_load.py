@@ -88,7 +88,7 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     x = x + crown
     squeeze = find_squeeze(mesh.outline, segments, x, crown)
     points = np.stack([x, y * squeeze], axis=1)
-    if mesh.levels[0] == 0.0:
+    if mesh.is_half:
         weight = weight / 2
     else:
         points = np.concatenate([points, points * [1.0, -1.0]])
