@@ -14,6 +14,7 @@ from .equilibrium import Equilibrium
 from .judging.checks import record_check
 from .judging.clearance import Clearance
 from .judging.cloth.cloth_summary import note_stretch
+from .judging.comfort.bar_clearance import note_bar
 from .judging.comfort.lay_notes import note_lay
 from .judging.comfort.side_stability import note_side_stability
 from .judging.comfort.smooth_rest import note_smooth_rest
@@ -171,6 +172,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_stretch(model, state)
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
+    yield from note_bar(model, state)
     if design.person.posture.on_side and (arm := check_containment(model, state.positions, arms=True)) is not None:
         yield f"The person {arm}, with nothing below it there."
     yield from note_smooth_rest(found.smooth_rest)

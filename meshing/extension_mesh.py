@@ -95,6 +95,61 @@ class ExtensionMesh:
         """
         return np.asarray(near + (1 - self.scale) * self.shares[..., None] * (apex - near))[self.own]
 
+    def place(self, depth: FloatArray, lines: IntegerArray) -> tuple[IntegerArray, FloatArray]:
+        """Return on which rows, and how far between them, points at a depth beyond the bar lie on lines.
+
+        Parameters
+        ----------
+        depth : (p,)
+            Along the cloth from the bar, m; where there is no cloth its edge is taken.
+        lines : (p,) int
+            Across, from the right.
+
+        Returns
+        -------
+        (p,) int, (p,)
+            The row before, and the share of the way to the next.
+        """
+        lengths = np.hypot(*np.moveaxis(self.flat[-1] - self.flat[0], -1, 0)) / (1 - self.shares[0])
+        along = (depth / lengths[lines] - self.shares[0, lines]) / (1 - self.shares[0, lines])
+        along = np.clip(along, 0.0, 1.0)
+        row = np.clip(np.searchsorted(self.rows, along, side="right") - 1, 0, len(self.rows) - 2)
+        return row, (along - self.rows[row]) / (self.rows[row + 1] - self.rows[row])
+
+    def cut(self, positions: FloatArray, depth: float) -> FloatArray:
+        """Return points (ny + 1, 3), m, across the cloth from the right at a depth beyond the bar, m.
+
+        Parameters
+        ----------
+        positions : (n, 3)
+            Of all nodes of the structure, m.
+        depth : float
+            Along the cloth from the bar, m.
+        """
+        lines = np.arange(len(self.levels))
+        row, share = self.place(np.full(len(lines), depth), lines)
+        first, second = positions[self.numbers[row, lines]], positions[self.numbers[row + 1, lines]]
+        return np.asarray(first + share[:, None] * (second - first))
+
+    def share_out(self, depth: FloatArray, level: FloatArray) -> tuple[IntegerArray, FloatArray]:
+        """Return between which nodes (p, 4) points lie, and their shares (p, 4), which add up to 1.
+
+        Parameters
+        ----------
+        depth : (p,)
+            Along the cloth from the bar, m.
+        level : (p,)
+            Place along the bar of the line each lies on, -1 to 1.
+        """
+        right = np.clip(np.searchsorted(self.levels, level, side="right") - 1, 0, len(self.levels) - 2)
+        across = (level - self.levels[right]) / (self.levels[right + 1] - self.levels[right])
+        nodes, shares = [], []
+        for line, part in ((right, 1 - across), (right + 1, across)):
+            row, out = self.place(depth, line)
+            nodes += [self.numbers[row, line], self.numbers[row + 1, line]]
+            shares += [part * (1 - out), part * out]
+        return np.stack(nodes, -1), np.stack(shares, -1)
+
     def carry(self, coarse: "ExtensionMesh", positions: FloatArray) -> FloatArray:
         """Return where its own nodes stand (count, 3), m, on the solved shape of another mesh of such an extension.
 

@@ -143,11 +143,11 @@ class HammockModel:
         if self.frame is None or self.person is None:
             return found
         if coarse.person is None or coarse.frame is None or coarse.frame.names != self.frame.names:
-            return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found)])
+            return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found, self.beyond)])
         body = positions[len(positions) - len(coarse.loading.places) :]
         if coarse.person != self.person:
-            body = body + lay_frame(self.frame, self.person, self.mesh, found)
-            body -= lay_frame(coarse.frame, coarse.person, self.mesh, found)
+            body = body + lay_frame(self.frame, self.person, self.mesh, found, self.beyond)
+            body -= lay_frame(coarse.frame, coarse.person, self.mesh, found, self.beyond)
         return np.concatenate([found, body])
 
 

@@ -89,9 +89,9 @@ def load_person(
         raise ValueError(f"the load case {case} needs the whole hammock.")
     if case.in_contact:
         return _lay_body(person, mesh, beyond, positions, factor)
-    spread = SPREADERS[case.pattern](person, mesh)
+    spread = SPREADERS[case.pattern](person, mesh, beyond)
     forces = np.zeros_like(positions)
-    forces[: len(mesh.points)] = factor * spread.forces
+    forces[: len(spread.forces)] = factor * spread.forces
     return Loading(spread, None, np.empty((0, 3)), forces, {}, {})
 
 
@@ -100,8 +100,8 @@ def _lay_body(
 ) -> Loading:
     """Return the person in contact."""
     frame, first = make_frame(person), len(positions)
-    spread = spread_person(person, mesh)
-    places = lay_frame(frame, person, mesh, positions)
+    spread = spread_person(person, mesh, beyond)
+    places = lay_frame(frame, person, mesh, positions, beyond)
     forces = np.zeros((first + len(places), 3))
     forces[first:, 2] = -factor * GRAVITY * frame.masses
     nodes = {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}

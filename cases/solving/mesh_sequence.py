@@ -34,6 +34,10 @@ _ADVICE = MappingProxyType(
             "The loaded cloth draws in from its ends, most where it is cut off the warp. Leave more room to the bar "
             "(person.head_from_bar, body.length), or cut nearer the warp (body.grain)."
         ),
+        "lies in the head bar": (
+            "Nothing holds bar and body apart: the bar would press there. Move the head bar away from the body "
+            "(person.head_from_bar), or hang the cloth deeper under it (body.head_width)."
+        ),
         "slipped through": (
             "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
             "person."

@@ -1,16 +1,19 @@
 """Cloth beyond a bar that is set in, as part of the structure."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
 from tautlay.cases.judging.cloth.extension_load import find_hold, find_seam_load
-from tautlay.hammock import example_hammock, example_person
+from tautlay.cases.judging.comfort.bar_clearance import note_bar
+from tautlay.hammock import LoadCase, example_hammock, example_person
 from tautlay.hammock.cone import estimate_trough, find_scale
 from tautlay.hammock.extension import CapShape, Extension, ExtensionMake
 from tautlay.hammock.extension_areas import measure_extension
-from tautlay.meshing import Fineness, build_model, mesh_hammock
+from tautlay.hammock.geometry_checks import find_geometry_issues
+from tautlay.meshing import Fineness, build_model, check_containment, measure_bar_gaps, mesh_hammock
 from tautlay.meshing.grid import put_levels
 from tautlay.solver import relax
 
@@ -171,3 +174,77 @@ def test_a_finer_mesh_settles_the_pull_of_the_seam():
         model = build_model(set_in(head=SEWN), PERSON, Fineness(size))
         loads.append(find_seam_load(model, relax(model.structure), model.beyond[0]).whole)
     assert loads[2] == pytest.approx(loads[1], abs=0.25 * np.linalg.norm(loads[1]))
+
+
+def test_a_head_may_lie_on_it_as_far_as_it_reaches():
+    hammock = set_in(head=SEWN)
+    for crown, sound in ((-0.2, True), (-0.21, False)):
+        person = replace(PERSON, head_from_bar=crown)
+        faults = find_geometry_issues(hammock, person)
+        assert (not faults) == sound
+        assert sound or ("only 20.0 cm there" in str(faults[0]) and faults[0].keys[0] == "person.head_from_bar")
+    assert "there is no cloth beyond it" in str(find_geometry_issues(HAMMOCK, person)[0])
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+def test_all_the_weight_of_a_head_beyond_the_bar_is_on_cloth(kind):
+    person = replace(PERSON, head_from_bar=-0.15)
+    model = build_model(set_in(head=kind), person, 0.08)
+    forces = model.loading.spread.forces
+    (part,) = model.beyond
+    assert forces.sum(axis=0) == pytest.approx([0.0, 0.0, -80.0 * G])
+    own = part.numbers[part.own]
+    head = -forces[own[own < len(forces)], 2].sum()
+    assert 0.5 < head / (80.0 * G * 0.0694) < 1.0  # de Leva's head and neck of a man, less what lies at the bar
+    assert forces.min() == forces[:, 2].min()
+    assert (np.abs(forces[:, :2]) == 0).all()
+
+
+@pytest.fixture(scope="module")
+def pillowed():
+    """Somebody whose head lies 10 cm beyond the bar, and the same 10 cm before it."""
+    hammock, found = set_in(head=OPEN), []
+    for crown in (-0.1, 0.1):
+        model = build_model(hammock, replace(PERSON, head_from_bar=crown), 0.1, load=LoadCase.LYING)
+        found.append((model, relax(model.structure)))
+    return found
+
+
+def test_the_cloth_beyond_carries_the_head(pillowed):
+    (beyond, state), (before, other) = pillowed
+    assert state.converged
+    assert check_containment(beyond, state.positions) is None
+    contact = state[beyond.elements["contact"]]
+    assert contact.force[2] == pytest.approx(-80.0 * G, rel=1e-4)
+    there = contact.push[len(beyond.mesh.triangles) :].sum(axis=0)
+    weight = 80.0 * G * 0.0694
+    assert -there[2] == pytest.approx(weight, rel=0.7)  # of head and neck, a part of it on shoulders and body
+    assert np.abs(other[before.elements["contact"]].push[len(before.mesh.triangles) :]).sum() == 0.0
+    seams = [find_seam_load(m, s, m.beyond[0]).pull.max() for m, s in pillowed]
+    assert seams[0] > 10 * seams[1]
+
+
+def test_what_the_bar_passes_is_said(pillowed):
+    (beyond, state), (before, other) = pillowed
+    (note,) = note_bar(beyond, state)
+    gaps = measure_bar_gaps(beyond, state.positions, state.positions[-len(beyond.frame.names) :])
+    nearest = np.argsort(gaps)
+    part = next(beyond.frame.flesh[k] for k in nearest if beyond.frame.flesh[k] != "pillow")
+    assert f"from the {part}" in note
+    assert "the head stays clear" in note  # here the bar is farther from the hips than the crown of who sits up
+    lower = state.positions.copy()
+    for side in ("left", "right"):
+        lower[beyond.nodes[f"head {side} corner"]] += [0.15, 0.0, -0.1]
+    (note,) = note_bar(beyond, SimpleNamespace(positions=lower))
+    assert "meets it: slide towards the feet first" in note
+    assert list(note_bar(before, other)) == []
+
+
+def test_a_body_with_the_bar_in_it_is_refused(pillowed):
+    model, state = pillowed[0]
+    moved = state.positions.copy()
+    neck = moved[model.nodes["person neck"][0]]
+    for side in ("left", "right"):
+        corner = model.nodes[f"head {side} corner"][0]
+        moved[corner] += (neck - moved[corner]) * [1.0, 0.0, 1.0]
+    assert check_containment(model, moved).startswith("lies in the head bar: ")
