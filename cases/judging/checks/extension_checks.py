@@ -73,21 +73,20 @@ def _check_seams(case: Case, beyond: ExtensionMesh, part: str) -> Iterator[Check
     load = find_seam_load(case.model, case.state, beyond)
     joins = draft_pieces(case).joins
     if load is None:
-        seam, name = next(join for join in joins if join.seam == DART and join.name.startswith(beyond.end)), "darts"
+        seam, name = next(join for join in joins if join.seam == DART and join.name.startswith(beyond.end)), "dart"
         pull, place = _find_dart_load(case, beyond), make_sentence("beside a dart")
     else:
-        seam, name = next(join for join in joins if join.name == part), "seam to the body"
+        seam, name = next(join for join in joins if join.name == part), "seam"
         worst = int(np.argmax(load.pull))
         off = float(load.middle[worst]) - (beyond.width / 2)
         pull = float(load.pull[worst])
         place = make_sentence("{off:length} {side} of centre", off=abs(off), side="left" if off > 0 else "right")
-    title = f"{part}, {name}"
     if seam.stitching is None:
-        yield Unchecked(title, "the design does not state how it is sewn. Add [channel.fold].")
+        yield Unchecked(f"{part}, {name}", "the design does not state how it is sewn. Add [channel.fold].")
     elif "laminate" in case.hammock.body.fabric.kind:
-        yield Unchecked(title, "a sewn seam in laminate pulls out. Test one.")
+        yield Unchecked(f"{part}, {name}", "a sewn seam in laminate pulls out. Test one.")
     else:
-        yield from _check_seam(case, seam, title, pull, place)
+        yield from _check_seam(case, seam, (part, name), pull, place)
 
 
 def _find_dart_load(case: Case, beyond: ExtensionMesh) -> float:
@@ -96,8 +95,8 @@ def _find_dart_load(case: Case, beyond: ExtensionMesh) -> float:
     return float(case.state[case.model.elements[f"{beyond.end} extension"]].nominal[touching, 0].max())
 
 
-def _check_seam(case: Case, seam: Join, title: str, pull: float, place: Sentence) -> Iterator[Check]:
-    """Yield the checks of stitches and of the cloth at them."""
+def _check_seam(case: Case, seam: Join, names: tuple[str, str], pull: float, place: Sentence) -> Iterator[Check]:
+    """Yield the checks of stitches and of the cloth at them; ``names`` are those of the part and of its seam or dart."""
     assert seam.stitching is not None
     work, layers = case.workmanship, case.hammock.body.layers
     one = find_seam_strength(seam.stitching, work.reductions)
@@ -108,18 +107,21 @@ def _check_seam(case: Case, seam: Join, title: str, pull: float, place: Sentence
         (find_strength(case.model, thread, work.reductions) for thread in THREADS), key=lambda each: each.value
     )
     cloth = weaker.keep(share, f"the seam keeps {share:.0%}", source, basis)
-    yield Check(title, "seam opens", pull, stitches, work.factors["seam"], place)
-    yield Check(title, "cloth tears at seam", pull, cloth, work.factors["cloth"], place)
+    part, name = names
+    yield Check(part, f"{name} opens", pull, stitches, work.factors["seam"], place)
+    yield Check(part, f"cloth tears at {name}", pull, cloth, work.factors["cloth"], place)
 
 
 def _check_hold(case: Case, beyond: ExtensionMesh, part: str) -> Iterator[Check | Unchecked]:
     """Yield the check of one stitch that holds a far corner on its leg."""
-    title, lock = f"{part}, far corners on the legs", case.workmanship.lock
+    lock = case.workmanship.lock
     if lock is None:
-        yield Unchecked(title, "the design does not state a stitching through a cord. Add [channel.lock].")
+        yield Unchecked(
+            f"{part}, far corners", "the design does not state a stitching through a cord. Add [channel.lock]."
+        )
         return
     holds = {side: find_hold(case.model, case.state, beyond.end, side) for side in ("left", "right")}
     side = max(holds, key=lambda each: holds[each])
     bears = find_lock_force(lock.stitching, lock.stitching.stitch_length, case.workmanship.reductions)
     place = make_sentence("one stitch, {side}", side=side)
-    yield Check(title, "cord stitching tears", holds[side], bears, case.workmanship.factors["seam"], place)
+    yield Check(part, "stitch on leg tears", holds[side], bears, case.workmanship.factors["seam"], place)
