@@ -96,7 +96,7 @@ def _find_dart_load(case: Case, beyond: ExtensionMesh) -> float:
 
 
 def _check_seam(case: Case, seam: Join, names: tuple[str, str], pull: float, place: Sentence) -> Iterator[Check]:
-    """Yield the checks of stitches and of the cloth at them; ``names`` are those of the part and of its seam or dart."""
+    """Yield the checks of stitches and of the cloth at them; ``names``: of the part, and seam or dart."""
     assert seam.stitching is not None
     work, layers = case.workmanship, case.hammock.body.layers
     one = find_seam_strength(seam.stitching, work.reductions)
