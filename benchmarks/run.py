@@ -92,7 +92,7 @@ def measure_hammock(size):
     force = structure.unbalanced(positions)
     factor = min(_time(lambda: assembly.solve(matrix, force)) for _ in range(5))
     return {
-        "triangles": len(result.model.mesh.triangles),
+        "triangles": len(result.model.triangles),
         "seconds_s": seconds,
         "steps": result.iterations,
         "factorisations": result.factorisations,
@@ -143,7 +143,7 @@ def _compare_starts(design, size, first):
             results[name] = solve_equilibrium(design, load="lying", mesh_size=size, start=start)
             times[name].append(time.process_time() - begun)
     return {
-        "triangles": len(results["cold"].model.mesh.triangles),
+        "triangles": len(results["cold"].model.triangles),
         **{f"{name}_cpu_s": min(spent) for name, spent in times.items()},
         "ratio": min(times["warm"]) / min(times["cold"]),
         **{f"{name}_steps": result.iterations for name, result in results.items()},

@@ -13,6 +13,7 @@ from .judging.bar_summary import Bars, find_bars
 from .judging.checks import Case, Findings, list_checks
 from .judging.cloth.channel_summary import ChannelRecord, measure_channel_loads
 from .judging.cloth.cloth_summary import FabricRecord, measure_fabric
+from .judging.cloth.extension_summary import ExtensionRecord, measure_beyond
 from .judging.cloth.hot_spot import ClothUtilisation, HotSpot, find_cloth_utilisation, is_fine_enough
 from .judging.comfort.comfort import Comfort
 from .judging.comfort.measurement import measure_comfort
@@ -79,7 +80,7 @@ class Equilibrium:
     def __repr__(self) -> str:
         """Return what was solved, and the pull on both lines."""
         lines = [f"{end} line {write_value(self.forces.pick_line(end), 'force')}" for end in ("head", "foot")]
-        size = f"{len(self.model.mesh.triangles)} triangles"
+        size = f"{len(self.model.triangles)} triangles"
         return write_repr(self, self.design.name, str(self.load), str(self.state.reason), size, *lines)
 
     @cached_property
@@ -182,6 +183,11 @@ class Equilibrium:
     def fabric(self) -> FabricRecord:
         """How hard the cloth is pulled and stretched as a whole."""
         return measure_fabric(self.model, self.state)
+
+    @cached_property
+    def extensions(self) -> tuple[ExtensionRecord, ...] | None:
+        """How the cloth beyond each bar is pulled and held; None where no bar is set in."""
+        return measure_beyond(self.model, self.state)
 
     @property
     def bars(self) -> Bars:

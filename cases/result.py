@@ -14,6 +14,7 @@ from .equilibrium import Equilibrium
 from .judging.checks import record_check
 from .judging.clearance import Clearance
 from .judging.cloth.cloth_summary import note_stretch
+from .judging.comfort.bar_clearance import note_bar
 from .judging.comfort.lay_notes import note_lay
 from .judging.comfort.side_stability import note_side_stability
 from .judging.comfort.smooth_rest import note_smooth_rest
@@ -136,6 +137,7 @@ def _compile_record(found: Equilibrium) -> ResultRecord:
         load_steps=record_load_steps(found.load_steps),
         channel=found.channel,
         fabric=found.fabric,
+        extensions=found.extensions,
         weights=found.weights,
         notes=tuple(_list_notes(found)),
         materials=record_materials(found.design.sources),
@@ -155,7 +157,7 @@ def _record_solution(found: Equilibrium) -> SolutionRecord:
         residual=found.state.residual,
         iterations=found.iterations,
         factorisations=found.factorisations,
-        triangles=len(found.model.mesh.triangles),
+        triangles=len(found.model.triangles),
         mesh_size=found.mesh_size,
         seconds=found.seconds,
     )
@@ -170,6 +172,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_stretch(model, state)
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
+    yield from note_bar(model, state)
     if design.person.posture.on_side and (arm := check_containment(model, state.positions, arms=True)) is not None:
         yield _tell_arm(arm)
     yield from note_smooth_rest(found.smooth_rest)

@@ -11,6 +11,7 @@ from .judging.bar_summary import Bars
 from .judging.checks import CheckRecord, Unchecked
 from .judging.cloth.channel_summary import ChannelRecord
 from .judging.cloth.cloth_summary import FabricRecord
+from .judging.cloth.extension_summary import ExtensionRecord
 from .judging.cloth.hot_spot import HotSpot
 from .judging.comfort.comfort import Comfort
 from .judging.comfort.side_stability import StabilityRecord
@@ -127,6 +128,8 @@ class ResultRecord(Record):
         Shapes under parts of the weight.
     channel, fabric, weights : ChannelRecord, FabricRecord, Weights
         Side channels, cloth and masses.
+    extensions : tuple of ExtensionRecord or None
+        Cloth beyond the bars that are set in; None where there is none.
     notes : tuple of str
         What a maker ought to know besides; may be sentences.
     materials : tuple of MaterialRecord
@@ -154,6 +157,7 @@ class ResultRecord(Record):
     load_steps: tuple[LoadStepRecord, ...]
     channel: ChannelRecord
     fabric: FabricRecord
+    extensions: Annotated[tuple[ExtensionRecord, ...] | None, Missing.LEFT_OUT]
     weights: Weights
     notes: tuple[str, ...]
     materials: tuple[MaterialRecord, ...]

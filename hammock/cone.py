@@ -103,8 +103,12 @@ class Cone:
 
     def trace_sewn(self, start: float, end: float) -> FloatArray:
         """Return vertices (k, 2), m, of the sewn edge between two distances along it, both among them."""
+        return self.place(self.list_along(start, end), np.array(1.0))
+
+    def list_along(self, start: float, end: float) -> FloatArray:
+        """Return where the vertices (k,) between two distances along the sewn edge lie, m, both among them."""
         inside = self.along[(self.along > start + _NEAR) & (self.along < end - _NEAR)]
-        return self.place(np.concatenate([[start], inside, [end]]), np.array(1.0))
+        return np.concatenate([[start], inside, [end]])
 
     @cached_property
     def sewn(self) -> FloatArray:
@@ -193,13 +197,41 @@ def flatten_cone(trough: Trough, scale: float) -> Cone:
     >>> round(cone.width - head.width, 9), round(cone.side - 0.4 * head.leg_length, 9)
     (0.0, 0.0)
     """
-    distance, steps = np.linalg.norm(trough.points - trough.apex, axis=1), np.diff(trough.along)
-    near, far = distance[:-1], distance[1:]
+    distance = np.linalg.norm(trough.points - trough.apex, axis=1)
+    angle = _unroll(trough.along, distance)
+    return Cone(trough.along, distance, angle - angle[-1] / 2, scale)
+
+
+def _unroll(along: FloatArray, distance: FloatArray) -> FloatArray:
+    """Return the flat polar angle (n,), rad, zero at the right, of points at distances from the apex, m."""
+    near, far, steps = distance[:-1], distance[1:], np.diff(along)
     turns = (near**2 + far**2 - steps**2) / (2 * near * far)
     if (np.abs(np.diff(distance)) > steps).any():
         raise ValueError("the cloth under the bar is stretched so much that its extension cannot be laid flat.")
-    angle = np.concatenate([[0.0], np.cumsum(np.arccos(np.clip(turns, -1.0, 1.0)))])
-    return Cone(trough.along, distance, angle - angle[-1] / 2, scale)
+    return np.concatenate([[0.0], np.cumsum(np.arccos(np.clip(turns, -1.0, 1.0)))])
+
+
+def resample_cone(cone: Cone, along: FloatArray) -> Cone:
+    """Return a cone of fewer flat triangles, each as wide at the sewn edge as the edge is long between its rulings.
+
+    Parameters
+    ----------
+    cone : Cone
+        Laid flat.
+    along : (n,)
+        Where rulings stay, m along the sewn edge, the middle among them; of half a cone the left ones.
+
+    Examples
+    --------
+    >>> from tautlay.hammock import example_hammock
+    >>> head, _ = example_hammock().ends
+    >>> coarse = resample_cone(flatten_cone(estimate_trough(head), 0.6), np.linspace(0.0, head.width, 9))
+    >>> np.hypot(*np.diff(coarse.sewn, axis=0).T).round(9).tolist() == [round(head.width / 8, 9)] * 8
+    True
+    """
+    distance = np.interp(along, cone.along, cone.distance)
+    angle, middle = _unroll(along, distance), cone.along[-1] / 2
+    return Cone(along, distance, angle - np.interp(middle, along, angle), cone.scale)
 
 
 def find_scale(end: HammockEnd) -> float:

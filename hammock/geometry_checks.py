@@ -9,7 +9,7 @@ from ..making import find_bar_issues
 from ..materials import make_sentence
 from .extension_checks import check_extensions
 from .geometry_issue import GeometryIssue
-from .hammock import Attachment, Body, Hammock
+from .hammock import Attachment, Hammock
 from .hang_error import LINES, HangError
 from .magnitudes import check_magnitudes
 from .narrowing import find_narrowing
@@ -71,7 +71,7 @@ def find_geometry_issues(hammock: Hammock, person: Person | None = None) -> list
     hung = [*_check_suspension(hammock), *check_straps(hammock)]
     if not hung and not sewn:
         hung = list(_check_hang(hammock))
-    return [*sewn, *hung, *(_check_person(person, hammock.body, outline) if person else ())]
+    return [*sewn, *hung, *(_check_person(person, hammock, outline) if person else ())]
 
 
 def _check_bars(hammock: Hammock) -> Iterator[GeometryIssue]:
@@ -198,8 +198,24 @@ def _check_hang(hammock: Hammock) -> Iterator[GeometryIssue]:
         yield GeometryIssue(sentence, HANG)
 
 
-def _check_person(person: Person, body: Body, outline: Outline) -> Iterator[GeometryIssue]:
+def _refuse_crown(head_from_bar: float, set_in: float) -> GeometryIssue:
+    """Return the issue of a head that would lie beyond all cloth."""
+    sentence = make_sentence(
+        "The crown lies {past:length} beyond the head bar, but {cloth}. Increase head_from_bar, or set the bar in.",
+        past=-head_from_bar,
+        cloth=make_sentence("the cloth runs on only {set_in:length} there", set_in=set_in)
+        if set_in
+        else "there is no cloth beyond it",
+    )
+    return GeometryIssue(sentence, ("person.head_from_bar", "head_bar.set_in"))
+
+
+def _check_person(person: Person, hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue]:
     """Yield issues of the person."""
+    body, bar = hammock.body, hammock.head_bar
+    if -person.head_from_bar > bar.set_in:
+        yield _refuse_crown(person.head_from_bar, bar.set_in)
+        return
     need = person.head_from_bar + person.stature
     if need > body.length:
         sentence = make_sentence(

@@ -132,7 +132,7 @@ class Bar:
         One section over the whole length, or the parts from left to right, which together are as long.
     set_in : float
         Length of the cloth extension beyond the bar, m, in the middle of the plane of the legs; zero is a bar at the
-        very end. The extension hangs on the legs: it takes no load and only adds its weight.
+        very end. The sides of the extension slide on the legs, its far corners are held on them.
     bow, eccentricity : float or None
         See :class:`~tautlay.making.BarBuild`, m.
     extension : Extension

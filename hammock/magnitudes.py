@@ -43,7 +43,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Geometr
             for place, each in enumerate(value):
                 yield from check_magnitudes(each, f"{path}.part.{place}")
         elif isinstance(value, int | float) and not isinstance(value, bool):
-            if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset")):
+            if not isfinite(value) or (value < 0 and item.name not in ("grain", "offset", "head_from_bar")):
                 sentence = f"{name} is {value:g}. It must be a finite number, not negative."
                 yield GeometryIssue(sentence, (name.removeprefix("hammock."),))
             elif value == 0 and item.name not in may_be_zero:

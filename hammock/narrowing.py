@@ -27,7 +27,7 @@ def find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: FloatArray,
     segments : tuple of Segment
         Of the body, from the crown.
     x : (n,)
-        From the head bar, m.
+        From the head bar, m, below zero beyond it.
     crown : float
         Where the crown lies, m from the head bar.
     """
@@ -36,5 +36,6 @@ def find_squeeze(outline: Outline, segments: tuple[Segment, ...], x: FloatArray,
         t = (x - crown - segment.start) / (segment.end - segment.start)
         outer = segment.outer[0] + (segment.outer[1] - segment.outer[0]) * t
         breadth = np.where(np.abs(t - 0.5) <= 0.5 + 1e-9, np.maximum(breadth, outer), breadth)
-    room = np.minimum(outline.left.place(x), -outline.right.place(x))
+    inside = np.clip(x, 0.0, outline.length)  # cloth beyond a bar is taken as wide as at the bar
+    room = np.minimum(outline.left.place(inside), -outline.right.place(inside))
     return np.minimum(1.0, room / breadth)

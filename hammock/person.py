@@ -77,7 +77,7 @@ class Person:
     sex : Sex
         Column of the segment tables.
     head_from_bar : float
-        From the head bar to the crown of the head, along the flat cloth, m.
+        From the head bar to the crown of the head, along the flat cloth, m; negative beyond a bar that is set in.
     posture : Posture
         Posture; the distributed load knows only the back, in the middle, arms at the sides.
     friction : float

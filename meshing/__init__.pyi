@@ -1,6 +1,8 @@
 from .body_frame import BodyFrame as BodyFrame
 from .body_frame import make_frame as make_frame
 from .containment import check_containment as check_containment
+from .containment import measure_bar_gaps as measure_bar_gaps
+from .extension_mesh import ExtensionMesh as ExtensionMesh
 from .grid import Fineness as Fineness
 from .grid import Mesh as Mesh
 from .grid import make_mesh as make_mesh

@@ -9,6 +9,7 @@ from ..solver import Contact
 from .hammock_model import HammockModel
 
 _SAMPLES = np.linspace(0.0, 1.0, 5)  # along each limb
+_ALONG = 41  # places along each limb at which its distance from the bar is taken
 _UNDER = 0.5  # of the radius that an axis has to lie below the nearest facet: those of a coarse mesh are off by less
 
 
@@ -28,7 +29,7 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     -------
     str or None
         "slid out over the foot bar", "rolled out over the left side", "hangs out over the head end: head", "hangs out
-        over the left side: left upper arm", "slipped through the cloth: left thigh".
+        over the left side: left upper arm", "lies in the head bar: neck", "slipped through the cloth: left thigh".
     """
     if model.frame is None:
         return None
@@ -49,6 +50,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     for name, place in outside:
         over = _find_side(model, positions, place)
         return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
+    if (pressed := _find_pressed(model, positions, body)) is not None:
+        return f"lies in the head bar: {pressed}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -56,17 +59,60 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
 def _find_side(model: HammockModel, positions: FloatArray, place: FloatArray) -> str | None:
     """Return beyond which long edge a place (3,) lies, if beyond either."""
     for side, sign in (("left", 1.0), ("right", -1.0)):
-        edge = positions[model.nodes[f"{side} edge"]]
+        edge = _trace_side(model, positions, side)
         if sign * (place[1] - np.interp(place[0], edge[:, 0], edge[:, 1])) > 0:
             return side
     return None
+
+
+def _trace_side(model: HammockModel, positions: FloatArray, side: str) -> FloatArray:
+    """Return the long edge (k, 3) of all cloth on one side, m, from head to foot, with what lies beyond the bars."""
+    path = [model.nodes[f"{side} edge"]]
+    for part in model.beyond:
+        leg = model.nodes[f"{part.end} {side} leg"][1:-1]
+        path = [leg[::-1], *path] if part.end == "head" else [*path, leg]
+    return np.asarray(positions[np.concatenate(path)])
+
+
+def _find_pressed(model: HammockModel, positions: FloatArray, body: FloatArray) -> str | None:
+    """Return the part of the body in which the head bar lies, if it lies in one: nothing holds them apart."""
+    assert model.frame is not None
+    gaps = measure_bar_gaps(model, positions, body)
+    gaps[[name == "pillow" for name in model.frame.flesh]] = np.inf  # it gives way
+    nearest = int(np.argmin(gaps))
+    return model.frame.flesh[nearest] if gaps[nearest] < 0 else None
+
+
+def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArray) -> FloatArray:
+    """Return how far the line of the head bar is from the skin of each part of the body (c,), m; negative inside it.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With a person in contact.
+    positions : (n, 3)
+        Of all nodes, m.
+    body : (h, 3)
+        Of those of the person, m.
+    """
+    assert model.frame is not None
+    frame = model.frame
+    corners = [positions[model.nodes[f"head {side} corner"][0]] for side in ("left", "right")]
+    along = np.linspace(0.0, 1.0, _ALONG)
+    a, b = np.moveaxis(body[frame.capsules], 1, 0)
+    points = a[:, None] + along[:, None] * (b - a)[:, None]
+    radii = frame.radii[:, :1] + along * (frame.radii[:, 1:] - frame.radii[:, :1])
+    step = corners[1] - corners[0]
+    share = np.clip((points - corners[0]) @ step / (step @ step), 0.0, 1.0)
+    away = np.linalg.norm(points - corners[0] - share[..., None] * step, axis=2)
+    return np.asarray((away - radii).min(axis=1))
 
 
 def _list_beyond(model: HammockModel, positions: FloatArray, body: FloatArray) -> Iterator[tuple[str, str]]:
     """Yield each part of the body whose axis reaches beyond an end of the cloth, and which end."""
     places = _sample_limbs(model, body)
     for end, sign in (("head", -1.0), ("foot", 1.0)):
-        edge = positions[model.nodes[f"{end} edge"]]
+        edge = positions[model.nodes.get(f"{end} far edge", model.nodes[f"{end} edge"])]
         edge = edge[np.argsort(edge[:, 1])]
         beyond = sign * (places[..., 0] - np.interp(places[..., 1], edge[:, 1], edge[:, 0])) > 0
         assert model.frame is not None
@@ -95,7 +141,7 @@ def _list_outside(model: HammockModel, positions: FloatArray, body: FloatArray) 
     assert model.frame is not None
     frame = model.frame
     places = _sample_limbs(model, body).reshape(-1, 3)
-    corners = positions[model.mesh.triangles]
+    corners = positions[model.triangles]
     middles = corners.mean(axis=1)
     _, nearest = cKDTree(middles).query(places)
     first, second, third = np.moveaxis(corners[nearest], 1, 0)

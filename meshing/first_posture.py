@@ -5,6 +5,7 @@ import numpy as np
 from ..hammock.arrays import FloatArray
 from ..hammock.person import Person
 from .body_frame import BodyFrame
+from .extension_mesh import ExtensionMesh
 from .grid import Mesh
 from .transfer import locate
 
@@ -17,11 +18,15 @@ _FARTHEST = 2.0  # times a bone's length, along the cloth, that its end may be f
 class _Trough:
     """The shaped cloth as cross-sections."""
 
-    def __init__(self, mesh: Mesh, cloth: FloatArray) -> None:
+    def __init__(self, mesh: Mesh, cloth: FloatArray, beyond: tuple[ExtensionMesh, ...]) -> None:
         self.mesh, self.cloth = mesh, cloth
+        self.pillow = next((part for part in beyond if part.end == "head"), None)
 
     def cut(self, along: float) -> tuple[float, FloatArray, FloatArray]:
-        """Return x of the middle, and y and z (61,) of the cross-section at a flat distance from the head bar."""
+        """Return x of the middle, and y and z (k,) of the cross-section at a flat distance from the head bar."""
+        if along < 0.0 and self.pillow is not None:
+            x, y, z = self.pillow.cut(self.cloth, -along).T
+            return float(x[len(x) // 2]), np.maximum.accumulate(y), z
         at = np.array([np.clip(along, 0.0, self.mesh.outline.length)])
         left, right = self.mesh.outline.left.place(at)[0], self.mesh.outline.right.place(at)[0]
         width = (left + right) / 2 + _ACROSS * (1 - 1e-9) * (left - right) / 2
@@ -30,15 +35,17 @@ class _Trough:
         return float(x[len(x) // 2]), np.maximum.accumulate(y), z
 
 
-def lay_frame(frame: BodyFrame, person: Person, mesh: Mesh, cloth: FloatArray) -> FloatArray:
-    """Return where the nodes of ``frame`` first stand (h, 3) over the cloth (n, 3).
+def lay_frame(
+    frame: BodyFrame, person: Person, mesh: Mesh, cloth: FloatArray, beyond: tuple[ExtensionMesh, ...] = ()
+) -> FloatArray:
+    """Return where the nodes of ``frame`` first stand (h, 3) over the cloth (n, 3), that beyond the bars included.
 
     Head, shoulders, hips, knees and ankles make a chain of straight pieces in the side view, each just clear of
     the cloth and at its own distance from the next, the head no lower than the shoulders; everything else lies
     along that chain as it does on a bed. What would pass through the cloth is drawn in and lifted.
     """
     places, radii = turn_frame(frame, person), _find_radii(frame)
-    trough = _Trough(mesh, cloth)
+    trough = _Trough(mesh, cloth, beyond)
     chain = _Chain(trough, person.head_from_bar)
     for name in ("left hip", "left shoulder", "head", "left knee", "left ankle"):
         row = places[:, 0] == places[frame.index(name), 0]

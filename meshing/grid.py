@@ -19,6 +19,8 @@ from .grading import RATIO, grade_between, grade_line
 
 _RIM = 3.0  # times finer at channels and bars than in the field
 _STEEP = 1.5  # ratio of neighbouring cells on the way to a finer rim than that
+_MERGED = 0.05  # of a cell: two lines across the cloth that are closer become one
+_CROWDED = 0.5  # of a cell: a line of the mesh closer to one that must be there is left out
 _LEEWAY = 0.006  # by which a limit is shown tighter than applied: more than rounding to three digits, in any unit
 MOST_TRIANGLES = 100_000  # minutes of work; forces have long settled
 
@@ -75,6 +77,11 @@ class Mesh:
             f"body {write_value(self.outline.length, 'length')} long",
         )
 
+    @property
+    def is_half(self) -> bool:
+        """Whether it is only the left half."""
+        return bool(self.levels[0] == 0.0)
+
     def column(self, index: int) -> IntegerArray:
         """Return the nodes (ny + 1,) of one column, right to left; -1 is the foot edge."""
         return np.asarray(self.numbers()[index])
@@ -97,7 +104,14 @@ class Mesh:
         return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
 
 
-def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 0.0, half: bool = False) -> Mesh:
+def make_mesh(
+    outline: Outline,
+    size: float | Fineness,
+    *,
+    lock_length: float = 0.0,
+    half: bool = False,
+    across: tuple[float, ...] = (),
+) -> Mesh:
     """Return a graded mesh of ``outline``.
 
     Parameters
@@ -111,6 +125,8 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
         right edges are cut differently it stands between the two places.
     half : bool
         Only the left half, for a body symmetric about its middle.
+    across : tuple of float
+        Levels, 0 to 1, at which a line of nodes must run on either side of the middle.
 
     Returns
     -------
@@ -133,7 +149,7 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
     fineness = size if isinstance(size, Fineness) else Fineness(size)
     _check_size(outline, fineness, lock_length)
     stations, levels = _divide(outline, fineness, lock_length)
-    levels = (levels - levels[::-1]) / 2  # exactly antisymmetric
+    levels = put_levels((levels - levels[::-1]) / 2, across)  # exactly antisymmetric
     if half:
         levels = levels[len(levels) // 2 :]
     points = np.empty((len(stations), len(levels), 2))
@@ -141,6 +157,35 @@ def make_mesh(outline: Outline, size: float | Fineness, *, lock_length: float = 
     half_width, middle = outline.width(stations) / 2, outline.middle(stations)
     points[:, :, 1] = middle[:, None] + half_width[:, None] * levels
     return Mesh(outline, stations, levels, points.reshape(-1, 2), _join_triangles(stations, levels))
+
+
+def put_levels(levels: FloatArray, across: tuple[float, ...]) -> FloatArray:
+    """Return antisymmetric levels with those of ``across`` among them, others too close to them left out.
+
+    Parameters
+    ----------
+    levels : (k,)
+        Antisymmetric, -1 to 1.
+    across : tuple of float
+        0 to 1; those nearer to each other, to the middle or to the edge than a twentieth of a cell become one.
+
+    Examples
+    --------
+    >>> put_levels(np.linspace(-1.0, 1.0, 5), (0.45,)).tolist()
+    [-1.0, -0.45, 0.0, 0.45, 1.0]
+    """
+    kept = [0.0, 1.0]
+    positive = levels[len(levels) // 2 :]
+    cells = np.diff(positive)
+    for level in sorted(across):
+        cell = cells[min(int(np.searchsorted(positive, level, side="right")) - 1, len(cells) - 1)]
+        if min(abs(level - other) for other in kept) > _MERGED * cell:
+            kept.append(level)
+    if len(kept) == 2:
+        return levels
+    near = np.abs(positive[1:-1, None] - np.array(kept[2:])).min(axis=1) < _CROWDED * np.minimum(cells[1:], cells[:-1])
+    half = np.sort(np.concatenate([positive[1:-1][~near], kept[1:]]))
+    return np.concatenate([-half[::-1], [0.0], half])
 
 
 def _divide(outline: Outline, fineness: Fineness, lock_length: float) -> tuple[FloatArray, FloatArray]:

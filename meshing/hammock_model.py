@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from types import MappingProxyType
 
 import numpy as np
@@ -13,16 +14,17 @@ from ..hammock.hammock import Hammock
 from ..hammock.load_case import LoadCase
 from ..hammock.part import Part, list_parts
 from ..hammock.person import Person
-from ..hammock.side_view import Hang, hang_hammock, reach_of_legs
+from ..hammock.side_view import Hang, hang_hammock
 from ..materials.short_repr import write_repr, write_value
 from ..solver import Element, Structure
 from .body_frame import BodyFrame
+from .extension_mesh import ExtensionMesh, join_triangles, mesh_extensions
 from .first_posture import lay_frame
 from .grid import Fineness, Mesh
 from .hammock_mesh import mesh_hammock
 from .loading import Loading, load_person
 from .members import make_members
-from .numbering import SUSPENSION, is_half, name_nodes
+from .numbering import SUSPENSION, name_nodes
 from .occupant import make_side_push
 from .person_load import GRAVITY
 from .start_shape import drape_cloth, place_suspension
@@ -40,8 +42,10 @@ class HammockModel:
     person : Person or None
         Who lies in it.
     mesh : Mesh
-        Of the cloth; its nodes are the first nodes of the structure, then come head and foot apex, head and
-        foot tree, then the nodes of a person in contact.
+        Of the body; its nodes are the first nodes of the structure, then come head and foot apex, head and
+        foot tree, then the own nodes of ``beyond``, then the nodes of a person in contact.
+    beyond : tuple of ExtensionMesh
+        The cloth beyond each bar that is set in.
     structure : Structure
         Ready for :func:`tautlay.solver.relax`; its positions are the start shape.
     elements : mapping of str to Element
@@ -60,6 +64,7 @@ class HammockModel:
     hammock: Hammock
     person: Person | None
     mesh: Mesh
+    beyond: tuple[ExtensionMesh, ...]
     structure: Structure
     elements: Mapping[str, Element]
     nodes: Mapping[str, IntegerArray]
@@ -70,7 +75,7 @@ class HammockModel:
     def __repr__(self) -> str:
         return write_repr(
             self,
-            f"{len(self.mesh.triangles)} triangles",
+            f"{len(self.triangles)} triangles",
             f"{len(self.start)} nodes",
             f"{len(self.elements)} elements",
             f"trees {write_value(self.tree_distance, 'length')} apart",
@@ -91,6 +96,21 @@ class HammockModel:
     def tree_distance(self) -> float:
         """Horizontal distance between the straps, m."""
         return self.hang.tree_distance
+
+    @cached_property
+    def triangles(self) -> IntegerArray:
+        """Nodes of all triangles of cloth (m, 3): the body's, then those beyond the bars."""
+        return join_triangles(self.mesh, self.beyond)
+
+    @cached_property
+    def flat_corners(self) -> FloatArray:
+        """Where the corners of these triangles lie as cut (m, 3, 2), m, in the axes of the flat body."""
+        return np.concatenate([self.mesh.flat_corners(), *(part.corners for part in self.beyond)])
+
+    @property
+    def cloth(self) -> tuple[Element, ...]:
+        """The membranes whose triangles these are, in their order."""
+        return tuple(self.elements[name] for name in ("body", *(f"{part.end} extension" for part in self.beyond)))
 
     @property
     def mass(self) -> float:
@@ -118,15 +138,16 @@ class HammockModel:
         count = len(coarse.mesh.points)
         carry = interpolate if coarse.mesh.outline == self.mesh.outline else stretch_over
         cloth = carry(coarse.mesh, positions[:count], self.mesh)
-        found = np.concatenate([cloth, positions[count : count + len(SUSPENSION)]])
+        beyond = [fine.carry(known, positions) for fine, known in zip(self.beyond, coarse.beyond, strict=True)]
+        found = np.concatenate([cloth, positions[count : count + len(SUSPENSION)], *beyond])
         if self.frame is None or self.person is None:
             return found
         if coarse.person is None or coarse.frame is None or coarse.frame.names != self.frame.names:
-            return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found)])
-        body = positions[count + len(SUSPENSION) :]
+            return np.concatenate([found, lay_frame(self.frame, self.person, self.mesh, found, self.beyond)])
+        body = positions[len(positions) - len(coarse.loading.places) :]
         if coarse.person != self.person:
-            body = body + lay_frame(self.frame, self.person, self.mesh, found)
-            body -= lay_frame(coarse.frame, coarse.person, self.mesh, found)
+            body = body + lay_frame(self.frame, self.person, self.mesh, found, self.beyond)
+            body -= lay_frame(coarse.frame, coarse.person, self.mesh, found, self.beyond)
         return np.concatenate([found, body])
 
 
@@ -143,8 +164,8 @@ def build_model(
 ) -> HammockModel:
     """Return ``hammock`` with ``person`` in it as a structure.
 
-    Weights: cloth, cords, legs and lines through their elements; half of each bar on either end; the
-    cloth extension beyond a bar as far along the legs as its middle lies, the rest on the two corners.
+    Weights: cloth, cords, legs and lines through their elements; half of each bar on either end; caps on the edge
+    they are sewn to, closing triangles on the edges of their openings: they carry nothing.
     The side cord's length is shared out along the edge in proportion to the cut edge.
 
     Parameters
@@ -194,11 +215,17 @@ def build_model(
         _check_symmetry(hammock)
     mesh = mesh_hammock(hammock, size, half=half)
     hang = hang_hammock(hammock, tree_distance)
-    cloth_nodes = name_nodes(mesh)
+    fineness = size if isinstance(size, Fineness) else Fineness(size)
+    beyond = mesh_extensions(hammock.ends, mesh, fineness, len(mesh.points) + len(SUSPENSION))
+    cloth_nodes = name_nodes(mesh, beyond)
     bare = np.concatenate([drape_cloth(hammock, mesh, hang), place_suspension(hammock, hang)])
-    loading = load_person(load, person, mesh, bare, factor)
+    hung = [
+        part.stand(bare[cloth_nodes[f"{part.end} edge"]], bare[cloth_nodes[f"{part.end} apex"][0]]) for part in beyond
+    ]
+    bare = np.concatenate([bare, *hung])
+    loading = load_person(load, person, mesh, beyond, bare, factor)
     nodes = {**cloth_nodes, **loading.nodes}
-    elements = {**make_members(hammock, mesh, cloth_nodes), **loading.elements}
+    elements = {**make_members(hammock, mesh, beyond, cloth_nodes), **loading.elements}
     if shift is not None and loading.frame is not None:
         elements.pop("side hold", None)
         elements["side push"] = make_side_push(loading.frame, nodes, shift)
@@ -207,7 +234,7 @@ def build_model(
     _add_dead_weight(forces, hammock, nodes, mesh)
     structure = Structure(positions, list(elements.values()), fixed=_hold(mesh, nodes, len(positions)), forces=forces)
     return HammockModel(
-        hammock, person, mesh, structure, MappingProxyType(elements), MappingProxyType(nodes), hang, loading,
+        hammock, person, mesh, beyond, structure, MappingProxyType(elements), MappingProxyType(nodes), hang, loading,
         list_parts(hammock),
     )  # fmt: skip
 
@@ -223,19 +250,28 @@ def _hold(mesh: Mesh, nodes: Mapping[str, IntegerArray], count: int) -> np.ndarr
     held = np.zeros((count, 3), dtype=bool)
     for name in ("head tree", "foot tree"):
         held[nodes[name]] = True
-    if is_half(mesh):
-        for name in ("middle", *SUSPENSION):
-            held[nodes[name], 1] = True
+    if mesh.is_half:
+        for name in ("middle", "head middle", "foot middle", *SUSPENSION):
+            held[nodes.get(name, ()), 1] = True
     return held
 
 
 def _add_dead_weight(forces: FloatArray, hammock: Hammock, nodes: Mapping[str, IntegerArray], mesh: Mesh) -> None:
-    """Add the weight of bars and cloth extensions to ``forces`` (n, 3), N."""
+    """Add the weight of bars, caps and closing triangles to ``forces`` (n, 3), N."""
     cloth = hammock.body.fabric.areal_mass * hammock.body.layers
-    for (end, bar, _, hung), beyond in zip(hammock.ends, measure_extensions(hammock), strict=True):
-        area = sum(beyond)
-        out = bar.set_in / 2 / reach_of_legs(hung.leg_length, bar.length)  # how far towards the apex its middle lies
-        at_corner = (bar.build.mass + area * cloth * (1 - out)) / 2
-        for side in ("left",) if is_half(mesh) else ("left", "right"):
-            forces[nodes[f"{end} {side} corner"], 2] -= at_corner * GRAVITY
-        forces[nodes[f"{end} apex"], 2] -= area * cloth * out * GRAVITY * (0.5 if is_half(mesh) else 1.0)
+    sides = ("left",) if mesh.is_half else ("left", "right")
+    for (end, bar, _, _), beyond in zip(hammock.ends, measure_extensions(hammock), strict=True):
+        for side in sides:
+            forces[nodes[f"{end} {side} corner"], 2] -= bar.build.mass / 2 * GRAVITY
+            if beyond.triangles:
+                edge = nodes[f"{end} {side} opening"]
+                forces[edge, 2] -= beyond.triangles / 2 * cloth * GRAVITY / len(edge)
+        if beyond.cap:
+            edge, half = nodes[f"{end} far edge"], 0.5 if mesh.is_half else 1.0
+            forces[edge, 2] -= beyond.cap * cloth * GRAVITY * half * _share_edge(mesh.levels)
+
+
+def _share_edge(levels: FloatArray) -> FloatArray:
+    """Return the share of an edge that belongs to each of its nodes (k,)."""
+    pieces = np.diff(levels) / (levels[-1] - levels[0])
+    return np.asarray((np.concatenate([[0.0], pieces]) + np.concatenate([pieces, [0.0]])) / 2)

@@ -21,7 +21,8 @@ from ..hammock.outline import draw_outline
 from ..hammock.person import Person
 from ..hammock.side_view import find_distance_limits, reach_of_legs
 from ..hammock.suspension_line import compose_line
-from .grid import make_mesh
+from .extension_mesh import mesh_extensions
+from .grid import Fineness, make_mesh
 from .person_load import spread_person
 
 _CELLS = 20  # along the body; more change the limits by less than a tenth of a degree
@@ -81,9 +82,13 @@ def find_angle_limits(hammock: Hammock, person: Person) -> tuple[float, float]:
 
 def estimate_distances(hammock: Hammock, person: Person, angles: FloatArray) -> FloatArray:
     """Return the distance of the trees (k,), m, at mean ``angles`` (k,) of the loaded lines, rad."""
-    mesh = make_mesh(draw_outline(hammock.body), _coarsen(hammock))
+    size = _coarsen(hammock)
+    mesh = make_mesh(draw_outline(hammock.body), size)
     columns = mesh.numbers()
-    weights = -spread_person(person, mesh).forces[:, 2][columns].sum(axis=1)
+    beyond = mesh_extensions(hammock.ends, mesh, Fineness(size), columns.size)
+    carried = -spread_person(person, mesh, beyond).forces[:, 2]
+    weights = carried[columns].sum(axis=1)
+    weights[0] += carried[columns.size :].sum()  # of a head beyond the bar, on legs and bar
     weight = float(weights.sum())
     along, pull = weight / 2 / np.tan(angles), weight / 2 / np.sin(angles)
     slopes = (weight / 2 - np.cumsum(weights)[:-1]) / along[:, None]

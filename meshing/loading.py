@@ -11,9 +11,9 @@ from ..hammock.person import Person
 from ..materials.short_repr import write_repr, write_value
 from ..solver import Element
 from .body_frame import BodyFrame, make_frame
+from .extension_mesh import ExtensionMesh, join_triangles
 from .first_posture import lay_frame
 from .grid import Mesh
-from .numbering import is_half
 from .occupant import make_occupant
 from .person_load import GRAVITY, SPREADERS, PersonLoad, spread_person
 
@@ -53,7 +53,14 @@ class Loading:
         )
 
 
-def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
+def load_person(
+    case: LoadCase,
+    person: Person | None,
+    mesh: Mesh,
+    beyond: tuple[ExtensionMesh, ...],
+    positions: FloatArray,
+    factor: float,
+) -> Loading:
     """Return ``person`` in a hammock whose cloth and suspension first stand at ``positions`` (n, 3).
 
     Parameters
@@ -63,7 +70,9 @@ def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Fl
     person : Person or None
         None loads nothing.
     mesh : Mesh
-        Of the cloth.
+        Of the body.
+    beyond : tuple of ExtensionMesh
+        The cloth beyond the bars.
     positions : (n, 3)
         m.
     factor : float
@@ -76,22 +85,25 @@ def load_person(case: LoadCase, person: Person | None, mesh: Mesh, positions: Fl
     """
     if person is None:
         return Loading(None, None, np.empty((0, 3)), np.zeros_like(positions), {}, {})
-    if is_half(mesh) and case.pattern is not WeightPattern.FOOTPRINT:
+    if mesh.is_half and case.pattern is not WeightPattern.FOOTPRINT:
         raise ValueError(f"the load case {case} needs the whole hammock.")
     if case.in_contact:
-        return _lay_body(person, mesh, positions, factor)
-    spread = SPREADERS[case.pattern](person, mesh)
+        return _lay_body(person, mesh, beyond, positions, factor)
+    spread = SPREADERS[case.pattern](person, mesh, beyond)
     forces = np.zeros_like(positions)
-    forces[: len(mesh.points)] = factor * spread.forces
+    forces[: len(spread.forces)] = factor * spread.forces
     return Loading(spread, None, np.empty((0, 3)), forces, {}, {})
 
 
-def _lay_body(person: Person, mesh: Mesh, positions: FloatArray, factor: float) -> Loading:
+def _lay_body(
+    person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...], positions: FloatArray, factor: float
+) -> Loading:
     """Return the person in contact."""
     frame, first = make_frame(person), len(positions)
-    spread = spread_person(person, mesh)
-    places = lay_frame(frame, person, mesh, positions)
+    spread = spread_person(person, mesh, beyond)
+    places = lay_frame(frame, person, mesh, positions, beyond)
     forces = np.zeros((first + len(places), 3))
     forces[first:, 2] = -factor * GRAVITY * frame.masses
     nodes = {f"person {name}": np.array([first + place]) for place, name in enumerate(frame.names)}
-    return Loading(spread, frame, places, forces, nodes, make_occupant(frame, person, mesh, spread, first))
+    elements = make_occupant(frame, person, join_triangles(mesh, beyond), spread, first)
+    return Loading(spread, frame, places, forces, nodes, elements)

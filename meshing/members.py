@@ -4,15 +4,16 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ..hammock.arrays import IntegerArray
+from ..hammock.arrays import FloatArray, IntegerArray
+from ..hammock.cone import find_scale
 from ..hammock.hammock import Attachment, Body, Channel, Hammock, HammockEnd
 from ..hammock.outline import Edge
 from ..hammock.suspension import EndSuspension
 from ..hammock.suspension_line import compose_line
 from ..solver import Cable, Element, FabricLaw, Membrane, SlidingCable, Strut
+from .extension_mesh import ExtensionMesh
 from .grid import Mesh
 from .mirrored_strut import MirroredStrut
-from .numbering import is_half
 
 Nodes = Mapping[str, IntegerArray]
 
@@ -22,31 +23,43 @@ _PACKED = 0.2
 _PACKED_EA = 1000.0  # N, resistance of the packed folds; stops the edge without being stiff
 
 
-def make_members(hammock: Hammock, mesh: Mesh, nodes: Nodes) -> dict[str, Element]:
+def make_members(hammock: Hammock, mesh: Mesh, beyond: tuple[ExtensionMesh, ...], nodes: Nodes) -> dict[str, Element]:
     """Return the elements of ``hammock``.
 
     Names are "body", "left side cord" (sewn: one cable a mesh edge; otherwise one sliding cable), "head
     left lock" and its like (only where the cord is locked at the corners), "left gather" (how far the cloth
     can bunch where the cord slides), "head bar", "head left leg",
-    "head line" and the same for right and foot. In a half model the lines lie in the plane of symmetry
-    and carry half: double their tension.
+    "head line" and the same for right and foot. Beyond a bar that is set in there is "head extension": its sides slide
+    on the legs ("head left gather" is how far they can bunch) up to its far corners, which are held there, and from
+    there on "head left upper leg" is a cord of its own. In a half model the lines lie in the plane of symmetry and
+    carry half: double their tension.
     """
     members: dict[str, Element] = {"body": make_membrane(hammock.body, mesh)}
-    sides = {"left": mesh.outline.left} if is_half(mesh) else {"left": mesh.outline.left, "right": mesh.outline.right}
+    sides = {"left": mesh.outline.left} if mesh.is_half else {"left": mesh.outline.left, "right": mesh.outline.right}
     for side, edge in sides.items():
         members |= make_side_cord(hammock.channel, mesh, edge, nodes[f"{side} edge"])
     for end in hammock.ends:
         members |= _make_end(mesh, nodes, end)
+    for part in beyond:
+        share = part.area / part.find_areas().sum()  # chords leave out a little of the cloth, not of its mass
+        members[f"{part.end} extension"] = _make_cloth(hammock.body, part.triangles, part.corners, share)
+        for side in sides:
+            members[f"{part.end} {side} gather"] = _make_leg_gather(part, nodes[f"{part.end} {side} leg"], side)
     return members
 
 
 def make_membrane(body: Body, mesh: Mesh) -> Membrane:
     """Return the cloth, flat coordinates along warp and weft, layers side by side."""
+    return _make_cloth(body, mesh.triangles, mesh.flat_corners(), 1.0)
+
+
+def _make_cloth(body: Body, triangles: IntegerArray, corners: FloatArray, share: float) -> Membrane:
+    """Return cloth of the body from flat corners (m, 3, 2), m, its areal mass times a share."""
     fabric, layers = body.fabric, body.layers
     law = FabricLaw(fabric.warp * layers, fabric.weft * layers, fabric.poisson, fabric.shear * layers)
     cos, sin = np.cos(body.grain), np.sin(body.grain)
-    flat = mesh.points @ np.array([[cos, -sin], [sin, cos]])
-    return Membrane(mesh.triangles, flat[mesh.triangles], law, mass=fabric.areal_mass * layers)
+    flat = corners @ np.array([[cos, -sin], [sin, cos]])
+    return Membrane(triangles, flat, law, mass=fabric.areal_mass * layers * share)
 
 
 def make_side_cord(channel: Channel, mesh: Mesh, edge: Edge, path: IntegerArray) -> dict[str, Element]:
@@ -72,7 +85,20 @@ def make_side_cord(channel: Channel, mesh: Mesh, edge: Edge, path: IntegerArray)
 
 def _make_gather(path: IntegerArray, mesh: Mesh, edge: Edge, first: int) -> Strut:
     """Return what keeps the nodes of a sliding edge from running together; it starts at column ``first``."""
-    flat = edge.arc_lengths(mesh.stations[first : first + len(path)])
+    return _pack(path, edge.arc_lengths(mesh.stations[first : first + len(path)]))
+
+
+def _make_leg_gather(part: ExtensionMesh, leg: IntegerArray, side: str) -> Strut:
+    """Return what keeps the side of an extension from running together on its leg, and the leg's corner free."""
+    line = 0 if side == "right" else -1
+    places = part.shares[:, line] * part.find_side(line)
+    if part.own[0, line]:
+        places = np.concatenate([[0.0], places])
+    return _pack(leg[:-1], np.diff(places))
+
+
+def _pack(path: IntegerArray, flat: FloatArray) -> Strut:
+    """Return struts that keep neighbours on a sliding edge apart; ``flat`` (p - 1,) as cut, m."""
     return Strut(np.stack([path[:-1], path[1:]], axis=1), _PACKED_EA, _PACKED * flat)
 
 
@@ -89,14 +115,25 @@ def _make_end(mesh: Mesh, nodes: Nodes, whole: HammockEnd) -> dict[str, Element]
     apex, tree = nodes[f"{end} apex"][0], nodes[f"{end} tree"][0]
     corners = {side: nodes[f"{end} {side} corner"][0] for side in ("left", "right") if f"{side} edge" in nodes}
     members: dict[str, Element] = {}
-    if is_half(mesh):
+    if mesh.is_half:
         members[f"{end} bar"] = MirroredStrut(int(corners["left"]), bar.ea, bar.length)
     else:
         members[f"{end} bar"] = Strut([[corners["left"], corners["right"]]], bar.ea, bar.length)
-    for side, corner in corners.items():
-        members[f"{end} {side} leg"] = Cable([[corner, apex]], hung.leg.ea, hung.leg_length, mass=hung.leg.linear_mass)
-    members[f"{end} line"] = _make_line(hung, (apex, tree), 0.5 if is_half(mesh) else 1.0)
+    for side in corners:
+        members |= _make_leg(hung, nodes[f"{end} {side} leg"], find_scale(whole), f"{end} {side}")
+    members[f"{end} line"] = _make_line(hung, (apex, tree), 0.5 if mesh.is_half else 1.0)
     return members
+
+
+def _make_leg(hung: EndSuspension, path: IntegerArray, scale: float, where: str) -> dict[str, Element]:
+    """Return one leg; on its way along cloth it slides up to where the far corner of the cloth is held on it."""
+    leg, length = hung.leg, hung.leg_length
+    if len(path) == 2:
+        return {f"{where} leg": Cable([path], leg.ea, length, mass=leg.linear_mass)}
+    return {
+        f"{where} leg": SlidingCable(path[:-1], leg.ea, (1 - scale) * length, mass=leg.linear_mass),
+        f"{where} upper leg": Cable([path[-2:]], leg.ea, scale * length, mass=leg.linear_mass),
+    }
 
 
 def _make_line(hung: EndSuspension, nodes: tuple[int, int], share: float) -> Cable:

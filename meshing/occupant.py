@@ -9,7 +9,6 @@ from ..hammock.person import Person
 from ..solver import Contact, Element, Rod, Strut
 from .body_frame import BONE_EA, FLESH_EA, SINEW_EA, BodyFrame
 from .body_joints import make_hinges
-from .grid import Mesh
 from .lengthwise_restraint import LengthwiseRestraint
 from .person_load import GRAVITY, PersonLoad
 
@@ -23,8 +22,10 @@ _UNDERNEATH = ("shoulder", "hip", "knee")  # of one who lies on the side
 _HOLD_GIVES = 1e-3  # m under the person's whole weight: barely at all
 
 
-def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad, first: int) -> dict[str, Element]:
-    """Return the elements of a person whose nodes are numbered from ``first``.
+def make_occupant(
+    frame: BodyFrame, person: Person, triangles: IntegerArray, load: PersonLoad, first: int
+) -> dict[str, Element]:
+    """Return the elements of a person on cloth of ``triangles`` (m, 3), whose nodes are numbered from ``first``.
 
     Names: "bones", "sinews", "flesh links", "touching limbs", "joints", "contact", "hold" (along the hammock)
     and "side hold" (across): of the limbs underneath one who lies on the side, of the whole body of one who lies
@@ -38,7 +39,7 @@ def make_occupant(frame: BodyFrame, person: Person, mesh: Mesh, load: PersonLoad
     skin = find_stiffness(frame)
     elements: dict[str, Element] = {
         **make_skeleton(frame, first),
-        "contact": Contact(mesh.triangles, first + frame.capsules, frame.radii, skin),
+        "contact": Contact(triangles, first + frame.capsules, frame.radii, skin),
         "hold": LengthwiseRestraint(body, cloth, mass, shares, 0, stiff),
     }
     if person.posture.on_side:

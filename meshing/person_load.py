@@ -18,6 +18,7 @@ from ..hammock.load_case import WeightPattern
 from ..hammock.narrowing import find_squeeze
 from ..hammock.person import Person
 from ..materials.short_repr import write_repr, write_value
+from .extension_mesh import ExtensionMesh
 from .grid import Mesh
 from .transfer import locate
 
@@ -35,7 +36,7 @@ class PersonLoad:
     Parameters
     ----------
     forces : (n, 3)
-        Dead load on the nodes of the mesh, N.
+        Dead load on the nodes of the mesh, N; with a head beyond the bar those of suspension and that cloth follow.
     segments : tuple of Segment
         What it is made of.
     """
@@ -51,8 +52,8 @@ class PersonLoad:
         )
 
 
-def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
-    """Return the weight of ``person`` on the nodes of ``mesh``.
+def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] = ()) -> PersonLoad:
+    """Return the weight of ``person`` on the nodes of ``mesh``, and of the cloth beyond the head bar.
 
     Total and first moments about both flat axes are exact on any mesh: sample points carry them, and
     barycentric weights hand them to the nodes. Where the cloth is narrower than the body, breadths are
@@ -64,11 +65,13 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
         Crown ``head_from_bar`` from the head bar, along y = 0.
     mesh : Mesh
         Whole body, or its left half, which gets half the weight.
+    beyond : tuple of ExtensionMesh
+        The cloth beyond the bars, on which a head may lie; places there are kept along the lines of its mesh.
 
     Raises
     ------
     ValueError
-        For a person who reaches beyond a bar.
+        For a person who reaches beyond a bar where there is no cloth.
 
     Examples
     --------
@@ -79,7 +82,8 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     [0.0, 0.0, -784.532]
     """
     crown, sole = person.head_from_bar, person.head_from_bar + person.stature
-    if crown < 0 or sole > mesh.outline.length:
+    pillow = next((part for part in beyond if part.end == "head"), None)
+    if (crown < 0 and pillow is None) or sole > mesh.outline.length:
         raise ValueError(
             f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {mesh.outline.length:.3f} m."
         )
@@ -88,13 +92,28 @@ def spread_person(person: Person, mesh: Mesh) -> PersonLoad:
     x = x + crown
     squeeze = find_squeeze(mesh.outline, segments, x, crown)
     points = np.stack([x, y * squeeze], axis=1)
-    if mesh.levels[0] == 0.0:
+    if mesh.is_half:
         weight = weight / 2
     else:
         points = np.concatenate([points, points * [1.0, -1.0]])
         weight = np.concatenate([weight, weight]) / 2
-    forces = carry_weight(mesh, points, weight)
+    on_body = points[:, 0] >= 0.0
+    forces = carry_weight(mesh, points[on_body], weight[on_body])
+    if pillow is not None and not on_body.all():
+        forces = _add_beyond(forces, pillow, points[~on_body], weight[~on_body])
     return PersonLoad(forces, segments)
+
+
+def _add_beyond(forces: FloatArray, part: ExtensionMesh, points: FloatArray, weight: FloatArray) -> FloatArray:
+    """Return the dead load (n, 3), N, with weights (p,), N, at flat points (p, 2) beyond the head bar."""
+    depth = -points[:, 0]
+    drawn_in = 1 - (1 - part.scale) * depth / part.find_side(len(part.levels) // 2)
+    nodes, shares = part.share_out(depth, points[:, 1] / (part.width / 2 * drawn_in))
+    count = max(len(forces), int(nodes.max()) + 1)
+    found = np.zeros((count, 3))
+    found[: len(forces)] = forces
+    found[:, 2] -= np.bincount(nodes.ravel(), (shares * weight[:, None]).ravel(), count)
+    return found
 
 
 def carry_weight(mesh: Mesh, points: FloatArray, weight: FloatArray) -> FloatArray:
@@ -124,7 +143,7 @@ def _sample(segment: Segment) -> tuple[FloatArray, FloatArray, FloatArray]:
     return np.repeat(x, across), y.ravel(), np.repeat(weight, across)
 
 
-def spread_sitter(person: Person, mesh: Mesh) -> PersonLoad:
+def spread_sitter(person: Person, mesh: Mesh, _: tuple[ExtensionMesh, ...] = ()) -> PersonLoad:
     """Return the weight of ``person`` sitting across, facing the left side, where the hips lie when lying down.
 
     Head, trunk and arms bear on a seat as wide as the hips about the middle of the cloth; the thighs reach from
@@ -137,6 +156,8 @@ def spread_sitter(person: Person, mesh: Mesh) -> PersonLoad:
         Who sits.
     mesh : Mesh
         Whole body.
+    _ : tuple of ExtensionMesh
+        The cloth beyond the bars, where nobody sits.
     """
     segments = list_segments(person)
     weight = {segment.name: segment.mass * GRAVITY for segment in segments}
@@ -161,7 +182,7 @@ def spread_sitter(person: Person, mesh: Mesh) -> PersonLoad:
     return PersonLoad(carry_weight(mesh, points, np.tile(carried, len(x)) / len(x)), segments)
 
 
-SPREADERS: Mapping[WeightPattern, Callable[[Person, Mesh], PersonLoad]] = {
+SPREADERS: Mapping[WeightPattern, Callable[[Person, Mesh, tuple[ExtensionMesh, ...]], PersonLoad]] = {
     WeightPattern.FOOTPRINT: spread_person,
     WeightPattern.SEAT: spread_sitter,
 }

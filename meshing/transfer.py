@@ -106,7 +106,7 @@ def stretch_over(coarse: Mesh, values: FloatArray, fine: Mesh) -> FloatArray:
     ValueError
         For a whole and a half mesh.
     """
-    if (coarse.levels[0] < 0.0) != (fine.levels[0] < 0.0):
+    if coarse.is_half != fine.is_half:
         raise ValueError("values can be carried only between two meshes that are both whole or both half.")
     grid = values.reshape(len(coarse.stations), len(coarse.levels), -1)
     column, along = _find_columns(coarse, fine.stations * (coarse.stations[-1] / fine.stations[-1]))

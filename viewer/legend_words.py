@@ -4,8 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, Shape
-from .extension import EXTENSION_COLOUR
+from ..cases.storage.shape import BARS, Shape
 from .field import SLACK, STATES, TAUT, WRINKLED
 from .field_list import STATE, Field, MarkRule
 from .look import BAR_COLOUR, CLOTH_MAP, PLAIN_COLOUR, SLACK_COLOUR, STATE_COLOURS
@@ -62,8 +61,6 @@ def list_things(shape: Shape) -> list[Sign]:
     found = []
     if np.isin(shape.part, BARS).any():
         found.append(Sign("bar", BAR_COLOUR, "spreader bar"))
-    if np.isin(shape.part, EXTENSIONS).any():
-        found.append(Sign("", to_hex(EXTENSION_COLOUR), "cloth beyond a bar, unloaded"))
     if shape.occupant is not None:
         found.append(Sign("", to_hex(FLESH_COLOUR), "person, paler behind cloth"))
     return found

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, FloatArray, IntegerArray, Shape
+from ..cases.storage.shape import BARS, CellTag, FloatArray, IntegerArray, Shape
 from ..cases.unit_display import Units
 from .field import SLACK, TAUT, WRINKLED, find_scale, round_end, take_values
 from .field_list import STATE, Field
@@ -72,7 +72,7 @@ def make_look(shape: Shape, field: Field, bar_shares: Mapping[CellTag, float], u
 
 def find_cord_end(shape: Shape, units: Units) -> float:
     """Return the tension at the top of the scale of cords, N, round in the units."""
-    cords = ~np.isin(shape.part, [*BARS, *EXTENSIONS])
+    cords = ~np.isin(shape.part, BARS)
     return round_end(float(np.abs(shape.force[cords]).max(initial=0.0)), "force", units)
 
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, CellTag, FloatArray, Shape
+from ..cases.storage.shape import BARS, CellTag, FloatArray, Shape
 from ..cases.unit_display import Units, show_quantity
 from .field import STATES, list_fields, show_value, take_values
 from .field_list import STATE
@@ -21,10 +21,7 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     units : {"metric", "imperial", "both"}
         Of the words.
     """
-    along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
-    place = f"{show_quantity(float(along), 'length', units)} from the head bar, "
-    side = "left" if left > 0 else "right"
-    lines = [f"cloth, {place}{show_quantity(abs(float(left)), 'length', units)} {side} of the centre line"]
+    lines = [_name_place(shape, triangle, units)]
     lines += [
         f"{field.title} {show_value(field, float(take_values(shape, field)[triangle]), units)}"
         for field in list_fields(shape)
@@ -33,13 +30,22 @@ def describe_triangle(shape: Shape, triangle: int, units: Units) -> str:
     return "\n".join([*lines, STATES[int(shape.state[triangle])]])
 
 
+def _name_place(shape: Shape, triangle: int, units: Units) -> str:
+    """Return of which piece of cloth a triangle is, and where on the body it lies."""
+    if shape.sheet is not None and shape.sheet[triangle]:
+        return CellTag(shape.sheet[triangle]).title
+    along, left = shape.flat[shape.triangles[triangle]].mean(axis=0)
+    place = f"{show_quantity(float(along), 'length', units)} from the head bar, "
+    side = "left" if left > 0 else "right"
+    return f"cloth, {place}{show_quantity(abs(float(left)), 'length', units)} {side} of the centre line"
+
+
 def describe_segment(shape: Shape, look: ColourScheme, point: FloatArray, units: Units) -> str:
     """Return the force in the cord, line or bar nearest to a point (3,), m, in words."""
     ends = shape.points[shape.segments]
     run = ends[:, 1] - ends[:, 0]
     along = np.einsum("ij,ij->i", point - ends[:, 0], run) / np.maximum(np.einsum("ij,ij->i", run, run), 1e-300)
     away = np.linalg.norm(ends[:, 0] + np.clip(along, 0.0, 1.0)[:, None] * run - point, axis=1)
-    away[np.isin(shape.part, EXTENSIONS)] = np.inf
     nearest = int(away.argmin())
     part, force = CellTag(shape.part[nearest]), float(shape.force[nearest])
     shown = show_quantity(abs(force), "force", units)

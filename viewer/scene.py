@@ -5,8 +5,7 @@ from typing import Any
 import numpy as np
 
 from ..cases.judging.cloth.hot_spot import HotSpot
-from ..cases.storage.shape import BARS, EXTENSIONS, FloatArray, IntegerArray, Shape
-from .extension import EXTENSION_COLOUR, find_extensions
+from ..cases.storage.shape import BARS, FloatArray, IntegerArray, Shape
 from .ghost import GHOST_COLOUR, UnloadedShape, find_rim
 from .hatching import place_marks
 from .look import (
@@ -65,11 +64,11 @@ def find_normals_of(corners: FloatArray) -> FloatArray:
 
 
 def add_lines(plotter: Plotter, shape: Shape, look: ColourScheme, point: float = POINT) -> Any:  # noqa: ANN401
-    """Show cords, lines, bars and cloth beyond bars, a point of a sheet being ``point`` m; return cords and bars."""
+    """Show cords, lines and bars, a point of a sheet being ``point`` m; return cords and bars."""
     import pyvista
 
     bars = np.isin(shape.part, BARS)
-    cords = ~bars & ~np.isin(shape.part, EXTENSIONS)
+    cords = ~bars
     tubes = [
         _make_tubes(shape.points[shape.segments[rows]], radius, colours)
         for rows, radius, colours in (
@@ -84,11 +83,6 @@ def add_lines(plotter: Plotter, shape: Shape, look: ColourScheme, point: float =
     ends = shape.points[shape.segments[bars]].reshape(-1, 3)
     knobs = pyvista.PolyData(ends).glyph(geom=pyvista.Sphere(radius=point / 2 * KNOB), scale=False, orient=False)
     plotter.add_mesh(knobs, color=BAR_COLOUR, name="knobs", pickable=False, render=False)
-    beyond = find_extensions(shape)
-    if len(beyond):
-        faces = np.arange(4 * len(beyond)).reshape(-1, 4)
-        flaps = pyvista.PolyData.from_regular_faces(beyond.reshape(-1, 3), faces)
-        plotter.add_mesh(flaps, color=EXTENSION_COLOUR, lighting=False, name="flaps", pickable=False, render=False)
     return actor
 
 

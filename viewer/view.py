@@ -4,11 +4,10 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from ..cases.storage.shape import BARS, EXTENSIONS, LINES, FloatArray, IntegerArray, Shape
+from ..cases.storage.shape import BARS, LINES, FloatArray, IntegerArray, Shape
 from ..cases.unit_display import Units, show_quantity
 from .camera import Camera, project_points
 from .cloth import draw_cloth
-from .extension import draw_extensions
 from .look import BAR_COLOUR, ColourScheme, paint_bars, paint_cords, widen_cords
 
 CORD_COLOUR, TREE_COLOUR, GROUND_COLOUR = "#1f2430", "#6b5a45", "#7a7a6c"
@@ -80,7 +79,6 @@ def draw_hammock(axes: Any, shape: Shape, camera: Camera, look: ColourScheme, th
         Factor on the widths of lines.
     """
     draw_cloth(axes, shape, camera, look)
-    draw_extensions(axes, shape, camera)
     draw_lines(axes, shape, camera, look, thickness)
 
 
@@ -90,7 +88,7 @@ def draw_lines(axes: Any, shape: Shape, camera: Camera, look: ColourScheme, thic
 
     pieces = project_points(camera, shape.points[shape.segments])
     bars = np.isin(shape.part, BARS)
-    cords = ~bars & ~np.isin(shape.part, EXTENSIONS)
+    cords = ~bars
     force = shape.force[cords]
     for colours, more in ((CORD_COLOUR, 0.9), (paint_cords(force, look), 0.0)):  # a dark rim shows on any ground
         widths = thickness * (widen_cords(force, look) + more)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ..cases.judging.cloth.hot_spot import HotSpot
-from ..cases.storage.shape import BARS, EXTENSIONS, SIDE_CORDS, FloatArray, Shape
+from ..cases.storage.shape import BARS, SIDE_CORDS, FloatArray, Shape
 from .camera import Camera, aim_camera, project_points
 from .hatching import find_normals
 from .view import Inset, find_far_bark, find_trees
@@ -133,5 +133,5 @@ def cut_lines(shape: Shape, length: float) -> Shape:
 
 def keep_body(shape: Shape) -> Shape:
     """Return the shape without legs and lines."""
-    kept = np.isin(shape.part, [*SIDE_CORDS, *BARS, *EXTENSIONS])
+    kept = np.isin(shape.part, [*SIDE_CORDS, *BARS])
     return replace(shape, segments=shape.segments[kept], part=shape.part[kept], force=shape.force[kept])

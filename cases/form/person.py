@@ -9,7 +9,7 @@ from ...materials import show_value
 from ..design_issue import write_choices
 from .fields import ChoiceField, Percentile, QuantityField
 from .job import Line
-from .toml_table import TomlTable, UpToMetre
+from .toml_table import TomlTable
 
 MOST_PEOPLE = 6
 
@@ -34,8 +34,9 @@ class PersonTable(TomlTable):
     )
     mass: Annotated[float, QuantityField("mass", "person mass")] | None = None
     sex: Annotated[Sex, ChoiceField(Sex)] | None = None
-    head_from_bar: UpToMetre = Field(
-        description="distance from the head bar to the crown, along the flat cloth", examples=['"15 cm"']
+    head_from_bar: Annotated[float, QuantityField("length", low=-1.0, high=1.0)] = Field(
+        description="distance from the head bar to the crown, along the flat cloth; negative on cloth beyond the bar",
+        examples=['"15 cm"'],
     )
     lie: Annotated[LyingSide, ChoiceField(LyingSide), BeforeValidator(_refuse_belly)] = LyingSide.BACK
     arms: Annotated[Arms, ChoiceField(Arms)] = Arms.SIDES

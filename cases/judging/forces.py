@@ -95,7 +95,8 @@ def find_forces(model: HammockModel, state: State) -> Forces:
     """
 
     def pull(name: str) -> float:
-        return float(state[model.elements[name]].tension[0])
+        pieces = [model.elements[each] for each in (name, name.replace(" leg", " upper leg")) if each in model.elements]
+        return max(float(np.max(state[piece].tension)) for piece in pieces)
 
     def push(name: str) -> float:
         return float(state[model.elements[name]].thrust[0])

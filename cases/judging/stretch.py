@@ -70,9 +70,10 @@ def list_cords(model: HammockModel, state: State) -> Iterator[tuple[str, Materia
 
 
 def _name_elements(model: HammockModel, part: str) -> list[str]:
-    """Return the elements a cord consists of: a locked side cord has three."""
+    """Return the elements a cord consists of: a locked side cord has three, a leg along cloth two."""
     side = part.split()[0]
-    names = (f"head {side} lock", part, f"foot {side} lock") if part.endswith("side cord") else (part,)
+    beyond = part.removesuffix("leg") + "upper leg"
+    names = (f"head {side} lock", part, f"foot {side} lock") if part.endswith("side cord") else (part, beyond)
     return [name for name in names if name in model.elements]
 
 

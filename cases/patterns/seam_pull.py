@@ -7,6 +7,7 @@ from ...hammock.arrays import FloatArray
 from ..design import Design
 from ..equilibrium import Equilibrium
 from ..storage.gather_shape import gather_shape
+from ..storage.shape import CellTag
 from ..storage.stored_result import StoredResult
 from .pattern_error import PatternError
 
@@ -39,8 +40,9 @@ def read_pull(result: Equilibrium | StoredResult, design: Design) -> WeftPull:
         shape = gather_shape(result.model, result.state, result.design.workmanship.reductions)
     if not same:
         raise PatternError("the result is of another design. Solve this one, or leave the result out.")
-    middles = shape.flat[shape.triangles].mean(axis=1)
-    pulls = shape.weft_share * body.fabric.strength_weft * body.layers
+    own = np.ones(len(shape.triangles), dtype=bool) if shape.sheet is None else shape.sheet == CellTag.CLOTH
+    middles = shape.flat[shape.triangles[own]].mean(axis=1)
+    pulls = shape.weft_share[own] * body.fabric.strength_weft * body.layers
 
     def find(points: FloatArray) -> FloatArray:
         nearest = [int(np.argmin(((middles - point) ** 2).sum(axis=1))) for point in points]

@@ -34,6 +34,10 @@ _ADVICE = MappingProxyType(
             "The loaded cloth draws in from its ends, most where it is cut off the warp. Leave more room to the bar "
             "(person.head_from_bar, body.length), or cut nearer the warp (body.grain)."
         ),
+        "lies in the head bar": (
+            "Nothing holds bar and body apart: the bar would press there. Move the head bar away from the body "
+            "(person.head_from_bar), or hang the cloth deeper under it (body.head_width)."
+        ),
         "slipped through": (
             "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
             "person."
@@ -217,10 +221,10 @@ class MeshSequence:
         escape = check_containment(model, state.positions)
         if escape is not None:
             advice = next(advice for start, advice in _ADVICE.items() if escape.startswith(start))
-            raise NoEquilibriumError(f"The person {escape} ({len(model.mesh.triangles)} triangles). {advice}")
+            raise NoEquilibriumError(f"The person {escape} ({len(model.triangles)} triangles). {advice}")
         if not state.converged:
             raise NoEquilibriumError(
-                f"No equilibrium found on {len(model.mesh.triangles)} triangles ({state.reason}, residual "
+                f"No equilibrium found on {len(model.triangles)} triangles ({state.reason}, residual "
                 f"{state.residual:.1e} after {state.iterations} steps). {state.message}"
             )
         return model, state
@@ -230,5 +234,5 @@ class MeshSequence:
         listener = self.listener
         if listener is None:
             return None
-        triangles, stages = len(model.mesh.triangles), len(self.levels)
+        triangles, stages = len(model.triangles), len(self.levels)
         return lambda step: listener(CaseProgress(stage + 1, stages, triangles, step))

@@ -62,5 +62,5 @@ class CellTag(IntEnum):
 SIDE_CORDS = (CellTag.LEFT_SIDE_CORD, CellTag.RIGHT_SIDE_CORD)
 LINES = (CellTag.HEAD_LINE, CellTag.FOOT_LINE)
 BARS = (CellTag.HEAD_BAR, CellTag.FOOT_BAR)
-EXTENSIONS = (CellTag.HEAD_EXTENSION, CellTag.FOOT_EXTENSION)  # free edge of the cloth beyond a bar, from leg to leg
+EXTENSIONS = (CellTag.HEAD_EXTENSION, CellTag.FOOT_EXTENSION)  # triangles of the cloth beyond a bar
 FLESH = tuple(part for part in CellTag if part >= CellTag.HEAD)  # capsules of a person in contact

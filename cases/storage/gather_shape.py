@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from ...hammock import reach_of_legs
 from ...making import Reductions
 from ...meshing import HammockModel
 from ...solver import ContactResult, MembraneResult, State
-from ..judging.cloth.hot_spot import THREADS, find_nominal, find_strength
+from ..judging.cloth.hot_spot import THREADS, find_strength
+from ..judging.cloth.nominal_stress import find_nominal
 from ..judging.forces import find_cord_tension
 from .shape import BARS, EXTENSIONS, FLESH, SIDE_CORDS, CellTag, FloatArray, IntegerArray, Occupant, Shape
 
@@ -17,7 +17,7 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
     The shares of the strength are those of single triangles, after losses by wet and age: unlike those of hot spots
     they grow at corners with a finer mesh.
     """
-    cloth: MembraneResult = state[model.elements["body"]]
+    cloth: list[MembraneResult] = [state[element] for element in model.cloth]
     segments, part, force = [], [], []
     for piece in CellTag:
         if piece not in (CellTag.CLOTH, *EXTENSIONS, *FLESH):
@@ -26,24 +26,21 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
             part.append(np.full(len(nodes), int(piece)))
             force.append(carried)
     points = state.positions[: len(state.positions) - len(model.loading.places)]
-    for piece in EXTENSIONS:
-        edge = _find_free_edge(model, state, piece)
-        segments.append(len(points) + np.arange(len(edge)).reshape(-1, 2))
-        part.append(np.full(len(edge) // 2, int(piece)))
-        force.append(np.zeros(len(edge) // 2))
-        points = np.concatenate([points, edge])
     flat = np.zeros((len(points), 2))
+    for beyond in model.beyond:
+        flat[beyond.numbers[beyond.own]] = beyond.flat[beyond.own]
     flat[: len(model.mesh.points)] = model.mesh.points
-    pull = np.linalg.norm(find_nominal(model, state), axis=1)
+    nominal = [find_nominal(model, state, part) for part in (None, *model.beyond)]
+    pull = np.linalg.norm(np.concatenate(nominal), axis=1)
     warp, weft = (pull[:, row] / find_strength(model, name, reductions).value for row, name in enumerate(THREADS))
     return Shape(
         points=points,
         flat=flat,
-        triangles=model.mesh.triangles,
-        larger_stress=cloth.nominal[:, 0],
-        smaller_stress=cloth.nominal[:, 1],
-        direction=cloth.direction,
-        state=cloth.kind,
+        triangles=model.triangles,
+        larger_stress=np.concatenate([each.nominal[:, 0] for each in cloth]),
+        smaller_stress=np.concatenate([each.nominal[:, 1] for each in cloth]),
+        direction=np.concatenate([each.direction for each in cloth]),
+        state=np.concatenate([each.kind for each in cloth]),
         warp_share=warp,
         weft_share=weft,
         segments=np.concatenate(segments),
@@ -51,7 +48,17 @@ def gather_shape(model: HammockModel, state: State, reductions: Reductions) -> S
         force=np.concatenate(force),
         occupant=_gather_occupant(model, state),
         trunk=_gather_trunks(model, len(points)),
+        sheet=_tag_triangles(model),
     )
+
+
+def _tag_triangles(model: HammockModel) -> IntegerArray | None:
+    """Return to what each triangle belongs (m,); None where all are the body's."""
+    if not model.beyond:
+        return None
+    tags = {"body": CellTag.CLOTH, **{part.end: CellTag[f"{part.end.upper()}_EXTENSION"] for part in model.beyond}}
+    counts = (len(model.mesh.triangles), *(len(part.triangles) for part in model.beyond))
+    return np.repeat(np.array(list(tags.values()), dtype=np.int64), counts)
 
 
 def _gather_trunks(model: HammockModel, count: int) -> FloatArray:
@@ -79,21 +86,9 @@ def _gather_line(model: HammockModel, state: State, part: CellTag) -> tuple[Inte
         side = part.element.split()[0]
         path = model.nodes[f"{side} edge"]
         return np.stack([path[:-1], path[1:]], axis=1), find_cord_tension(model, state, side)
-    element = model.elements[part.element]
-    found = state[element]
-    return element.connectivity, -found.thrust if part in BARS else found.tension
-
-
-def _find_free_edge(model: HammockModel, state: State, part: CellTag) -> FloatArray:
-    """Return the ends (2, 3), m, of the free edge of an extension on its legs; (0, 3) where there is none.
-
-    The model hangs an extension on the legs, so that it has no shape of its own.
-    """
-    end = part.element.split()[0]
-    _, bar, _, hung = next(row for row in model.hammock.ends if row.name == end)
-    if bar.set_in == 0.0:
-        return np.empty((0, 3))
-    corners = np.array([state.positions[model.nodes[f"{end} {side} corner"][0]] for side in ("left", "right")])
-    apex = state.positions[model.nodes[f"{end} apex"][0]]
-    share = bar.set_in / reach_of_legs(hung.leg_length, bar.length)
-    return np.asarray(corners + share * (apex - corners))
+    upper = model.elements.get(part.element.replace(" leg", " upper leg"))
+    elements = [model.elements[part.element], *([upper] if "leg" in part.element and upper is not None else [])]
+    if part in BARS:
+        return elements[0].connectivity, -state[elements[0]].thrust
+    pulls = [np.broadcast_to(state[each].tension, (len(each.connectivity),)) for each in elements]
+    return np.concatenate([each.connectivity for each in elements]), np.concatenate(pulls)

@@ -49,7 +49,8 @@ class Shape:
         Where the nodes stand, m.
     flat : (n, 2)
         Where the nodes of the cloth lie before it is sewn, m from the head bar, and to the left of the line
-        through the middles of both bars; zero for nodes of no triangle.
+        through the middles of both bars; zero for nodes of no triangle. A piece that is sewn on beyond a bar lies with
+        the middle of its sewn edge at the bar.
     triangles : (m, 3)
         Cloth.
     larger_stress, smaller_stress : (m,)
@@ -68,6 +69,8 @@ class Shape:
         Tension, N; a bar's thrust counts negative.
     occupant : Occupant or None
         The person in contact, if there is one; none of its points is among ``points``.
+    sheet : (m,) or None
+        Which :class:`CellTag` each triangle belongs to; None where all are the body's.
     trunk : (n,) or None
         Thickness of the trunk at the points where the lines end on trees, m, zero elsewhere and where it is not told;
         None in files of an older version.
@@ -87,6 +90,7 @@ class Shape:
     force: FloatArray
     occupant: Occupant | None = None
     trunk: FloatArray | None = None
+    sheet: IntegerArray | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -130,6 +134,8 @@ def write_shape(shape: Shape, path: Path) -> None:
         "tension_N": {"line": shape.force},
         "part": {"line": shape.part},
     }
+    if shape.sheet is not None:
+        fields["part"]["triangle"] = shape.sheet
     flat = np.column_stack([shape.flat, np.zeros(len(shape.flat))])
     at_points = {"flat_position_m": flat} if shape.trunk is None else {"flat_position_m": flat, _TRUNK: shape.trunk}
     if shape.occupant is None:
@@ -179,7 +185,11 @@ def read_shape(path: Path) -> Shape:
     grid = read_vtu(path)
     try:
         fields = grid.cell_fields
-        ours = fields["part"]["line"] < min(FLESH)
+        ours, sheet = fields["part"]["line"] < min(FLESH), fields["part"]["triangle"]
+        if np.isin(fields["part"]["line"], EXTENSIONS).any():
+            raise VtuError(
+                f"{path} is of another version: its cloth beyond the bars carries nothing. Solve the design again."
+            )
         nodes = grid.point_fields["radius_m"] == 0.0 if "radius_m" in grid.point_fields else slice(None)
         return Shape(
             points=grid.points[nodes],
@@ -190,6 +200,7 @@ def read_shape(path: Path) -> Shape:
             force=fields["tension_N"]["line"][ours],
             occupant=_read_occupant(grid, ~ours),
             trunk=grid.point_fields[_TRUNK][nodes] if _TRUNK in grid.point_fields else None,
+            sheet=sheet if sheet.any() else None,
             **{name: fields[stored]["triangle"] for name, stored in _OF_CLOTH.items()},
         )
     except KeyError as error:

@@ -96,7 +96,7 @@ def _solve(design: Design, level: MeshLevel, before: Found, share: float, stage:
     )
     if share and needs_care(model):  # clothing keeps its grip on the way
         model = clothe(let_slide(model), grip_cloth(last, state.positions), design.person.friction)
-    listener = stage.listen(len(model.mesh.triangles))
+    listener = stage.listen(len(model.triangles))
     start = model.carry_over(last, state.positions)
     state = relax(model.structure, tolerance=_TOLERANCE, start=start, progress=listener)
     lost = not state.converged or check_containment(model, state.positions) is not None

@@ -129,3 +129,23 @@ def test_sudden_load_doubles_and_sitting_leans():
         assert 1.85 * spread[key] < sudden[key] < 2.02 * spread[key]
     assert sitting["side_cord_left_max_N"] > 1.1 * sitting["side_cord_right_max_N"]
     assert sitting["head_leg_left_N"] > sitting["head_leg_right_N"]
+
+
+@pytest.mark.slow
+def test_a_bar_over_the_shoulders_with_the_head_beyond_it_lies_flatter_across():
+    """The head bar moved 20 cm towards the same sleeper, whose head then lies 5 cm beyond it; common practice, no source.
+
+    The cloth runs on to where it ended. Across the shoulders it is flatter and squeezes less; the price is a neck bent
+    further forward, on cloth that rises towards the apex, and more thrust in the bar. Mesh 60 mm.
+    """
+    design = load_design()
+    before = lie(mesh_size=0.06)
+    person = dataclasses.replace(design.person, head_from_bar=design.person.head_from_bar - 0.20)
+    length = design.hammock.body.length - 0.20
+    after = lie(mesh_size=0.06, person=person, body__length=length, head_bar__set_in=0.25)
+    flat, tight = (row["comfort"] for row in (after, before))
+    assert flat["shoulder_angle_rad"] < tight["shoulder_angle_rad"] - radians(3.0)
+    assert flat["shoulder_squeeze_N"] < 0.98 * tight["shoulder_squeeze_N"]
+    assert flat["neck_bend_rad"] > tight["neck_bend_rad"]
+    assert after["forces"]["head_bar_thrust_N"] > before["forces"]["head_bar_thrust_N"]
+    assert any("beyond the head bar" in note for note in after["notes"])

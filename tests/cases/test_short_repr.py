@@ -41,7 +41,7 @@ from tautlay.making.amount import Amount
 from tautlay.making.capacity import CapacityStep, Multiplier
 from tautlay.materials import PLAUSIBLE, list_units, read_library, read_toml
 from tautlay.materials.short_repr import LONGEST
-from tautlay.meshing import Fineness, LengthwiseRestraintResult, make_frame
+from tautlay.meshing import Fineness, LengthwiseRestraintResult, build_model, make_frame
 
 CASES = files("tautlay.cases")
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
@@ -87,7 +87,7 @@ def make_others(design, result):
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),
-        pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record,
+        pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record, build_model(design.hammock, None, 0.2),
     ]  # fmt: skip
 
 

@@ -107,17 +107,6 @@ def test_parts_by_hand():
     assert parts["foot bar"].mass == pytest.approx(0.86 * 2710.0 * np.pi / 4 * (0.016**2 - 0.014**2))
 
 
-def test_extension_hangs_between_corners_and_apex():
-    bars = {"foot_bar": replace(HAMMOCK.foot_bar, set_in=0.2)}
-    plain, extended = (build_model(h, None, 0.1) for h in (HAMMOCK, replace(HAMMOCK, **bars)))
-    more = extended.structure.load[:, 2] - plain.structure.load[:, 2]
-    weight = sum(measure_extension(replace(HAMMOCK, **bars).ends[1])) * 0.055 * G
-    reach = np.sqrt(0.75**2 - 0.43**2)
-    assert -more.sum() == pytest.approx(weight)
-    assert -more[extended.nodes["foot apex"]].sum() == pytest.approx(weight * 0.1 / reach)
-    assert -more[extended.nodes["foot left corner"]].sum() == pytest.approx(weight * (1 - 0.1 / reach) / 2)
-
-
 def test_grain_turns_the_flat_axes():
     def corners(grain):
         body = replace(HAMMOCK.body, grain=grain)

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from matplotlib import colormaps
 from matplotlib.collections import LineCollection
-from matplotlib.colors import to_hex, to_rgba
+from matplotlib.colors import to_hex
 from matplotlib.figure import Figure
 from matplotlib.image import imread
 
@@ -20,7 +20,6 @@ from tautlay.hammock import LoadCase
 from tautlay.viewer import draw_shape
 from tautlay.viewer.camera import aim_camera, project_points
 from tautlay.viewer.cloth import draw_cloth
-from tautlay.viewer.extension import EXTENSION_COLOUR, find_extensions
 from tautlay.viewer.field import find_scale
 from tautlay.viewer.field_list import FIELDS
 from tautlay.viewer.legend_words import BAR_TITLE, CORDS
@@ -43,7 +42,7 @@ def compose_sheet(shape, name, units="both", **load):
 @pytest.mark.parametrize("who", ["saddle", "lain"])
 @pytest.mark.parametrize("scale", [1.0, 40.0])
 def test_no_words_are_cut_off_or_cover_each_other(request, who, scale):
-    shape = set_in(request.getfixturevalue(who))  # the longest key
+    shape = request.getfixturevalue(who)
     strong = dataclasses.replace(shape, force=shape.force * scale, larger_stress=shape.larger_stress * scale)
     name = "A name of the greatest length that a design may have, seventy of them!"
     assert len(name) == 70
@@ -226,40 +225,6 @@ def test_bars_are_seen_from_their_ends_in_the_side_view(saddle):
     (dots,) = [line for line in axes.lines if line.get_color() == BAR_COLOUR]
     bars = saddle.points[saddle.segments[np.isin(saddle.part, [CellTag.HEAD_BAR, CellTag.FOOT_BAR])]].reshape(-1, 3)
     assert dots.get_xydata() == pytest.approx(bars[:, [0, 2]])
-
-
-def set_in(shape):
-    """The shape with a head bar set in: a free edge from leg to leg, a quarter of the way to the apex."""
-    legs = [shape.segments[shape.part == part][0] for part in (CellTag.HEAD_LEFT_LEG, CellTag.HEAD_RIGHT_LEG)]
-    edge = [shape.points[corner] + 0.25 * (shape.points[apex] - shape.points[corner]) for corner, apex in legs]
-    count = len(shape.points)
-    return dataclasses.replace(
-        shape,
-        points=np.vstack([shape.points, edge]),
-        segments=np.vstack([shape.segments, [[count, count + 1]]]),
-        part=np.append(shape.part, int(CellTag.HEAD_EXTENSION)),
-        force=np.append(shape.force, 0.0),
-    )
-
-
-def test_cloth_beyond_a_bar_is_drawn_and_explained(saddle):
-    shape = set_in(saddle)
-    strips = find_extensions(shape)
-    for corners in strips:
-        sides = np.roll(corners, -1, axis=0) - corners
-        assert sides[0] @ sides[2] < 0  # round the edge, not crosswise
-    bar = shape.points[shape.segments[shape.part == CellTag.HEAD_BAR][0]]
-    assert np.array([strips[0, 0], strips[-1, 1]]) == pytest.approx(bar)
-    free = shape.points[shape.segments[shape.part == CellTag.HEAD_EXTENSION][0]]
-    assert np.array([strips[0, 3], strips[-1, 2]]) == pytest.approx(free)
-    assert strips[1:, 0] == pytest.approx(strips[:-1, 1])  # without a gap
-    figure = compose_sheet(shape, "Saddle")
-    colour = to_rgba(EXTENSION_COLOUR)
-    for axes in figure.axes[:3]:
-        assert any(len(c.get_facecolor()) and tuple(c.get_facecolor()[0]) == colour for c in axes.collections)
-    assert "cloth beyond a bar,\nunloaded" in [word for word, _ in list_words(figure)]
-    assert len(find_extensions(saddle)) == 0
-    assert "beyond" not in " ".join(word for word, _ in list_words(compose_sheet(saddle, "Saddle")))
 
 
 @pytest.mark.parametrize(("state", "extra"), [(2, 0), (1, 1), (0, 1)])

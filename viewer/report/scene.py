@@ -9,7 +9,6 @@ from ...cases.judging.cloth.hot_spot import HotSpot
 from ...cases.storage.shape import BARS, CellTag, Shape
 from ...cases.storage.stored_result import StoredResult
 from ...cases.unit_display import SYSTEMS, tabulate_units, write_sentence
-from ..extension import EXTENSION_COLOUR, find_extensions
 from ..field import STATES, find_scale, list_fields, place_ticks, take_values
 from ..field_list import FIELDS, STATE, Field
 from ..labels import ABOVE, BELOW, describe_parts
@@ -121,11 +120,9 @@ def _pack_shape(result: StoredResult) -> dict[str, Any]:
         },
         "segments": encode_array(shape.segments, "u4"),
         "bar": encode_array(np.isin(shape.part, BARS), "u1"),
-        "free": encode_array(np.isin(shape.part, [CellTag.HEAD_EXTENSION, CellTag.FOOT_EXTENSION]), "u1"),
         "force": encode_array(shape.force, "f8"),
         "bar_share": encode_array([result.bar_shares.get(CellTag(part), -1.0) for part in shape.part], "f4"),
         "rods": encode_array([[*rod.start, *rod.end, rod.first, rod.last] for rod in rods], "f4"),
-        "extensions": find_extensions(shape).round(5).tolist(),
         "trees": np.column_stack([find_trees(shape), find_trunks(shape)]).round(5).tolist(),
         "labels": _pack_labels(shape),
         "spots": [_pack_spot(number, spot) for number, spot in enumerate(result.spots, 1)],
@@ -173,5 +170,4 @@ def _pack_colours() -> dict[str, Any]:
         "bar": BAR_COLOUR,
         "tree": TREE_COLOUR,
         "ground": GROUND_COLOUR,
-        "extension": to_hex(EXTENSION_COLOUR),
     }

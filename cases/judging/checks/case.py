@@ -36,7 +36,7 @@ class Case(NamedTuple):
 
     def __repr__(self) -> str:
         """Return how large it is; its arrays are long."""
-        return f"Case({len(self.model.mesh.triangles)} triangles, {self.forces!r:.100})"
+        return f"Case({len(self.model.triangles)} triangles, {self.forces!r:.100})"
 
     def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
         """Return the capacity of a plain cord or strap, wet and aged as the design states, N."""

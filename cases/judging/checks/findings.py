@@ -9,6 +9,7 @@ from .channel_checks import check_channels
 from .check import Check, Unchecked, rank_factor
 from .cloth_checks import check_cloth
 from .corner_checks import check_corners
+from .extension_checks import check_extensions
 from .panel_checks import check_panels
 from .strap_checks import check_straps
 from .tension_checks import check_tensions
@@ -19,6 +20,7 @@ CHECKERS: tuple[Checker, ...] = (
     check_cloth,
     check_channels,
     check_panels,
+    check_extensions,
     check_tensions,
     check_endings,
     check_corners,

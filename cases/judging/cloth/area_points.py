@@ -1,11 +1,20 @@
 """The flat cloth as many small pieces, each a point with an area, for sums over parts of it."""
 
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 import numpy as np
 
 from ....hammock.arrays import FloatArray, IntegerArray
-from ....meshing import Mesh
+
+
+class FlatCloth(Protocol):
+    """Triangles of cloth as cut: the mesh of the body, or of what lies beyond a bar."""
+
+    def flat_corners(self) -> FloatArray:
+        """Return the flat corners of the triangles (m, 3, 2), m."""
+
+    def find_areas(self) -> FloatArray:
+        """Return the flat areas of the triangles (m,), m2."""
 
 
 class AreaPoints(NamedTuple):
@@ -26,12 +35,12 @@ class AreaPoints(NamedTuple):
     triangle: IntegerArray
 
 
-def scatter_points(mesh: Mesh, spacing: float) -> AreaPoints:
+def scatter_points(mesh: FlatCloth, spacing: float) -> AreaPoints:
     """Cut every triangle into like triangles with sides of at most ``spacing``.
 
     Parameters
     ----------
-    mesh : Mesh
+    mesh : FlatCloth
         Flat cloth.
     spacing : float
         m.

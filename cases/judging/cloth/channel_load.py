@@ -11,6 +11,7 @@ from ....meshing import HammockModel
 from ....meshing.person_load import GRAVITY
 from ....solver import State
 from ..forces import find_cord_tension
+from .gauge_length import list_starts, share_out
 from .gauge_square import GAUGE
 
 
@@ -94,8 +95,10 @@ class ChannelLoad:
         gauge : float
             Length of cut edge, m.
         """
-        along, *across = _share(self.bounds, [self.along * self.widths, *(self.across * self.widths[:, None]).T], gauge)
-        return Pull(_list_starts(self.bounds, gauge) + gauge / 2, np.linalg.norm(across, axis=0) / gauge, along / gauge)
+        along, *across = share_out(
+            self.bounds, [self.along * self.widths, *(self.across * self.widths[:, None]).T], gauge
+        )
+        return Pull(list_starts(self.bounds, gauge) + gauge / 2, np.linalg.norm(across, axis=0) / gauge, along / gauge)
 
     def press(self, gauge: float = GAUGE) -> FloatArray:
         r"""Return the bearing pressure of the cord on its fold (w,), Pa, averaged over gauge lengths of loaded edge.
@@ -109,21 +112,8 @@ class ChannelLoad:
             Length of loaded edge, m.
         """
         loaded = self.bounds[0] + np.concatenate([np.zeros(1), np.cumsum(self.spans)])
-        across = _share(loaded, list((self.across * self.widths[:, None]).T), gauge)
+        across = share_out(loaded, list((self.across * self.widths[:, None]).T), gauge)
         return np.asarray(np.linalg.norm(across, axis=0) / gauge / self.diameter)
-
-
-def _list_starts(bounds: FloatArray, gauge: float) -> FloatArray:
-    """Return where gauge lengths start (w,) that begin or end at one of ``bounds`` (n + 1,), all inside them."""
-    return np.unique(np.clip([bounds, bounds - gauge], bounds[0], bounds[-1] - gauge))
-
-
-def _share(bounds: FloatArray, per_node: list[FloatArray], gauge: float) -> list[FloatArray]:
-    """Return how much of each row of values, spread between ``bounds`` (n + 1,), falls into each gauge length."""
-    start = _list_starts(bounds, gauge)
-    ends = np.stack([start, start + gauge])
-    sums = [np.concatenate([np.zeros(1), np.cumsum(values)]) for values in per_node]
-    return [np.diff(np.interp(ends, bounds, total), axis=0)[0] for total in sums]
 
 
 def find_channel_load(model: HammockModel, state: State, side: str) -> ChannelLoad:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+import numpy as np
+
 from ....hammock import Attachment
 from ....meshing import HammockModel
 from ....solver import State
@@ -56,5 +58,5 @@ def list_jumps(model: HammockModel, state: State) -> Iterator[Jump]:
         cord = find_cord_tension(model, state, side)
         sliding = float(state[model.elements[f"{side} side cord"]].tension) if locked else None
         for end, at_corner in (("head", float(cord[0])), ("foot", float(cord[-1]))):
-            leg = float(state[model.elements[f"{end} {side} leg"]].tension[0])
+            leg = float(np.max(state[model.elements[f"{end} {side} leg"]].tension))
             yield Jump(end, side, leg, at_corner, at_corner if sliding is None else sliding)

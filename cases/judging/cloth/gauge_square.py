@@ -12,8 +12,7 @@ import numpy as np
 from scipy.sparse import csr_array
 
 from ....hammock.arrays import FloatArray, IntegerArray
-from ....meshing import Mesh
-from .area_points import scatter_points
+from .area_points import FlatCloth, scatter_points
 
 GAUGE = 0.025  # m
 _CELLS = 10  # across the gauge width, for sums
@@ -53,9 +52,9 @@ class Squares(NamedTuple):
 class _Flat:
     """A flat mesh and its threads, alike if their numbers are."""
 
-    def __init__(self, mesh: Mesh, turn: FloatArray) -> None:
+    def __init__(self, mesh: FlatCloth, turn: FloatArray) -> None:
         self.mesh, self.turn = mesh, turn
-        self.content = (mesh.points.tobytes(), mesh.triangles.tobytes(), turn.tobytes())
+        self.content = (mesh.flat_corners().tobytes(), turn.tobytes())
 
     def __hash__(self) -> int:
         return hash(self.content)
@@ -64,12 +63,12 @@ class _Flat:
         return isinstance(other, _Flat) and self.content == other.content
 
 
-def lay_squares(mesh: Mesh, turn: FloatArray) -> Squares:
+def lay_squares(mesh: FlatCloth, turn: FloatArray) -> Squares:
     """Return the gauge squares of a flat mesh.
 
     Parameters
     ----------
-    mesh : Mesh
+    mesh : FlatCloth
         Flat cloth.
     turn : (2, 2)
         Takes flat coordinates, as rows, to those along warp and weft.
@@ -97,7 +96,7 @@ def _lay(flat: _Flat) -> Squares:
     places = ((threads - origin) / cell).astype(np.int64)
     shape = (int(places[:, 0].max()) + 2 * _CELLS, int(places[:, 1].max()) + 2 * _CELLS)
     index = np.ravel_multi_index((places[:, 0], places[:, 1]), shape)
-    size = (shape[0] * shape[1], len(mesh.triangles))
+    size = (shape[0] * shape[1], len(mesh.find_areas()))
     overlap = csr_array((cloud.area, (index, cloud.triangle)), shape=size)
     overlap.sum_duplicates()
     area = _add_up(overlap.sum(axis=1).reshape(shape))

@@ -13,10 +13,11 @@ import numpy as np
 
 from ....hammock.arrays import FloatArray
 from ....making import Capacity, Reductions, find_capacity
-from ....meshing import HammockModel, locate
+from ....meshing import ExtensionMesh, HammockModel, locate
 from ....solver import State
 from ...record import FlatPoint, Key, NewtonsPerMetre, Radians, Record, SpacePoint
 from .gauge_square import GAUGE, lay_squares
+from .nominal_stress import find_nominal, turn_to_threads
 from .place import describe_place
 
 RIM = GAUGE / 6  # m, cells along channels and bars: the pull is then found to 5 %, 8 % where stress grows as r^-1/2
@@ -126,38 +127,24 @@ def find_cloth_utilisation(model: HammockModel, state: State, reductions: Reduct
     return ClothUtilisation(tuple(_pick(model, gauge, shares)), *hottest)
 
 
-def find_nominal(model: HammockModel, state: State) -> FloatArray:
-    """Return the nominal stress P = F S (m, 3, 2) of the triangles, N/m; its columns are the pull on warp and weft."""
-    flat, loaded = (np.swapaxes(np.diff(x, axis=1), 1, 2) for x in _list_corners(model, state))
-    F = loaded @ np.linalg.inv(flat)  # its columns: where warp and weft threads have gone
-    return np.asarray(F @ state[model.elements["body"]].pk2[:, [0, 2, 2, 1]].reshape(-1, 2, 2))
+def average_line_stress(
+    model: HammockModel, state: State, beyond: ExtensionMesh | None = None
+) -> tuple[FloatArray, FloatArray]:
+    """Return the middle (s, 2), m, of every gauge square, and what pulls on warp and weft there (s, 2), N/m.
 
-
-def average_line_stress(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
-    """Return the middle (s, 2), m, of every gauge square, and what pulls on warp and weft there (s, 2), N/m."""
-    gauge = _Gauge(model, state)
+    Of the body, or of the cloth ``beyond`` a bar.
+    """
+    gauge = _Gauge(model, state, beyond)
     return gauge.middle, gauge.line_stress
-
-
-def _list_corners(model: HammockModel, state: State) -> tuple[FloatArray, FloatArray]:
-    """Return the corners of the triangles flat, along warp and weft (m, 3, 2), and loaded (m, 3, 3)."""
-    mesh = model.mesh
-    return mesh.flat_corners() @ _turn_to_threads(model), state.positions[mesh.triangles]
-
-
-def _turn_to_threads(model: HammockModel) -> FloatArray:
-    """Return the matrix (2, 2) that takes flat coordinates, as rows, to those along warp and weft."""
-    cos, sin = np.cos(model.hammock.body.grain), np.sin(model.hammock.body.grain)
-    return np.array([[cos, -sin], [sin, cos]])
 
 
 class _Gauge:
     """Nominal stress and the pull on both thread directions, means over every gauge square."""
 
-    def __init__(self, model: HammockModel, state: State) -> None:
-        squares = lay_squares(model.mesh, _turn_to_threads(model))
+    def __init__(self, model: HammockModel, state: State, beyond: ExtensionMesh | None = None) -> None:
+        squares = lay_squares(model.mesh if beyond is None else beyond, turn_to_threads(model))
         self.middle, self.positions = squares.middle, state.positions
-        self.nominal = squares.average(find_nominal(model, state).reshape(-1, 6)).reshape(-1, 3, 2)
+        self.nominal = squares.average(find_nominal(model, state, beyond).reshape(-1, 6)).reshape(-1, 3, 2)
         self.line_stress = np.linalg.norm(self.nominal, axis=1)
 
     def find_direction(self, square: int) -> float:

@@ -50,13 +50,13 @@ def read_gauge(model: HammockModel, state: State) -> GaugeReading:
     """
     contact = model.structure.find_term(model.elements["contact"])
     assert isinstance(contact, Contact)
-    corners = state.positions[model.mesh.triangles]
+    corners = state.positions[model.triangles]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     double = np.linalg.norm(normal, axis=1, keepdims=True)
     sample: PushSample = contact.sample_pushes(state.positions)
     force = np.abs(np.einsum("mqk,mk->mq", sample.push, normal / double))
     area = double / 2 * sample.weights
-    flat = np.einsum("qa,mak->mqk", sample.shares, model.mesh.points[model.mesh.triangles])
+    flat = np.einsum("qa,mak->mqk", sample.shares, model.flat_corners)
     pressed, under = _sum_squares(flat.reshape(-1, 2), force.ravel(), area.ravel())
     pressure = np.divide(pressed, under, out=np.zeros_like(pressed), where=under > SQUARE**2 / 2)
     return GaugeReading(

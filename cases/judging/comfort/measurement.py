@@ -73,7 +73,7 @@ class _Sleeper:
 
     def cut(self, x: float) -> ClothSlice:
         """Return the cross-section of the cloth at ``x``."""
-        return cut_cloth(self.state.positions, self.model.mesh.triangles, x)
+        return cut_cloth(self.state.positions, self.model.triangles, x)
 
 
 def _pitch(low: FloatArray, high: FloatArray, along: float) -> float:
@@ -119,7 +119,7 @@ def _measure_shoulders(body: _Sleeper) -> dict[str, float]:
     left, right, elbow = body.place("left shoulder"), body.place("right shoulder"), body.place("elbow")
     section = body.cut((left[0] + right[0]) / 2)
     z = section.line[:, 1]
-    triangles = body.state.positions[body.model.mesh.triangles].mean(axis=1)
+    triangles = body.state.positions[body.model.triangles].mean(axis=1)
     thick = body.radius("shoulders")
     x = triangles[:, 0]
     share = _ramp(x - (left[0] - thick)) * _ramp(elbow[0] - x)

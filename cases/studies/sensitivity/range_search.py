@@ -78,7 +78,7 @@ def find_factor_ranges(result: Result, *, most: int = MOST, progress: LineCallba
             FactorRange(check, _list_effects(key, check, outcomes), tuple(unknown[key])) for key, check in found.items()
         ),
         tuple(_list_failures(found, outcomes)),
-        len(variation.base.model.mesh.triangles) if variation.base else 0,
+        len(variation.base.model.triangles) if variation.base else 0,
         variation.solves,
         time.perf_counter() - begun,
     )

@@ -52,11 +52,9 @@ export interface Shape {
   fields: Record<string, Float32Array>; // seven digits, of which three are shown
   segments: Uint32Array;
   bar: Uint8Array;
-  free: Uint8Array;
   force: Float64Array;
   bar_share: Float32Array; // thrust over capacity, negative where it was not checked
   rods: Float32Array;
-  extensions: Point[][];
   trees: [number, number, number, number][]; // where a line ends on the bark, and the radius of the trunk
   labels: Label[];
   spots: Spot[];
@@ -74,7 +72,6 @@ export interface Colours {
   bar: string;
   tree: string;
   ground: string;
-  extension: string;
 }
 
 export interface Scene {

@@ -15,13 +15,11 @@ export class Hammock {
   readonly cloth: Cloth;
   private readonly person = new THREE.Group();
   private readonly trees = new THREE.Group();
-  private readonly extensions = new THREE.Group(); // cloth beyond a bar
   private readonly lines = new THREE.Mesh(new THREE.BufferGeometry(), new THREE.MeshLambertMaterial({ vertexColors: true }));
 
   constructor(private readonly scene: Scene, readonly shape: Shape) {
     this.cloth = new Cloth(scene, shape);
-    this.group.add(this.cloth.group, this.lines, this.person, this.trees, this.extensions);
-    for (const corners of shape.extensions) this.extensions.add(this.buildExtension(corners));
+    this.group.add(this.cloth.group, this.lines, this.person, this.trees);
     if (shape.rods.length) this.buildPerson();
     if (shape.trees.length) this.buildTrees();
   }
@@ -32,7 +30,6 @@ export class Hammock {
     this.lines.geometry.dispose();
     this.lines.geometry = this.buildLines(look, solid);
     this.person.userData.solid = solid;
-    this.extensions.visible = solid;
     this.trees.userData.solid = solid;
   }
 
@@ -50,7 +47,7 @@ export class Hammock {
 
   // Cords are thicker for more tension, bars with a knob at each end.
   private buildLines(look: Look, solid: boolean): THREE.BufferGeometry {
-    const { segments, bar, free, force, bar_share: share } = this.shape, { bars, cords, colours } = this.scene;
+    const { segments, bar, force, bar_share: share } = this.shape, { bars, cords, colours } = this.scene;
     const end = chooseTicks(cords.ticks, look.units).at(-1)!;
     const rods: Capsule[] = [], painted: Rgb[] = [];
     const add = (start: THREE.Vector3, stop: THREE.Vector3, radius: number, colour: Rgb) => {
@@ -58,7 +55,6 @@ export class Hammock {
       painted.push(solid ? colour : parseColour(OUTLINE));
     };
     for (const each of bar.keys()) {
-      if (free[each]) continue;
       const [start, stop] = [segments[2 * each], segments[2 * each + 1]].map((point) => this.point(point));
       const pull = Math.min(Math.abs(force[each]) / end, 1);
       if (bar[each]) {
@@ -67,11 +63,6 @@ export class Hammock {
       } else add(start, stop, cords.growth[0] + cords.growth[1] * pull, takeColour(colours.cords, pull));
     }
     return buildRods(rods, 8, 2, painted);
-  }
-
-  private buildExtension(corners: [number, number, number][]): THREE.Mesh {
-    const geometry = new THREE.BufferGeometry().setFromPoints([0, 1, 2, 0, 2, 3].map((at) => new THREE.Vector3(...corners[at])));
-    return new THREE.Mesh(geometry, new THREE.MeshBasicMaterial({ color: this.scene.colours.extension, side: THREE.DoubleSide }));
   }
 
   private buildTrees(): void {

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design, solve_case
-from tautlay.cases.judging.cloth.hot_spot import find_nominal
+from tautlay.cases.judging.cloth.nominal_stress import find_nominal
 from tautlay.making import Workmanship
 
 from ...._patterns import write_design
