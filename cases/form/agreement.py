@@ -54,7 +54,7 @@ def find_disagreements(raw: dict[str, Any], text: str, file: str) -> list[Design
     --------
     >>> raw = {"body": {"arc": {}}, "person": {}}
     >>> [fault.message for fault in find_disagreements(raw, "", "a.toml")]
-    ['who or stature and mass and sex is missing. Example: who = "woman, 50th percentile"']
+    ['who or stature, mass and sex is missing. Example: who = "woman, 50th percentile"']
     """
     faults = []
     for rule in ALTERNATIVES:

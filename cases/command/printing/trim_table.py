@@ -140,7 +140,7 @@ def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> l
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
-        f"{abs(slide):.1%}, else slides to the {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
+        f"{abs(slide):.1%}, slides to {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
     ]
 
 

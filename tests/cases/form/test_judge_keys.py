@@ -93,7 +93,7 @@ def test_one_in_a_list_is_the_same_as_one_table(tmp_path):
 @pytest.mark.parametrize(
     ("second", "words"),
     [
-        ('[[person]]\nhead_from_bar = "15 cm"\n\n', "person.2: who or stature and mass and sex is missing"),
+        ('[[person]]\nhead_from_bar = "15 cm"\n\n', "person.2: who or stature, mass and sex is missing"),
         ('[[person]]\nwho = "man, 5th"\nhead_from_bar = "15 cm"\nhat = "2"\n\n', "person.2.hat"),
         (
             '[[person]]\nstature = "2.05 m"\nmass = "99 kg"\nsex = "male"\nhead_from_bar = "60 cm"\n\n',
