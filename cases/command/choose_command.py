@@ -37,7 +37,9 @@ def choose(
     units: "Units | None",
     quiet: bool,
 ) -> None:
-    """Find the lightest design that earns the verdict, among all that FILE leaves open.
+    """Find the lightest design of all that FILE leaves open.
+
+    It must earn the verdict of `tautlay judge`.
 
     FILE names a design and what may vary in it, as a sweep file does: materials, lengths, bars, places. Of a finite set
     the lightest is proven: everything lighter is solved and fails, or is excluded. Sizes between two ends are

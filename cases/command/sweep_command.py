@@ -31,7 +31,7 @@ def sweep(
     cold: bool,
     quiet: bool,
 ) -> None:
-    """Solve all variants of a design that FILE describes.
+    """Solve every variant that FILE describes.
 
     A stopped sweep resumes where it stopped. Designs that cannot be made or have no equilibrium are stored with the
     reason.

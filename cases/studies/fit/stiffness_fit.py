@@ -27,7 +27,7 @@ WELL, PARTLY = 0.35, 0.7  # of the standard deviation before: judgement
 _ROUNDS = 4  # slopes and answers of a search that usually are needed
 
 
-class Candidate(NamedTuple):
+class NextMeasurement(NamedTuple):
     """A measurement that was not made: what it is, and what would be left unsure of each input with it, scores."""
 
     title: Sentence
@@ -58,7 +58,7 @@ class FoundInput:
         Most likely now, and between what 90 of 100 lie, SI.
     narrowed : float
         Standard deviation of its score, 1 before.
-    helps : Candidate or None
+    helps : NextMeasurement or None
         The measurement that would narrow it most; None if none narrows it by a tenth.
     helped : float
         Standard deviation of its score with that; as before without.
@@ -70,7 +70,7 @@ class FoundInput:
     low: float
     high: float
     narrowed: float
-    helps: Candidate | None
+    helps: NextMeasurement | None
     helped: float
 
     @property
@@ -172,7 +172,7 @@ def find_stiffness(
     ends = np.array([law.reach for law in model.laws.values()])
     found = fit_scores(answer, slope, measured, spreads, ends)
     leaning = _lean(model, candidates, found.scores) / np.array([each.spread for each in candidates])[:, None]
-    known = [Candidate(each.title, found.measure_also(row)) for each, row in zip(candidates, leaning, strict=True)]
+    known = [NextMeasurement(each.title, found.measure_also(row)) for each, row in zip(candidates, leaning, strict=True)]
     return _tell(model, observations, answer(found.scores), found, known)
 
 
@@ -203,7 +203,7 @@ def _tell(
     observations: Sequence[Observation],
     computed: FloatArray,
     found: Posterior,
-    candidates: Sequence[Candidate],
+    candidates: Sequence[NextMeasurement],
 ) -> StiffnessFit:
     """Return everything that was found."""
     inputs = [_tell_input(place, model.laws, found, candidates) for place in range(len(model.laws))]
@@ -222,7 +222,7 @@ def _tell(
 
 
 def _tell_input(
-    place: int, laws: Mapping[Input, Distribution], found: Posterior, candidates: Sequence[Candidate]
+    place: int, laws: Mapping[Input, Distribution], found: Posterior, candidates: Sequence[NextMeasurement]
 ) -> FoundInput:
     """Return what was found of one input."""
     source, law = list(laws.items())[place]
