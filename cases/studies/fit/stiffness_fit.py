@@ -172,7 +172,9 @@ def find_stiffness(
     ends = np.array([law.reach for law in model.laws.values()])
     found = fit_scores(answer, slope, measured, spreads, ends)
     leaning = _lean(model, candidates, found.scores) / np.array([each.spread for each in candidates])[:, None]
-    known = [NextMeasurement(each.title, found.measure_also(row)) for each, row in zip(candidates, leaning, strict=True)]
+    known = [
+        NextMeasurement(each.title, found.measure_also(row)) for each, row in zip(candidates, leaning, strict=True)
+    ]
     return _tell(model, observations, answer(found.scores), found, known)
 
 
