@@ -11,6 +11,7 @@ import pytest
 from tautlay.cases import (
     DesignIssue,
     HangSheet,
+    Judgement,
     Sweep,
     SweepRow,
     TipMargin,
@@ -19,6 +20,7 @@ from tautlay.cases import (
     read_design,
     read_sweep,
 )
+from tautlay.cases.judging.verdict.verdict import Verdict
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.storage.stored_result import read_result
 from tautlay.cases.studies.hang.hang_option import HangOption
@@ -87,7 +89,7 @@ def make_others(design, result):
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),
-        pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record, build_model(design.hammock, None, 0.2),
+        Judgement(design, (), Verdict((), (), ("lying",), ())), pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record, build_model(design.hammock, None, 0.2),
     ]  # fmt: skip
 
 
@@ -123,7 +125,7 @@ def test_all_public_records_are_among_them(records):
     met = {kind for record in records for kind in type(record).__mro__}
     for room in ("materials", "making", "hammock", "cutting", "meshing", "cases"):
         package = importlib.import_module(f"tautlay.{room}")
-        kinds = [kind for kind in map(package.__dict__.get, package.__all__) if isinstance(kind, type)]
+        kinds = [kind for kind in (getattr(package, name) for name in package.__all__) if isinstance(kind, type)]
         lacking = {kind.__name__ for kind in kinds if _is_ours(kind)} - {kind.__name__ for kind in met}
         assert lacking <= {"CaseProgress"}, room
 

@@ -156,6 +156,7 @@ def test_cord_on_thick_bark_is_told_with_its_pressure(tmp_path):
     assert any("sling cord lies on the bark" in note for note in found.record.notes)
 
 
+@pytest.mark.slow
 def test_one_hang_sheet_tells_both_trees_and_the_way_of_the_slings(tmp_path):
     file, sheet = tmp_path / "two.toml", tmp_path / "sheet.json"
     file.write_text(write_text(), encoding="utf-8")

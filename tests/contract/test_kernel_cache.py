@@ -67,6 +67,7 @@ def list_files(base):
     return sorted(path for path in base.rglob("*-*") if path.is_file())
 
 
+@pytest.mark.slow
 def test_second_start_compiles_nothing(filled):
     base, tension = filled
     assert list_files(base)
@@ -74,6 +75,7 @@ def test_second_start_compiles_nothing(filled):
     assert (found["tension"], found["misses"], said) == (tension, 0, "")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "damage", [name if name in ("empty", "random") else pytest.param(name, marks=pytest.mark.slow) for name in DAMAGES]
 )

@@ -87,6 +87,7 @@ def solve_lying(folder, tables):
     return solve_case(read_design(folder / "a.toml"), mesh_size=0.1)
 
 
+@pytest.mark.slow
 def test_readme_person_can_be_laid_into_a_hammock(tmp_path):
     text = read_pages()
     block = find_block(text, "[person]")

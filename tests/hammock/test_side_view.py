@@ -65,7 +65,7 @@ def test_estimated_limits_of_the_angle_lie_where_trees_run_out(mass):
 def test_string_under_its_own_even_weight_is_a_catenary(monkeypatch):
     """Ropes that hardly stretch and L asinh(tan a) / tan a, the span of a catenary (closed form)."""
 
-    def spread(person, mesh):
+    def spread(person, mesh, beyond):
         pieces = np.diff(mesh.stations) / 2
         forces = np.zeros((len(mesh.points), 3))
         forces[mesh.level(0), 2] = -1e-6 * (np.append(pieces, 0) + np.append(0, pieces))

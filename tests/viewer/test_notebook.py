@@ -28,7 +28,7 @@ def lying():
     return solve_case(read_design(LARCH), load="lying", mesh_size=0.12, hot_spots=False)
 
 
-@pytest.fixture(params=["solved_larch", "lying"])
+@pytest.fixture(params=["solved_larch", pytest.param("lying", marks=pytest.mark.slow)])
 def result(request):
     return request.getfixturevalue(request.param)
 

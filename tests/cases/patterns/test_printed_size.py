@@ -19,6 +19,7 @@ def draw_page(page, dpi):
     return np.asarray(page.render(scale=dpi / 72, grayscale=True).to_pil()) < INK
 
 
+@pytest.mark.slow
 def test_the_square_on_the_cover_measures_100_mm(folders):
     dpi = 600
     with pypdfium2.PdfDocument(folders["larch_ridge"] / "sheets.pdf") as document:

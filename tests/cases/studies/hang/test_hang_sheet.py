@@ -84,6 +84,7 @@ def test_straps_on_the_ground_fit_nowhere(design):
     assert low.spots[0].verdict == "BELOW GROUND"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("distance", [3.9, pytest.param(4.9, marks=pytest.mark.slow)])
 def test_rehung_between_other_trees_it_hangs_the_same(design, distance):
     """Straight lines: angle, clearance and pulls stay; solved anew."""

@@ -41,6 +41,7 @@ def rolling(request, tmp_path_factory):
     return *write(tmp_path_factory.mktemp("rolls"), ROLLS, request.param), request.param
 
 
+@pytest.mark.slow
 def test_a_design_nobody_can_lie_in_is_red_in_sweep_rank_and_on_their_page(rolling, tmp_path):
     _, sweep, load = rolling
     store, page = tmp_path / "a.sqlite", tmp_path / "a.html"
@@ -57,6 +58,7 @@ def test_a_design_nobody_can_lie_in_is_red_in_sweep_rank_and_on_their_page(rolli
     assert html.count("UNSTABLE sideways") >= 2
 
 
+@pytest.mark.slow
 def test_a_design_nobody_can_lie_in_is_red_in_solve_and_judge_with_the_same_words(tmp_path):
     design, _ = write(tmp_path, ROLLS, "")
     code, words = run("solve", design, "--load", "lying", "--strict", "-o", tmp_path / "out", "--no-picture")

@@ -143,6 +143,7 @@ def test_who_is_held_stays_near_when_nudged(resting):
     assert count_negative_pivots(found.model.structure, lowest.positions) == 0
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("posture", [{"lie": LyingSide.SIDE}, {"offset": 0.05}])
 def test_only_who_lies_freely_in_the_middle_is_judged(design, posture):
     person = dataclasses.replace(design.person, posture=dataclasses.replace(design.person.posture, **posture))

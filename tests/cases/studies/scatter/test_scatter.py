@@ -58,18 +58,21 @@ def test_every_input_is_put_where_it_belongs(result, ranges):
             ), source  # fmt: skip
 
 
+@pytest.mark.slow
 def test_every_drawn_hammock_is_solved_and_time_left_is_told(scatter, lines):
     assert scatter.lost == ()
     assert [check.solved for check in scatter.checks] == [SAMPLES] * len(scatter.checks)
     assert any(line.startswith(f"hammock {SAMPLES} of {SAMPLES}, about ") for line in lines)
 
 
+@pytest.mark.slow
 def test_every_input_tells_its_law_and_source(scatter):
     assert len(scatter.inputs) > 15
     assert all("judgement" in each.source for each in scatter.inputs)
     assert all(each.low.value < each.high.value for each in scatter.inputs)
 
 
+@pytest.mark.slow
 def test_bands_chances_and_counts_fit_together(scatter):
     for check in scatter.checks:
         assert check.low < check.middle < check.high
@@ -79,6 +82,7 @@ def test_bands_chances_and_counts_fit_together(scatter):
         assert check.explained > 0.9
 
 
+@pytest.mark.slow
 def test_a_lower_end_that_is_taken_lies_low_in_the_band(scatter, ranges):
     """The splice's share of 0.6 is the least of 0.6 to 0.8, so that most hammocks have more than the factor found."""
     (leg,) = (check for check in scatter.checks if check.part == "left head leg")
@@ -87,6 +91,7 @@ def test_a_lower_end_that_is_taken_lies_low_in_the_band(scatter, ranges):
     assert leg.inputs[0].input == "adjustable splice, share kept"
 
 
+@pytest.mark.slow
 def test_indices_add_up_where_effects_multiply(scatter):
     """The factor is a product, its logarithm a sum: first indices add up to 1 and equal the totals."""
     for check in scatter.checks:
@@ -95,6 +100,7 @@ def test_indices_add_up_where_effects_multiply(scatter):
             assert share.total == pytest.approx(share.first, abs=0.04)
 
 
+@pytest.mark.slow
 def test_strengths_move_no_measure(scatter):
     names = {share.input for each in scatter.measures for share in each.inputs}
     assert not any("breaking" in name or "share kept" in name for name in names)

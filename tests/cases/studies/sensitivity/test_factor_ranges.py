@@ -298,6 +298,7 @@ def run(*arguments):
     return CliRunner().invoke(command.main, [str(each) for each in arguments])
 
 
+@pytest.mark.slow
 def test_command_tells_how_sure_it_is_and_strict_looks_at_the_factor_found_alone(tmp_path, result):
     """A cord whose least factor falls below the 6 that are asked, while the one found does not."""
     text = (HOME / "larch_ridge.toml").read_text(encoding="utf-8")

@@ -55,6 +55,7 @@ def wait_for_workers(address, count):
         client.wait_for_workers(count, timeout=60)
 
 
+@pytest.mark.slow
 def test_nobody_at_the_address_is_told_in_a_sentence():
     with pytest.raises(SchedulerError, match="does not answer"):
         ClusterPool(f"tcp://127.0.0.1:{find_port()}")

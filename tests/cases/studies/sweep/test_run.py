@@ -171,6 +171,7 @@ def test_designs_none_of_which_can_be_made_are_refused_before_any_is_solved(tmp_
         plan_jobs(sweep)
 
 
+@pytest.mark.slow
 def test_a_full_disk_ends_in_a_sentence_and_loses_no_row(tmp_path, monkeypatch):
     sweep = read_sweep(write_sweep(tmp_path))
     store, saved = tmp_path / "full.sqlite", []

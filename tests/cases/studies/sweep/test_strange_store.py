@@ -85,6 +85,7 @@ def test_question_that_takes_too_long_ends(file, monkeypatch):
         store._ask(f"SELECT count(*) FROM ({ENDLESS})")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "code"), [("SIGINT", 130), ("SIGTERM", 143)])
 def test_signal_stops_a_question_that_takes_long(file, name, code):
     script = (

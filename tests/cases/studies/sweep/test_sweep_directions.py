@@ -93,11 +93,13 @@ def test_cord_for_webbing_saves_most_then_carried_poles_then_lighter_cloth(rows)
     assert saved["line"] > saved["bars"] > saved["cloth"] > 0.05
 
 
+@pytest.mark.slow
 def test_lighter_cloth_has_less_margin_and_the_cords_keep_theirs(rows):
     heavy, light = rows["sturdy"].figures, rows["cloth"].figures
     assert light["factor_cloth"] < 0.9 * heavy["factor_cloth"]
     assert light["factor_cord"] == pytest.approx(heavy["factor_cord"], rel=0.02)
 
 
+@pytest.mark.slow
 def test_cord_for_webbing_leaves_the_cloth_alone(rows):
     assert rows["line"].figures["factor_cloth"] == pytest.approx(rows["sturdy"].figures["factor_cloth"], rel=0.05)
