@@ -59,7 +59,7 @@ class Measure:
             return f"{self.better}, on the back"
         low, high = self.aim
         value = self.read(comfort)
-        return self.better if low <= value <= high else f"{self.better}: too {'low' if value < low else 'high'}"
+        return self.better if low <= value <= high else f"{'low' if value < low else 'high'}: {self.better}"
 
 
 _ON_BACK = radians(45.0)  # of hip roll
