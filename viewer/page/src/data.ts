@@ -86,7 +86,7 @@ export interface Scene {
 
 const ARRAYS = {
   points: Float32Array, triangles: Uint32Array, state: Uint8Array, direction: Float32Array, segments: Uint32Array,
-  bar: Uint8Array, free: Uint8Array, force: Float64Array, bar_share: Float32Array, rods: Float32Array,
+  bar: Uint8Array, force: Float64Array, bar_share: Float32Array, rods: Float32Array,
 };
 
 function decode(text: string): ArrayBuffer {
