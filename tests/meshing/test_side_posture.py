@@ -70,7 +70,6 @@ def test_clothing_keeps_a_person_on_the_side():
     ("name", "angle"),
     [
         ("larch_ridge.toml", 25.0), ("larch_ridge.toml", 30.0), ("heron_ford.toml", 25.0), ("heron_ford.toml", 30.0),
-        ("otter_creek.toml", 25.0),
     ],
 )  # fmt: skip
 def test_clothed_person_stays_on_the_side(name, angle):
