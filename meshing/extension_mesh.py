@@ -8,6 +8,7 @@ from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.cone import find_scale
 from ..hammock.extension_areas import measure_extension
 from ..hammock.hammock import HammockEnd
+from ..hammock.polygon import measure_triangles
 from ..hammock.ruled_sheet import RuledSheet, rule_sheet
 from ..materials.short_repr import write_repr
 from .grading import grade_line
@@ -76,8 +77,7 @@ class ExtensionMesh:
 
     def find_areas(self) -> FloatArray:
         """Return the flat areas of the triangles (m,), m2."""
-        sides = np.diff(self.corners, axis=1)
-        return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
+        return measure_triangles(self.corners)
 
     def list_darts(self) -> IntegerArray:
         """Return the nodes (k,) along darts; none of an extension that is sewn on."""

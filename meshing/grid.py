@@ -13,6 +13,7 @@ import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
 from ..hammock.outline import Outline
+from ..hammock.polygon import measure_triangles
 from ..materials import make_sentence
 from ..materials.short_repr import write_repr, write_value
 from .grading import RATIO, grade_between, grade_line
@@ -100,8 +101,7 @@ class Mesh:
 
     def find_areas(self) -> FloatArray:
         """Return the flat areas of the triangles (m,), m2, positive."""
-        sides = np.diff(self.flat_corners(), axis=1)
-        return np.asarray(sides[:, 0, 0] * sides[:, 1, 1] - sides[:, 0, 1] * sides[:, 1, 0]) / 2
+        return measure_triangles(self.flat_corners())
 
 
 def make_mesh(

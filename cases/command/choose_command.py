@@ -8,6 +8,7 @@ import click
 from .exit_codes import INTERRUPTED
 from .option import FILE, FORCE, UNITS
 from .say import say
+from .written_design import tell_design
 
 if TYPE_CHECKING:
     from ..studies.choose.open_design import OpenDesign
@@ -84,6 +85,4 @@ def _write_design(found: "ChooseResult", file: Path, design_file: Path, *, force
         say(f"{design_file} is not written: nothing passes.")
         return
     extract = extract_stored(file, found.chosen.sweep, found.chosen.row.choices, design_file, force=force)
-    say(f"Written to {design_file}{'' if found.chosen.confirmed else ', not confirmed'}")
-    if extract.moved:
-        say(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")
+    tell_design(design_file, extract, "" if found.chosen.confirmed else ", not confirmed")

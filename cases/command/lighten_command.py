@@ -7,6 +7,7 @@ import click
 
 from .option import FILE, FORCE, LOADS, UNITS
 from .say import say
+from .written_design import tell_design
 
 if TYPE_CHECKING:
     from ..studies.lighten.lightening import LightenResult
@@ -99,6 +100,4 @@ def _write_design(found: "LightenResult", file: Path, design_file: Path, *, forc
         say(f"{design_file} is not written: no lighter combination passes.")
         return
     extract = extract_stored(file, found.sweep, found.best.evaluation.row.choices, design_file, force=force)
-    say(f"Written to {design_file}")
-    if extract.moved:
-        say(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")
+    tell_design(design_file, extract)

@@ -7,6 +7,7 @@ import click
 
 from .option import FILE, FORCE, UNITS
 from .say import say
+from .written_design import tell_design
 
 if TYPE_CHECKING:
     from ..studies.compare.ranking import Ranking
@@ -130,21 +131,10 @@ def _write_tables(ranking: "Ranking", keys: tuple[str, ...] | None, csv: Path | 
 
 
 def _check_outputs(file: Path, *written: Path | None, force: bool) -> None:
-    """Raise for writing over the results or a file of somebody else, or two things to one file.
+    """Raise for table, table, page and design that must not be written, as far as they are wanted."""
+    from ..storage.output_file import CSV, DESIGN, PAGE, PARQUET, check_outputs
 
-    ``written`` are table, table, page and design, as far as they are wanted.
-    """
-    from ..storage.output_file import CSV, DESIGN, PAGE, PARQUET, check_output
-    from ..studies.compare.value_columns import RankingError
-
-    places = set[Path]()
-    for kind, path in zip((CSV, PARQUET, PAGE, DESIGN), written, strict=True):
-        if path is None:
-            continue
-        if path.resolve() in places:
-            raise RankingError(f"{path}: this file is given twice, and one would replace the other. Choose another.")
-        check_output(path, kind, [file], force=force)
-        places.add(path.resolve())
+    check_outputs(zip(written, (CSV, PARQUET, PAGE, DESIGN), strict=True), [file], force=force)
 
 
 def _choose_moved(ranking: "Ranking", keys: tuple[str, ...]) -> list[str]:
@@ -185,6 +175,4 @@ def _write_design(heading: "SweepRecord", rows: "list[SweepRow]", number: int, p
     if row is None:
         raise RankingError(f"the sweep {escape_text(heading.name)} has no design {number}. Choose 1 to {len(rows)}.")
     extract = write_extract(heading, row, path, force=force)
-    say(f"Written to {path}: design {number}, {name_design(row)}: {format_verdict(row)}")
-    if extract.moved:
-        say(f"Its files of materials are elsewhere: {', '.join(extract.moved)}.")
+    tell_design(path, extract, f": design {number}, {name_design(row)}: {format_verdict(row)}")

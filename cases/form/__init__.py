@@ -5,7 +5,7 @@ from .corner import find_corner_issues
 from .cutting import find_cutting_issues
 from .end_agreement import find_end_issues
 from .end_fields import make_room
-from .error_messages import translate_errors
+from .error_messages import read_form, translate_errors
 from .fold_agreement import find_fold_issues
 from .hammock import build_hammock, list_sources
 from .job import MOST_FILES
@@ -31,5 +31,6 @@ __all__ = [
     "find_written",
     "list_sources",
     "make_room",
+    "read_form",
     "translate_errors",
 ]

@@ -1,14 +1,17 @@
 """From the schema's errors to one message each, in the words of a maker."""
 
-from typing import Any, get_origin
+from pathlib import Path
+from typing import Any, TypeVar, get_origin
 
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from ...materials import nearest_line, show_value
-from ..design_issue import DesignIssue, find_near, suggest_name, write_path
+from ...materials import TomlFile, nearest_line, show_value
+from ..design_issue import DesignError, DesignIssue, find_near, suggest_name, write_path
 from .schema import DesignForm, find_field, find_table
 from .toml_table import TomlTable
+
+_Form = TypeVar("_Form", bound=TomlTable)
 
 # By the schema's type of error; in braces its limits.
 SENTENCES = {
@@ -21,6 +24,29 @@ SENTENCES = {
     "string_too_long": "must have at most {max_length} characters.",
     "too_long": "must have at most {max_length} entries.",
 }
+
+
+def read_form(form: type[_Form], content: TomlFile, file: Path) -> _Form:
+    """Return a file read as a schema.
+
+    Parameters
+    ----------
+    form : type of TomlTable
+        Schema of the whole file.
+    content : TomlFile
+        Of the file.
+    file : Path
+        Where it is, for messages.
+
+    Raises
+    ------
+    DesignError
+        With every issue at once: file, line, key, value, what is allowed.
+    """
+    try:
+        return form.model_validate(content.data)
+    except ValidationError as error:
+        raise DesignError(translate_errors(error, content.text, str(file), form)) from None
 
 
 def translate_errors(

@@ -10,6 +10,7 @@ from ...record import Record
 
 _MOST = 99.0  # a larger factor is not worth its digits
 _SIDES = ("left ", "right ")
+TOO_COARSE = "the mesh is too coarse along channels and bars. Solve with hot_spots = true."
 
 
 @dataclass(frozen=True)

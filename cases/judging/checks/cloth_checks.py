@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from ..cloth.hot_spot import THREADS, find_strength
 from .case import Case
-from .check import Check, Unchecked
+from .check import TOO_COARSE, Check, Unchecked
 
 
 def check_cloth(case: Case) -> Iterator[Check | Unchecked]:
@@ -21,7 +21,7 @@ def check_cloth(case: Case) -> Iterator[Check | Unchecked]:
         N per metre of cloth as cut; away from seams, which have checks of their own.
     """
     if case.cloth_utilisation is None:
-        yield Unchecked("cloth", "the mesh is too coarse along channels and bars. Solve with hot_spots = true.")
+        yield Unchecked("cloth", TOO_COARSE)
         return
     for thread in THREADS:
         spot = getattr(case.cloth_utilisation, thread)

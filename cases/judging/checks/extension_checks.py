@@ -4,17 +4,17 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from ....cutting import Join, draft_pieces
+from ....cutting import draft_pieces
 from ....cutting.extension_seams import DART
 from ....hammock.arrays import FloatArray
-from ....making import Capacity, CapacityStep, find_lock_force, find_seam_strength
-from ....making.channel_strength import EFFICIENCIES
+from ....making import find_lock_force
 from ....materials import Sentence, make_sentence
 from ....meshing import ExtensionMesh
 from ..cloth.extension_load import find_hold, find_seam_load
 from ..cloth.hot_spot import THREADS, average_line_stress, find_strength
 from .case import Case
-from .check import Check, Unchecked
+from .check import TOO_COARSE, Check, Unchecked
+from .flat_seam import LAMINATE, check_flat_seam
 
 
 def check_extensions(case: Case) -> Iterator[Check | Unchecked]:
@@ -38,7 +38,7 @@ def check_extensions(case: Case) -> Iterator[Check | Unchecked]:
     for beyond in case.model.beyond:
         part = f"{beyond.end} extension"
         if case.cloth_utilisation is None:
-            yield Unchecked(part, "the mesh is too coarse along channels and bars. Solve with hot_spots = true.")
+            yield Unchecked(part, TOO_COARSE)
         else:
             yield from _check_sheet(case, beyond, part)
             yield from _check_seams(case, beyond, part)
@@ -84,32 +84,16 @@ def _check_seams(case: Case, beyond: ExtensionMesh, part: str) -> Iterator[Check
     if seam.stitching is None:
         yield Unchecked(f"{part}, {name}", "the design does not state how it is sewn. Add [channel.fold].")
     elif "laminate" in case.hammock.body.fabric.kind:
-        yield Unchecked(f"{part}, {name}", "a sewn seam in laminate pulls out. Test one.")
+        yield Unchecked(f"{part}, {name}", LAMINATE)
     else:
-        yield from _check_seam(case, seam, (part, name), pull, place)
+        both = (find_strength(case.model, thread, case.workmanship.reductions) for thread in THREADS)
+        yield from check_flat_seam(case, seam, (part, name), pull, min(both, key=lambda each: each.value), place)
 
 
 def _find_dart_load(case: Case, beyond: ExtensionMesh) -> float:
     """Return the largest line stress of a triangle that touches a dart, N/m: no more can pull across it."""
     touching = np.isin(beyond.triangles, beyond.list_darts()).any(axis=1)
     return float(case.state[case.model.elements[f"{beyond.end} extension"]].nominal[touching, 0].max())
-
-
-def _check_seam(case: Case, seam: Join, names: tuple[str, str], pull: float, place: Sentence) -> Iterator[Check]:
-    """Yield the checks of stitches and of the cloth at them; ``names``: of the part, and seam or dart."""
-    assert seam.stitching is not None
-    work, layers = case.workmanship, case.hammock.body.layers
-    one = find_seam_strength(seam.stitching, work.reductions)
-    step = CapacityStep(f"{layers} layers, each with a seam of its own", "the design", "stated")
-    stitches = Capacity(one.value * layers, "line_load", (*one.steps, step))
-    share, source, basis, _ = EFFICIENCIES[2]
-    weaker = min(
-        (find_strength(case.model, thread, work.reductions) for thread in THREADS), key=lambda each: each.value
-    )
-    cloth = weaker.keep(share, f"the seam keeps {share:.0%}", source, basis)
-    part, name = names
-    yield Check(part, f"{name} opens", pull, stitches, work.factors["seam"], place)
-    yield Check(part, f"cloth tears at {name}", pull, cloth, work.factors["cloth"], place)
 
 
 def _check_hold(case: Case, beyond: ExtensionMesh, part: str) -> Iterator[Check | Unchecked]:

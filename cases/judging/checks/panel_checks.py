@@ -6,13 +6,12 @@ import numpy as np
 
 from ....cutting import BODY, Draft, Join, draft_pieces
 from ....hammock.arrays import FloatArray
-from ....making import Capacity, CapacityStep, find_seam_strength
-from ....making.channel_strength import EFFICIENCIES
 from ..cloth.gauge_square import GAUGE
 from ..cloth.hot_spot import average_line_stress, find_strength
 from ..cloth.place import describe_place
 from .case import Case
-from .check import Check, Unchecked
+from .check import TOO_COARSE, Check, Unchecked
+from .flat_seam import LAMINATE, check_flat_seam
 
 PART = "seams of the body"
 
@@ -39,11 +38,11 @@ def check_panels(case: Case) -> Iterator[Check | Unchecked]:
     if not draft.panel_seams:
         return
     if case.cloth_utilisation is None:
-        yield Unchecked(PART, "the mesh is too coarse along channels and bars. Solve with hot_spots = true.")
+        yield Unchecked(PART, TOO_COARSE)
     elif case.workmanship.fold is None:
         yield Unchecked(PART, "the design does not state how they are sewn. Add [channel.fold].")
     elif "laminate" in case.hammock.body.fabric.kind:
-        yield Unchecked(PART, "a sewn seam in laminate pulls out. Test one.")
+        yield Unchecked(PART, LAMINATE)
     else:
         middle, line_stress = average_line_stress(case.model, case.state)
         for seam in draft.panel_seams:
@@ -54,21 +53,15 @@ def _check_seam(
     case: Case, draft: Draft, seam: Join, gauges: tuple[FloatArray, FloatArray]
 ) -> Iterator[Check | Unchecked]:
     """Yield the checks of one seam."""
-    assert seam.stitching is not None
     middle, pull = gauges
     near = np.flatnonzero(_measure_distances(draft, seam, middle) < GAUGE / 2)
     if len(near) == 0:
         yield Unchecked(f"{BODY} {seam.name}", "no gauge square lies on it. Solve with a finer mesh.")
         return
     worst = near[np.argmax(pull[near])]
-    work, place, demand = case.workmanship, describe_place(case.model, middle[worst]), float(pull[worst])
-    one = find_seam_strength(seam.stitching, work.reductions)
-    step = CapacityStep(f"{case.hammock.body.layers} layers, each with a seam of its own", "the design", "stated")
-    stitches = Capacity(one.value * case.hammock.body.layers, "line_load", (*one.steps, step))
-    share, source, basis, _ = EFFICIENCIES[2]
-    cloth = find_strength(case.model, "weft", work.reductions).keep(share, f"the seam keeps {share:.0%}", source, basis)
-    yield Check(f"{BODY} {seam.name}", "seam opens", demand, stitches, work.factors["seam"], place)
-    yield Check(f"{BODY} {seam.name}", "cloth tears at seam", demand, cloth, work.factors["cloth"], place)
+    cloth = find_strength(case.model, "weft", case.workmanship.reductions)
+    place = describe_place(case.model, middle[worst])
+    yield from check_flat_seam(case, seam, (f"{BODY} {seam.name}", "seam"), float(pull[worst]), cloth, place)
 
 
 def _measure_distances(draft: Draft, seam: Join, points: FloatArray) -> FloatArray:

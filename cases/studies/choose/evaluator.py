@@ -53,7 +53,7 @@ class DesignEvaluator:
 
     def passes(self, row: SweepRow) -> bool:
         """Return whether a design meets every requirement, every required case was looked at, and no check is lost."""
-        return row.earned and set(row.unchecked) <= self.unchecked
+        return row.earned and not row.list_lost(self.unchecked)
 
     def explain(self, row: SweepRow) -> str:
         """Return why a design does not pass and by how much, empty where it does.
@@ -68,9 +68,8 @@ class DesignEvaluator:
         if row.failed:
             used = row.figures.get("worst_used")
             return row.failed[0] + (f", {write_utilisation(1.0 / used)} used" if used else "")
-        fresh = sorted(set(row.unchecked) - self.unchecked)
-        if fresh:
-            return f"can no longer be checked: {', '.join(fresh)}"
+        if lost := row.list_lost(self.unchecked):
+            return f"can no longer be checked: {', '.join(lost)}"
         return f"not judged: {', '.join(row.unjudged)}" if row.unjudged else ""
 
     def solve(self, jobs: Sequence[Job], others: Sequence[Job] = ()) -> list[Tried]:

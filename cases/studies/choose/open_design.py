@@ -6,15 +6,13 @@ from math import prod
 from os import PathLike
 from pathlib import Path
 
-from pydantic import ValidationError
-
-from ....materials import TomlError, TomlFile, nearest_line, read_toml
+from ....materials import TomlFile, nearest_line
 from ....materials.short_repr import write_repr
 from ...design_issue import DesignError, DesignIssue
 from ...design_text import read_text
-from ...form import translate_errors
+from ...form import read_form
 from ..sweep.sweep import Sweep
-from ..sweep.sweep_file import compose_sweep
+from ..sweep.sweep_file import compose_sweep, read_base
 from ..sweep.sweep_form import Combine
 from ..sweep.sweep_variable import SweepVariable
 from ..sweep.variant import list_variants
@@ -76,14 +74,8 @@ def read_open_design(path: str | PathLike[str]) -> OpenDesign:
     """
     file = Path(path)
     content = read_text(file, advise=False)
-    try:
-        form = ChooseForm.model_validate(content.data)
-    except ValidationError as error:
-        raise DesignError(translate_errors(error, content.text, str(file), ChooseForm)) from None
-    try:
-        design = read_toml(file.parent / form.choose.design)
-    except TomlError as error:
-        raise DesignError([DesignIssue(str(file), str(error))]) from error
+    form = read_form(ChooseForm, content, file)
+    design = read_base(content, file, "choose", form.choose.design)
     _check_use(form, content.text, file)
     fine = _compose(content, file, design, form.choose, rough=False)
     sweep = _compose(content, file, design, form.choose, rough=True)

@@ -75,7 +75,7 @@ class OpenSizes:
 
     def _read(self, row: SweepRow | None) -> SweepRow | None:
         """Return a row; None of a design of which something can no longer be checked, as of one that cannot be made."""
-        return None if row is None or set(row.unchecked) - self.coarse.unchecked else row
+        return None if row is None or row.list_lost(self.coarse.unchecked) else row
 
     def _solve_fine(self, point: Picks) -> SweepRow | None:
         """Return a design on its own mesh; None if it cannot be made."""

@@ -76,11 +76,16 @@ class PointSet:
         count = len(self.sweep.choices[place].options)
         picks = range(count) if count else [point[place] - NEAR, point[place] + NEAR]
         others = [pick for pick in picks if pick != point[place] and 0 <= pick <= max(count - 1, STEPS)]
-        return [(*point[:place], pick, *point[place + 1 :]) for pick in others]
+        return [swap_pick(point, place, pick) for pick in others]
 
     def _make_variant(self, point: Picks) -> Variant:
         pairs = zip(self.sweep.choices, point, strict=True)
         return Variant(1, point, tuple(_take(choice, place) for choice, place in pairs))
+
+
+def swap_pick(point: Picks, place: int, pick: int) -> Picks:
+    """Return a point with one value changed."""
+    return (*point[:place], pick, *point[place + 1 :])
 
 
 def _take(choice: SweepVariable, place: int) -> Option:

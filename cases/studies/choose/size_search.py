@@ -14,7 +14,7 @@ import numpy as np
 from ....hammock.arrays import FloatArray
 from ....materials.short_repr import write_repr
 from ..sweep.sweep_row import SweepRow
-from .point import STEPS, Picks, PointSet
+from .point import STEPS, Picks, PointSet, swap_pick
 from .resized_swap import fit_lines, resize
 from .shortfall_list import Offsets, add_shortfalls, measure_shortfalls
 
@@ -134,7 +134,7 @@ class SizeSearch:
         ordered = self._order(begin, place)
         here = ordered.index(begin[place])
         return [
-            _swap(begin, place, pick) for pick in [*ordered[max(here - 2, 0) : here], *ordered[here + 1 : here + 3]]
+            swap_pick(begin, place, pick) for pick in [*ordered[max(here - 2, 0) : here], *ordered[here + 1 : here + 3]]
         ]
 
     def _keeps_lists(self, point: Picks, begin: Picks) -> bool:
@@ -182,7 +182,7 @@ class SizeSearch:
         high = {place: options.index(begin[place]) for place, options in ordered.items()}
         while open_places := [place for place in ordered if low[place] < high[place]]:
             middle = {place: (low[place] + high[place]) // 2 for place in open_places}
-            tries = {place: _swap(begin, place, ordered[place][middle[place]]) for place in open_places}
+            tries = {place: swap_pick(begin, place, ordered[place][middle[place]]) for place in open_places}
             self._solve(ask, list(tries.values()), begin)
             for place, point in tries.items():
                 if self._miss(point) <= reach:
@@ -194,24 +194,19 @@ class SizeSearch:
     def _order(self, begin: Picks, place: int) -> list[int]:
         """Return the values of a list by weight, the lightest first, without those that cannot be made."""
         count = len(self.points.sweep.choices[place].options)
-        weighed = [(self._weigh(_swap(begin, place, pick)), pick) for pick in range(count)]
+        weighed = [(self._weigh(swap_pick(begin, place, pick)), pick) for pick in range(count)]
         return [pick for _, pick in sorted((mass, pick) for mass, pick in weighed if mass is not None)]
 
     def _combine(self, ask: Ask, begin: Picks, lighter: dict[int, int], reach: float) -> None:
         """Take what is lighter alone together; while that fails, put back what saves least."""
         mass = self._weigh(begin) or 0.0
-        saved = {place: mass - (self._weigh(_swap(begin, place, pick)) or mass) for place, pick in lighter.items()}
+        saved = {place: mass - (self._weigh(swap_pick(begin, place, pick)) or mass) for place, pick in lighter.items()}
         left = sorted((place for place in lighter if lighter[place] != begin[place]), key=lambda place: -saved[place])
         while left:
             point = begin
             for place in left:
-                point = _swap(point, place, lighter[place])
+                point = swap_pick(point, place, lighter[place])
             self._solve(ask, [point], begin)
             if self._miss(point) <= reach:
                 return
             left.pop()
-
-
-def _swap(point: Picks, place: int, pick: int) -> Picks:
-    """Return a point with one value changed."""
-    return (*point[:place], pick, *point[place + 1 :])

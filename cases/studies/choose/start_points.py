@@ -1,6 +1,6 @@
 """Where searches for sizes begin: sizes from a Latin hypercube, and of each list the heaviest."""
 
-from .point import STEPS, Picks, PointSet
+from .point import STEPS, Picks, PointSet, swap_pick
 
 
 def draw_starts(points: PointSet, count: int, seed: int) -> list[Picks]:
@@ -30,6 +30,6 @@ def _take_heaviest(points: PointSet, point: Picks) -> Picks:
     """Return a point with the heaviest value of each list, one after the other; heavy parts are mostly strong."""
     for place in points.listed:
         count = len(points.sweep.choices[place].options)
-        tries = [(*point[:place], pick, *point[place + 1 :]) for pick in range(count)]
+        tries = [swap_pick(point, place, pick) for pick in range(count)]
         point = max(tries, key=lambda each: (points.weigh(each) or 0.0, each))
     return point

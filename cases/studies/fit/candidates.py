@@ -6,6 +6,7 @@ Loads and lengths as ``tautlay solve --how-sure`` proposes them.
 from collections.abc import Iterator
 
 from ....materials import Fabric
+from ....meshing.person_load import GRAVITY
 from ...design import Design
 from ...judging.sensitivity.range_input import list_mechanical
 from ..trial.reading import READINGS
@@ -42,10 +43,10 @@ def list_candidates(form: MeasuredForm, design: Design) -> tuple[Observation, ..
 
 def _list_readings(load: LoadedTable, place: int, accuracy: AccuracyTable) -> Iterator[Observation]:
     """Yield the readings of the trial that were not made under an amount of water."""
-    half = 4.903325 * load.water  # N: the tension of a line at 30 degrees, for its accuracy alone
+    tension = GRAVITY * load.water  # N: of a line at 30 degrees, for its accuracy alone
     for key, reading in READINGS.items():
         if getattr(load, key) is None and getattr(load, f"{key}_aside", None) is None:
-            spread = accuracy.length if reading.dimension == "length" else accuracy.tension * 2 * half
+            spread = accuracy.length if reading.dimension == "length" else accuracy.tension * tension
             yield watch_reading(key, place, load.water, (0.0, spread))
 
 

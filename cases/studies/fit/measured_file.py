@@ -4,13 +4,11 @@ from collections.abc import Iterator
 from os import PathLike
 from pathlib import Path
 
-from pydantic import ValidationError
-
 from ....materials import nearest_line
 from ...design import Design
 from ...design_issue import DesignError, DesignIssue, suggest_name, write_choices, write_path
 from ...design_text import read_text
-from ...form import translate_errors
+from ...form import read_form
 from ...judging.sensitivity.range_input import list_mechanical
 from ..trial.reading import READINGS
 from .measured_form import LoadedTable, MeasuredForm
@@ -36,10 +34,7 @@ def read_measured(path: str | PathLike[str], design: Design) -> MeasuredForm:
     """
     file = Path(path)
     content = read_text(file, advise=False)
-    try:
-        form = MeasuredForm.model_validate(content.data)
-    except ValidationError as error:
-        raise DesignError(translate_errors(error, content.text, str(file), MeasuredForm)) from None
+    form = read_form(MeasuredForm, content, file)
     issues = [
         DesignIssue(str(file), sentence, nearest_line(content.text, keys), write_path(keys))
         for keys, sentence in _find_issues(form, design)

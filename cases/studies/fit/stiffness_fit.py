@@ -15,7 +15,7 @@ from ..line_callback import LineCallback
 from ..scatter.distribution import Distribution
 from ..solve_clock import SolveClock
 from ..trial.slopes import vary_scores
-from ..trial.trial_inputs import Laws, list_unknown
+from ..trial.trial_inputs import list_unknown, take_values
 from ..trial.trial_solver import COARSE, FINE
 from .candidates import list_candidates
 from .loaded_model import LoadedModel, make_loaded_model, make_strip_model
@@ -193,11 +193,6 @@ def _lean(model: LoadedModel, observations: Sequence[Observation], scores: Float
     for moved, step, readings in vary_scores(model.read, scores):
         columns.append((_compute(model, observations, moved, readings) - base) / step)
     return np.stack(columns, axis=-1)
-
-
-def take_values(laws: Laws, scores: FloatArray) -> dict[Input, float]:
-    """Return the values that belong to scores (inputs,)."""
-    return {source: float(law.take(scores[place : place + 1])[0]) for place, (source, law) in enumerate(laws.items())}
 
 
 def _tell(

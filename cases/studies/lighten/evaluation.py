@@ -160,9 +160,8 @@ class SwapEvaluator:
         if row.failed:
             margin = row.figures.get("least_margin", inf)
             return f"{row.failed[0]}, used {write_utilisation(margin)}" if margin < 1.0 else row.failed[0]
-        fresh = set(row.unchecked) - self.unchecked
-        if fresh:
-            return f"can no longer be checked: {', '.join(sorted(fresh))}"
+        if lost := row.list_lost(self.unchecked):
+            return f"can no longer be checked: {', '.join(lost)}"
         return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
 
     def list_alone(self) -> list[Selection]:

@@ -11,7 +11,7 @@ from ....materials import TomlError, TomlFile, nearest_line, read_toml
 from ...design import Design, compose_design
 from ...design_issue import DesignError, DesignIssue, write_path
 from ...design_text import read_text
-from ...form import DesignForm, translate_errors
+from ...form import DesignForm, read_form, translate_errors
 from ...mesh_size import MeshSizeError
 from .setting import Setting, apply_settings, find_lost, read_key
 from .sweep import Sweep
@@ -46,19 +46,37 @@ def read_sweep(path: str | PathLike[str]) -> Sweep:
     """
     file = Path(path)
     content = read_text(file, advise=False)
-    form = _read_form(content, file)
-    place = file.parent / form.sweep.design
+    form = read_form(SweepForm, content, file)
+    design = read_base(content, file, "sweep", form.sweep.design)
+    return _Reader(file, content.text, form, design).read()
+
+
+def read_base(content: TomlFile, file: Path, table: str, name: str) -> TomlFile:
+    """Return the design file that a file names.
+
+    Parameters
+    ----------
+    content : TomlFile
+        Of the file that names it.
+    file : Path
+        That file; the design is looked for beside it.
+    table, name : str
+        In which of its tables the key ``design`` stands, and what it says.
+
+    Raises
+    ------
+    DesignError
+        At its line for a design that is no TOML, at the key for one that cannot be read.
+    """
+    place = file.parent / name
     try:
-        design = read_toml(place)
+        return read_toml(place)
     except TomlError as error:
         if error.line is not None:
             raise DesignError([DesignIssue(str(place), str(error), error.line)]) from error
-        keys = ("sweep", "design")
-        named = DesignIssue(
-            str(file), str(error), nearest_line(content.text, keys), write_path(keys), form.sweep.design
-        )
-        raise DesignError([named]) from error
-    return _Reader(file, content.text, form, design).read()
+        keys = (table, "design")
+        line = nearest_line(content.text, keys)
+        raise DesignError([DesignIssue(str(file), str(error), line, write_path(keys), name)]) from error
 
 
 def compose_sweep(content: TomlFile, file: Path, design: TomlFile) -> Sweep:
@@ -78,15 +96,7 @@ def compose_sweep(content: TomlFile, file: Path, design: TomlFile) -> Sweep:
     DesignError
         As :func:`read_sweep`.
     """
-    return _Reader(file, content.text, _read_form(content, file), design).read()
-
-
-def _read_form(content: TomlFile, file: Path) -> SweepForm:
-    """Return the tables of a sweep file; DesignError with all that is wrong with them."""
-    try:
-        return SweepForm.model_validate(content.data)
-    except ValidationError as error:
-        raise DesignError(translate_errors(error, content.text, str(file), SweepForm)) from None
+    return _Reader(file, content.text, read_form(SweepForm, content, file), design).read()
 
 
 class _Reader:

@@ -79,6 +79,16 @@ class SweepRow:
         """Whether it meets every requirement, and all of them were looked at."""
         return self.holds and not self.unjudged
 
+    def list_lost(self, known: frozenset[str]) -> list[str]:
+        """Return the parts that it leaves unchecked beyond those that are known to be, in order.
+
+        Examples
+        --------
+        >>> SweepRow(1, {}, RowStatus.SOLVED, unchecked=("seam", "cord")).list_lost(frozenset({"cord"}))
+        ['seam']
+        """
+        return sorted(set(self.unchecked) - known)
+
     @property
     def title(self) -> str:
         """The choices in one line.

@@ -10,7 +10,7 @@ from ....hammock.arrays import FloatArray
 from ..scatter.drawn_design import put_values
 from ..solve_clock import SolveClock
 from .bag_places import BagInput
-from .trial_inputs import Laws
+from .trial_inputs import Laws, take_values
 from .trial_solver import TrialSolver
 
 _STEP = 0.1  # of a score: a sixteenth of the way to the end of its range; slopes are then within 2 %
@@ -71,9 +71,7 @@ class TrialReader:
 
     def read(self, scores: FloatArray, words: str) -> FloatArray:
         """Return the readings (waters, readings), SI, at scores (inputs,)."""
-        values = {
-            each: float(law.take(scores[place : place + 1])[0]) for place, (each, law) in enumerate(self.laws.items())
-        }
+        values = take_values(self.laws, scores)
         design, layout = put_values(self.solver.design, values), self.solver.layout
         for source, value in values.items():
             if isinstance(source, BagInput):

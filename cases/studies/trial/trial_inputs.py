@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from ....hammock.arrays import FloatArray
 from ...design import Design
 from ...judging.sensitivity.range_input import Input, MaterialInput, list_mechanical
 from ..scatter.distribution import Distribution, choose_distribution
@@ -36,6 +37,11 @@ def list_laws(design: Design, layout: BagLayout, measured_straps: tuple[str, ...
     stiff: Laws = {each: choose_distribution(each) for each in list_stiff(design)}
     hung = [*list_sizes(design), *_list_hang(design, measured_straps)]
     return {**stiff, **{each: each.distribution for each in hung}, **list_bag_laws(layout)}
+
+
+def take_values(laws: Laws, scores: FloatArray) -> dict[Input, float]:
+    """Return the values that belong to scores (inputs,)."""
+    return {source: float(law.take(scores[place : place + 1])[0]) for place, (source, law) in enumerate(laws.items())}
 
 
 def list_stiff(design: Design) -> tuple[MaterialInput, ...]:

@@ -23,36 +23,9 @@ from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 from tautlay.hammock import LoadCase
 from tautlay.materials import Fabric
 
+from .._light_materials import LIBRARY
+
 DEMO = files("tautlay.cases") / "heron_ford.toml"
-# INVENTED materials: three cloths and three cords, some of which cannot hold
-LIBRARY = """
-[fabric."cobweb"]
-base = "ripstop nylon 22 g/m2"
-source = "invented for a test"
-status = "memory"
-areal_mass = "12 g/m2"
-strength_warp = "1.2 N/mm"
-strength_weft = "1.2 N/mm"
-
-[fabric."filmy"]
-base = "ripstop nylon 30 g/m2"
-source = "invented for a test"
-status = "memory"
-areal_mass = "26 g/m2"
-
-[cord."hair"]
-base = "12-strand UHMWPE 1.75 mm"
-source = "invented for a test"
-status = "memory"
-linear_mass = "0.9 g/m"
-breaking_load = "900 N"
-
-[cord."thin"]
-base = "12-strand UHMWPE 2 mm"
-source = "invented for a test"
-status = "memory"
-linear_mass = "1.6 g/m"
-"""
 KEYS = ("body.fabric", "channel.cord", "suspension.leg")
 
 OWN = ("cobweb", "filmy", "hair", "thin")
