@@ -22,9 +22,9 @@ from .material_class import Substance, find_substance
 
 _THIN = 30.0  # radius over wall from which the wall can buckle
 _JOINT_COSTS = 0.8  # of the capacity of a bar without play; below, the joint is named
-_STOCKY, _SLENDER = 1.5, 2.0  # growth of the lever arm: below the first it is crushed, beyond the second it buckles
+_STOCKY = 1.5  # growth of the lever arm: below it is crushed
 
-_FAILS = {"metal": "stays bent", "wood": "breaks", "laminate": "breaks"}
+_FAILS = {"metal": "bends for good", "wood": "snaps", "laminate": "snaps"}
 
 
 def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
@@ -47,7 +47,7 @@ def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
     >>> tube = Tube("demo", "aluminium", 0.016, 0.001, 70e9, 2700.0, 240e6)
     >>> found = {each.mechanism: each.capacity.value for each in list_weaknesses(BarBuild((BarPart(tube, 0.9),)))}
     >>> [(mechanism, round(value)) for mechanism, value in found.items()]
-    [('buckles', 1135), ('buckles and stays bent', 1015), ('flattens at end', 11310)]
+    [('buckles', 1135), ('bends for good', 1015), ('flattens at end', 11310)]
     """
     bow, eccentricity, steps = find_imperfections(bar)
     column = build_column(bar, bow=bow, eccentricity=eccentricity)
@@ -106,7 +106,7 @@ def _name_failure(strain: Strain, substance: Substance) -> str:
     """Return how a part fails, by how far the thrust has bent the bar."""
     if strain.growth < _STOCKY:
         return SQUEEZES[substance]
-    return f"{'buckles' if strain.growth > _SLENDER else 'bends'} and {_FAILS[substance]}"
+    return _FAILS[substance]
 
 
 def _dent(bar: BarBuild, column: Column, steps: tuple[CapacityStep, ...]) -> Iterator[FailureMode]:

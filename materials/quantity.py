@@ -149,6 +149,14 @@ def _read_text(text: object, dimension: str) -> _Reading:
     return _read_length(plain) if dimension == "length" else _read_simple(plain, dimension)
 
 
+def _read_signed(text: object, dimension: str) -> _Reading:
+    """Read a quantity that may have a minus sign."""
+    if not isinstance(text, str) or not (plain := text.lstrip()).startswith("-"):
+        return _read_text(text, dimension)
+    value, unit = _read_text(plain[1:], dimension)
+    return _Reading(-value, unit)
+
+
 def _list_units(dimension: str) -> str:
     """Return the units that may be written, one name of each."""
     seen: dict[object, str] = {}
@@ -167,7 +175,7 @@ def _show(text: object) -> str:
     return f"a value of type {type(text).__name__}"
 
 
-def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> float:
+def parse_quantity(text: str, dimension: str, plausible: str | None = None, *, signed: bool = False) -> float:
     """Read a quantity as a maker writes it and return it in SI.
 
     One number (``2.5``, ``1e-3``, ``3/4``, ``1 3/4``) and one unit; lengths also as ``6 ft 2 1/2 in``.
@@ -180,6 +188,9 @@ def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> f
         One of ``DIMENSIONS``; it decides which units are allowed.
     plausible : str or None
         Key of ``PLAUSIBLE``; a value outside those bounds is an error.
+    signed : bool
+        Whether a minus sign may stand before it, as before a place that is measured either way; always before an angle
+        or a ratio.
 
     Returns
     -------
@@ -203,12 +214,14 @@ def parse_quantity(text: str, dimension: str, plausible: str | None = None) -> f
     1.8923
     >>> round(parse_quantity("1.1 oz/yd2", "areal_mass", "fabric areal mass"), 5)
     0.0373
+    >>> round(parse_quantity("-1 ft 2 in", "length", signed=True), 4)
+    -0.3556
     """
     table = find_dimension(dimension)
     if plausible is not None and find_plausible(plausible).dimension != dimension:
         raise ValueError(f"{plausible!r} is not {table.noun}")
     try:
-        value, unit = _read_text(text, dimension)
+        value, unit = _read_signed(text, dimension) if signed else _read_text(text, dimension)
     except _Refusal as refusal:
         advice = f"Write {table.noun} such as {table.example} ({_list_units(dimension)})."
         raise QuantityError(f"{_show(text)} {refusal}. {advice}") from None

@@ -56,16 +56,16 @@ def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
         return None
     low, high = find_angle_limits(hammock, person)
     keys = ("suspension.hang_angle", *LINES)
-    given = f"The hang angle of {np.degrees(angle):.1f} degrees is impossible: under the person the line angle is"
+    given = f"A hang angle of {np.degrees(angle):.1f} degrees is impossible: the lines, with the person, hang at one"
     if angle < low - _MARGIN[0]:
         return GeometryIssue(
-            f"{given} at least {np.degrees(low):.0f} degrees, even with the trees as far apart as possible. Increase "
+            f"{given} of {np.degrees(low):.0f} degrees or more, even with the trees as far apart as possible. Increase "
             "hang_angle, choose stiffer lines, or give tree_distance instead.",
             keys,
         )
     if angle > high + _MARGIN[1]:
         return GeometryIssue(
-            f"{given} at most {np.degrees(high):.0f} degrees, even with the trees as close as possible. Reduce "
+            f"{given} of {np.degrees(high):.0f} degrees or less, even with the trees as close as possible. Reduce "
             "hang_angle, or give tree_distance instead.",
             keys,
         )

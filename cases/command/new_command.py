@@ -1,6 +1,7 @@
 """The command that writes a starter design."""
 
 from pathlib import Path
+from shlex import quote
 
 import click
 
@@ -19,4 +20,5 @@ def new(path: Path, *, every_setting: bool, force: bool) -> None:
     """
     from ..new_design import write_starter
 
-    say(f"Written to {write_starter(path, every_setting=every_setting, force=force)}")
+    written = write_starter(path, every_setting=every_setting, force=force)
+    say(f"Written to {written}. Change it to your sizes, then: tautlay check {quote(str(written))}")

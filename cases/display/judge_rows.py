@@ -24,6 +24,8 @@ class JudgeRow(NamedTuple):
         What is required; what is wrong where that is said better.
     found, required, used, case : str
         Value, limit, utilisation, and the load and person of the worst case; empty where there is none.
+    basis : str
+        How well the strength is known, as of a requirement.
     """
 
     grade: Grade
@@ -32,6 +34,7 @@ class JudgeRow(NamedTuple):
     required: str
     used: str
     case: str
+    basis: str
 
     @property
     def passed(self) -> bool:
@@ -41,7 +44,7 @@ class JudgeRow(NamedTuple):
     @property
     def cells(self) -> tuple[str, ...]:
         """In the order of ``HEADINGS``."""
-        return self[1:]
+        return self[1 : 1 + len(HEADINGS)]
 
 
 def list_judge_rows(verdict: Verdict, units: Units) -> Iterator[JudgeRow]:
@@ -62,6 +65,7 @@ def list_judge_rows(verdict: Verdict, units: Units) -> Iterator[JudgeRow]:
             _show_required(each, units),
             _show_used(each),
             each.case,
+            each.basis,
         )
 
 

@@ -60,7 +60,7 @@ class QuantityField(_Rule):
         self, dimension: str, plausible: str | None = None, *, low: float | None = None, high: float | None = None
     ) -> None:
         def read(value: Any) -> float:  # noqa: ANN401
-            number = parse_quantity(value, dimension, plausible)
+            number = parse_quantity(value, dimension, plausible, signed=low is not None and low < 0.0)
             if (low is not None and number < low) or (high is not None and number > high):
                 ends = [show_quantity(end, dimension) for end in (low, high) if end is not None]
                 raise ValueError(f"{show_value(value)} must be between {' and '.join(ends)}.")
@@ -165,7 +165,7 @@ def find_material(*kinds: type[Material]) -> PlainValidator:
         guess = suggest_name(value, known)
         if likeliest := library.find_likeliest(value, *categories):
             twin = get_close_matches(value, known, n=1, cutoff=_TWIN)
-            guess = f"Did you mean {' or '.join(dict.fromkeys([likeliest, *twin]))}? "
+            guess = f"Did you mean {' or '.join(map(repr, dict.fromkeys([likeliest, *twin])))}? "
         raise ValueError(
             f"{show_value(value)} is not a {noun} in the library. {guess}"
             f"{lists} {'list' if len(categories) > 1 else 'lists'} all {len(known)}."

@@ -47,7 +47,7 @@ class DesignForm(TomlTable):
     head_ends: EndsTable = EndsTable()
     foot_ends: EndsTable = EndsTable()
     extra: list[ExtraTable] = Field(default=[], max_length=40)
-    person: People = Field(description="table of the person")
+    person: People = Field(description="table of who lies in it")
     judge: JudgeTable = JudgeTable()
     load: LoadTable = LoadTable()
     factors: FactorsTable = FactorsTable()

@@ -78,16 +78,16 @@ def _note_width(hung: EndSuspension) -> Sentence | None:
         return make_sentence(f"A cord goes round the tree. Some parks require flat webbing and forbid rope ({_PARK}).")
     if around.width < NARROWEST - _ROUNDING:
         return make_sentence(
-            "The strap is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to {most:length} "
-            f"({_PARK}), some a pad (City of Madison).",
+            "What goes round the tree is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to "
+            f"{{most:length}} ({_PARK}), some a pad (City of Madison).",
             width=around.width,
             least=NARROWEST,
             most=WIDEST,
         )
     if hung.tree and around.width < WIDEST - _ROUNDING:
         return make_sentence(
-            f"The strap is {{width:length}} wide. Some parks require {{most:length}}, some a pad ({_PARK}; City of "
-            "Madison).",
+            "What goes round the tree is {width:length} wide. Some parks require {most:length}, some a pad "
+            f"({_PARK}; City of Madison).",
             width=around.width,
             most=WIDEST,
         )

@@ -23,7 +23,7 @@ _COARSEST = 0.15  # m; coarser meshes no longer save time
 _COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
 _ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
 _ANGLE_TRIES = 16
-_SIDE = "Lie nearer the middle (person.offset), on a wider or deeper body, or with other arms (person.arms)."
+_SIDE = "Lie nearer the middle (person.offset), on a wider body with shallower arcs, or change the arms (person.arms)."
 _ADVICE = MappingProxyType(
     {
         "slid out": "Level the straps (strap_height), or lie farther from that bar (person.head_from_bar).",

@@ -3,15 +3,22 @@
 from collections.abc import Collection
 
 MARKS = {"memory": "*", "judgement": "~"}
-_MEANT = {"memory": "* unverified: test yours", "judgement": "~ our estimate"}
+_MEANT = {"memory": "* no source found: {advice}", "judgement": "~ our estimate"}
 
 
-def explain_marks(bases: Collection[str]) -> list[str]:
+def explain_marks(bases: Collection[str], advice: str = "test a sample") -> list[str]:
     """Return the meaning of the marks for some of these bases.
+
+    Parameters
+    ----------
+    bases : collection of str
+        How well each value is known, as in the library.
+    advice : str
+        What to do about a value without a source.
 
     Examples
     --------
     >>> explain_marks({"seen", "memory"})
-    ['* unverified: test yours']
+    ['* no source found: test a sample']
     """
-    return [text for basis, text in _MEANT.items() if basis in bases]
+    return [text.format(advice=advice) for basis, text in _MEANT.items() if basis in bases]

@@ -11,6 +11,7 @@ from ....hammock.suspension import EndSuspension
 from ....making import Hitch
 from ....materials import System, format_quantity, make_sentence
 from ...design import Design
+from ...judging.checks.check import name_part, write_utilisation
 from ...judging.tree_notes import HIGHEST_STRAP
 from ...judging.trees import SlingLoad
 from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
@@ -18,6 +19,7 @@ from ...studies.hang.hang_sheet import HangSheet
 from ...studies.hang.other_trees import SlingSpan, list_sling_spans
 from ...unit_display import WIDTH, Units, find_main_system, show_tape, write_sentence
 
+_SPOT_HEADINGS = ("tree\nspacing", "angle", "head\npull", "foot\npull", "sag", "seat", "clear", "strength\nused")
 _SLINGS: tuple[tuple[str, str, Callable[[SlingLoad], float | None]], ...] = (
     ("slings, tension of each", "force", lambda slings: slings.tension),
     ("slings, angle between both", "angle", lambda slings: slings.angle),
@@ -43,7 +45,10 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
     parts: list[RenderableType] = [
         Text(_write_heading(sheet, units), style="bold"),
         _list_spots(sheet, system),
-        Text("seat: height of the side cords at their lowest. clear: lowest point above ground."),
+        Text(
+            "seat: height of the side cords at their lowest. clear: lowest point above ground. strength used: by the "
+            "part closest to failing, factor of safety included."
+        ),
         Text(write_sentence(_write_reach(sheet), units)),
         *(Text(write_sentence(sentence, units)) for sentence in _list_reasons(sheet)),
         _list_rehangs(sheet, system),
@@ -143,7 +148,10 @@ def _list_tree_parts(sheet: HangSheet, system: System) -> Iterator[RenderableTyp
     for noun, cells in pairs:
         table.add_row(*map(Text, (noun, *cells)))
     yield table
-    yield Text("Computed as on smooth bark, the worst case: rough bark takes load off what lies behind the trunk.")
+    yield Text(
+        "Computed as on smooth bark, the worst case: rough bark takes load off what lies behind the trunk. We know of "
+        "no agreed limit to the pressure; a wider strap lowers it."
+    )
 
 
 def _show(value: float | None, dimension: str, system: System) -> str:
@@ -154,7 +162,7 @@ def _show(value: float | None, dimension: str, system: System) -> str:
 def _name_hitch(hung: EndSuspension) -> str:
     """Return how the strap goes round its tree."""
     if hung.strap is None or hung.wrap is None:
-        return "line itself" if hung.tree else ""
+        return "none: line round trunk" if hung.tree else ""
     if hung.strap.hitch is not Hitch.SLINGS:
         return str(hung.strap.hitch)
     return "behind the trunk" if hung.wrap.sling else "through its own loop"
@@ -162,15 +170,16 @@ def _name_hitch(hung: EndSuspension) -> str:
 
 def _list_spots(sheet: HangSheet, system: System) -> Table:
     """Return the hang with lines and straps unchanged, spacing by spacing."""
-    table = _make_table("", ("tree\nspacing", "angle", "head\nload", "foot\nload", "sag", "seat", "clear"), "fits")
+    table = _make_table("", _SPOT_HEADINGS, "fits")
     for spot in sheet.spots:
         cells = [format_quantity(spot.distance, "length", system)]
         if isinstance(spot, HangOption):
             values = ((spot.head_pull, "force"), (spot.foot_pull, "force"))
             lengths = ((spot.sag, "length"), (spot.seat, "length"), (spot.clearance, "length"))
             cells += [format_quantity(*each, system) for each in ((spot.angle, "angle"), *values, *lengths)]
+            cells.append(write_utilisation(spot.tightest.margin) if spot.tightest else "")
         else:
-            cells += [""] * 6
+            cells += [""] * 7
         table.add_row(*map(Text, (*cells, spot.verdict)), style="" if spot.fits else "bold")
     return table
 
@@ -219,6 +228,9 @@ def _list_reasons(sheet: HangSheet) -> Iterator[str]:
     for spot in sheet.spots:
         if isinstance(spot, ImpossibleHang):
             yield spot.reason
+    weak = [spot for spot in sheet.spots if isinstance(spot, HangOption) and spot.tightest and spot.utilisation > 1.0]
+    for title in dict.fromkeys(name_part(spot.tightest.title) for spot in weak if spot.tightest):
+        yield make_sentence("TOO WEAK: {title}. Choose a stronger one, or hang it steeper.", title=title)
 
 
 def _write_kept(sheet: HangSheet) -> str:

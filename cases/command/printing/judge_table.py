@@ -14,6 +14,7 @@ from ...judging.verdict.verdict import write_outcome, write_unjudged
 from ...studies.judge.judgement import Judgement
 from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
+from .footnotes import MARKS, explain_marks
 
 _MOST = 12  # requirements that pass
 _BULLET = " ! "
@@ -41,7 +42,7 @@ def print_judgement(found: Judgement, units: Units, console: Console) -> None:
         *(Text(fill(line, width)) for line in filter(None, [write_unjudged(verdict)])),
         *(Text(line) for line in _list_remedies(found, units, width)),
         *_build_tables(shown),
-        *([Text(f"{len(rest)} more: {rest[0].used} used or less.")] if rest else []),
+        *(Text(line) for line in _write_footnotes(shown, rest)),
         *(Text(fill(line, width)) for line in _list_ends(found, units)),
     ]
     console.print(Group(*parts), width=width)
@@ -75,8 +76,17 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
         for heading, right in zip(HEADINGS, (False, True, True, True, False), strict=True):
             table.add_column(heading, justify="right" if right else "left", no_wrap=right)
         for row in group:
-            table.add_row(*map(Text, row.cells), style="" if row.passed else "bold")
+            name, found, *others = row.cells
+            found += MARKS.get(row.basis, " ") if found else ""
+            table.add_row(*map(Text, (name, found, *others)), style="" if row.passed else "bold")
         yield table
+
+
+def _write_footnotes(shown: list[JudgeRow], rest: list[JudgeRow]) -> Iterator[str]:
+    """Yield what is left out, and the meaning of the marks."""
+    left = [f"{len(rest)} more: {rest[0].used} used or less."] if rest else []
+    if notes := [*left, *explain_marks({row.basis for row in shown})]:
+        yield "  ".join(notes)
 
 
 def _list_ends(found: Judgement, units: Units) -> Iterator[str]:

@@ -60,8 +60,8 @@ def print_materials(
     else:
         heading = (
             f"{category}: {len(materials)} entries\n"
-            "status of the least certain value in the row; derived: calculated from sourced values; "
-            "unverified: no source seen"
+            "status of the least certain value in the row; secondary source: read in a page that quotes it; "
+            "derived: calculated from sourced values; unverified: no source found"
         )
         table = _list_names(materials, units, notes if sources else None)
     parts: list[RenderableType] = [Text(heading, style="bold"), table]

@@ -127,7 +127,7 @@ def _list_titles(trim: Trim) -> list[str]:
     """Return the titles of the rows."""
     lay = [find_measure(key).title for key in _LAY]
     lengths = [varied.title for varied in _list_lengths(trim)]
-    return [*lengths, "lowest point above ground", *_FORCES, *lay, "friction needed, of weight"]
+    return [*lengths, "lowest point above ground", *_FORCES, *lay, "friction needed, share of weight"]
 
 
 def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> list[str]:

@@ -70,16 +70,15 @@ def _build_table(scales: WeightList, units: Units) -> Table:
     table = Table(box=None, pad_edge=False)
     table.add_column("part", ratio=5)
     table.add_column("material", ratio=4)
-    table.add_column("amount", justify="right", no_wrap=True)
+    table.add_column("to cut", justify="right", no_wrap=True)
     for system in systems:
         table.add_column(_UNITS[system][0], justify="right", no_wrap=True)
     table.add_column("", no_wrap=True)
     for group in Part:
         rows = list(_join_pairs([weight for weight in scales.weights if weight.group is group]))
         for weight in rows:
-            title = f"{weight.part} (dual-use)" if weight.carried else weight.part
             amount = _write_amount(weight, find_main_system(units))
-            cells = (title, weight.material, amount, *_write_cells(weight.mass, systems))
+            cells = (_write_part(weight), weight.material, amount, *_write_cells(weight.mass, systems))
             table.add_row(*map(Text, (*cells, MARKS.get(weight.basis, ""))))
         if rows:
             _add_sum(table, f"total {group}", scales.add(group), systems)
@@ -89,6 +88,12 @@ def _build_table(scales: WeightList, units: Units) -> Table:
     return table
 
 
+def _write_part(weight: Weight) -> str:
+    """Return the name of a part, with why it stands where it stands: a line of webbing counts as a strap."""
+    line = weight.group is Part.STRAPS and weight.part.endswith("line")
+    return weight.part + (" (strap)" if line else "") + (" (dual-use)" if weight.carried else "")
+
+
 def _add_sum(table: Table, title: str, total: Total, systems: tuple[System, ...]) -> None:
     """Add a line with a sum."""
     table.add_row(*map(Text, (title, "", "", *_write_cells(total.mass, systems))), style="bold")
@@ -96,8 +101,8 @@ def _add_sum(table: Table, title: str, total: Total, systems: tuple[System, ...]
 
 def _list_totals(scales: WeightList) -> Iterator[tuple[str, Total]]:
     """Yield the sums that makers compare: without straps, with them, with bars that are not dual-use."""
-    yield "hammock and suspension", scales.add(Part.HAMMOCK, Part.SUSPENSION, carried=False)
-    yield "with straps", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
+    yield "without straps and bars", scales.add(Part.HAMMOCK, Part.SUSPENSION, carried=False)
+    yield "without bars", scales.add(Part.HAMMOCK, Part.SUSPENSION, Part.STRAPS, carried=False)
     carried = scales.add(carried=True)
     if carried.mass:
         yield "with bars, pack weight", scales.packed
@@ -145,9 +150,9 @@ def _write_footnotes(scales: WeightList, units: Units) -> Iterator[str]:
     """Yield the range of the total, and what the marks mean."""
     total = scales.add()
     yield (
-        f"\nTotal range {_write_mass(total.least, units)} to {_write_mass(total.most, units)}: all masses at the low "
-        "or all at the high end of their range; values without a range count as exact. Weigh what you buy."
+        f"\nTotal range {_write_mass(total.least, units)} to {_write_mass(total.most, units)}: if everything comes "
+        "out light, or everything heavy; values without a range count as exact. Weigh what you buy."
     )
-    marks = explain_marks({weight.basis for weight in scales.weights})
+    marks = explain_marks({weight.basis for weight in scales.weights}, "weigh yours")
     if marks:
         yield f"{'; '.join(marks)}. Where each comes from: --json FILE."

@@ -59,7 +59,7 @@ class Measure:
             return f"{self.better}, on the back"
         low, high = self.aim
         value = self.read(comfort)
-        return self.better if low <= value <= high else f"{'low' if value < low else 'high'}: {self.better}"
+        return self.better if low <= value <= high else f"too {'low' if value < low else 'high'}: {self.better}"
 
 
 _ON_BACK = radians(45.0)  # of hip roll
@@ -124,7 +124,7 @@ MEASURES = (
         "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY, way="less",
     ),
     Measure(
-        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg, not under 0",
+        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg (knee pad)",
         "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
         aim=(radians(5), radians(15)),
     ),

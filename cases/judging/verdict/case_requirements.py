@@ -93,6 +93,7 @@ class _CaseJudge:
             Topic.STRENGTH, check.title, check.title, grade, 1.0 / check.margin,
             _measure_factor(check.found), measure(check.asked.value, "ratio"), "least",
             str(self.case.load), self.case.who.name, "" if check.passed else make_shortfall(check),
+            check.capacity.basis,
         )  # fmt: skip
 
     def judge_limit(self, limit: Limit, found: float, ending: "_Ending") -> Requirement:

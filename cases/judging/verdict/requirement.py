@@ -61,6 +61,9 @@ class Requirement(Record):
         Under which load, and of whom; the person is empty where there is only one, both of what no load changes.
     remedy : str
         What it would take to pass; may be a ``Sentence``, empty where it passes.
+    basis : str
+        How well the strength behind a factor of safety is known, as in the library: ``seen``, ``quoted``, ``derived``,
+        ``judgement`` or ``memory``; empty for what is no strength.
     """
 
     topic: Topic
@@ -74,6 +77,7 @@ class Requirement(Record):
     load: str
     person: str
     remedy: str
+    basis: str = ""
 
     @property
     def passed(self) -> bool:

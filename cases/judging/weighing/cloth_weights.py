@@ -95,7 +95,7 @@ def _weigh_channels(build: Build) -> Iterator[Weight]:
     straight = wide * length * body.layers
     used = Amount(straight, "area", (CapacityStep(text, "the fold of the design", "stated"),))
     used = _cut_to_pieces(used, build, Treatment.CHANNEL)
-    yield weigh_amount("body in the channels", body.fabric, used, WeightGroup.HAMMOCK)
+    yield weigh_amount("body cloth in the channels", body.fabric, used, WeightGroup.HAMMOCK)
     if (strip := fold.strip) is not None:
         pieces = [piece for piece in build.draft.pieces if piece.name.endswith(PAIR)]
         text = make_sentence(

@@ -115,16 +115,15 @@ def _compare_figure(figure: ResultValue, sign: str, value: str) -> Callable[[Swe
 
 def _read_quantity(value: str, dimension: str, name: str) -> float:
     """Return a quantity in SI, of any sign."""
-    plain = value.removeprefix("-").lstrip()
     try:
-        size = parse_quantity(plain, dimension) if dimension else float(plain)
+        size = parse_quantity(value, dimension, signed=True) if dimension else float(value)
         if not isfinite(size):
             raise ValueError
     except QuantityError as error:
         raise RankingError(f"{escape_text(name)}: {error}") from None
     except ValueError:
         raise RankingError(f"{escape_text(name)}: {show_value(value)} is not a number.") from None
-    return -size if value.startswith("-") else size
+    return size
 
 
 def _compare_words(column: str, sign: str, value: str) -> Callable[[SweepRow], bool]:

@@ -188,7 +188,7 @@ def _find_scale(written: tuple[str, ...]) -> OrderedValues | None:
         pass  # no plain numbers
     for dimension in DIMENSIONS:
         try:
-            return OrderedValues(dimension, {label: parse_quantity(label, dimension) for label in written})
+            return OrderedValues(dimension, {label: parse_quantity(label, dimension, signed=True) for label in written})
         except QuantityError:
             continue  # of another kind
     return None

@@ -7,6 +7,7 @@ import numpy as np
 
 from ....materials import Sentence, make_sentence
 from ....materials.short_repr import write_repr, write_value
+from ...judging.checks import Check
 from ...judging.clearance import Clearance
 from ...judging.trees import TreeLoads
 from ...result import Result
@@ -36,6 +37,8 @@ class HangOption:
         Height of the lowest point, m.
     trees : TreeLoads
         What both trees bear.
+    tightest : Check or None
+        The check closest to failing, or the worst that fails; None where nothing could be checked.
     """
 
     distance: float
@@ -46,6 +49,7 @@ class HangOption:
     seat: float
     clearance: float
     trees: TreeLoads
+    tightest: Check | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -73,11 +77,18 @@ class HangOption:
             return height.verdict
         if self.angle > STEEPEST_FIT:
             return "TOO STEEP"
-        return "TOO FLAT" if self.angle < FLATTEST_FIT else "yes"
+        if self.angle < FLATTEST_FIT:
+            return "TOO FLAT"
+        return "TOO WEAK" if self.utilisation > 1.0 else "yes"
+
+    @property
+    def utilisation(self) -> float:
+        """Share of its strength, over the factor required, that the tightest part uses; 0 where nothing was checked."""
+        return 1.0 / self.tightest.margin if self.tightest else 0.0
 
     @property
     def fits(self) -> bool:
-        """Whether it hangs high enough and neither too flat nor too steep."""
+        """Whether it hangs high enough, neither too flat nor too steep, and every part is strong enough."""
         return self.verdict == "yes"
 
 
@@ -119,6 +130,7 @@ def find_spot(result: Result) -> HangOption:
         float(np.mean(edges)),
         shape.ground_clearance,
         result.trees,
+        min(result.findings.checks, key=lambda check: check.margin, default=None),
     )
 
 
@@ -128,7 +140,7 @@ def explain_limits() -> Sentence:
 
     return make_sentence(
         "Limits: at least {margin:length} above the ground and a hang angle of {flat:.0f} to {steep:.0f} deg (both "
-        "engineering judgement).",
+        "engineering judgement), and the factor of safety required of every part.",
         margin=MARGIN,
         flat=degrees(FLATTEST_FIT),
         steep=degrees(STEEPEST_FIT),

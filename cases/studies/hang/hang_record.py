@@ -24,8 +24,12 @@ class HangOptionRecord(Record):
         Along each line, :math:`\sqrt{X^2 + Y^2 + Z^2}`, N.
     sag, seat_height, ground_clearance : float or None
         Below the bars, of the side cords where they hang lowest, and of the lowest point, m.
+    utilisation : float or None
+        Share of its strength, over the factor required, that the tightest part uses.
+    tightest : str or None
+        That part and its failure.
     fits : bool
-        Whether it hangs high enough and neither too flat nor too steep.
+        Whether it hangs high enough, neither too flat nor too steep, and every part is strong enough.
     verdict : str
         ``yes``, or in two words why not.
     reason : str or None
@@ -39,6 +43,8 @@ class HangOptionRecord(Record):
     sag: Annotated[Metres | None, Missing.LEFT_OUT]
     seat_height: Annotated[Metres | None, Missing.LEFT_OUT]
     ground_clearance: Annotated[Metres | None, Missing.LEFT_OUT]
+    utilisation: Annotated[float | None, Missing.LEFT_OUT]
+    tightest: Annotated[str | None, Missing.LEFT_OUT]
     fits: bool
     verdict: str
     reason: Annotated[str | None, Missing.LEFT_OUT]
@@ -109,7 +115,7 @@ def record_hang_sheet(sheet: HangSheet) -> HangRecord:
 def _record_option(spot: HangOption | ImpossibleHang) -> HangOptionRecord:
     """Return how it hangs at one distance, or why it cannot."""
     if isinstance(spot, ImpossibleHang):
-        nothing = (None,) * 6
+        nothing = (None,) * 8
         return HangOptionRecord(spot.distance, *nothing, fits=False, verdict=spot.verdict, reason=str(spot.reason))
     return HangOptionRecord(
         tree_distance=spot.distance,
@@ -119,6 +125,8 @@ def _record_option(spot: HangOption | ImpossibleHang) -> HangOptionRecord:
         sag=spot.sag,
         seat_height=spot.seat,
         ground_clearance=spot.clearance,
+        utilisation=spot.utilisation if spot.tightest else None,
+        tightest=spot.tightest.title if spot.tightest else None,
         fits=spot.fits,
         verdict=spot.verdict,
         reason=None,

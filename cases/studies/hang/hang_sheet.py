@@ -178,10 +178,17 @@ class _Hanger:
             self._cross(lambda spot: STEEPEST_FIT - spot.angle, first, last),
             self._cross(lambda spot: spot.clearance - MARGIN, first, last),
         )
-        flat = samples[-1].angle < FLATTEST_FIT
-        high = self._cross(lambda spot: FLATTEST_FIT - spot.angle, first, last) - _CLOSE if flat else last
+        high = min(
+            self._reach_until(lambda spot: spot.angle - FLATTEST_FIT, first, last),
+            self._reach_until(lambda spot: 1.0 - spot.utilisation, first, last),
+        )
         low += 0.0 if low == first else _CLOSE  # inside what was found
         return (low, high) if low < high else None
+
+    def _reach_until(self, room: Callable[[HangOption], float], first: float, last: float) -> float:
+        """Return up to which distance there is room, m: ``last`` if to the end."""
+        beyond = self._cross(lambda spot: -room(spot), first, last)
+        return min(beyond - _CLOSE, last)
 
     def _cross(self, room: Callable[[HangOption], float], first: float, last: float) -> float:
         """Return from which distance on there is room, m: ``first`` if always, infinity if nowhere."""

@@ -18,7 +18,7 @@ _AT_CORNERS = ("side cord", "corner")  # its tension is largest there, and on a 
 class CheckId(NamedTuple):
     """Which check: its checker, its part, its index among how many.
 
-    A bar that buckles and stays bent may only buckle with another modulus: the words change, the place does not.
+    A bar that bends for good may be crushed with another modulus: the words change, the place does not.
     """
 
     checker: Checker

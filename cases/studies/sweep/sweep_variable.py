@@ -235,11 +235,11 @@ def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401
         raise ValueError("from and to must both be numbers, or both be quantities with a unit in quotes.")
     for name in DIMENSIONS:
         try:
-            ends = parse_quantity(low, name), parse_quantity(high, name)
+            low_end, high_end = (parse_quantity(end, name, signed=True) for end in (low, high))
         except QuantityError:
             continue  # of another kind
         unit, one = _find_unit(low, name)
-        return Span(ends[0] / one, ends[1] / one, unit), False
+        return Span(low_end / one, high_end / one, unit), False
     shown = f"{show_value(low)} and {show_value(high)}"
     raise ValueError(f'{shown} are not two quantities of one kind. Example: "12 cm" and "20 cm"')
 

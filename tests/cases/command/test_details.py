@@ -216,7 +216,7 @@ def test_a_factor_just_below_the_one_asked_does_not_look_like_it():
     (row,) = [line for line in text.splitlines() if line.startswith("foot line ") and "breaks" in line]
     assert row.split()[-5:] == ["4.9*", "5", "FAIL", "101", "%"]
     assert "FAIL: 1 of 2 checks. Too little reserve" in text
-    assert "* unverified: test yours" in text
+    assert "* no source found: test a sample" in text
 
 
 def test_left_and_right_share_a_row_unless_they_fail():

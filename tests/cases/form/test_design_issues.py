@@ -21,12 +21,12 @@ TEN = [
         "ripstop nylon 73 g/m2",
         "body.fabric",
         "73",
-        "Did you mean ripstop nylon 64 g/m2 or ripstop nylon 37 g/m2?",
+        "Did you mean 'ripstop nylon 64 g/m2' or 'ripstop nylon 37 g/m2'?",
     ),
     ("layers = 1", 'layers = "two"', "body.layers", "'two'", "a whole number"),
     ('depth = "17 cm"', 'depth = "17 m"', "body.arc.depth", "'17 m'", "Did you mean 17 cm?"),
     ('shape = "parabola"', 'shape = "parabolla"', "body.arc.shape", "'parabolla'", "Did you mean parabola?"),
-    ("7075-T6 16 x 1 mm", "7075-T6 16 x 1mm", "head_bar.section", "16 x 1mm", "Did you mean 7075-T6 16 x 1 mm?"),
+    ("7075-T6 16 x 1 mm", "7075-T6 16 x 1mm", "head_bar.section", "16 x 1mm", "Did you mean '7075-T6 16 x 1 mm'?"),
     ('strap_height = "1.80 m"', 'strap_hight = "1.80 m"', "suspension.strap_hight", "'1.80 m'", "mean strap_height?"),
     ('mass = "64 kg"', 'mass = "64 lbf"', "person.mass", "'64 lbf'", "write lb for a mass"),
     ('sex = "female"', 'sex = "woman"', "person.sex", "'woman'", "Choose female or male"),
@@ -203,7 +203,7 @@ def test_unquoted_text_is_named(tmp_path, line, wanted):
 def test_fabric_is_suggested_by_its_mass(tmp_path, wrong, meant):
     text = GOOD.replace('"ripstop nylon 37 g/m2"', f'"{wrong}"')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
-    with pytest.raises(DesignError, match=f"Did you mean {meant}\\?"):
+    with pytest.raises(DesignError, match=f"Did you mean {meant!r}\\?"):
         read_design(tmp_path / "a.toml")
 
 

@@ -1,5 +1,6 @@
 """Who lies in it and how, and what is to be computed: keys of [person] and [load]."""
 
+import re
 from importlib.resources import files
 
 import pytest
@@ -61,3 +62,14 @@ def test_senseless_persons_are_refused(tmp_path, person, words):
 def test_senseless_loads_are_refused(tmp_path, load):
     with pytest.raises(DesignError, match=r"load\."):
         read(tmp_path, 'who = "man, 50th"\nhead_from_bar = "10 cm"', load)
+
+
+def test_a_head_beyond_a_bar_is_written_with_a_minus_sign(tmp_path):
+    heron = (files("tautlay.cases") / "heron_ford.toml").read_text(encoding="utf-8")
+    path = tmp_path / "own.toml"
+    path.write_text(re.sub(r'head_from_bar = ".*?"', 'head_from_bar = "-1 3/4 in"', heron), encoding="utf-8")
+    assert read_design(path).person.head_from_bar == pytest.approx(-0.04445)
+    with pytest.raises(
+        DesignError, match=r"crown lies 10\.0 cm .* beyond the head bar, but there is no cloth beyond it"
+    ):
+        read(tmp_path, 'who = "man, 50th"\nhead_from_bar = "-10 cm"')

@@ -225,6 +225,6 @@ def test_how_stiff_flesh_is_taken_counts_for_pressures_and_hardly_for_forces(lyi
 def test_a_measure_outside_its_aim_says_so_and_nothing_is_aimed_at_on_the_side(lying):
     knees = find_measure("knee_flexion_rad")
     straight = dataclasses.replace(lying.comfort, knee_flexion=radians(2.0), roll=0.0)
-    assert knees.describe_aim(straight) == f"low: {knees.better}"
+    assert knees.describe_aim(straight) == f"too low: {knees.better}"
     assert knees.describe_aim(dataclasses.replace(straight, knee_flexion=radians(8.0))) == knees.better
     assert knees.describe_aim(dataclasses.replace(straight, roll=radians(90.0))) == f"{knees.better}, on the back"

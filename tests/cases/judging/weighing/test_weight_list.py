@@ -166,7 +166,7 @@ def test_cloth_of_the_channels_is_that_of_their_cross_section(designs, scales, n
         if fold.strip is not None:
             more = fold.width / 2 * sum(angles) + 2 * 0.03
             expected += fold.strip.fabric.areal_mass * fold.strip.width * more
-    assert found["body in the channels"] + found.get("channel strips", 0.0) == pytest.approx(expected, rel=1e-5)
+    assert found["body cloth in the channels"] + found.get("channel strips", 0.0) == pytest.approx(expected, rel=1e-5)
 
 
 def test_cords_reach_round_their_ends(scales):
@@ -220,7 +220,7 @@ def test_range_is_that_of_the_sources(scales):
 def test_second_layer_doubles_what_is_cut_from_it(tmp_path, scales):
     twice = list_masses(weigh_design(read_text(tmp_path, change(LARCH, ("layers = 1", "layers = 2")))))
     once = list_masses(scales["larch_ridge"])
-    for part in ("body", "hems at both ends", "body in the channels"):
+    for part in ("body", "hems at both ends", "body cloth in the channels"):
         assert twice[part] == pytest.approx(2 * once[part], rel=1e-9), part
     assert twice["thread of the channels"] == once["thread of the channels"]
 
