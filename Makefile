@@ -20,7 +20,7 @@ test: $(STAMP)
 	$(BIN)/python -m pytest -n auto --dist loadfile
 
 test-slow: $(STAMP)
-	$(BIN)/python -m pytest -n auto --dist loadfile -m slow
+	$(BIN)/python -m pytest -n auto --dist worksteal -m slow
 
 lint: $(STAMP)
 	$(BIN)/ruff check .

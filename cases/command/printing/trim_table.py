@@ -12,8 +12,9 @@ from ....materials import Sentence, make_sentence
 from ...design import Design
 from ...form import find_written
 from ...judging.clearance import Clearance
+from ...judging.comfort.comfort import Comfort
 from ...judging.comfort.lay_notes import NO_SLIDE, name_slide
-from ...judging.comfort.measure_list import find_measure
+from ...judging.comfort.measure_list import Measure, find_measure
 from ...judging.forces import Forces
 from ...judging.tree_notes import HIGHEST_STRAP
 from ...result import Result
@@ -139,9 +140,15 @@ def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> l
         *(show_tape(varied.read(ropes), units) for varied in lengths),
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
-        *(show_quantity(find_measure(key).read(comfort), "angle", units) for key in _LAY),
+        *(_show_lay(find_measure(key), comfort, units) for key in _LAY),
         f"{abs(slide):.1%}, slides to {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
     ]
+
+
+def _show_lay(measure: Measure, comfort: Comfort, units: Units) -> str:
+    """Return an angle, with the side on which it misses what to aim for."""
+    missed = measure.name_miss(comfort)
+    return show_quantity(measure.read(comfort), "angle", units) + (f", {missed}" if missed else "")
 
 
 def _list_remarks(result: Result) -> list[Sentence]:

@@ -53,13 +53,18 @@ class Measure:
 
     def describe_aim(self, comfort: Comfort) -> str:
         """Return what to aim for, and whether that is missed; aims are those of somebody on the back."""
-        if self.aim is None:
-            return self.better
-        if abs(comfort.roll) > _ON_BACK:
+        if self.aim is not None and abs(comfort.roll) > _ON_BACK:
             return f"{self.better}, on the back"
+        missed = self.name_miss(comfort)
+        return f"{missed}: {self.better}" if missed else self.better
+
+    def name_miss(self, comfort: Comfort) -> str:
+        """Return how somebody on the back misses what to aim for, ``too low`` or ``too high``; else nothing."""
+        if self.aim is None or abs(comfort.roll) > _ON_BACK:
+            return ""
         low, high = self.aim
         value = self.read(comfort)
-        return self.better if low <= value <= high else f"too {'low' if value < low else 'high'}: {self.better}"
+        return "" if low <= value <= high else f"too {'low' if value < low else 'high'}"
 
 
 _ON_BACK = radians(45.0)  # of hip roll

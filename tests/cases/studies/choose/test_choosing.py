@@ -30,7 +30,6 @@ LARGE = (
     + vary("channel.cord", '["thin", "12-strand UHMWPE 2 mm"]')
     + vary("suspension.leg", CORDS)
     + vary("suspension.strap_height", '["1.40 m", "1.80 m"]')
-    + vary("ends.leg_at_corner.bury", '["14 cm", "15 cm"]')
 )
 SMALL = (
     vary("body.fabric", '["cobweb", "ripstop nylon 37 g/m2"]')
@@ -66,7 +65,7 @@ def search(asked, runner):
     return found, found.run()
 
 
-@pytest.mark.parametrize(("text", "count"), [(SMALL, 16), (LARGE, 80)], ids=["small", "large"])
+@pytest.mark.parametrize(("text", "count"), [(SMALL, 16), (LARGE, 40)], ids=["small", "large"])
 def test_the_proven_lightest_is_that_of_all_and_nothing_excluded_passes(tmp_path, text, count):
     asked = read_open_design(write_open(tmp_path, text, size="25 cm"))
     assert len(asked.sweep.variants) == count
