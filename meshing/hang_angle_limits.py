@@ -56,17 +56,17 @@ def find_angle_issue(hammock: Hammock, person: Person) -> GeometryIssue | None:
         return None
     low, high = find_angle_limits(hammock, person)
     keys = ("suspension.hang_angle", *LINES)
-    given = f"A hang angle of {np.degrees(angle):.1f} degrees is impossible: the lines, with the person, hang at one"
+    given = f"A hang angle of {np.degrees(angle):.1f} degrees is impossible: loaded, the lines hang at"
     if angle < low - _MARGIN[0]:
         return GeometryIssue(
-            f"{given} of {np.degrees(low):.0f} degrees or more, even with the trees as far apart as possible. Increase "
-            "hang_angle, choose stiffer lines, or give tree_distance instead.",
+            f"{given} {np.degrees(low):.0f} degrees or more, however far apart the trees are. Increase hang_angle, "
+            "choose stiffer lines, or give tree_distance instead.",
             keys,
         )
     if angle > high + _MARGIN[1]:
         return GeometryIssue(
-            f"{given} of {np.degrees(high):.0f} degrees or less, even with the trees as close as possible. Reduce "
-            "hang_angle, or give tree_distance instead.",
+            f"{given} {np.degrees(high):.0f} degrees or less, however close the trees are. Reduce hang_angle, or "
+            "give tree_distance instead.",
             keys,
         )
     return None
