@@ -21,10 +21,10 @@ def check(design: Path) -> None:
     from ..unit_display import write_sentence
 
     plan = read_design(design)
-    say(f"OK: {plan.name} ({design}) can be solved.")
+    say(f"OK: {plan.name} ({design}) is complete and can be solved.")
     for note in _list_notes(plan):
         say(f"Note: {write_sentence(note, plan.units)}")
-    say(f"Whether it is strong enough: tautlay solve {design}")
+    say(f"To see whether it is strong enough: tautlay solve {design}")
 
 
 def _list_notes(design: "Design") -> Iterator[str]:

@@ -84,7 +84,7 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
 
 def _write_footnotes(shown: list[JudgeRow], rest: list[JudgeRow]) -> Iterator[str]:
     """Yield what is left out, and the meaning of the marks."""
-    left = [f"{len(rest)} more: {rest[0].used} used or less."] if rest else []
+    left = [f"{len(rest)} more, all {rest[0].used} used or less."] if rest else []
     if notes := [*left, *explain_marks({row.basis for row in shown})]:
         yield "  ".join(notes)
 

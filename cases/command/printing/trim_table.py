@@ -128,7 +128,7 @@ def _list_titles(trim: Trim) -> list[str]:
     """Return the titles of the rows."""
     lay = [find_measure(key).title for key in _LAY]
     lengths = [varied.title for varied in _list_lengths(trim)]
-    return [*lengths, "lowest point above ground", *_FORCES, *lay, "friction needed, share of weight"]
+    return [*lengths, "lowest point above ground", *_FORCES, *lay, "friction needed to stay put"]
 
 
 def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> list[str]:
@@ -141,7 +141,7 @@ def _list_values(result: Result, lengths: list[VariedLength], units: Units) -> l
         show_quantity(result.shape.ground_clearance, "length", units),
         *(show_quantity(read(result.forces), "force", units) for read in _FORCES.values()),
         *(_show_lay(find_measure(key), comfort, units) for key in _LAY),
-        f"{abs(slide):.1%}, slides to {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
+        f"{abs(slide):.1%} of weight, to {name_slide(slide)}" if abs(slide) >= NO_SLIDE else "none",
     ]
 
 

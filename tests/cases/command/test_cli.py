@@ -266,7 +266,7 @@ def test_fault_of_the_program_keeps_its_traceback(monkeypatch):
 def test_check_names_the_design():
     outcome = run("check", LARCH)
     assert outcome.exit_code == 0
-    assert f"OK: Larch Ridge ({LARCH}) can be solved." in outcome.stdout
+    assert f"OK: Larch Ridge ({LARCH}) is complete and can be solved." in outcome.stdout
 
 
 def test_new_design_can_be_read_and_is_not_overwritten(tmp_path):
