@@ -129,7 +129,7 @@ MEASURES = (
         "angle between the line shoulders-hips and the line hips-knees, 0 when straight", _GEOMETRY, way="less",
     ),
     Measure(
-        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg (add a knee pad)",
+        "knee_flexion_rad", "knee bend", "angle", "5 to 15 deg, pad knees",
         "angle between thigh and shank, positive with the knee above the line from hip to ankle", _GEOMETRY,
         aim=(radians(5), radians(15)),
     ),
