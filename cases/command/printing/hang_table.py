@@ -1,6 +1,7 @@
 """A hang sheet in tables for a terminal."""
 
 from collections.abc import Callable, Iterator, Sequence
+from math import degrees
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
@@ -19,7 +20,7 @@ from ...studies.hang.hang_sheet import HangSheet
 from ...studies.hang.other_trees import SlingSpan, list_sling_spans
 from ...unit_display import WIDTH, Units, find_main_system, show_tape, write_sentence
 
-_SPOT_HEADINGS = ("tree\nspacing", "angle", "head\npull", "foot\npull", "sag", "seat", "clear", "strength\nused")
+_SPOT_HEADINGS = ("tree\nspacing", "angle\ndeg", "head\npull", "foot\npull", "sag", "seat", "clear", "used")
 _SLINGS: tuple[tuple[str, str, Callable[[SlingLoad], float | None]], ...] = (
     ("slings, tension of each", "force", lambda slings: slings.tension),
     ("slings, angle between both", "angle", lambda slings: slings.angle),
@@ -46,8 +47,8 @@ def print_hang_sheet(sheet: HangSheet, units: Units, console: Console) -> None:
         Text(_write_heading(sheet, units), style="bold"),
         _list_spots(sheet, system),
         Text(
-            "seat: height of the side cords at their lowest. clear: lowest point above ground. strength used: by the "
-            "part closest to failing, factor of safety included."
+            "seat: height of the side cords at their lowest. clear: lowest point above ground. used: share of its "
+            "strength that the part closest to failing uses, factor of safety included."
         ),
         Text(write_sentence(_write_reach(sheet), units)),
         *(Text(write_sentence(sentence, units)) for sentence in _list_reasons(sheet)),
@@ -176,8 +177,9 @@ def _list_spots(sheet: HangSheet, system: System) -> Table:
         if isinstance(spot, HangOption):
             values = ((spot.head_pull, "force"), (spot.foot_pull, "force"))
             lengths = ((spot.sag, "length"), (spot.seat, "length"), (spot.clearance, "length"))
-            cells += [format_quantity(*each, system) for each in ((spot.angle, "angle"), *values, *lengths)]
-            cells.append(write_utilisation(spot.tightest.margin) if spot.tightest else "")
+            cells.append(f"{degrees(spot.angle):.1f}")
+            cells += [format_quantity(*each, system) for each in (*values, *lengths)]
+            cells.append(write_utilisation(spot.tightest.margin).replace(" ", "") if spot.tightest else "")
         else:
             cells += [""] * 7
         table.add_row(*map(Text, (*cells, spot.verdict)), style="" if spot.fits else "bold")
@@ -230,7 +232,7 @@ def _list_reasons(sheet: HangSheet) -> Iterator[str]:
             yield spot.reason
     weak = [spot for spot in sheet.spots if isinstance(spot, HangOption) and spot.tightest and spot.utilisation > 1.0]
     for title in dict.fromkeys(name_part(spot.tightest.title) for spot in weak if spot.tightest):
-        yield make_sentence("TOO WEAK: {title}. Choose a stronger one, or hang it steeper.", title=title)
+        yield make_sentence("TOO WEAK: {title}. Choose a stronger one.", title=title)
 
 
 def _write_kept(sheet: HangSheet) -> str:

@@ -171,16 +171,19 @@ class _Hanger:
     def find_reach(self, samples: list[HangOption]) -> tuple[float, float] | None:
         """Return the nearest and farthest trees between which it fits, m.
 
-        The farther the trees, the flatter and higher it hangs.
+        The farther the trees, the flatter and higher it hangs. Steep, the cloth sags and pulls harder at its channels;
+        flat, cords and bars bear more: it is strongest between.
         """
         first, last = samples[0].distance, samples[-1].distance
+        strongest = min(samples, key=lambda spot: spot.utilisation).distance
         low = max(
             self._cross(lambda spot: STEEPEST_FIT - spot.angle, first, last),
             self._cross(lambda spot: spot.clearance - MARGIN, first, last),
+            self._cross(lambda spot: 1.0 - spot.utilisation, first, strongest),
         )
         high = min(
             self._reach_until(lambda spot: spot.angle - FLATTEST_FIT, first, last),
-            self._reach_until(lambda spot: 1.0 - spot.utilisation, first, last),
+            self._reach_until(lambda spot: 1.0 - spot.utilisation, strongest, last),
         )
         low += 0.0 if low == first else _CLOSE  # inside what was found
         return (low, high) if low < high else None
