@@ -13,6 +13,7 @@ from ...cutting.drawing.paper import Paper, find_paper
 from ...cutting.geometry import cross_lines
 from ...cutting.lay import Lay, LayError, lay_pieces
 from ...cutting.nest import nest_lay
+from ...hammock.extension_checks import check_extensions
 from ...materials.short_repr import write_repr
 from ..design import Design
 from ..form import find_cutting_issues
@@ -63,6 +64,11 @@ class Pattern:
     def joins(self) -> tuple[Join, ...]:
         """Everything that is sewn together."""
         return self.draft.joins
+
+    @property
+    def is_estimated(self) -> bool:
+        """Whether there is cloth beyond a bar that is cut to an estimated line instead of a solved one."""
+        return any(end.bar.set_in > 0 and end.bar.extension.line is None for end in self.design.hammock.ends)
 
     @cached_property
     def lays(self) -> tuple[Lay, ...]:
@@ -132,7 +138,7 @@ class Pattern:
             If the folder cannot be written, or has anything but a pattern.
         """
         drawn = draw_all(self.design.name, self.draft, self.lays, self.design.units)
-        printed = tuple(drawn.pick(piece, half=half) for piece in self._choose_printed(only))
+        printed = tuple(drawn.pick(piece, half=half) for piece in self.choose_printed(only))
         with replace_folder(Path(folder), PATTERN) as place:
             write_drawings(drawn, printed, paper or find_paper("a4"), place)
             write_text(place / "cut_list.csv", write_cut_list(self.pieces, self.shopping))
@@ -140,8 +146,19 @@ class Pattern:
             if draw is not None:
                 draw(place)
 
-    def _choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
-        """Return the pieces that are printed on paper."""
+    def choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
+        """Return the pieces that are printed on paper.
+
+        Parameters
+        ----------
+        only : tuple of str
+            Their names; none are all but plain rectangles.
+
+        Raises
+        ------
+        PatternError
+            For an unknown name.
+        """
         names = [piece.name for piece in self.pieces]
         unknown = [name for name in only if name not in names]
         if unknown:
@@ -163,7 +180,8 @@ def draft_pattern(
     design : Design
         From :func:`~tautlay.cases.read_design`.
     result : Result, StoredResult or None
-        Solved: a body wider than its cloth is seamed where the weft pulls least in it. Nothing else needs it.
+        Solved: what lies beyond a bar that is set in is cut to the line of the cloth under it, and a body wider than
+        its cloth is seamed where the weft pulls least in it. None takes an estimate for both.
     cloth_width : float or None
         Cuttable width of all cloth, m; None is that of the design.
     nested : bool
@@ -177,7 +195,7 @@ def draft_pattern(
     Raises
     ------
     PatternError
-        For pieces that cannot be cut.
+        For pieces that cannot be cut, and the result of another design.
 
     Examples
     --------
@@ -197,13 +215,28 @@ def draft_pattern(
         raise PatternError(write_sentence(issue.sentence, design.units))
     pull = None
     if result is not None:
-        from .seam_pull import read_pull  # loads a solver, which a pattern alone must not wait for
+        from .loaded_lines import cut_to_lines
+        from .seam_pull import read_pull
+        from .solved_shape import find_shape  # loads a solver, which a pattern alone must not wait for
 
-        pull = read_pull(result, design)
+        shape = find_shape(result, design)
+        pull = read_pull(shape, design.hammock.body)
+        design = replace(design, hammock=cut_to_lines(shape, design.hammock))
+        _check_lines(design)
     draft = draft_pieces(design, pull)
     for piece in draft.pieces:
         _check_simple(piece)
     return Pattern(design, draft, nested)
+
+
+def _check_lines(design: Design) -> None:
+    """Raise for cloth beyond a bar that cannot be cut to its solved line."""
+    try:
+        issue = next(check_extensions(design.hammock), None)
+    except ValueError as error:
+        raise PatternError(f"{error} Leave the result out: the cloth is then cut to an estimated line.") from None
+    if issue is not None:
+        raise PatternError(write_sentence(issue.sentence, design.units))
 
 
 def _check_simple(piece: ClothPiece) -> None:
