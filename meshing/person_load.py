@@ -84,9 +84,7 @@ def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] 
     crown, sole = person.head_from_bar, person.head_from_bar + person.stature
     length, ends = mesh.outline.length, {part.end: part for part in beyond}
     if (crown < 0 and "head" not in ends) or (sole > length and "foot" not in ends):
-        raise ValueError(
-            f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {length:.3f} m."
-        )
+        raise ValueError(f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {length:.3f} m.")
     segments = list_segments(person)
     x, y, weight = (np.concatenate(part) for part in zip(*map(_sample, segments), strict=True))
     x = x + crown
