@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...cutting import ClothPiece, Draft, Join, draft_pieces
+from ...cutting import BODY, ClothPiece, Draft, Join, draft_pieces
 from ...cutting.drawing.paper import Paper, find_paper
 from ...cutting.geometry import cross_lines
 from ...cutting.lay import Lay, LayError, lay_pieces
@@ -87,8 +87,8 @@ class Pattern:
 
     @cached_property
     def scales(self) -> WeightList:
-        """What everything weighs."""
-        return weigh_design(self.design)
+        """What everything weighs, cut like this."""
+        return weigh_design(self.design, self.draft)
 
     @cached_property
     def shopping(self) -> ShoppingList:
@@ -245,7 +245,11 @@ def _check_simple(piece: ClothPiece) -> None:
     for place in range(len(ring)):
         turned = np.roll(ring, -place, axis=0)
         if len(cross_lines(turned[:2], turned[2:])):
+            advice = (
+                "Make the channel narrower or the arc shallower"
+                if piece.part == BODY
+                else "Reduce set_in of the bar, allowance in [body.hem] or allowance in [cutting]"
+            )
             raise PatternError(
-                f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. Make the channel "
-                "narrower or the arc shallower."
+                f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. {advice}."
             )

@@ -129,16 +129,17 @@ def _list_missing(described: Described) -> Iterator[PatternNote]:
 
 
 def _note_lines(described: Described) -> Iterator[PatternNote]:
-    """Yield to which line the cloth beyond each bar is cut."""
-    for end in described.hammock.ends:
-        if end.bar.set_in > 0:
-            words = (
-                "is cut to an estimate of the line of the cloth under its bar, up to {off:length} off. Give a result, "
-                "or leave out --estimate, to cut it to the solved line."
-                if end.bar.extension.line is None
-                else "is cut to the solved line of the loaded cloth under its bar."
-            )
-            yield PatternNote(make_sentence("The {name} extension " + words, name=end.name, off=_OFF))
+    """Yield to which line the cloth beyond the bars is cut: a result has that of both."""
+    set_in = [end for end in described.hammock.ends if end.bar.set_in > 0]
+    if set_in:
+        which = "Both extensions are" if len(set_in) > 1 else f"The {set_in[0].name} extension is"
+        words = (
+            "an estimate of the line of the cloth under the bar, up to {off:length} off. Give a result, or leave out "
+            "--estimate, to cut to the solved line."
+            if any(end.bar.extension.line is None for end in set_in)
+            else "the solved line of the loaded cloth under the bar."
+        )
+        yield PatternNote(make_sentence("{which} cut to " + words, which=which, off=_OFF))
 
 
 def _note_panels(draft: Draft) -> Iterator[PatternNote]:

@@ -146,6 +146,18 @@ def test_far_edge_is_the_sewn_edge_scaled_towards_the_apex(solved, name):
         assert measure_along(far)[-1] == pytest.approx(scale * end.width, abs=0.05 * MM)
 
 
+@pytest.mark.parametrize("name", NAMED)
+def test_what_is_cut_to_a_solved_line_fits_and_is_what_is_weighed(solved, name):
+    design, result, _, _ = solved(name)
+    pattern = draft_pattern(design, result)
+    assert not any(note.fails for note in pattern.check())
+    assert all(max(map(abs, join.list_misfits(pattern.pieces))) < 0.01 * MM for join in pattern.joins)
+    for fabric in {piece.fabric for piece in pattern.pieces}:
+        cut = sum(shapely.Polygon(p.boundary).area * p.number for p in pattern.pieces if p.fabric == fabric)
+        weighed = sum(weight.mass for weight in pattern.scales.weights if weight.material == fabric.name)
+        assert cut * fabric.areal_mass == pytest.approx(weighed, rel=1e-3)
+
+
 def run_on(hammock, darts):
     """Return a hammock whose extensions run on instead of being sewn on, cut to the same lines."""
     bars = {}

@@ -171,6 +171,13 @@ def test_cloth_too_narrow_for_the_channels_is_an_issue_of_the_design(tmp_path):
         draft_pattern(read_design(tmp_path / "b.toml"), cloth_width=0.5)
 
 
+def test_an_extension_that_is_all_allowance_is_a_sentence(tmp_path):
+    """Set in nearly as far as the legs reach, its far edge is shorter than what is turned in there."""
+    (tmp_path / "a.toml").write_text(change(TEXTS["heron_ford"], ('"20 cm"', '"53 cm"')), encoding="utf-8")
+    with pytest.raises(PatternError, match=r"head extension crosses itself: .* Reduce set_in of the bar"):
+        draft_pattern(read_design(tmp_path / "a.toml"))
+
+
 def test_a_channel_too_wide_for_its_arc_fails_and_counts_for_strict(tmp_path):
     text = change(
         TEXTS["larch_ridge"],
@@ -244,12 +251,11 @@ def test_extensions_are_cut_to_a_solved_line_and_the_command_says_so(tmp_path):
         "folder": False,
         "estimate": False,
     }
-    for end in ("head", "foot"):
-        for name in ("itself", "folder"):
-            assert f"The {end} extension is cut to the solved line of the loaded cloth under its bar." in said[name]
-        assert f"The {end} extension is cut to an estimate of the line of the cloth" in said["estimate"]
+    for name in ("itself", "folder"):
+        assert "Both extensions are cut to the solved line of the loaded cloth under the bar." in said[name]
+    assert "Both extensions are cut to an estimate of the line of the cloth under the bar, up to" in said["estimate"]
     notes = json.loads((tmp_path / "itself" / "pattern.json").read_text(encoding="utf-8"))["notes"]
-    assert sum("cut to the solved line" in note for note in notes) == 2
+    assert sum("cut to the solved line" in note for note in notes) == 1
 
 
 def test_a_design_that_finds_no_rest_is_a_sentence_that_names_the_estimate(tmp_path, monkeypatch):
