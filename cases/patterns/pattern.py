@@ -6,11 +6,9 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from ...cutting import BODY, ClothPiece, Draft, Join, draft_pieces
 from ...cutting.drawing.paper import Paper, find_paper
-from ...cutting.geometry import cross_lines
+from ...cutting.geometry import crosses_itself
 from ...cutting.lay import Lay, LayError, lay_pieces
 from ...cutting.nest import nest_lay
 from ...hammock.extension_checks import check_extensions
@@ -241,15 +239,12 @@ def _check_lines(design: Design) -> None:
 
 def _check_simple(piece: ClothPiece) -> None:
     """Raise for a piece whose cut crosses itself."""
-    ring = piece.boundary
-    for place in range(len(ring)):
-        turned = np.roll(ring, -place, axis=0)
-        if len(cross_lines(turned[:2], turned[2:])):
-            advice = (
-                "Make the channel narrower or the arc shallower"
-                if piece.part == BODY
-                else "Reduce set_in of the bar, allowance in [body.hem] or allowance in [cutting]"
-            )
-            raise PatternError(
-                f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. {advice}."
-            )
+    if crosses_itself(piece.boundary):
+        advice = (
+            "Make the channel narrower or the arc shallower"
+            if piece.part == BODY
+            else "Reduce set_in of the bar, allowance in [body.hem] or allowance in [cutting]"
+        )
+        raise PatternError(
+            f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. {advice}."
+        )
