@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from functools import cache
-from math import sqrt
+from math import acos, degrees, pi, sqrt
 
 import ezdxf
 import numpy as np
@@ -185,6 +185,15 @@ def test_sewn_on_and_running_on_have_one_far_edge(solved, name, darts):
             places = [np.clip(at * far.length / parts[-1].end, 0.0, far.length) for at in (part.start, part.end)]
             chord = np.hypot(*(far.locate(places[1], 0.0) - far.locate(places[0], 0.0)))
             assert np.hypot(*(part.points[-1] - part.points[0])) == pytest.approx(chord, abs=0.5 * MM)
+        edges = {edge.name: edge for edge in body.edges}
+        for number in range(1, darts + 1):
+            a, b = (edges[f"{end.name} dart {number} {each}"] for each in "ab")
+            assert a.length == pytest.approx(b.length, abs=0.05 * MM)
+            before, after = parts[number - 1].normals[-1], parts[number].normals[0]
+            along = [np.array([y, -x]) for x, y in (before, -after)]  # from the dart along the far edge, on either side
+            ways = [a.points[1] - a.points[0], b.points[0] - b.points[1]]
+            inside = [acos(w @ side / np.hypot(*side)) for w, side in zip(along, ways, strict=True)]
+            assert degrees(abs(sum(inside) - pi)) < 1.0  # folded shut it runs on smoothly
         for side in ("left", "right"):
             lengths = [
                 next(edge.length for edge in piece.edges if edge.name == name)
