@@ -20,7 +20,7 @@ def find_foot_room(hammock: Hammock, person: Person) -> float:
     --------
     >>> from tautlay.hammock import example_hammock, example_person
     >>> round(find_foot_room(example_hammock(), example_person()), 3)  # m
-    0.17
+    0.12
     """
     room = hammock.body.length - person.head_from_bar - person.stature
     return room if room >= 0.0 else room + hammock.foot_bar.set_in

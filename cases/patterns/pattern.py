@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from ..equilibrium import Equilibrium
     from ..storage.stored_result import StoredResult
 
+_ESTIMATE = "That is by its solved line. With --estimate, or without a result, it is cut to an estimated one."
+
 
 @dataclass(frozen=True, repr=False)
 class Pattern:
@@ -232,9 +234,9 @@ def _check_lines(design: Design) -> None:
     try:
         issue = next(check_extensions(design.hammock), None)
     except ValueError as error:
-        raise PatternError(f"{error} Leave the result out: the cloth is then cut to an estimated line.") from None
+        raise PatternError(f"{error} {_ESTIMATE}") from None
     if issue is not None:
-        raise PatternError(write_sentence(issue.sentence, design.units))
+        raise PatternError(f"{write_sentence(issue.sentence, design.units)} {_ESTIMATE}")
 
 
 def _check_simple(piece: ClothPiece) -> None:

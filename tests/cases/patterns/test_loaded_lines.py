@@ -10,6 +10,7 @@ import pytest
 import shapely
 
 from tautlay.cases import draft_pattern, read_design, solve_case
+from tautlay.cases.patterns.pattern_error import PatternError
 from tautlay.cutting import BODY, draft_pieces
 from tautlay.cutting.drawing.dxf import write_dxf
 from tautlay.cutting.piece_drawing import draw_piece
@@ -236,3 +237,13 @@ def locate(draft, line, distance):
     edges = [e for piece in draft.list_panels(line.part) for e in piece.edges if e.name == line.edge]
     (edge, *_) = [e for e in edges if e.start - 1e-9 <= distance <= e.end + 1e-9]
     return edge.locate(distance, 0.0)
+
+
+@pytest.mark.slow
+def test_darts_that_a_solved_line_leaves_no_room_for_are_a_sentence_that_names_the_estimate(tmp_path):
+    """Of two layers cut at 30 deg the solved line turns most beside an opening: a dart would stand in it."""
+    (tmp_path / "a.toml").write_text(TEXTS["runs on"], encoding="utf-8")
+    design = read_design(tmp_path / "a.toml")
+    draft_pattern(design)
+    with pytest.raises(PatternError, match=r"run into the darts of the head extension.* With --estimate, or without"):
+        draft_pattern(design, solve_case(design, mesh_size=0.08, hot_spots=False))
