@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..hammock import LoadCase
+from ..hammock.foot_room import find_foot_room
 from ..materials.short_repr import write_repr, write_value
 from ..meshing import HammockModel
 from ..solver import State
@@ -114,7 +115,7 @@ class Equilibrium:
             self.findings,
             self.shape.ground_clearance,
             self.weights.packed,
-            design.hammock.body.length - design.person.head_from_bar - design.person.stature,
+            find_foot_room(design.hammock, design.person),
             self.comfort,
             self.side_stability,
         )

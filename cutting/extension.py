@@ -22,7 +22,6 @@ from .piece import ClothPiece, GuideKind, GuideLine
 
 SEWN, FAR, TOP = "sewn edge", "far edge", "top edge"
 ON_BODY, ON_SHEET, ON_LEG = "side on the body", "side on the extension", "side on the leg"
-_STRAIGHT = 1e-12  # of a sine: rounding
 
 
 def name_sheet(end: str) -> str:
@@ -30,9 +29,9 @@ def name_sheet(end: str) -> str:
     return f"{end} extension"
 
 
-def name_triangle(end: str) -> str:
-    """Return the name of the closing triangles of one end."""
-    return f"{end} closing triangle"
+def name_triangle(end: str, side: str, *, even: bool) -> str:
+    """Return the name of a closing triangle: mirrored for the other side, or one of two unlike ones."""
+    return f"{end} closing triangle" if even else f"{end} {side} closing triangle"
 
 
 def name_cap(end: str) -> str:
@@ -57,17 +56,25 @@ def _draft_pieces(described: Described, end: HammockEnd) -> Iterator[ClothPiece]
     """Yield the pieces beyond one bar."""
     body, cone, extension = described.hammock.body, draw_cone(end), end.bar.extension
     if extension.made is ExtensionMake.SEWN_ON:
-        even = abs(sin(2 * body.grain)) < _STRAIGHT
         edges = finish_edges(_draw_sheet(end, cone), described.workmanship)
         name = name_sheet(end.name)
-        yield _add_guides(ClothPiece(name, name, edges, body.fabric, body.layers, grain=body.grain, even=even))
+        yield _add_guides(ClothPiece(name, name, edges, body.fabric, body.layers, grain=body.grain, even=body.is_even))
     if extension.closed:
-        name, edges = name_triangle(end.name), finish_edges(_draw_triangle(cone, extension), described.workmanship)
-        yield _add_guides(ClothPiece(name, name, edges, body.fabric, body.layers, body.layers))
+        yield from _draft_triangles(described, end, cone)
     cap = draw_cap(extension.cap, cone.scale * end.bar.length, cone.scale * cone.width)
     if cap is not None:
         name, edges = name_cap(end.name), finish_edges(_draw_cap_edges(cap), described.workmanship)
         yield _add_guides(ClothPiece(name, name, edges, body.fabric, body.layers, even=True))
+
+
+def _draft_triangles(described: Described, end: HammockEnd, cone: Cone) -> Iterator[ClothPiece]:
+    """Yield the closing triangles: of an even body one and its mirror image, else the right and the left one."""
+    body, plain = described.hammock.body, "right" if end.name == "head" else "left"
+    for side in (plain,) if body.is_even else ("right", "left"):
+        ring = _draw_triangle(cone, end.bar.extension, -1 if side == "right" else 1, turned=side != plain)
+        edges, name = finish_edges(ring, described.workmanship), name_triangle(end.name, side, even=body.is_even)
+        mirrored = body.layers if body.is_even else 0
+        yield _add_guides(ClothPiece(name, name, edges, body.fabric, body.layers, mirrored))
 
 
 def _draw_sheet(end: HammockEnd, cone: Cone) -> tuple[PieceEdge, ...]:
@@ -106,9 +113,12 @@ def _treat_far(extension: Extension) -> Treatment:
     return Treatment.ROLLED if extension.cap is CapShape.NONE else Treatment.SEAM
 
 
-def _draw_triangle(cone: Cone, extension: Extension) -> tuple[PieceEdge, ...]:
-    """Return the edges of the right closing triangle at the head, the left one at the foot; its corner at zero."""
-    on_body, on_sheet, on_leg = measure_triangle(cone, extension, -1)
+def _draw_triangle(cone: Cone, extension: Extension, side: int, *, turned: bool) -> tuple[PieceEdge, ...]:
+    """Return the edges of a closing triangle, its corner at zero.
+
+    It lies as the right one at the head and the left one at the foot, or ``turned`` over as the others.
+    """
+    on_body, on_sheet, on_leg = measure_triangle(cone, extension, side)
     turn = float(np.arccos((on_body**2 + on_leg**2 - on_sheet**2) / (2 * on_body * on_leg)))
     corner, seam_end = np.zeros(2), np.array([on_body, 0.0])
     leg_end = on_leg * np.array([cos(turn), sin(turn)])
@@ -117,7 +127,10 @@ def _draw_triangle(cone: Cone, extension: Extension) -> tuple[PieceEdge, ...]:
         (ON_SHEET, seam_end, leg_end, Treatment.SEAM),
         (ON_LEG, leg_end, corner, Treatment.LEG),
     )
-    return tuple(draw_curved_edge(name, np.array([a, b]), treatment, 0.0) for name, a, b, treatment in ring)
+    edges = [(name, np.array([a, b]), treatment, 0.0) for name, a, b, treatment in ring]
+    if turned:
+        edges = [(name, line[::-1] * [1.0, -1.0], treatment, start) for name, line, treatment, start in edges[::-1]]
+    return tuple(draw_curved_edge(*each) for each in edges)
 
 
 def _draw_cap_edges(lower: FloatArray) -> tuple[PieceEdge, ...]:

@@ -83,17 +83,24 @@ def _measure_from(length: float) -> Place:
     return lambda distance: length - distance
 
 
+def _keep(distance: float) -> float:
+    """Return a distance along two edges that run the same way."""
+    return distance
+
+
 def _close_corner(
     pieces: tuple[ClothPiece, ...], end: HammockEnd, side: str, stitching: Stitching | None
 ) -> Iterator[Join]:
     """Yield both joins of a closing triangle."""
     extension, name = end.bar.extension, end.name
-    (triangle,) = (piece for piece in pieces if piece.name == name_triangle(name))
+    names = {name_triangle(name, side, even=even) for even in (True, False)}
+    (triangle,) = (piece for piece in pieces if piece.name in names)
     slanted = next(edge.length for edge in triangle.edges if edge.name == ON_SHEET)
     turned = (name == "head") == (side == "right")  # the edge of body or extension runs against the triangle's
+    own = not turned and not triangle.mirrored  # drawn turned over itself, its edges run the other way
     title = f"{name} {side} triangle"
-    on_body = _measure_from(end.width) if turned else (lambda d: d)
-    on_sheet = _measure_from(slanted) if turned else (lambda d: d)
+    on_body: Place = _measure_from(end.width) if turned else _measure_from(extension.opening) if own else _keep
+    on_sheet: Place = _measure_from(slanted) if turned or own else _keep
     runs_on = extension.made is ExtensionMake.RUNS_ON
     opening = EdgeLine(BODY, f"{name} {side} opening") if runs_on else EdgeLine(name_sheet(name), f"{side} opening")
     for beside, first, second, length, place in (
@@ -101,5 +108,5 @@ def _close_corner(
         ("extension", ON_SHEET, opening, slanted, on_sheet),
     ):
         matches = _match((0.0, length), place, length / 2)
-        lines = EdgeLine(name_triangle(name), first), second
+        lines = EdgeLine(triangle.name, first), second
         yield Join(f"{title} to {beside}", *lines, matches, stitching, LAPPED_SEAM)

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from ..hammock.arrays import FloatArray
+from ..hammock.arrays import FloatArray, IntegerArray
 
 _SAME = 1e-9  # of a length
 
@@ -51,15 +51,47 @@ def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
     >>> cross_lines(np.array([[0.0, 0.0], [2.0, 2.0]]), np.array([[0.0, 2.0], [2.0, 0.0]])).tolist()
     [[1.0, 1.0]]
     """
+    return _list_crossings(first, second)[1]
+
+
+def _list_crossings(first: FloatArray, second: FloatArray) -> tuple[IntegerArray, FloatArray]:
+    """Return all crossings in their order along the first line: on which of its pieces (k,), and where (k, 2), m."""
+    hit, along = _find_hits(first, second)
+    rows, columns = np.nonzero(hit)
+    order = np.lexsort((along[rows, columns], rows))
+    rows, along = rows[order], along[hit][order]
+    return rows, first[rows] + along[:, None] * np.diff(first, axis=0)[rows]
+
+
+def crosses_itself(ring: FloatArray) -> bool:
+    """Return whether the pieces of a closed line cross, neighbours left out.
+
+    Parameters
+    ----------
+    ring : (n, 2)
+        Vertices, m, closed by the first.
+
+    Examples
+    --------
+    >>> bow = np.array([[0.0, 0.0], [2.0, 2.0], [2.0, 0.0], [0.0, 2.0]])
+    >>> crosses_itself(bow), crosses_itself(bow[[0, 2, 1, 3]])
+    (True, False)
+    """
+    closed, place = np.concatenate([ring, ring[:1]]), np.arange(len(ring))
+    apart = np.abs(place[:, None] - place)
+    hit, _ = _find_hits(closed, closed)
+    return bool((hit & (np.minimum(apart, len(ring) - apart) > 1)).any())
+
+
+def _find_hits(first: FloatArray, second: FloatArray) -> tuple[NDArray[np.bool_], FloatArray]:
+    """Return which pieces of two lines cross (n - 1, m - 1), and at which share of that of the first."""
     a, u = first[:-1, None], np.diff(first, axis=0)[:, None]
     b, v = second[None, :-1], np.diff(second, axis=0)[None]
     area = _cross(u, v)
     parallel = np.abs(area) <= _SAME * np.hypot(*np.moveaxis(u, -1, 0)) * np.hypot(*np.moveaxis(v, -1, 0))
     apart = np.where(parallel, np.inf, area)  # they cross nowhere, or all along
     along, other = _cross(b - a, v) / apart, _cross(b - a, u) / apart
-    hit = ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
-    order = np.lexsort((along[hit], np.nonzero(hit)[0]))
-    return np.asarray((a + along[..., None] * u)[hit][order])
+    return ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME), along
 
 
 def _cross(u: FloatArray, v: FloatArray) -> FloatArray:
@@ -99,11 +131,9 @@ def clip_line(line: FloatArray, polygon: FloatArray) -> list[FloatArray]:
     if contains(polygon, line).all():
         return [line]
     closed = np.concatenate([polygon, polygon[:1]])
-    crossed = [
-        np.concatenate([line[place, None], cross_lines(line[place : place + 2], closed)])
-        for place in range(len(line) - 1)
-    ]
-    stops = np.concatenate([*crossed, line[-1:]])
+    rows, points = _list_crossings(line, closed)
+    places = np.concatenate([np.arange(len(line)), rows])  # each vertex before what crosses beyond it
+    stops = np.concatenate([line, points])[np.argsort(places, kind="stable")]
     kept = contains(polygon, (stops[:-1] + stops[1:]) / 2)
     ends = np.flatnonzero(np.diff(np.concatenate([[False], kept, [False]]).astype(np.int64)))
     return [stops[first : last + 1] for first, last in zip(ends[::2], ends[1::2], strict=True)]

@@ -20,6 +20,7 @@ import numpy as np
 from ..materials.short_repr import write_repr, write_value
 from .arrays import FloatArray
 from .hammock import HammockEnd
+from .loaded_line import LoadedLine
 from .side_view import reach_of_legs
 
 _POINTS = 401  # along the trough
@@ -197,9 +198,40 @@ def flatten_cone(trough: Trough, scale: float) -> Cone:
     >>> round(cone.width - head.width, 9), round(cone.side - 0.4 * head.leg_length, 9)
     (0.0, 0.0)
     """
-    distance = np.linalg.norm(trough.points - trough.apex, axis=1)
-    angle = _unroll(trough.along, distance)
-    return Cone(trough.along, distance, angle - angle[-1] / 2, scale)
+    return _lay_flat(trough.along, np.linalg.norm(trough.points - trough.apex, axis=1), scale)
+
+
+def _lay_flat(along: FloatArray, distance: FloatArray, scale: float) -> Cone:
+    """Return a cone, its middle along the first axis."""
+    angle = _unroll(along, distance)
+    return Cone(along, distance, angle - angle[-1] / 2, scale)
+
+
+def flatten_line(line: LoadedLine, scale: float) -> Cone:
+    """Return the cone from an apex to a line that was solved, laid flat; smooth through all of its points.
+
+    Parameters
+    ----------
+    line : LoadedLine
+        Of the loaded cloth under a bar.
+    scale : float
+        Of the far edge to the sewn edge, 0 to 1.
+
+    Raises
+    ------
+    ValueError
+        As :func:`flatten_cone`.
+
+    Examples
+    --------
+    >>> cone = flatten_line(LoadedLine((0.0, 0.3, 0.6, 0.9, 1.2), (0.7, 0.72, 0.85, 0.72, 0.7)), 0.6)
+    >>> round(cone.width, 9), round(cone.side, 9), round(float(cone.distance.max()), 9)
+    (1.2, 0.28, 0.85)
+    """
+    from scipy.interpolate import PchipInterpolator
+
+    along = np.linspace(0.0, line.along[-1], _POINTS)
+    return _lay_flat(along, PchipInterpolator(line.along, line.distance)(along), scale)
 
 
 def _unroll(along: FloatArray, distance: FloatArray) -> FloatArray:
@@ -241,7 +273,7 @@ def find_scale(end: HammockEnd) -> float:
 
 @lru_cache(maxsize=64)
 def draw_cone(end: HammockEnd) -> Cone:
-    """Return the extension at one end laid flat, its trough estimated.
+    """Return the extension at one end laid flat, cut to the solved line under its bar if it has one, else estimated.
 
     Kept, since every model of the same hammock asks for it several times; its arrays are not to be written to.
 
@@ -250,7 +282,8 @@ def draw_cone(end: HammockEnd) -> Cone:
     end : HammockEnd
         One whose bar is set in.
     """
-    cone = flatten_cone(estimate_trough(end), find_scale(end))
+    line, scale = end.bar.extension.line, find_scale(end)
+    cone = flatten_cone(estimate_trough(end), scale) if line is None else flatten_line(line, scale)
     for shared in (cone.along, cone.distance, cone.angle):
         shared.setflags(write=False)
     return cone

@@ -7,6 +7,7 @@ import numpy as np
 
 from ..materials import make_sentence
 from .cross_section import find_sag
+from .foot_room import find_foot_room
 from .geometry_checks import HammockError, find_geometry_issues
 from .hammock import Attachment, Hammock
 from .narrowing import find_narrowing
@@ -42,7 +43,7 @@ def find_design_warnings(hammock: Hammock, person: Person | None = None) -> list
         *_question_body(hammock, outline),
         *_question_channel(hammock, outline),
         *_question_hang(hammock),
-        *(_question_person(person, outline) if person else ()),
+        *(_question_person(person, hammock, outline) if person else ()),
     ]
 
 
@@ -105,7 +106,7 @@ def _question_hang(hammock: Hammock) -> Iterator[str]:
             yield f"The {name} line leaves its tree at {degrees(angle):.0f} degrees, steeper than usual."
 
 
-def _question_person(person: Person, outline: Outline) -> Iterator[str]:
+def _question_person(person: Person, hammock: Hammock, outline: Outline) -> Iterator[str]:
     """Yield what is unusual about who lies in it."""
     narrowest, where = find_narrowing(person, outline)
     if narrowest < 1:
@@ -115,7 +116,7 @@ def _question_person(person: Person, outline: Outline) -> Iterator[str]:
             where=where,
             narrowest=narrowest,
         )
-    room = outline.length - person.head_from_bar - person.stature
+    room = find_foot_room(hammock, person)
     if room < _TOE_ROOM:
         yield make_sentence(
             "The body is short for this person: {room:length} of cloth are left beyond the soles, and pointed toes "

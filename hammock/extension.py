@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from ..materials.short_repr import write_repr, write_value
+from .loaded_line import LoadedLine
 
 
 class ExtensionMake(StrEnum):
@@ -40,6 +41,8 @@ class Extension:
         What closes the end.
     darts : int
         How many take in what is too wide, of one that runs on; zero of one that is sewn on.
+    line : LoadedLine or None
+        Of the loaded cloth under the bar, to which it is cut; None is an estimate.
     """
 
     made: ExtensionMake = ExtensionMake.SEWN_ON
@@ -48,6 +51,7 @@ class Extension:
     closed: bool = False
     cap: CapShape = CapShape.NONE
     darts: int = 0
+    line: LoadedLine | None = None
 
     def __repr__(self) -> str:
         return write_repr(
@@ -56,4 +60,5 @@ class Extension:
             f"open {write_value(self.opening, 'length')} from each corner" if self.opening else "",
             f"cap: {self.cap}" if self.cap is not CapShape.NONE else "",
             f"{self.darts} darts" if self.darts else "",
+            "cut to a solved line" if self.line is not None else "",
         )

@@ -84,6 +84,8 @@ def _place_darts(cone: Cone, darts: int) -> FloatArray:
     """Return where darts stand along the bar line, m, with both corners: each amid its share of the turning."""
     steps = np.diff(cone.sewn, axis=0)
     turns = np.unwrap(np.arctan2(steps[:, 1], steps[:, 0]))
+    # a solved line may bend back: what never falls, from either end alike
+    turns = (np.maximum.accumulate(turns) + np.minimum.accumulate(turns[::-1])[::-1]) / 2
     middles = (cone.along[:-1] + cone.along[1:]) / 2
     shares = (np.arange(darts) + 0.5) / darts
     places = np.interp(shares, (turns - turns[0]) / (turns[-1] - turns[0]), middles)

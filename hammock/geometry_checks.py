@@ -8,6 +8,7 @@ import numpy as np
 from ..making import find_bar_issues
 from ..materials import make_sentence
 from .extension_checks import check_extensions
+from .foot_room import find_foot_room
 from .geometry_issue import GeometryIssue
 from .hammock import Attachment, Hammock
 from .hang_error import LINES, HangError
@@ -210,23 +211,32 @@ def _refuse_crown(head_from_bar: float, set_in: float) -> GeometryIssue:
     return GeometryIssue(sentence, ("person.head_from_bar", "head_bar.set_in"))
 
 
+def _refuse_soles(person: Person, hammock: Hammock) -> GeometryIssue:
+    """Return the issue of feet that would lie beyond all cloth."""
+    set_in = hammock.foot_bar.set_in
+    sentence = make_sentence(
+        "A person of {person.stature:length.4} lying {person.head_from_bar:length} from the head bar needs "
+        "{need:length.4}, but the body is {body.length:length.4} long{more}. Lengthen the body or move the head closer "
+        "to the bar.",
+        person=person,
+        need=person.head_from_bar + person.stature,
+        body=hammock.body,
+        more=make_sentence(" and the cloth runs on only {set_in:length} beyond the foot bar", set_in=set_in)
+        if set_in
+        else "",
+    )
+    keys = ("person.stature", "person.head_from_bar", "body.length", *(("foot_bar.set_in",) if set_in else ()))
+    return GeometryIssue(sentence, keys)
+
+
 def _check_person(person: Person, hammock: Hammock, outline: Outline) -> Iterator[GeometryIssue]:
     """Yield issues of the person."""
-    body, bar = hammock.body, hammock.head_bar
+    bar = hammock.head_bar
     if -person.head_from_bar > bar.set_in:
         yield _refuse_crown(person.head_from_bar, bar.set_in)
         return
-    need = person.head_from_bar + person.stature
-    if need > body.length:
-        sentence = make_sentence(
-            "A person of {person.stature:length.4} lying {person.head_from_bar:length} from the head bar needs "
-            "{need:length.4}, but the body is {body.length:length.4} long. Lengthen the body or move the head closer "
-            "to the bar.",
-            person=person,
-            need=need,
-            body=body,
-        )
-        yield GeometryIssue(sentence, ("person.stature", "person.head_from_bar", "body.length"))
+    if find_foot_room(hammock, person) < 0.0:
+        yield _refuse_soles(person, hammock)
         return
     squeeze, where = find_narrowing(person, outline)
     if squeeze < _NARROWEST:

@@ -6,6 +6,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from .geometry_issue import GeometryIssue
+from .loaded_line import LoadedLine
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -39,7 +40,7 @@ def check_magnitudes(record: "DataclassInstance", path: str) -> Iterator[Geometr
         if is_dataclass(value) and not isinstance(value, type):
             if not hasattr(value, "provenance"):  # materials have checked themselves
                 yield from check_magnitudes(value, name)
-        elif isinstance(value, tuple):
+        elif isinstance(value, tuple) and not isinstance(value, LoadedLine):  # that one was computed
             for place, each in enumerate(value):
                 yield from check_magnitudes(each, f"{path}.part.{place}")
         elif isinstance(value, int | float) and not isinstance(value, bool):

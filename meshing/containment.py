@@ -29,7 +29,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     -------
     str or None
         "slid out over the foot bar", "rolled out over the left side", "hangs out over the head end: head", "hangs out
-        over the left side: left upper arm", "lies in the head bar: neck", "slipped through the cloth: left thigh".
+        over the left side: left upper arm", "lies in the head bar: neck" or the foot bar, "slipped through the cloth:
+        left thigh".
     """
     if model.frame is None:
         return None
@@ -51,7 +52,7 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
         over = _find_side(model, positions, place)
         return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
     if (pressed := _find_pressed(model, positions, body)) is not None:
-        return f"lies in the head bar: {pressed}"
+        return f"lies in the {pressed}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -75,16 +76,19 @@ def _trace_side(model: HammockModel, positions: FloatArray, side: str) -> FloatA
 
 
 def _find_pressed(model: HammockModel, positions: FloatArray, body: FloatArray) -> str | None:
-    """Return the part of the body in which the head bar lies, if it lies in one: nothing holds them apart."""
+    """Return which bar lies in which part of the body, such as "head bar: neck": nothing holds them apart."""
     assert model.frame is not None
-    gaps = measure_bar_gaps(model, positions, body)
-    gaps[[name == "pillow" for name in model.frame.flesh]] = np.inf  # it gives way
-    nearest = int(np.argmin(gaps))
-    return model.frame.flesh[nearest] if gaps[nearest] < 0 else None
+    for end in ("head", "foot"):
+        gaps = measure_bar_gaps(model, positions, body, end)
+        gaps[[name == "pillow" for name in model.frame.flesh]] = np.inf  # it gives way
+        nearest = int(np.argmin(gaps))
+        if gaps[nearest] < 0:
+            return f"{end} bar: {model.frame.flesh[nearest]}"
+    return None
 
 
-def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArray) -> FloatArray:
-    """Return how far the line of the head bar is from the skin of each part of the body (c,), m; negative inside it.
+def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArray, end: str) -> FloatArray:
+    """Return how far the line of a bar is from the skin of each part of the body (c,), m; negative inside it.
 
     Parameters
     ----------
@@ -94,10 +98,12 @@ def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArra
         Of all nodes, m.
     body : (h, 3)
         Of those of the person, m.
+    end : str
+        ``"head"`` or ``"foot"``.
     """
     assert model.frame is not None
     frame = model.frame
-    corners = [positions[model.nodes[f"head {side} corner"][0]] for side in ("left", "right")]
+    corners = [positions[model.nodes[f"{end} {side} corner"][0]] for side in ("left", "right")]
     along = np.linspace(0.0, 1.0, _ALONG)
     a, b = np.moveaxis(body[frame.capsules], 1, 0)
     points = a[:, None] + along[:, None] * (b - a)[:, None]

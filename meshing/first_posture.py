@@ -20,12 +20,14 @@ class _Trough:
 
     def __init__(self, mesh: Mesh, cloth: FloatArray, beyond: tuple[ExtensionMesh, ...]) -> None:
         self.mesh, self.cloth = mesh, cloth
-        self.pillow = next((part for part in beyond if part.end == "head"), None)
+        self.beyond = {part.end: part for part in beyond}
 
     def cut(self, along: float) -> tuple[float, FloatArray, FloatArray]:
         """Return x of the middle, and y and z (k,) of the cross-section at a flat distance from the head bar."""
-        if along < 0.0 and self.pillow is not None:
-            x, y, z = self.pillow.cut(self.cloth, -along).T
+        past = along - self.mesh.outline.length
+        part = self.beyond.get("head") if along < 0.0 else self.beyond.get("foot") if past > 0.0 else None
+        if part is not None:
+            x, y, z = part.cut(self.cloth, max(-along, past)).T
             return float(x[len(x) // 2]), np.maximum.accumulate(y), z
         at = np.array([np.clip(along, 0.0, self.mesh.outline.length)])
         left, right = self.mesh.outline.left.place(at)[0], self.mesh.outline.right.place(at)[0]

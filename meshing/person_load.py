@@ -36,7 +36,7 @@ class PersonLoad:
     Parameters
     ----------
     forces : (n, 3)
-        Dead load on the nodes of the mesh, N; with a head beyond the bar those of suspension and that cloth follow.
+        Dead load on the nodes of the mesh, N; with somebody beyond a bar those of suspension and that cloth follow.
     segments : tuple of Segment
         What it is made of.
     """
@@ -53,7 +53,7 @@ class PersonLoad:
 
 
 def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] = ()) -> PersonLoad:
-    """Return the weight of ``person`` on the nodes of ``mesh``, and of the cloth beyond the head bar.
+    """Return the weight of ``person`` on the nodes of ``mesh``, and of the cloth beyond the bars.
 
     Total and first moments about both flat axes are exact on any mesh: sample points carry them, and
     barycentric weights hand them to the nodes. Where the cloth is narrower than the body, breadths are
@@ -66,7 +66,7 @@ def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] 
     mesh : Mesh
         Whole body, or its left half, which gets half the weight.
     beyond : tuple of ExtensionMesh
-        The cloth beyond the bars, on which a head may lie; places there are kept along the lines of its mesh.
+        The cloth beyond the bars, on which head and feet may lie; places there are kept along the lines of its mesh.
 
     Raises
     ------
@@ -82,11 +82,9 @@ def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] 
     [0.0, 0.0, -784.532]
     """
     crown, sole = person.head_from_bar, person.head_from_bar + person.stature
-    pillow = next((part for part in beyond if part.end == "head"), None)
-    if (crown < 0 and pillow is None) or sole > mesh.outline.length:
-        raise ValueError(
-            f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {mesh.outline.length:.3f} m."
-        )
+    length, ends = mesh.outline.length, {part.end: part for part in beyond}
+    if (crown < 0 and "head" not in ends) or (sole > length and "foot" not in ends):
+        raise ValueError(f"The person reaches from {crown:.3f} m to {sole:.3f} m, beyond the body of {length:.3f} m.")
     segments = list_segments(person)
     x, y, weight = (np.concatenate(part) for part in zip(*map(_sample, segments), strict=True))
     x = x + crown
@@ -97,16 +95,22 @@ def spread_person(person: Person, mesh: Mesh, beyond: tuple[ExtensionMesh, ...] 
     else:
         points = np.concatenate([points, points * [1.0, -1.0]])
         weight = np.concatenate([weight, weight]) / 2
-    on_body = points[:, 0] >= 0.0
+    past = {"head": points[:, 0] < 0.0, "foot": points[:, 0] > length}
+    on_body = ~(past["head"] | past["foot"])
     forces = carry_weight(mesh, points[on_body], weight[on_body])
-    if pillow is not None and not on_body.all():
-        forces = _add_beyond(forces, pillow, points[~on_body], weight[~on_body])
+    for end, there in past.items():
+        if there.any():
+            depth = np.abs(points[there, 0] - (0.0 if end == "head" else length))
+            forces = _add_beyond(forces, ends[end], np.stack([depth, points[there, 1]], axis=1), weight[there])
     return PersonLoad(forces, segments)
 
 
 def _add_beyond(forces: FloatArray, part: ExtensionMesh, points: FloatArray, weight: FloatArray) -> FloatArray:
-    """Return the dead load (n, 3), N, with weights (p,), N, at flat points (p, 2) beyond the head bar."""
-    depth = -points[:, 0]
+    """Return the dead load (n, 3), N, with weights (p,), N, at flat points (p, 2) beyond a bar.
+
+    A point is given by how far beyond the bar it lies, and how far to the left, m.
+    """
+    depth = points[:, 0]
     drawn_in = 1 - (1 - part.scale) * depth / part.find_side(len(part.levels) // 2)
     nodes, shares = part.share_out(depth, points[:, 1] / (part.width / 2 * drawn_in))
     count = max(len(forces), int(nodes.max()) + 1)

@@ -11,7 +11,12 @@ from .option import FILE, UNITS, parse_option
 from .say import say
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from ...cutting.drawing.paper import Paper
+    from ..design import Design
+    from ..patterns.pattern import Pattern
+    from ..result import Result
     from ..storage.stored_result import StoredResult
     from ..unit_display import Units
 
@@ -44,6 +49,30 @@ def _read_solved(folder: Path) -> "StoredResult":
     return read_result(folder)
 
 
+def _solve(plan: "Design", *, quiet: bool) -> "Result":
+    """Return the design solved under the load that it names, for the line of the cloth under its bars."""
+    from ..solving.no_equilibrium import NoEquilibriumError
+    from ..solving.solution import solve_equilibrium
+    from .progress import show_progress
+
+    if not quiet:
+        say(f"Solving {plan.name} under the load {plan.load}: its extensions are cut to the line of the loaded cloth.")
+    try:
+        with show_progress(not quiet) as listener:
+            return solve_equilibrium(plan, hot_spots=False, progress=listener)
+    except NoEquilibriumError as error:
+        raise NoEquilibriumError(f"{plan.path}: {error} With --estimate nothing is solved.") from None
+
+
+def _draft(
+    draft: "Callable[[Result | StoredResult | None], Pattern]", solved: Path | None, only: tuple[str, ...]
+) -> "Pattern":
+    """Return the pattern by a result in a folder, or by an estimate; pieces of an unknown name are refused."""
+    drafted = draft(None if solved is None else _read_solved(solved))
+    drafted.choose_printed(only)
+    return drafted
+
+
 @click.command()
 @click.argument("design", type=FILE)
 @click.option("--output", "-o", type=FILE, help="Folder for the pattern; default: patterns/DESIGN.")
@@ -58,7 +87,13 @@ def _read_solved(folder: Path) -> "StoredResult":
 )  # fmt: skip
 @click.option("--nest", is_flag=True, help="Look for a tighter lay, each piece in the gaps of others; takes seconds.")
 @click.option("--only", multiple=True, metavar="PIECE", help="Print only this piece on paper; may be repeated.")
-@click.option("--solved", type=FILE, help="Result folder of the design: seam a wide body where the pull is least.")
+@click.option(
+    "--solved", type=FILE,
+    help="Result folder of the design: extensions follow its cloth, a wide body is seamed where the pull is least.",
+)  # fmt: skip
+@click.option(
+    "--estimate", is_flag=True, help="Estimate the line of the cloth under a bar that is set in; solve nothing."
+)
 @click.option("--units", type=UNITS, help="Units of words and tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Print nothing but errors.")
 @click.option("--strict", is_flag=True, help="End with exit code 1 if the pattern must not be cut as it is.")
@@ -75,6 +110,7 @@ def pattern(
     nest: bool,
     only: tuple[str, ...],
     solved: Path | None,
+    estimate: bool,
     units: "Units | None",
     quiet: bool,
     strict: bool,
@@ -83,8 +119,11 @@ def pattern(
     """Write the cutting pattern of DESIGN.
 
     Pieces at true size as DXF, SVG and PDF, sheets to print at home, how they lie on the cloth, a cut list, and
-    pattern.html: what to buy, to cut and to sew. Nothing is solved.
+    pattern.html: what to buy, to cut and to sew. Cloth beyond a bar that is set in is cut to the line of the loaded
+    cloth, for which DESIGN is solved; without such a bar nothing is solved.
     """
+    if estimate and solved is not None:
+        raise click.UsageError("--estimate and --solved exclude each other. Leave one out.", ctx)
     from dataclasses import replace
 
     from rich.console import Console
@@ -99,8 +138,10 @@ def pattern(
     plan = replace(plan, units=units or plan.units)
     folder = output or Path("patterns") / design.stem
     check_folder(folder, PATTERN, inputs=plan.files)
-    result = None if solved is None else _read_solved(solved)
-    drafted = draft_pattern(plan, result, cloth_width=cloth_width, nested=nest)
+    draft = partial(draft_pattern, plan, cloth_width=cloth_width, nested=nest)
+    drafted = _draft(draft, solved, only)
+    if drafted.is_estimated and not estimate:
+        drafted = draft(_solve(plan, quiet=quiet))
     drafted.save(folder, paper=paper, half=half, only=only, draw=None if no_page else partial(draw_page, drafted))
     if not quiet:
         print_pattern(drafted, Console(highlight=False))

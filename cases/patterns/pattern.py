@@ -6,13 +6,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from ...cutting import ClothPiece, Draft, Join, draft_pieces
+from ...cutting import BODY, ClothPiece, Draft, Join, draft_pieces
 from ...cutting.drawing.paper import Paper, find_paper
-from ...cutting.geometry import cross_lines
+from ...cutting.geometry import crosses_itself
 from ...cutting.lay import Lay, LayError, lay_pieces
 from ...cutting.nest import nest_lay
+from ...hammock.extension_checks import check_extensions
 from ...materials.short_repr import write_repr
 from ..design import Design
 from ..form import find_cutting_issues
@@ -31,6 +30,8 @@ from .shopping import ShoppingList, list_shopping
 if TYPE_CHECKING:
     from ..equilibrium import Equilibrium
     from ..storage.stored_result import StoredResult
+
+_ESTIMATE = "That is by its solved line. With --estimate, or without a result, it is cut to an estimated one."
 
 
 @dataclass(frozen=True, repr=False)
@@ -64,6 +65,11 @@ class Pattern:
         """Everything that is sewn together."""
         return self.draft.joins
 
+    @property
+    def is_estimated(self) -> bool:
+        """Whether there is cloth beyond a bar that is cut to an estimated line instead of a solved one."""
+        return any(end.bar.set_in > 0 and end.bar.extension.line is None for end in self.design.hammock.ends)
+
     @cached_property
     def lays(self) -> tuple[Lay, ...]:
         """How the pieces lie on each cloth.
@@ -81,8 +87,8 @@ class Pattern:
 
     @cached_property
     def scales(self) -> WeightList:
-        """What everything weighs."""
-        return weigh_design(self.design)
+        """What everything weighs, cut like this."""
+        return weigh_design(self.design, self.draft)
 
     @cached_property
     def shopping(self) -> ShoppingList:
@@ -132,7 +138,7 @@ class Pattern:
             If the folder cannot be written, or has anything but a pattern.
         """
         drawn = draw_all(self.design.name, self.draft, self.lays, self.design.units)
-        printed = tuple(drawn.pick(piece, half=half) for piece in self._choose_printed(only))
+        printed = tuple(drawn.pick(piece, half=half) for piece in self.choose_printed(only))
         with replace_folder(Path(folder), PATTERN) as place:
             write_drawings(drawn, printed, paper or find_paper("a4"), place)
             write_text(place / "cut_list.csv", write_cut_list(self.pieces, self.shopping))
@@ -140,8 +146,19 @@ class Pattern:
             if draw is not None:
                 draw(place)
 
-    def _choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
-        """Return the pieces that are printed on paper."""
+    def choose_printed(self, only: tuple[str, ...]) -> tuple[ClothPiece, ...]:
+        """Return the pieces that are printed on paper.
+
+        Parameters
+        ----------
+        only : tuple of str
+            Their names; none are all but plain rectangles.
+
+        Raises
+        ------
+        PatternError
+            For an unknown name.
+        """
         names = [piece.name for piece in self.pieces]
         unknown = [name for name in only if name not in names]
         if unknown:
@@ -163,7 +180,8 @@ def draft_pattern(
     design : Design
         From :func:`~tautlay.cases.read_design`.
     result : Result, StoredResult or None
-        Solved: a body wider than its cloth is seamed where the weft pulls least in it. Nothing else needs it.
+        Solved: what lies beyond a bar that is set in is cut to the line of the cloth under it, and a body wider than
+        its cloth is seamed where the weft pulls least in it. None takes an estimate for both.
     cloth_width : float or None
         Cuttable width of all cloth, m; None is that of the design.
     nested : bool
@@ -177,7 +195,7 @@ def draft_pattern(
     Raises
     ------
     PatternError
-        For pieces that cannot be cut.
+        For pieces that cannot be cut, and the result of another design.
 
     Examples
     --------
@@ -197,22 +215,38 @@ def draft_pattern(
         raise PatternError(write_sentence(issue.sentence, design.units))
     pull = None
     if result is not None:
-        from .seam_pull import read_pull  # loads a solver, which a pattern alone must not wait for
+        from .loaded_lines import cut_to_lines
+        from .seam_pull import read_pull
+        from .solved_shape import find_shape  # loads a solver, which a pattern alone must not wait for
 
-        pull = read_pull(result, design)
+        shape = find_shape(result, design)
+        pull = read_pull(shape, design.hammock.body)
+        design = replace(design, hammock=cut_to_lines(shape, design.hammock))
+        _check_lines(design)
     draft = draft_pieces(design, pull)
     for piece in draft.pieces:
         _check_simple(piece)
     return Pattern(design, draft, nested)
 
 
+def _check_lines(design: Design) -> None:
+    """Raise for cloth beyond a bar that cannot be cut to its solved line."""
+    try:
+        issue = next(check_extensions(design.hammock), None)
+    except ValueError as error:
+        raise PatternError(f"{error} {_ESTIMATE}") from None
+    if issue is not None:
+        raise PatternError(f"{write_sentence(issue.sentence, design.units)} {_ESTIMATE}")
+
+
 def _check_simple(piece: ClothPiece) -> None:
     """Raise for a piece whose cut crosses itself."""
-    ring = piece.boundary
-    for place in range(len(ring)):
-        turned = np.roll(ring, -place, axis=0)
-        if len(cross_lines(turned[:2], turned[2:])):
-            raise PatternError(
-                f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. Make the channel "
-                "narrower or the arc shallower."
-            )
+    if crosses_itself(piece.boundary):
+        advice = (
+            "Make the channel narrower or the arc shallower"
+            if piece.part == BODY
+            else "Reduce set_in of the bar, allowance in [body.hem] or allowance in [cutting]"
+        )
+        raise PatternError(
+            f"The cut of the {piece.name} crosses itself: its allowances do not fit its edges. {advice}."
+        )

@@ -11,6 +11,7 @@ from ...materials import make_sentence
 from ...materials.short_repr import write_repr
 
 FIT = 0.001  # m, of two edges that are sewn together; a sewing magazine asks 1/16 in, secondary source
+_OFF = 0.015  # m: the most of three bars of two demonstrations, solved under a spread weight and lying
 _HARD, _TOO_HARD = 0.015, 0.025  # growth of a folded edge; engineering judgement, no source
 
 
@@ -48,6 +49,7 @@ def check_draft(described: Described, draft: Draft) -> tuple[PatternNote, ...]:
         *_check_far_edges(draft),
         *_list_missing(described),
         *_note_panels(draft),
+        *_note_lines(described),
     ]
     return tuple(sorted(found, key=lambda note: not note.fails))
 
@@ -124,6 +126,20 @@ def _list_missing(described: Described) -> Iterator[PatternNote]:
             )
     if work.hem is None:
         yield PatternNote("The hems are not described: 3 cm are taken (engineering judgement). Add [body.hem].")
+
+
+def _note_lines(described: Described) -> Iterator[PatternNote]:
+    """Yield to which line the cloth beyond the bars is cut: a result has that of both."""
+    set_in = [end for end in described.hammock.ends if end.bar.set_in > 0]
+    if set_in:
+        which = "Both extensions are" if len(set_in) > 1 else f"The {set_in[0].name} extension is"
+        words = (
+            "an estimate of the line of the cloth under the bar, up to {off:length} off. Give a result, or leave out "
+            "--estimate, to cut to the solved line."
+            if any(end.bar.extension.line is None for end in set_in)
+            else "the solved line of the loaded cloth under the bar."
+        )
+        yield PatternNote(make_sentence("{which} cut to " + words, which=which, off=_OFF))
 
 
 def _note_panels(draft: Draft) -> Iterator[PatternNote]:

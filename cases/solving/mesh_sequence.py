@@ -38,6 +38,10 @@ _ADVICE = MappingProxyType(
             "Nothing holds bar and body apart: the bar would press there. Move the head bar away from the body "
             "(person.head_from_bar), or hang the cloth deeper under it (body.head_width)."
         ),
+        "lies in the foot bar": (
+            "Nothing holds bar and body apart: the bar would press there. Move the feet away from the bar "
+            "(person.head_from_bar), or hang the cloth deeper under it (body.foot_width)."
+        ),
         "slipped through": (
             "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
             "person."

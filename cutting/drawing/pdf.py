@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 POINT = 0.0254 / 72  # m
 _ROUND = 1e-12  # of a segment
+_RIM = 1e-9  # m: a line on the rim of a page is on it, whatever rounding says
 _HAIR = 0.6  # points
 FONT = "Helvetica"
 
@@ -89,7 +90,7 @@ def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> N
 
 def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
     """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
-    low, high = window.low, window.low + np.array(window.size)
+    low, high = window.low - _RIM, window.low + np.array(window.size) + _RIM
     starts, ways = path[:-1], np.diff(path, axis=0)
     reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])
     beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)

@@ -240,18 +240,35 @@ def _draw_key(canvas: "Canvas", x: float, y: float) -> None:
 
 
 def _draw_maps(canvas: "Canvas", tilings: Sequence[Tiling], x: float, y: float, width: float) -> None:
-    """Draw each drawing small, with the grid of its sheets, one below the other as far as there is room."""
-    each = (y - 2 * MARGIN / POINT) / len(tilings)
+    """Draw each drawing small, with the grid of its sheets, in as many columns as show the smallest best."""
+    height, options = y - 2 * MARGIN / POINT, range(1, len(tilings) + 1)
+    columns = max(options, key=lambda count: min(_scale_map(each, count, width, height, tilings) for each in tilings))
+    rows = ceil(len(tilings) / columns)
     for number, tiling in enumerate(tilings):
-        sheets = tiling.sheets
-        low = np.min([sheet.window.low for sheet in sheets], axis=0)
-        high = np.max([sheet.window.low for sheet in sheets], axis=0) + np.array(tiling.paper.room)
-        scale = min(width / (high - low)[0], (each - 2.5 * _SMALL) / (high - low)[1])
-        corner = np.array([x, y - number * each - 1.5 * _SMALL - scale * (high - low)[1]])
+        low, high = _find_extent(tiling)
+        row, column = divmod(number, columns)
+        left, top = x + column * width / columns, y - row * height / rows
+        scale = _scale_map(tiling, columns, width, height, tilings)
+        corner = np.array([left, top - 1.5 * _SMALL - scale * (high - low)[1]])
         canvas.setFillColor("#000000")
         canvas.setFont(FONT, _SMALL)
-        canvas.drawString(x, y - number * each - _SMALL, f"{tiling.drawing.name}: {len(sheets)} sheets")
+        count = len(tiling.sheets)
+        canvas.drawString(left, top - _SMALL, f"{tiling.drawing.name}: {count} {'sheet' if count == 1 else 'sheets'}")
         _draw_map(canvas, tiling, corner, low, scale)
+
+
+def _find_extent(tiling: Tiling) -> tuple[FloatArray, FloatArray]:
+    """Return the corners (2,), m, of all sheets together."""
+    lows = [sheet.window.low for sheet in tiling.sheets]
+    return np.min(lows, axis=0), np.max(lows, axis=0) + np.array(tiling.paper.room)
+
+
+def _scale_map(tiling: Tiling, columns: int, width: float, height: float, tilings: Sequence[Tiling]) -> float:
+    """Return how large a map fits its cell, points per metre, where all stand in so many columns."""
+    low, high = _find_extent(tiling)
+    across, up = high - low
+    rows = ceil(len(tilings) / columns)
+    return float(min((width / columns - _SMALL) / across, (height / rows - 2.5 * _SMALL) / up))
 
 
 def _draw_map(canvas: "Canvas", tiling: Tiling, corner: FloatArray, low: FloatArray, scale: float) -> None:
@@ -259,10 +276,11 @@ def _draw_map(canvas: "Canvas", tiling: Tiling, corner: FloatArray, low: FloatAr
     canvas.setStrokeColor(_GREY)
     canvas.setLineWidth(0.4)
     step = np.array(tiling.paper.step)
+    longest = max(len(sheet.name) for sheet in tiling.sheets)
+    canvas.setFont(FONT, min(0.75 * _SMALL, 0.6 * scale * step[1], scale * step[0] / (0.65 * longest)))
     for sheet in tiling.sheets:
         x, y = corner + scale * (sheet.window.low + OVERLAP / 2 - low)
         canvas.rect(x, y, scale * step[0], scale * step[1])
-        canvas.setFont(FONT, 0.75 * _SMALL)
         canvas.drawCentredString(x + scale * step[0] / 2, y + scale * step[1] / 2 - 2, sheet.name)
     canvas.setStrokeColor("#000000")
     for stroke in tiling.drawing.strokes:

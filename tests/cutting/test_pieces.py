@@ -19,7 +19,7 @@ from tautlay.hammock.outline import draw_outline
 from tautlay.making import cut_fold
 from tautlay.meshing import build_model
 
-from .._patterns import NAMES, TEXTS, change, write_design
+from .._patterns import DEMONSTRATIONS, NAMES, TEXTS, change, write_design
 
 MM = 1e-3
 
@@ -48,7 +48,7 @@ def test_finished_area_is_that_of_the_outline(drafts, designs, name):
     assert found == pytest.approx(draw_outline(designs[name].hammock.body).area + more, abs=50e-6)
 
 
-@pytest.mark.parametrize("name", ["heron_ford", "uneven", "narrow cloth"])
+@pytest.mark.parametrize("name", [*DEMONSTRATIONS, "uneven", "narrow cloth"])
 def test_the_meshed_rim_lies_on_the_finished_edges(drafts, designs, name):
     design = designs[name]
     flat = build_model(replace(design.hammock), design.person, 0.15).mesh.points

@@ -12,6 +12,7 @@ from tautlay.hammock import LoadCase, example_hammock, example_person
 from tautlay.hammock.cone import estimate_trough, find_scale
 from tautlay.hammock.extension import CapShape, Extension, ExtensionMake
 from tautlay.hammock.extension_areas import measure_extension
+from tautlay.hammock.foot_room import find_foot_room
 from tautlay.hammock.geometry_checks import find_geometry_issues
 from tautlay.meshing import Fineness, build_model, check_containment, measure_bar_gaps, mesh_hammock
 from tautlay.meshing.extension_mesh import mesh_extensions
@@ -231,7 +232,7 @@ def test_the_cloth_beyond_carries_the_head(pillowed):
 def test_what_the_bar_passes_is_said(pillowed):
     (beyond, state), (before, other) = pillowed
     (note,) = note_bar(beyond, state)
-    gaps = measure_bar_gaps(beyond, state.positions, state.positions[-len(beyond.frame.names) :])
+    gaps = measure_bar_gaps(beyond, state.positions, state.positions[-len(beyond.frame.names) :], "head")
     nearest = np.argsort(gaps)
     part = next(beyond.frame.flesh[k] for k in nearest if beyond.frame.flesh[k] != "pillow")
     assert f"from the {part}" in note
@@ -252,3 +253,51 @@ def test_a_body_with_the_bar_in_it_is_refused(pillowed):
         corner = model.nodes[f"head {side} corner"][0]
         moved[corner] += (neck - moved[corner]) * [1.0, 0.0, 1.0]
     assert check_containment(model, moved).startswith("lies in the head bar: ")
+
+
+def place_soles(beyond):
+    """The example's person with the soles so far beyond the foot bar, m."""
+    return replace(PERSON, head_from_bar=HAMMOCK.body.length - PERSON.stature + beyond)
+
+
+def test_feet_may_lie_on_it_as_far_as_it_reaches():
+    hammock = set_in(foot=SEWN)
+    for beyond, sound in ((0.2, True), (0.21, False)):
+        faults = find_geometry_issues(hammock, place_soles(beyond))
+        assert (not faults) == sound
+        assert sound or ("runs on only 20.0 cm beyond the foot bar" in str(faults[0]))
+    assert "long. Lengthen the body" in str(find_geometry_issues(HAMMOCK, place_soles(0.01))[0])
+    rooms = [find_foot_room(hammock, place_soles(beyond)) for beyond in (-0.05, 0.15, 0.25)]
+    assert rooms == pytest.approx([0.05, 0.05, -0.05])
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+def test_all_the_weight_of_feet_beyond_the_bar_is_on_cloth(kind):
+    model = build_model(set_in(head=OPEN, foot=kind), place_soles(0.18), 0.08)
+    forces = model.loading.spread.forces
+    (part,) = (part for part in model.beyond if part.end == "foot")
+    assert forces.sum(axis=0) == pytest.approx([0.0, 0.0, -80.0 * G])
+    own = part.numbers[part.own]
+    there = -forces[own[own < len(forces)], 2].sum()
+    feet, shanks = 80.0 * G * 2 * 0.0137, 80.0 * G * 2 * 0.0433  # de Leva's, of a man
+    assert 0.5 * feet < there < feet + 0.5 * shanks
+    assert (np.abs(forces[:, :2]) == 0).all()
+
+
+@pytest.mark.slow
+def test_the_cloth_beyond_carries_the_feet_and_the_bar_over_them_is_told():
+    model = build_model(set_in(foot=OPEN), place_soles(0.12), 0.1, load=LoadCase.LYING)
+    state = relax(model.structure)
+    assert state.converged
+    assert check_containment(model, state.positions) is None
+    contact = state[model.elements["contact"]]
+    assert contact.force[2] == pytest.approx(-80.0 * G, rel=1e-4)
+    assert 0.0 < -contact.push[len(model.mesh.triangles) :, 2].sum() < 80.0 * G * 0.2  # legs below the hips
+    (note,) = note_bar(model, state)
+    assert "The feet lie beyond the foot bar, which passes" in note
+    moved = state.positions.copy()
+    ankle = moved[model.nodes["person left ankle"][0]]
+    for side in ("left", "right"):
+        corner = model.nodes[f"foot {side} corner"][0]
+        moved[corner] += (ankle - moved[corner]) * [1.0, 0.0, 1.0]
+    assert check_containment(model, moved).startswith("lies in the foot bar: ")

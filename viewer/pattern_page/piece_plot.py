@@ -1,4 +1,4 @@
-"""Pieces and lays drawn to scale for the page, with their measures."""
+"""Pieces and lays drawn to scale for the page."""
 
 from collections.abc import Iterator
 
@@ -6,8 +6,7 @@ import numpy as np
 from markupsafe import Markup
 
 from ...cases.storage.shape import FloatArray
-from ...cases.unit_display import SYSTEMS, Units, show_quantity
-from ...cutting import ClothPiece, Treatment
+from ...cutting import ClothPiece
 from ...cutting.drawing.drawing import LineDrawing, LineKind
 from ...cutting.lay import LaidPiece, Lay
 from ...cutting.lay_drawing import draw_lay
@@ -16,18 +15,19 @@ from ..report.plot import Frame, draw_path, draw_plot, draw_text, frame_alike
 
 _ROOM, _MARGIN = 0.06, 0.02  # m round a piece, and round a lay
 _THIN = 8.0  # times its width: a longer piece is thin
-_INSIDE, _FROM_END = 0.11, 0.30  # m from an edge to its words, below or beside it
+_INSIDE = 0.035  # of what is seen, from an edge to its number
+_ALONG = 0.35  # of an edge, where its number stands: in a flat triangle two middles are one place
 _NARROW = 0.2  # m: on a lay, narrower pieces have small names
 
 
 def plot_piece(piece: ClothPiece) -> Markup:
-    """Return the drawing of a piece with its axes and the finished lengths of its edges."""
+    """Return the drawing of a piece with its axes and the numbers of its edges, from 1."""
     drawing = draw_piece(piece, str)  # its captions are not drawn here
     frame = _frame(drawing, _ROOM)
     return draw_plot(
         frame,
         f"{piece.name}, seen from its right side",
-        [*_draw_strokes(frame, drawing), *(_name_edges(frame, piece, system) for system in SYSTEMS)],
+        [*_draw_strokes(frame, drawing), *_number_edges(frame, piece)],
     )
 
 
@@ -53,17 +53,12 @@ def _draw_strokes(frame: Frame, drawing: LineDrawing) -> Iterator[Markup]:
         yield draw_path(frame, stroke.points, f"pattern {kind}", closed=stroke.closed)
 
 
-def _name_edges(frame: Frame, piece: ClothPiece, system: Units) -> Markup:
-    """Return the finished length of every edge inside the piece, in one system of units."""
-    words = []
-    for edge in piece.edges:
-        if edge.treatment is not Treatment.RAW:
-            middle = (edge.start + edge.end) / 2
-            inside = _INSIDE if abs(edge.face(middle)[1]) > abs(edge.face(middle)[0]) else _FROM_END
-            at = edge.locate(middle, -min(inside, piece.size[1] / 4))
-            text = f"{edge.name}: {show_quantity(edge.length, 'length', system, 4)}"
-            words.append(draw_text(frame, _list(at), text, "mark"))
-    return Markup('<g class="q-{}">{}</g>').format(system[0], Markup("").join(words))
+def _number_edges(frame: Frame, piece: ClothPiece) -> Iterator[Markup]:
+    """Yield the number of every edge, inside the piece."""
+    inside = _INSIDE * (max(piece.size) + 2 * _ROOM)
+    for number, edge in enumerate(piece.edges, 1):
+        at = edge.locate(edge.start + _ALONG * edge.length, -min(inside, piece.size[1] / 4))
+        yield draw_text(frame, _list(at), str(number), "mark")
 
 
 def _name_copy(frame: Frame, each: LaidPiece) -> Markup:

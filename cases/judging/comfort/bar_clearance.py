@@ -1,4 +1,4 @@
-"""What somebody meets whose head lies beyond the head bar, which then passes over the neck or the face."""
+"""What a bar passes that is over somebody: with the head beyond the head bar, or the feet beyond the foot bar."""
 
 from collections.abc import Iterator
 
@@ -11,10 +11,11 @@ from ....solver import State
 
 _RISING = ("chest", "shoulder", "neck", "head")  # what goes up when one sits up, from the hips
 _SOFT = ("pillow",)  # gives way to a bar
+_UNDER = "The toes, which are not computed, are nearer to it. To get up, draw the feet back under it first."
 
 
 def note_bar(model: HammockModel, state: State) -> Iterator[Sentence]:
-    """Yield how close the head bar passes, and what meets it on sitting up; nothing for a head before the bar.
+    """Yield how close each bar passes beyond which somebody lies, and what to heed on getting up.
 
     Parameters
     ----------
@@ -23,17 +24,29 @@ def note_bar(model: HammockModel, state: State) -> Iterator[Sentence]:
     state : State
         Its equilibrium.
     """
-    if model.frame is None or model.person is None or model.person.head_from_bar >= 0.0:
+    person = model.person
+    if model.frame is None or person is None:
         return
+    if person.head_from_bar < 0.0:
+        yield _tell_gap(model, state, ("head", "head lies"), _tell_rising(model, state))
+    if person.head_from_bar + person.stature > model.hammock.body.length:
+        yield _tell_gap(model, state, ("foot", "feet lie"), _UNDER)
+
+
+def _tell_gap(model: HammockModel, state: State, where: tuple[str, str], advice: str) -> Sentence:
+    """Return how close a bar passes; ``where`` is its end, and what lies beyond it."""
+    assert model.frame is not None
     frame, body = model.frame, state.positions[-len(model.frame.names) :]
-    gaps = measure_bar_gaps(model, state.positions, body)
+    gaps = measure_bar_gaps(model, state.positions, body, where[0])
     gaps[[name in _SOFT for name in frame.flesh]] = np.inf
     nearest = int(np.argmin(gaps))
-    yield make_sentence(
-        "The head lies beyond the head bar, which passes {gap:length} from the {part}. {met}",
+    return make_sentence(
+        "The {lying} beyond the {end} bar, which passes {gap:length} from the {part}. {advice}",
+        lying=where[1],
+        end=where[0],
         gap=float(gaps[nearest]),
         part=frame.flesh[nearest],
-        met=_tell_rising(model, state),
+        advice=advice,
     )
 
 

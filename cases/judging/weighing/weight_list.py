@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from ....cutting import draft_pieces
+from ....cutting import Draft, draft_pieces
 from ....hammock.described import Described
 from ....hammock.part import list_parts
 from ....making import WeightGroup
@@ -81,7 +81,7 @@ class WeightList:
         return self.add(carried=False)
 
 
-def weigh_design(design: Described) -> WeightList:
+def weigh_design(design: Described, draft: Draft | None = None) -> WeightList:
     r"""Return the mass of every part of a design, without solving it.
 
     .. math:: m = \sum_k a_k \mu_k
@@ -92,6 +92,8 @@ def weigh_design(design: Described) -> WeightList:
     ----------
     design : Described
         A ``Design``, or anything else with a hammock and how it is made.
+    draft : Draft or None
+        Its pieces, where a result says how they are cut; None drafts them without one.
 
     Returns
     -------
@@ -112,7 +114,7 @@ def weigh_design(design: Described) -> WeightList:
     >>> scales.add(WeightGroup.BARS).mass == sum(w.mass for w in scales.weights if w.group is WeightGroup.BARS)
     True
     """
-    build = Build(design.hammock, design.workmanship, list_parts(design.hammock), draft_pieces(design))
+    build = Build(design.hammock, design.workmanship, list_parts(design.hammock), draft or draft_pieces(design))
     found = [row for weigh in WEIGHERS for row in weigh(build)]
     weights = [row for row in found if isinstance(row, Weight)]
     ordered = sorted(weights, key=lambda weight: list(WeightGroup).index(weight.group))

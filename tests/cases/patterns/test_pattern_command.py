@@ -12,6 +12,8 @@ from tautlay.cases import draft_pattern, read_design, solve_case
 from tautlay.cases.command.cli import main
 from tautlay.cases.patterns.pattern_error import PatternError
 from tautlay.cases.patterns.sewing_steps import list_steps
+from tautlay.cases.solving import solution
+from tautlay.cases.solving.no_equilibrium import NoEquilibriumError
 from tautlay.cutting import BODY, Treatment
 
 from ..._patterns import HOME, NAMES, TEXTS, change, write_design
@@ -48,15 +50,17 @@ def test_command_writes_everything_and_tells_where(tmp_path):
 
 
 def test_units_of_words(tmp_path):
-    assert "cm" not in run(HERON, "-o", tmp_path / "p", "--units", "imperial", "--no-page").output
-    assert " in" not in run(HERON, "-o", tmp_path / "p", "--units", "metric", "--no-page").output.replace(" in ", " ")
+    assert "cm" not in run(HERON, "-o", tmp_path / "p", "--estimate", "--units", "imperial", "--no-page").output
+    assert " in" not in run(HERON, "-o", tmp_path / "p", "--estimate", "--units", "metric", "--no-page").output.replace(
+        " in ", " "
+    )
 
 
 def test_an_extension_without_room_for_the_tips_of_its_bar_is_said(tmp_path):
     text = HERON.read_text(encoding="utf-8")
     start, end = text.index("[head_extension]"), text.index("[foot_bar]")
     (tmp_path / "a.toml").write_text(text[:start] + text[end:], encoding="utf-8")
-    output = " ".join(run(tmp_path / "a.toml", "-o", tmp_path / "p", "--no-page").output.split())
+    output = " ".join(run(tmp_path / "a.toml", "-o", tmp_path / "p", "--no-page", "--estimate").output.split())
     assert "The head extension has no opening at its corners for the tips of the bar. Add opening" in output
     assert "foot extension has" not in output
 
@@ -69,6 +73,7 @@ def test_an_extension_without_room_for_the_tips_of_its_bar_is_said(tmp_path):
         (["--paper", "roll"], "Write a length such as"),
         (["--cloth-width", "2 mm"], "cloth must be between 50 cm and 5 m wide"),
         (["--cloth-width", "wide"], "wide"),
+        (["--estimate", "--solved", "."], "--estimate and --solved exclude each other"),
         (["--only", "sleeve"], "there is no piece 'sleeve'. Choose body, head extension,"),
     ],
 )
@@ -99,9 +104,8 @@ def test_a_page_that_cannot_be_drawn_leaves_nothing(tmp_path):
 
 
 def test_paper_and_pieces_are_chosen(tmp_path):
-    run(HERON, "-o", tmp_path / "half", "--no-page", "--paper", "a0")
-    run(HERON, "-o", tmp_path / "full", "--no-page", "--paper", "a0", "--full")
-    run(HERON, "-o", tmp_path / "strip", "--no-page", "--paper", "a0", "--only", "channel strip")
+    for name, *words in (("half",), ("full", "--full"), ("strip", "--only", "channel strip")):
+        run(HERON, "-o", tmp_path / name, "--no-page", "--estimate", "--paper", "a0", *words)
     counts = {name: len(pypdf.PdfReader(tmp_path / name / "sheets.pdf").pages) for name in ("half", "full", "strip")}
     assert counts["full"] > counts["half"]
     covers = {name: pypdf.PdfReader(tmp_path / name / "sheets.pdf").pages[0].extract_text() for name in counts}
@@ -117,7 +121,7 @@ def test_hostile_names_come_out_as_text(tmp_path):
     text = change(TEXTS["heron_ford"], ('name = "Heron Ford"', f'name = "{NASTY[:70]}"'))
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")
     design = read_design(tmp_path / "a.toml")
-    outcome = run(tmp_path / "a.toml", "-o", tmp_path / "p")
+    outcome = run(tmp_path / "a.toml", "-o", tmp_path / "p", "--estimate")
     assert outcome.exit_code == 0, outcome.output
     assert json.loads((tmp_path / "p" / "pattern.json").read_text(encoding="utf-8"))["design"]["name"] == design.name
     page = (tmp_path / "p" / "pattern.html").read_text(encoding="utf-8")
@@ -165,6 +169,13 @@ def test_cloth_too_narrow_for_the_channels_is_an_issue_of_the_design(tmp_path):
     (tmp_path / "b.toml").write_text(wide, encoding="utf-8")
     with pytest.raises(PatternError, match="between the allowances of a panel"):
         draft_pattern(read_design(tmp_path / "b.toml"), cloth_width=0.5)
+
+
+def test_an_extension_that_is_all_allowance_is_a_sentence(tmp_path):
+    """Set in nearly as far as the legs reach, its far edge is shorter than what is turned in there."""
+    (tmp_path / "a.toml").write_text(change(TEXTS["heron_ford"], ('"20 cm"', '"53 cm"')), encoding="utf-8")
+    with pytest.raises(PatternError, match=r"head extension crosses itself: .* Reduce set_in of the bar"):
+        draft_pattern(read_design(tmp_path / "a.toml"))
 
 
 def test_a_channel_too_wide_for_its_arc_fails_and_counts_for_strict(tmp_path):
@@ -222,3 +233,37 @@ def test_a_result_says_where_a_wide_body_is_seamed(tmp_path):
     refused = run(HERON, "-o", tmp_path / "q", "--solved", tmp_path / "r")
     assert (refused.exit_code, "another design" in refused.output) == (2, True)
     assert not Path(tmp_path / "q").exists()
+
+
+def test_extensions_are_cut_to_a_solved_line_and_the_command_says_so(tmp_path):
+    """Solved by itself, or from a folder of the same solve: the same bytes. Estimated on request, and never unsaid."""
+    (tmp_path / "a.toml").write_text(change(TEXTS["heron_ford"], ('"40 mm"', '"10 cm"')), encoding="utf-8")
+    solve_case(read_design(tmp_path / "a.toml"), hot_spots=False).save(tmp_path / "r")
+    said = {}
+    for name, words in {"itself": (), "folder": ("--solved", tmp_path / "r"), "estimate": ("--estimate",)}.items():
+        outcome = run(tmp_path / "a.toml", "-o", tmp_path / name, "--no-page", *words)
+        assert outcome.exit_code == 0, outcome.output
+        said[name] = " ".join(outcome.output.split())
+    pieces = {name: (tmp_path / name / "pieces.dxf").read_bytes() for name in said}
+    assert pieces["itself"] == pieces["folder"] != pieces["estimate"]
+    assert {name: "Solving Heron Ford" in words for name, words in said.items()} == {
+        "itself": True,
+        "folder": False,
+        "estimate": False,
+    }
+    for name in ("itself", "folder"):
+        assert "Both extensions are cut to the solved line of the loaded cloth under the bar." in said[name]
+    assert "Both extensions are cut to an estimate of the line of the cloth under the bar, up to" in said["estimate"]
+    notes = json.loads((tmp_path / "itself" / "pattern.json").read_text(encoding="utf-8"))["notes"]
+    assert sum("cut to the solved line" in note for note in notes) == 1
+
+
+def test_a_design_that_finds_no_rest_is_a_sentence_that_names_the_estimate(tmp_path, monkeypatch):
+    def fail(*_, **__):
+        raise NoEquilibriumError("it does not come to rest.")
+
+    monkeypatch.setattr(solution, "solve_equilibrium", fail)
+    outcome = run(HERON, "-o", tmp_path / "p")
+    assert outcome.exit_code == 3
+    assert "heron_ford.toml: it does not come to rest. With --estimate nothing is solved." in outcome.output
+    assert list(tmp_path.iterdir()) == []

@@ -214,31 +214,40 @@ def test_whole_pdf_is_true_to_size(folders, patterns, name):
         assert measure(cut) * MM == pytest.approx(shapely.Polygon(piece.boundary).exterior.length, abs=0.01 * MM)
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3", "a0", "36 in roll"])
-def test_sheets_moved_back_give_the_pieces(patterns, tmp_path, paper):
+PRINTED = [("no extensions", paper) for paper in ("a4", "letter", "a3", "a0", "36 in roll")]
+PRINTED += [
+    pytest.param(name, "a4", marks=pytest.mark.slow) for name in ("heron_ford", "otter_creek", "starter", "uneven")
+]
+
+
+@pytest.mark.parametrize(("name", "paper"), PRINTED)
+def test_sheets_moved_back_give_the_pieces(patterns, tmp_path, name, paper):
     """Every line is on some sheet, no sheet is without one, and each point is where it belongs to 0.001 mm."""
     from tautlay.cases.patterns.pattern_drawings import draw_all
     from tautlay.cutting.drawing.sheets import tile_drawing
 
-    pattern = patterns["no extensions"]
+    pattern = patterns[name]
     drawn = draw_all("a", pattern.draft, pattern.lays, "metric")
-    half = drawn.pick(pattern.pieces[0], half=True)
-    tiling = tile_drawing(half, find_paper(paper))
+    halves = [drawn.pick(piece, half=True) for piece in pattern.choose_printed(())]
+    tilings = [tile_drawing(half, find_paper(paper)) for half in halves]
     pattern.save(tmp_path / "p", paper=find_paper(paper))
     reader = read_pdf(tmp_path / "p" / "sheets.pdf")
-    assert len(reader.pages) == 1 + len(tiling.sheets)
-    true = shapely.union_all([shapely.LineString(stroke.path / MM) for stroke in half.strokes])
-    back = []
-    for page, sheet in zip(list(reader.pages)[1:], tiling.sheets, strict=True):
-        shift = sheet.window.low / MM - 10.0
-        lines = [line * POINT + shift for line, colour in list_pdf_lines(page) if colour != (0.533, 0.533, 0.533)]
-        assert lines, f"{sheet.name} is without a line"
-        for line in lines:
-            assert max(true.distance(shapely.Point(point)) for point in line) < 0.001
-        back += [shapely.LineString(line) for line in lines]
-    found = shapely.union_all(back)
-    assert max(found.distance(shapely.Point(p / MM)) for stroke in half.strokes for p in stroke.path) < 0.01
-    assert true.difference(found.buffer(0.01)).length < 0.01
+    assert len(reader.pages) == 1 + sum(len(tiling.sheets) for tiling in tilings)
+    pages = iter(list(reader.pages)[1:])
+    for half, tiling in zip(halves, tilings, strict=True):
+        true = shapely.union_all([shapely.LineString(stroke.path / MM) for stroke in half.strokes])
+        shapely.prepare(true)
+        back = []
+        for sheet in tiling.sheets:
+            shift = sheet.window.low / MM - 10.0
+            found = list_pdf_lines(next(pages))
+            lines = [line * POINT + shift for line, colour in found if colour != (0.533, 0.533, 0.533)]
+            assert lines, f"{sheet.name} is without a line"
+            assert shapely.distance(true, shapely.points(np.concatenate(lines))).max() < 0.001
+            back += [shapely.LineString(line) for line in lines]
+        whole = shapely.union_all(back)
+        assert max(shapely.distance(whole, shapely.points(s.path / MM)).max() for s in half.strokes) < 0.01
+        assert true.difference(whole.buffer(0.01)).length < 0.01
 
 
 def test_known_numbers_of_sheets(patterns):
