@@ -41,8 +41,8 @@ def find_grips(
 
     Points that are new stick where they are. Points that were there before keep their slip along the cloth, and with it
     their pull, but no more than the stick length: Coulomb friction drags along what slides. It is measured anew from
-    where body and cloth touch now: a body turns, and a skin whose carriers have moved apart would else pull at the cloth
-    from a hand's breadth above it, as a couple. Points where nothing presses any more let go.
+    where body and cloth touch now: a body turns, and a skin whose carriers have moved apart would else pull at the
+    cloth from a hand's breadth above it, as a couple. Points where nothing presses any more let go.
 
     Parameters
     ----------
