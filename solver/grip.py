@@ -19,7 +19,7 @@ class Grips(NamedTuple):
     """Points at which bodies press on cloth.
 
     Triangle and capsule (p,) name a point; body (p, k) and body_shares its carriers; cloth_shares (p, 3) where on the
-    cloth it stuck; pressing (p,) the force across the cloth, N.
+    cloth it is stuck; pressing (p,) the force across the cloth, N.
     """
 
     triangle: Integers
@@ -39,9 +39,10 @@ def find_grips(
 ) -> Grips:
     """Return the points at which some capsules press on cloth, one for each triangle and capsule.
 
-    Points that are new stick where they are. Points that were there before stay stuck where they stuck on the cloth,
-    but for those that have slid farther than the stick length: those are dragged along at that distance, as Coulomb
-    friction drags what slides. Points where nothing presses any more let go.
+    Points that are new stick where they are. Points that were there before keep their slip along the cloth, and with it
+    their pull, but no more than the stick length: Coulomb friction drags along what slides. It is measured anew from
+    where body and cloth touch now: a body turns, and a skin whose carriers have moved apart would else pull at the
+    cloth from a hand's breadth above it, as a couple. Points where nothing presses any more let go.
 
     Parameters
     ----------
@@ -86,8 +87,7 @@ def find_grips(
     stuck = np.einsum("pk,pki->pi", body_shares, positions[body])
     if before is not None:
         at, was = _match(triangle, capsule, before)
-        body_shares[at] = before.body_shares[was]
-        stuck[at] = _drag(positions, contact.connectivity[triangle[at]], before, was, stick)
+        stuck[at] -= _find_slip(positions, contact.connectivity[triangle[at]], before, was, stick)
     return Grips(triangle, capsule, body, body_shares, _find_shares(corners[triangle], stuck), pressing)
 
 
@@ -146,14 +146,13 @@ def _match(triangle: Integers, capsule: Integers, before: Grips) -> tuple[Intege
     return at, was
 
 
-def _drag(positions: Floats, cloth: Integers, before: Grips, was: Integers, stick: float) -> Floats:
-    """Return where (q, 3) points are stuck on the cloth now, none farther than ``stick`` from the body."""
+def _find_slip(positions: Floats, cloth: Integers, before: Grips, was: Integers, stick: float) -> Floats:
+    """Return the slip (q, 3) m of points along the cloth, none farther than ``stick``."""
     nodes = np.concatenate([cloth, before.body[was]], axis=1)
     weights = np.concatenate([-before.cloth_shares[was], before.body_shares[was]], axis=1)
     slips = Slips.of(positions[nodes], weights)
-    stuck = np.einsum("pk,pki->pi", before.cloth_shares[was], positions[cloth])
-    over = np.maximum(slips.length - stick, 0.0) / np.maximum(slips.length, np.finfo(float).tiny)
-    return np.asarray(stuck + over[:, None] * slips.flat)
+    left = np.minimum(1.0, stick / np.maximum(slips.length, np.finfo(float).tiny))
+    return np.asarray(left[:, None] * slips.flat)
 
 
 def _find_shares(corners: Floats, points: Floats) -> Floats:

@@ -1,11 +1,13 @@
 """Changes at random, each the same for the same seed."""
 
 import json
+import re
 
 VALUES = (
     "", "0", "-1 m", "1e999 m", "nan m", "7 furlongs", "2,05 m", "\x00", "\x1b[31m", "\u202e", "9" * 400, "../" * 40,
     "/proc/self/environ", "=cmd|' /C calc'!A0", "{q0:length.3}", "</script>", "ä" * 50, "1 m 2 m 3 m",
 )  # fmt: skip
+FACTORS = (0.0, 1e-9, 1e-3, 0.1, 0.5, 0.9, 0.99, 1.01, 1.1, 2.0, 10.0, 1e3, 1e9, -1.0)
 TOKENS = (
     b"[",
     b"]",
@@ -56,18 +58,21 @@ def change_bytes(content, draw):
 
 
 def change_toml(content, draw):
-    """Return TOML with another value, a key twice, a line gone or moved, or its bytes changed."""
+    """Return TOML with another value, another number in one, a key twice, a line gone or moved, or its bytes changed."""
     if draw.random() < 0.4:
         return change_bytes(content, draw)
     lines = content.decode("utf-8").split("\n")
     for _ in range(draw.choice((1, 1, 2, 4))):
         place = draw.randrange(len(lines))
-        key, sign, _ = lines[place].partition("=")
-        way = draw.randrange(5)
+        key, sign, value = lines[place].partition("=")
+        way = draw.randrange(7)
         if way == 0 and sign:
             lines[place] = f"{key}= {json.dumps(draw.choice(VALUES), ensure_ascii=draw.random() < 0.5)}"
         elif way == 1 and sign:
             lines[place] = f"{key}= {draw.choice(('true', '7', '-0.0', '[]', '{}', '1979-05-27', '[[1]]', 'inf'))}"
+        elif way >= 5 and sign:
+            factor = draw.choice(FACTORS)
+            lines[place] = f"{key}={re.sub(r'[0-9.]+', lambda found: _scale(found[0], factor), value)}"
         elif way == 2:
             lines.insert(place, draw.choice(lines))
         elif way == 3:
@@ -76,6 +81,14 @@ def change_toml(content, draw):
         else:
             lines[place] = lines[draw.randrange(len(lines))]
     return "\n".join(lines).encode("utf-8", "surrogatepass")
+
+
+def _scale(number, factor):
+    """Return a number times a factor, or what was no number as it was."""
+    try:
+        return f"{float(number) * factor:.9g}"
+    except ValueError:
+        return number
 
 
 def change_json(content, draw):

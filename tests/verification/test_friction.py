@@ -66,6 +66,23 @@ def test_a_block_holds_on_a_slope_up_to_the_angle_of_friction(degrees):
     assert not state.converged
 
 
+def test_friction_pulls_along_the_cloth_however_far_the_body_has_turned():
+    """A point that was gripped keeps slip and pull, but where body and cloth touch now: no couple turns the cloth."""
+    cloth = [[0.0, 0, 0], [0.01, 0, 0], [0, 0.01, 0]]
+    places = np.array([*cloth, [0, 0, 0.4], [1, 0, 0.4], [0, 1, 0.4], [0, 0, 1.4]])
+    ball, carriers = Contact([[0, 1, 2]], [[3, 3]], [[0.5, 0.5]], 1e4).attach(places), {0: np.array([3, 4, 5, 6])}
+    grips = find_grips(ball, places, carriers, STICK)
+    places[4:] += [[0.0, 0, 0.5], [0.0, 0.003, 0.1], [0.0, 0, 0.2]]  # an arm that carries its skin too is raised
+    before = make_friction(ball, grips, 0.3, STICK).result(places)
+    friction = make_friction(ball, find_grips(ball, places, carriers, STICK, grips), 0.3, STICK)
+    now = friction.result(places)
+    assert now.force == pytest.approx(before.force, rel=1e-9)
+    assert 0.0 < now.slip[0] == pytest.approx(min(before.slip[0], STICK))
+    pull = np.zeros_like(places)
+    friction.add_force(places, pull)
+    assert np.abs(pull[:3, 2]).max() < 1e-9 * np.abs(pull[:3]).max()
+
+
 ROUND, LENGTH, COUNT = 0.2, 1.2, 120
 
 

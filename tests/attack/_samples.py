@@ -1,0 +1,68 @@
+"""Files that are attacked."""
+
+from importlib.resources import files
+
+OWN = """[cord."own"]
+base = "12-strand UHMWPE 2 mm"
+source = "own"
+status = "seen"
+breaking_load = { value = "3.6 kN", range = ["3 kN", "4 kN"] }
+
+[fabric."mine"]
+base = "ripstop nylon 37 g/m2"
+"""
+OPEN = """[choose]
+name = "Lightest"
+design = "a design"
+mesh_size = "20 cm"
+most = 6
+starts = 2
+
+[[set]]
+key = "head_bar.length"
+value = "90 cm"
+
+[[vary]]
+key = "body.fabric"
+find = { text = "ripstop", maximum = { areal_mass = "60 g/m2" } }
+
+[[vary]]
+key = "suspension.leg"
+values = ["12-strand UHMWPE 1.75 mm", "12-strand UHMWPE 2 mm"]
+
+[[vary]]
+key = "suspension.strap_height"
+from = "1.6 m"
+to = "2 m"
+"""
+MEASURED = """[hung]
+tree_distance = "4.27 m"
+
+[accuracy]
+length = "2 mm"
+longer = "1 mm"
+
+[[strip]]
+thread = "warp"
+width = "5 cm"
+marks = "50 cm"
+pull = "60 N"
+longer = "20 mm"
+
+[[strip]]
+thread = "bias"
+width = "5 cm"
+marks = "50 cm"
+pull = "0.4 N"
+longer = "25 mm"
+
+[[cord]]
+material = "polyester 1 in, 25 g/m"
+marks = "5 m"
+pull = "400 N"
+longer = "50 mm"
+"""
+
+
+def read_demo(name="larch_ridge"):
+    return (files("tautlay.cases") / f"{name}.toml").read_text(encoding="utf-8")
