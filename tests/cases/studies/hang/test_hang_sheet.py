@@ -166,10 +166,10 @@ def test_command_prints_a_sheet_of_80_columns(tmp_path, units, wanted, foreign):
     assert wanted in outcome.stdout
     assert foreign not in outcome.stdout
     assert outcome.stderr == ""
-    for words in ("BELOW GROUND", "TOO LOW", "yes", "TOO FLAT", "CANNOT HANG"):
+    for words in ("BELOW GROUND", "TOO LOW", "yes", "TOO WEAK", "TOO FLAT", "CANNOT HANG"):
         assert words in outcome.stdout
     (found,) = json.loads(file.read_text(encoding="utf-8"))["sheets"]
-    assert [spot["fits"] for spot in found["as_it_is"]] == [False, False, False, True, True, False, False]
+    assert [spot["fits"] for spot in found["as_it_is"]] == [False, False, False, True, False, False, False]
     assert found["as_it_is"][0]["tree_distance_m"] == pytest.approx(10.5 * 0.3048)
     assert found["fits_from_m"] < found["fits_to_m"]
 
