@@ -43,7 +43,7 @@ from tautlay.making.amount import Amount
 from tautlay.making.capacity import CapacityStep, Multiplier
 from tautlay.materials import PLAUSIBLE, list_units, read_library, read_toml
 from tautlay.materials.short_repr import LONGEST
-from tautlay.meshing import Fineness, LengthwiseRestraintResult, build_model, make_frame
+from tautlay.meshing import Fineness, RestraintResult, build_model, make_frame
 
 CASES = files("tautlay.cases")
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
@@ -77,7 +77,7 @@ def make_others(design, result):
     step = CapacityStep("a step", "long words of a source, " * 20, "memory")
     return [
         library, FACTORS, Wrap(0.3123456789, 2, 0.3123456789, 0.123456789), Slings(design.hammock.suspension.head.leg, 0.3123456789, 0.2, 0.61234567), outline, list_segments(design.person), build, build_column(build, bow=0.001, eccentricity=0.0), make_frame(design.person), section,
-        section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), LengthwiseRestraintResult(1.0, 0.001),
+        section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), RestraintResult(1.0, 0.001),
         SewnChannel(work.fold, section, design.hammock.body.fabric, 1), PLAUSIBLE, list_units("force", "metric"),
         find_share(design.hammock.channel.cord, work.head_rigging.side_cord), library.table("cord"),
         find_unit_mass(design.hammock.body.fabric), read_toml(CASES / "larch_ridge.toml"),
