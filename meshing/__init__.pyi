@@ -1,6 +1,7 @@
 from .body_frame import BodyFrame as BodyFrame
 from .body_frame import make_frame as make_frame
 from .containment import check_containment as check_containment
+from .containment import find_nearest_part as find_nearest_part
 from .containment import measure_bar_gaps as measure_bar_gaps
 from .extension_mesh import ExtensionMesh as ExtensionMesh
 from .grid import Fineness as Fineness

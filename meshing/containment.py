@@ -50,8 +50,9 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     for name, place in outside:
         over = _find_side(model, positions, place)
         return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
-    if (pressed := _find_pressed(model, positions, body)) is not None:
-        return f"lies in the head bar: {pressed}"
+    gap, part = find_nearest_part(model, positions)
+    if gap < 0:
+        return f"lies in the head bar: {part}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -74,13 +75,22 @@ def _trace_side(model: HammockModel, positions: FloatArray, side: str) -> FloatA
     return np.asarray(positions[np.concatenate(path)])
 
 
-def _find_pressed(model: HammockModel, positions: FloatArray, body: FloatArray) -> str | None:
-    """Return the part of the body in which the head bar lies, if it lies in one: nothing holds them apart."""
+def find_nearest_part(model: HammockModel, positions: FloatArray) -> tuple[float, str]:
+    """Return how near the line of the head bar is to the skin of a person, m, and to which part; a pillow gives way.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With a person in contact.
+    positions : (n, 3)
+        Of all nodes, m; nothing holds bar and body apart, so that the bar may lie in the flesh: negative.
+    """
     assert model.frame is not None
-    gaps = measure_bar_gaps(model, positions, body)
-    gaps[[name == "pillow" for name in model.frame.flesh]] = np.inf  # it gives way
+    flesh = model.frame.flesh
+    gaps = measure_bar_gaps(model, positions, positions[-len(model.frame.names) :])
+    gaps[[name == "pillow" for name in flesh]] = np.inf
     nearest = int(np.argmin(gaps))
-    return model.frame.flesh[nearest] if gaps[nearest] < 0 else None
+    return float(gaps[nearest]), flesh[nearest]
 
 
 def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArray) -> FloatArray:

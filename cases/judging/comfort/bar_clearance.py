@@ -6,11 +6,10 @@ import numpy as np
 
 from ....hammock.arrays import FloatArray
 from ....materials import Sentence, make_sentence
-from ....meshing import HammockModel, measure_bar_gaps
+from ....meshing import HammockModel, find_nearest_part
 from ....solver import State
 
 _RISING = ("chest", "shoulder", "neck", "head")  # what goes up when one sits up, from the hips
-_SOFT = ("pillow",)  # gives way to a bar
 
 
 def note_bar(model: HammockModel, state: State) -> Iterator[Sentence]:
@@ -25,14 +24,11 @@ def note_bar(model: HammockModel, state: State) -> Iterator[Sentence]:
     """
     if model.frame is None or model.person is None or model.person.head_from_bar >= 0.0:
         return
-    frame, body = model.frame, state.positions[-len(model.frame.names) :]
-    gaps = measure_bar_gaps(model, state.positions, body)
-    gaps[[name in _SOFT for name in frame.flesh]] = np.inf
-    nearest = int(np.argmin(gaps))
+    gap, part = find_nearest_part(model, state.positions)
     yield make_sentence(
         "The head lies beyond the head bar, which passes {gap:length} from the {part}. {met}",
-        gap=float(gaps[nearest]),
-        part=frame.flesh[nearest],
+        gap=gap,
+        part=part,
         met=_tell_rising(model, state),
     )
 
@@ -55,4 +51,4 @@ def _tell_rising(model: HammockModel, state: State) -> str:
     if reach > parts["head"] + float(model.frame.radii[model.frame.flesh.index("head")].max()):
         return "Sitting up, the head stays clear of it."
     part = min(parts, key=lambda each: abs(parts[each] - reach))
-    return f"Sitting up, the {'face' if part == 'head' else part} meets it: slide towards the feet first."
+    return f"Sitting up, the {'face' if part == 'head' else part} meets it: slide towards the feet first, or see `tautlay sit`."

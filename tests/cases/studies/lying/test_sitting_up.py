@@ -1,0 +1,85 @@
+"""Whether the head clears the head bar on sitting up."""
+
+import dataclasses
+import math
+from importlib.resources import files
+
+import pytest
+from click.testing import CliRunner
+
+from tautlay.cases import NoEquilibriumError, read_design, sit_up
+from tautlay.cases.command import cli as command
+from tautlay.cases.studies.lying import sitting_up
+from tautlay.cases.studies.lying.sitting_up import SitStage, SittingUp, WayUp, make_sit_sentence
+from tautlay.cases.unit_display import write_sentence
+from tautlay.hammock import LyingSide
+
+HERON = str(files("tautlay.cases") / "heron_ford.toml")
+
+
+def lie(**posture):
+    design = read_design(HERON)
+    return dataclasses.replace(design, person=dataclasses.replace(design.person, **posture))
+
+
+@pytest.fixture(scope="module")
+def found():
+    """With the crown 10 cm beyond a bar that is set in; long steps, of which those about the least are halved."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sitting_up, "_STEP", math.radians(16.0))
+        return sit_up(lie(head_from_bar=-0.1), mesh_size=0.12)
+
+
+@pytest.mark.slow
+def test_bar_is_nearest_on_the_way_and_the_way_leads_up(found):
+    for way in found.ways:
+        assert way.end is None
+        tilts = [stage.tilt for stage in way.stages]
+        assert tilts == sorted(tilts)
+        assert tilts[-1] > math.radians(80.0)
+        assert way.stages[0].clearance > way.least.clearance < way.stages[-1].clearance
+        assert way.stages[0].moment == pytest.approx(0.0, abs=5.0)
+    assert found.clears
+    assert found.worst.neck == "held"
+
+
+@pytest.mark.slow
+def test_clearance_is_that_of_a_circle_about_the_hips(found):
+    """By hand: the bar is as far from the hips as lying, and a hip that sinks by some 5 cm takes it farther off."""
+    limp, held = (way.least.clearance for way in found.ways)
+    assert 0.05 < held < limp < 0.15  # 0.831 m to the bar, 0.691 to the middle of a straight head, 0.088 its radius
+
+
+def test_words():
+    lying = SitStage(0.0, math.radians(14.0), 0.144, "head", 0.0, -50.0)
+    middle = SitStage(0.4, math.radians(35.0), 0.102, "head", 89.0, -1.0)
+    limp, held = WayUp("limp", (lying,)), WayUp("held", (lying, middle))
+    sentence = write_sentence(make_sit_sentence(SittingUp((limp, held), 700.0)), "metric")
+    assert sentence == (
+        "sitting up, the head clears the head bar by 10.2 cm, closest at a torso tilt of 35 deg, neck held; hands on the "
+        "side cords give 89 N m, the seat needs friction of 7% of the weight, else it slides."
+    )
+    close = WayUp("held", (lying, middle._replace(clearance=0.03)))
+    assert "too near to count on" in make_sit_sentence(SittingUp((limp, close), 700.0))
+    meets = SittingUp((limp, WayUp("held", (lying, middle._replace(clearance=-0.01, part="neck")))), 700.0)
+    assert not meets.clears
+    assert make_sit_sentence(meets).startswith("sitting up, the neck meets the head bar at a torso tilt of 35 deg")
+    lost = SittingUp((limp, WayUp("held", (lying, middle), "rolled out over the left side")), 700.0)
+    assert not lost.clears
+    assert make_sit_sentence(lost).endswith("but beyond 35 deg the person rolled out over the left side.")
+
+
+def test_who_lies_on_the_side_is_told_how_to_begin():
+    design = lie()
+    side = dataclasses.replace(design.person.posture, lie=LyingSide.SIDE)
+    with pytest.raises(NoEquilibriumError, match='Write lie = "back"'):
+        sit_up(dataclasses.replace(design, person=dataclasses.replace(design.person, posture=side)))
+
+
+@pytest.mark.slow
+def test_command_prints_the_way_and_the_answer(monkeypatch, found):
+    monkeypatch.setattr("tautlay.cases.studies.lying.sitting_up.sit_up", lambda *_, **__: found)
+    outcome = CliRunner().invoke(command.main, ["sit", HERON, "--quiet"])
+    assert outcome.exit_code == 0
+    assert "head, nearest" in outcome.output
+    assert "sitting up, the head clears the head bar by" in " ".join(outcome.output.split())
