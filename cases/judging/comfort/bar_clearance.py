@@ -51,4 +51,5 @@ def _tell_rising(model: HammockModel, state: State) -> str:
     if reach > parts["head"] + float(model.frame.radii[model.frame.flesh.index("head")].max()):
         return "Sitting up, the head stays clear of it."
     part = min(parts, key=lambda each: abs(parts[each] - reach))
-    return f"Sitting up, the {'face' if part == 'head' else part} meets it: slide towards the feet first, or see `tautlay sit`."
+    met = "face" if part == "head" else part
+    return f"Sitting up, the {met} meets it: slide towards the feet first, or see `tautlay sit`."
