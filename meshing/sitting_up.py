@@ -84,15 +84,15 @@ def raise_trunk(model: HammockModel, hold: PitchHold) -> HammockModel:
     return replace(model, elements=elements, structure=model.structure.add_element(hold))
 
 
-def hold_neck(model: HammockModel, positions: FloatArray) -> HammockModel:
-    """Return a model whose person holds the head, against the trunk, as it lies: "neck hold"."""
+def straighten_neck(model: HammockModel) -> HammockModel:
+    """Return a model whose person holds the head in line with the trunk, as one does who lies flat: "neck hold"."""
     assert model.frame is not None
     frame = model.frame
-    rows = np.flatnonzero(frame.hinges[:, 1] == frame.index("neck"))
-    nodes = len(positions) - len(frame.names) + frame.hinges[rows]
+    hinges = frame.hinges[frame.hinges[:, 1] == frame.index("neck")]
     free = HingeLaw((), slope=_NECK)
-    lying = make_hinges(nodes, (free,) * len(rows)).result(positions).angle
-    hold = make_hinges(nodes, tuple(free.shift(angle) for angle in lying.tolist()))
+    flat = make_hinges(hinges, (free,) * len(hinges)).result(frame.places).angle
+    first = len(model.start) - len(frame.names)
+    hold = make_hinges(first + hinges, tuple(free.shift(angle) for angle in flat.tolist()))
     elements = MappingProxyType({**model.elements, "neck hold": hold})
     return replace(model, elements=elements, structure=model.structure.add_element(hold))
 
