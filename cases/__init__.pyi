@@ -17,6 +17,8 @@ from .studies.hang.hang_sheet import HangSheet as HangSheet
 from .studies.hang.hang_sheet import make_hang_sheet as make_hang_sheet
 from .studies.judge.judgement import Judgement as Judgement
 from .studies.judge.judgement import judge_design as judge_design
+from .studies.lying.sitting_up import SittingUp as SittingUp
+from .studies.lying.sitting_up import sit_up as sit_up
 from .studies.lying.tipping import TipMargin as TipMargin
 from .studies.lying.tipping import find_tip_margin as find_tip_margin
 from .studies.lying.trim import Trim as Trim

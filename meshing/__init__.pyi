@@ -1,6 +1,7 @@
 from .body_frame import BodyFrame as BodyFrame
 from .body_frame import make_frame as make_frame
 from .containment import check_containment as check_containment
+from .containment import find_nearest_part as find_nearest_part
 from .containment import measure_bar_gaps as measure_bar_gaps
 from .extension_mesh import ExtensionMesh as ExtensionMesh
 from .grid import Fineness as Fineness
@@ -11,9 +12,12 @@ from .hammock_model import HammockModel as HammockModel
 from .hammock_model import build_model as build_model
 from .hang_angle_limits import find_angle_issue as find_angle_issue
 from .lengthwise_restraint import LengthwiseRestraint as LengthwiseRestraint
-from .lengthwise_restraint import LengthwiseRestraintResult as LengthwiseRestraintResult
 from .loading import Loading as Loading
 from .person_load import PersonLoad as PersonLoad
 from .person_load import spread_person as spread_person
+from .restraint import RestraintResult as RestraintResult
+from .side_push import PushWay as PushWay
+from .side_push import push_aside as push_aside
+from .sideways_hold import SidewaysHold as SidewaysHold
 from .transfer import interpolate as interpolate
 from .transfer import locate as locate

@@ -51,8 +51,10 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     for name, place in outside:
         over = _find_side(model, positions, place)
         return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
-    if (pressed := _find_pressed(model, positions, body)) is not None:
-        return f"lies in the {pressed}"
+    for end in ("head", "foot"):
+        gap, part = find_nearest_part(model, positions, end)
+        if gap < 0:
+            return f"lies in the {end} bar: {part}"
     pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
@@ -75,16 +77,24 @@ def _trace_side(model: HammockModel, positions: FloatArray, side: str) -> FloatA
     return np.asarray(positions[np.concatenate(path)])
 
 
-def _find_pressed(model: HammockModel, positions: FloatArray, body: FloatArray) -> str | None:
-    """Return which bar lies in which part of the body, such as "head bar: neck": nothing holds them apart."""
+def find_nearest_part(model: HammockModel, positions: FloatArray, end: str) -> tuple[float, str]:
+    """Return how near the line of a bar is to the skin of a person, m, and to which part; a pillow gives way.
+
+    Parameters
+    ----------
+    model : HammockModel
+        With a person in contact.
+    positions : (n, 3)
+        Of all nodes, m; nothing holds bar and body apart, so that the bar may lie in the flesh: negative.
+    end : str
+        Of which bar, ``"head"`` or ``"foot"``.
+    """
     assert model.frame is not None
-    for end in ("head", "foot"):
-        gaps = measure_bar_gaps(model, positions, body, end)
-        gaps[[name == "pillow" for name in model.frame.flesh]] = np.inf  # it gives way
-        nearest = int(np.argmin(gaps))
-        if gaps[nearest] < 0:
-            return f"{end} bar: {model.frame.flesh[nearest]}"
-    return None
+    flesh = model.frame.flesh
+    gaps = measure_bar_gaps(model, positions, positions[-len(model.frame.names) :], end)
+    gaps[[name == "pillow" for name in flesh]] = np.inf
+    nearest = int(np.argmin(gaps))
+    return float(gaps[nearest]), flesh[nearest]
 
 
 def measure_bar_gaps(model: HammockModel, positions: FloatArray, body: FloatArray, end: str) -> FloatArray:

@@ -25,7 +25,6 @@ from .hammock_mesh import mesh_hammock
 from .loading import Loading, load_person
 from .members import make_members
 from .numbering import SUSPENSION, name_nodes
-from .occupant import make_side_push
 from .person_load import GRAVITY
 from .start_shape import drape_cloth, place_suspension
 from .transfer import interpolate, stretch_over
@@ -160,7 +159,6 @@ def build_model(
     half: bool = False,
     load: LoadCase = LoadCase.DISTRIBUTED,
     factor: float = 1.0,
-    shift: float | None = None,
 ) -> HammockModel:
     """Return ``hammock`` with ``person`` in it as a structure.
 
@@ -185,9 +183,6 @@ def build_model(
         What the person does.
     factor : float
         On the person's weight.
-    shift : float or None
-        A person in contact is held with the centre of mass so far to the left of the middle between both side
-        cords, m; None lets the person find the equilibrium.
 
     Raises
     ------
@@ -226,9 +221,6 @@ def build_model(
     loading = load_person(load, person, mesh, beyond, bare, factor)
     nodes = {**cloth_nodes, **loading.nodes}
     elements = {**make_members(hammock, mesh, beyond, cloth_nodes), **loading.elements}
-    if shift is not None and loading.frame is not None:
-        elements.pop("side hold", None)
-        elements["side push"] = make_side_push(loading.frame, nodes, shift)
     positions = np.concatenate([bare, loading.places])
     forces = loading.forces.copy()
     _add_dead_weight(forces, hammock, nodes, mesh)

@@ -1,22 +1,12 @@
 """Restraint of a person against sliding on the cloth: the friction that is needed."""
 
-from collections.abc import Iterator
-from typing import NamedTuple
-
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
-from ..solver import Element, StiffnessColumn, StiffnessModel
+from .restraint import Restraint
 
 
-class LengthwiseRestraintResult(NamedTuple):
-    """Force on the person along the axis, N, and how far the person slips, m."""
-
-    force: float
-    slip: float
-
-
-class LengthwiseRestraint(Element):
+class LengthwiseRestraint(Restraint):
     r"""Spring along one axis between points of a person and the cloth underneath, weighted as the load is.
 
     Energy :math:`\tfrac12 k\,(\sum_i w_i x_i - \sum_j v_j x_j - b)^2`, b the offset, w the shares of the body's
@@ -48,38 +38,10 @@ class LengthwiseRestraint(Element):
         *,
         offset: float = 0.0,
     ) -> None:
-        self._path = np.concatenate([body, cloth])
-        self.connectivity = self._path[:, None]
+        super().__init__(np.concatenate([body, cloth]), stiffness, offset)
         self._gradient = np.zeros((len(self._path), 3))
         self._gradient[:, axis] = np.concatenate([body_shares, -cloth_shares])
-        self.stiffness = stiffness
-        self.offset = offset
 
-    def _slip(self, positions: FloatArray) -> float:
-        """Return how far the body has moved along the axis over the cloth from where it is held, m."""
-        return float(np.vdot(self._gradient, positions[self._path])) - self.offset
-
-    def energy(self, positions: FloatArray) -> float:
-        """Return the stored energy, J."""
-        return 0.5 * self.stiffness * self._slip(positions) ** 2
-
-    def add_force(self, positions: FloatArray, force: FloatArray) -> None:
-        """Add the hold to ``force`` (n, 3) N."""
-        np.add.at(force, self._path, -self.stiffness * self._slip(positions) * self._gradient)
-
-    def blocks(self, positions: FloatArray, model: StiffnessModel) -> FloatArray:
-        """Return empty blocks: all the stiffness is in one rank-one column."""
-        return np.zeros((len(self._path), 3, 3))
-
-    def columns(self, positions: FloatArray, model: StiffnessModel) -> Iterator[StiffnessColumn]:
-        """Yield the one spring."""
-        yield StiffnessColumn(self._path, self._gradient, self.stiffness)
-
-    def column_nodes(self) -> list[IntegerArray]:
-        """Return the nodes of the one spring."""
-        return [self._path]
-
-    def result(self, positions: FloatArray) -> LengthwiseRestraintResult:
-        """Return force on the person and slip."""
-        slip = self._slip(positions)
-        return LengthwiseRestraintResult(-self.stiffness * slip, slip)
+    def _measure(self, positions: FloatArray) -> tuple[float, FloatArray]:
+        """Return how far the body has moved along the axis over the cloth, m, and the gradient of that (p, 3)."""
+        return float(np.vdot(self._gradient, positions[self._path])), self._gradient

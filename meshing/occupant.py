@@ -1,7 +1,5 @@
 """A person's frame in the cloth of a hammock: its elements."""
 
-from collections.abc import Mapping
-
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
@@ -10,7 +8,7 @@ from ..solver import Contact, Element, Rod, Strut
 from .body_frame import BONE_EA, FLESH_EA, SINEW_EA, BodyFrame
 from .body_joints import make_hinges
 from .lengthwise_restraint import LengthwiseRestraint
-from .person_load import GRAVITY, PersonLoad
+from .person_load import PersonLoad
 
 # Pressure at which flesh gives by the whole radius of its limb, Pa, so that pressure per depth is this over
 # the radius. Judgement, no source: a mean pressure of 1.5 kPa then goes 5 mm deep into a trunk of 100 mm radius. Half
@@ -71,15 +69,3 @@ def find_stiffness(frame: BodyFrame) -> FloatArray:
     hard = {"head": _SKULL}
     soft = FLESH_MODULUS * np.array([hard.get(name, 1.0) for name in frame.flesh]) / frame.radii.mean(axis=1)
     return np.where(np.array(frame.flesh) == "pillow", _PILLOW, soft)
-
-
-def make_side_push(frame: BodyFrame, nodes: Mapping[str, IntegerArray], shift: float) -> LengthwiseRestraint:
-    """Return what holds a person ``shift`` m to the left of the middle between both side cords.
-
-    The force acts between person and side cords, as when one pushes oneself off, and nothing outside takes it.
-    """
-    body = np.concatenate([nodes[f"person {name}"] for name in frame.names])
-    edges = np.concatenate([nodes["left edge"], nodes["right edge"]])
-    even = np.full(len(edges), 1 / len(edges))
-    mass = float(frame.masses.sum())
-    return LengthwiseRestraint(body, edges, frame.masses / mass, even, 1, mass * GRAVITY / _HOLD_GIVES, offset=shift)

@@ -155,7 +155,7 @@ class _Body:
             (knee, heel), (_, radius) = self.parts[shank]
             knee = self.parts[calf][0][0] if self.has(calf) else knee  # shapes from before calves had none
             down = _normalise(heel - knee)
-            front = self._find_front(down)
+            front = self._find_instep(down)
             out = sign * np.cross(front, down)
             along = np.cos(pointed) * front + np.sin(pointed) * down + np.sin(turned) * out
             reach = _FOOT * np.linalg.norm(heel - knee) - (1 + _TOE) * radius
@@ -175,6 +175,11 @@ class _Body:
         """Return the direction from the shoulders to the hips (3,)."""
         middle = [self.parts[part][0].mean(axis=0) for part in (CellTag.SHOULDERS, CellTag.HIPS)]
         return _normalise(middle[1] - middle[0])
+
+    def _find_instep(self, down: FloatArray) -> FloatArray:
+        """Return the direction (3,) that a foot stands up from its shank, also of somebody bent by more than square."""
+        left, right = self.parts[CellTag.HIPS][0]
+        return _normalise(np.cross(down, left - right))
 
     def _find_front(self, along: FloatArray) -> FloatArray:
         """Return the direction (3,) the person faces, perpendicular to ``along``."""

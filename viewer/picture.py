@@ -63,7 +63,33 @@ def draw_shape(source: Path, png_path: Path, *, title: str | None = None, units:
     record = read_record(beside) if beside.is_file() else None
     heading = write_heading(file.stem if title is None else title) if record is None else head_result(record, title)
     bar_shares = {} if record is None else find_bar_shares(record.checks)
-    figure = compose_sheet(shape, heading, units, bar_shares)
+    _save(compose_sheet(shape, heading, units, bar_shares), png_path)
+
+
+def draw_posture(shape: Shape, png_path: Path, *, title: str, units: Units = "both") -> None:
+    """Draw a shape that is kept in no file, such as that of somebody who is sitting up, on one sheet.
+
+    Parameters
+    ----------
+    shape : Shape
+        Deformed hammock with a person.
+    png_path : Path
+        Picture to write, whole or not at all.
+    title : str
+        In the heading.
+    units : {"metric", "imperial", "both"}
+        Of everything that is written.
+
+    Raises
+    ------
+    OSError
+        If the picture cannot be written.
+    """
+    _save(compose_sheet(shape, write_heading(title), units), png_path)
+
+
+def _save(figure: Any, png_path: Path) -> None:  # noqa: ANN401
+    """Write a sheet, whole or not at all."""
     with write_beside(png_path) as picture:
         save_small(figure, picture, DOTS)
 

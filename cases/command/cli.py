@@ -18,6 +18,7 @@ from .pattern_command import pattern
 from .rank_command import rank
 from .report_command import report
 from .say import escape_lines, say
+from .sit_command import sit
 from .solve_command import solve
 from .sweep_command import sweep
 from .tip_command import tip
@@ -40,6 +41,7 @@ COMMANDS = (
     pattern,
     rank,
     report,
+    sit,
     solve,
     sweep,
     tip,

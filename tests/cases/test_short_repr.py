@@ -24,6 +24,7 @@ from tautlay.cases.judging.verdict.verdict import Verdict
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.storage.stored_result import read_result
 from tautlay.cases.studies.hang.hang_option import HangOption
+from tautlay.cases.studies.lying.sitting_up import SitStage, SittingUp, WayUp
 from tautlay.cases.studies.sweep.sweep_row import RowStatus
 from tautlay.hammock import GeometryIssue, draw_outline, list_segments
 from tautlay.hammock.person import Posture
@@ -43,7 +44,7 @@ from tautlay.making.amount import Amount
 from tautlay.making.capacity import CapacityStep, Multiplier
 from tautlay.materials import PLAUSIBLE, list_units, read_library, read_toml
 from tautlay.materials.short_repr import LONGEST
-from tautlay.meshing import Fineness, LengthwiseRestraintResult, build_model, make_frame
+from tautlay.meshing import Fineness, RestraintResult, build_model, make_frame
 
 CASES = files("tautlay.cases")
 DEMOS = ("larch_ridge", "heron_ford", "otter_creek", "starter")
@@ -77,7 +78,7 @@ def make_others(design, result):
     step = CapacityStep("a step", "long words of a source, " * 20, "memory")
     return [
         library, FACTORS, Wrap(0.3123456789, 2, 0.3123456789, 0.123456789), Slings(design.hammock.suspension.head.leg, 0.3123456789, 0.2, 0.61234567), outline, list_segments(design.person), build, build_column(build, bow=0.001, eccentricity=0.0), make_frame(design.person), section,
-        section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), LengthwiseRestraintResult(1.0, 0.001),
+        section.layers, list(list_weaknesses(build)), Posture(), Fineness(0.04), RestraintResult(1.0, 0.001),
         SewnChannel(work.fold, section, design.hammock.body.fabric, 1), PLAUSIBLE, list_units("force", "metric"),
         find_share(design.hammock.channel.cord, work.head_rigging.side_cord), library.table("cord"),
         find_unit_mass(design.hammock.body.fabric), read_toml(CASES / "larch_ridge.toml"),
@@ -85,7 +86,7 @@ def make_others(design, result):
         BarIssue(GeometryIssue("a long sentence " * 20, ("head_bar.length",)).sentence, 1, "head_bar.part"),
         GeometryIssue("a long sentence " * 20, ("head_bar.length",)),
         TipMargin(0.0951234567, 88.1234567, 0.1123456, "rolls out by himself or herself, as a long sentence tells"),
-        Trim("foot_strap_height", 1.723456, "hold_N", result, result),
+        SittingUp((WayUp("limp", (SitStage(0.1, 0.2234567, 0.3123456, "head", 12.345, 4.567),)),), 712.3), Trim("foot_strap_height", 1.723456, "hold_N", result, result),
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),

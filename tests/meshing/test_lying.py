@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from tautlay.hammock import LoadCase, Person, Posture, Sex, example_hammock, example_person
-from tautlay.meshing import build_model
+from tautlay.meshing import build_model, push_aside
 from tautlay.solver import relax
 
 G = 9.80665  # m/s2, NIST SP 811
@@ -80,7 +80,7 @@ def test_offset_to_the_left_lies_to_the_left(lying):
     """Held 2 cm to the left of centre the hammock turns with the weight: the left side cord goes down."""
     model, state = lying
     weights = model.frame.masses / model.frame.masses.sum()
-    pushed = build_model(example_hammock(), model.person, 0.08, load=LoadCase.LYING, shift=0.02)
+    pushed = push_aside(model, 0.02)
     held = relax(pushed.structure, start=pushed.carry_over(model, state.positions), tolerance=1e-6)
     assert held.converged
     body = held.positions[-len(weights) :]

@@ -152,7 +152,7 @@ def _show_lying(comfort: Comfort, stability: StabilityRecord | None, units: Unit
     table = build_table("Lay and comfort", list(list_comfort(comfort)), units)
     words: list[str] = [make_restraint_sentence(comfort.slide, comfort.hold)]
     if stability is not None:
-        words.append(stability.words)
+        words += [stability.words] + ([stability.swing_words] if stability.swing_words else [])
     return [table, Text("\n" + " ".join(write_sentence(sentence, units) for sentence in words))]
 
 

@@ -6,11 +6,10 @@ import numpy as np
 
 from ....hammock.arrays import FloatArray
 from ....materials import Sentence, make_sentence
-from ....meshing import HammockModel, measure_bar_gaps
+from ....meshing import HammockModel, find_nearest_part
 from ....solver import State
 
 _RISING = ("chest", "shoulder", "neck", "head")  # what goes up when one sits up, from the hips
-_SOFT = ("pillow",)  # gives way to a bar
 _UNDER = "The toes, which are not computed, are nearer to it. To get up, draw the feet back under it first."
 
 
@@ -35,17 +34,13 @@ def note_bar(model: HammockModel, state: State) -> Iterator[Sentence]:
 
 def _tell_gap(model: HammockModel, state: State, where: tuple[str, str], advice: str) -> Sentence:
     """Return how close a bar passes; ``where`` is its end, and what lies beyond it."""
-    assert model.frame is not None
-    frame, body = model.frame, state.positions[-len(model.frame.names) :]
-    gaps = measure_bar_gaps(model, state.positions, body, where[0])
-    gaps[[name in _SOFT for name in frame.flesh]] = np.inf
-    nearest = int(np.argmin(gaps))
+    gap, part = find_nearest_part(model, state.positions, where[0])
     return make_sentence(
         "The {lying} beyond the {end} bar, which passes {gap:length} from the {part}. {advice}",
         lying=where[1],
         end=where[0],
-        gap=float(gaps[nearest]),
-        part=frame.flesh[nearest],
+        gap=gap,
+        part=part,
         advice=advice,
     )
 
@@ -68,4 +63,5 @@ def _tell_rising(model: HammockModel, state: State) -> str:
     if reach > parts["head"] + float(model.frame.radii[model.frame.flesh.index("head")].max()):
         return "Sitting up, the head stays clear of it."
     part = min(parts, key=lambda each: abs(parts[each] - reach))
-    return f"Sitting up, the {'face' if part == 'head' else part} meets it: slide towards the feet first."
+    met = "face" if part == "head" else part
+    return f"Sitting up, the {met} meets it: slide towards the feet first, or see `tautlay sit`."

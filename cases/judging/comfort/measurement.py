@@ -5,7 +5,7 @@ from math import atan2
 import numpy as np
 
 from ....hammock.arrays import FloatArray
-from ....meshing import HammockModel, LengthwiseRestraintResult
+from ....meshing import HammockModel, RestraintResult
 from ....solver import ContactResult, State
 from ..cloth.place import EVEN
 from .body_angle import find_front, measure_angles
@@ -44,7 +44,7 @@ class _Sleeper:
         assert model.frame is not None
         self.model, self.state, self.frame = model, state, model.frame
         self.contact: ContactResult = state[model.elements["contact"]]
-        self.hold: LengthwiseRestraintResult = state[model.elements["hold"]]
+        self.hold: RestraintResult = state[model.elements["hold"]]
 
     @property
     def on_side(self) -> bool:

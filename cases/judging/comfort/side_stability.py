@@ -1,10 +1,12 @@
-"""Sideways stability of a person who lies in the middle: the record and its words."""
+"""Sideways stability of a person who lies in the middle, and how far all swings over: records and words."""
 
 from dataclasses import dataclass
+from math import degrees
 from typing import NamedTuple
 
 from ....materials import Sentence, make_sentence
-from ...record import Joules, Metres, Newtons, NewtonsPerMetre, Record
+from ...record import Joules, Metres, Newtons, NewtonsPerMetre, Radians, Record
+from .swing import Swing
 
 _HARDLY, _SOFTLY = 0.01, 0.03  # of the weight for a centimetre; engineering judgement, no source
 _SHOWN = {"hardly": "Barely", "softly": "Moderately", "firmly": "Firmly"}
@@ -51,6 +53,8 @@ class SideStability:
     clothed, smooth, slippery : SidePush
         With that friction; on perfectly smooth cloth; and in slippery clothing, the same as ``smooth`` for who is held
         there already.
+    swing : Swing or None
+        What happens when the person pushes without a moment from outside, clothed; None where that was not looked for.
     """
 
     falling: int
@@ -60,6 +64,7 @@ class SideStability:
     clothed: SidePush
     smooth: SidePush
     slippery: SidePush
+    swing: Swing | None = None
 
     @property
     def word(self) -> str:
@@ -96,6 +101,32 @@ class SideStability:
             shift=self.shift,
             friction=self.friction,
             smooth=self.smooth.force,
+        )
+
+    @property
+    def swing_sentence(self) -> Sentence | None:
+        """How far hammock and person swing over, in a sentence; None where that was not looked for."""
+        swing = self.swing
+        if swing is None:
+            return None
+        if swing.end is not None:
+            return make_sentence(
+                "Who shifts {shift:length} aside in it, with nobody pushing from outside, {end}.",
+                shift=self.shift,
+                end=swing.end,
+            )
+        return make_sentence(
+            "Who shifts {shift:length} aside in it, with nobody pushing from outside, {does} {push:force} and swings "
+            "over with the hammock: side cords tilt {tilt:.1f} deg (by hand {tilt_by_hand:.1f}) and go {aside:length} "
+            "the other way (by hand {aside_by_hand:length}), hips roll {roll:.0f} deg.",
+            shift=self.shift,
+            does="needs" if swing.push >= 0.0 else "is held back by",
+            push=abs(swing.push),
+            tilt=degrees(swing.tilt),
+            tilt_by_hand=degrees(swing.tilt_by_hand),
+            aside=swing.aside,
+            aside_by_hand=swing.aside_by_hand,
+            roll=degrees(swing.roll),
         )
 
 
@@ -136,6 +167,23 @@ class StabilityRecord(Record):
         Coefficient of clothing on cloth with which all this was found.
     smooth_push : float or None
         P on perfectly smooth cloth, N, the cautious end; None where there is no rest so far off the middle.
+    swing_words : str or None
+        How far hammock and person swing over together when the person shifts by s, in a sentence; a ``Sentence``. None,
+        as what follows, where that was not looked for.
+    swing_push : float or None
+        Force between person and side cords that this takes, N. Unlike P it acts along the line from cord to cord, so
+        that it takes no moment from outside; None, as what follows but by hand, where the person finds no rest so far
+        off the middle.
+    swing_tilt : float or None
+        By which the line between both side cords tilts towards the side to which the person moves, rad.
+    swing_tilt_by_hand : float or None
+        The same by :func:`~tautlay.cases.judging.comfort.swing.swing_by_hand`, rad.
+    swing_aside : float or None
+        By which the middle between both side cords goes the other way, m.
+    swing_aside_by_hand : float or None
+        The same by hand, m.
+    swing_roll : float or None
+        Of the person's hips, with the hammock and in the cloth, rad.
     """
 
     words: str
@@ -147,6 +195,13 @@ class StabilityRecord(Record):
     side_stiffness: NewtonsPerMetre | None
     friction: float = 0.0
     smooth_push: Newtons | None = None
+    swing_words: str | None = None
+    swing_push: Newtons | None = None
+    swing_tilt: Radians | None = None
+    swing_tilt_by_hand: Radians | None = None
+    swing_aside: Metres | None = None
+    swing_aside_by_hand: Metres | None = None
+    swing_roll: Radians | None = None
 
 
 def record_stability(stability: SideStability | None) -> StabilityRecord | None:
@@ -167,7 +222,8 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
     if stability is None:
         return None
     push, smooth = stability.clothed, stability.smooth
-    rest = push.end is None
+    rest, swing = push.end is None, stability.swing
+    found = swing if swing is not None and swing.end is None else None
     return StabilityRecord(
         words=stability.sentence,
         held=stability.word,
@@ -178,4 +234,11 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
         side_stiffness=push.force / stability.shift if rest else None,
         friction=stability.friction,
         smooth_push=smooth.force if smooth.end is None else None,
+        swing_words=stability.swing_sentence,
+        swing_push=found.push if found else None,
+        swing_tilt=found.tilt if found else None,
+        swing_tilt_by_hand=swing.tilt_by_hand if swing else None,
+        swing_aside=found.aside if found else None,
+        swing_aside_by_hand=swing.aside_by_hand if swing else None,
+        swing_roll=found.roll if found else None,
     )

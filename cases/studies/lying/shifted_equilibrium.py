@@ -7,7 +7,7 @@ import numpy as np
 
 from ....hammock import LoadCase
 from ....materials.short_repr import write_repr, write_value
-from ....meshing import HammockModel, LengthwiseRestraintResult, build_model, check_containment, mesh_hammock
+from ....meshing import HammockModel, PushWay, RestraintResult, build_model, check_containment, mesh_hammock, push_aside
 from ....meshing.clothing import clothe, grip_cloth
 from ....solver import Grips, Reason, State, relax
 from ...result import Result
@@ -56,13 +56,19 @@ class ShiftedEquilibrium(NamedTuple):
 
 
 def solve_shifted(
-    resting: Result, shift: float, start: ShiftedEquilibrium | None = None, *, friction: float = 0.0
+    resting: Result,
+    shift: float,
+    start: ShiftedEquilibrium | None = None,
+    *,
+    friction: float = 0.0,
+    way: PushWay = PushWay.ROOM,
+    longest: float = _LONGEST,
 ) -> ShiftedEquilibrium:
     """Hold the person of a result off the middle and find the shape again, between the same trees.
 
-    The push acts between the person and the side cords; nothing outside holds anything, so that the hammock swings
-    and turns freely. With friction the way counts: clothing sticks where the person lay, without a pull, and the person
-    is moved from there in steps of at most a centimetre.
+    The push acts between the person and the side cords; nothing outside holds anything back, so that the hammock swings
+    and turns freely. Along the cords' line it takes no moment from outside either. With friction the way counts:
+    clothing sticks where the person lay, without a pull, and the person is moved from there in steps.
 
     Parameters
     ----------
@@ -74,6 +80,10 @@ def solve_shifted(
         Start shape, with as much friction; None is the equilibrium of the result.
     friction : float
         Coefficient of clothing on cloth; 0 is smooth.
+    way : PushWay
+        Along which line the push acts; a start is pushed along the same.
+    longest : float
+        Such step, m.
 
     Raises
     ------
@@ -81,7 +91,7 @@ def solve_shifted(
         For friction on a mesh with hot spots.
     """
     if friction == 0.0:
-        return _hold(resting, shift, start, None, 0.0)
+        return _hold(resting, shift, start, way)
     if len(resting.model.mesh.points) != len(mesh_hammock(resting.design.hammock, resting.mesh_size).points):
         raise ValueError(
             "friction needs a result without hot spots: clothing grips the nodes of the mesh on which it is pushed. "
@@ -89,10 +99,10 @@ def solve_shifted(
         )
     held = start
     begun = 0.0 if start is None else start.shift
-    steps = max(1, ceil(abs(shift - begun) / _LONGEST - 1e-9))
+    steps = max(1, ceil(abs(shift - begun) / longest - 1e-9))
     for place in np.linspace(begun, shift, steps + 1)[1:]:
         grips = grip_cloth(resting.model, resting.state.positions) if held is None else held.grips
-        held = _hold(resting, float(place), held, grips, friction)
+        held = _hold(resting, float(place), held, way, (grips, friction))
         if held.end is not None:
             break
     assert held is not None
@@ -100,13 +110,16 @@ def solve_shifted(
 
 
 def _hold(
-    resting: Result, shift: float, start: ShiftedEquilibrium | None, grips: Grips | None, friction: float
+    resting: Result,
+    shift: float,
+    start: ShiftedEquilibrium | None,
+    way: PushWay,
+    clothing: tuple[Grips | None, float] = (None, 0.0),
 ) -> ShiftedEquilibrium:
     """Hold the person there, starting from an equilibrium not far off."""
     design, distance = resting.design, resting.model.tree_distance
-    smooth = build_model(
-        design.hammock, design.person, resting.mesh_size, tree_distance=distance, load=LoadCase.LYING, shift=shift
-    )
+    free = build_model(design.hammock, design.person, resting.mesh_size, tree_distance=distance, load=LoadCase.LYING)
+    smooth, (grips, friction) = push_aside(free, shift, way), clothing
     model = smooth if grips is None else clothe(smooth, grips, friction)
     before = (resting.model, resting.state) if start is None else (start.model, start.state)
     place = model.carry_over(before[0], before[1].positions)
@@ -118,7 +131,7 @@ def _hold(
             break
     if end is None and not state.converged:
         end = f"finds no equilibrium ({state.reason})"
-    hold: LengthwiseRestraintResult = state[model.elements["side push"]]
+    hold: RestraintResult = state[model.elements["side push"]]
     push, work = float(hold.force), state.energy - resting.state.energy
     if grips is not None:  # friction takes work that its energy does not give back
         was = (0.0, 0.0, 0.0) if start is None else (start.shift, start.push, start.work)
