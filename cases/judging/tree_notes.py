@@ -78,7 +78,7 @@ def _note_width(hung: EndSuspension) -> Sentence | None:
         return make_sentence(f"A cord goes round the tree. Some parks require flat webbing and forbid rope ({_PARK}).")
     if around.width < NARROWEST - _ROUNDING:
         return make_sentence(
-            "What goes round the tree is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to "
+            "The strap round the tree is {width:length} wide. Some parks require {least:length} (Hutchinson MN) to "
             f"{{most:length}} ({_PARK}), some a pad (City of Madison).",
             width=around.width,
             least=NARROWEST,
@@ -86,7 +86,7 @@ def _note_width(hung: EndSuspension) -> Sentence | None:
         )
     if hung.tree and around.width < WIDEST - _ROUNDING:
         return make_sentence(
-            "What goes round the tree is {width:length} wide. Some parks require {most:length}, some a pad "
+            "The strap round the tree is {width:length} wide. Some parks require {most:length}, some a pad "
             f"({_PARK}; City of Madison).",
             width=around.width,
             most=WIDEST,

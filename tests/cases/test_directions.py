@@ -51,6 +51,7 @@ def lie(mesh_size=0.08, load="lying", **changes):
     return result.summary
 
 
+@pytest.mark.slow
 def test_longer_head_bar_lies_flatter_and_squeezes_less():
     rows = [lie(head_bar__length=length)["comfort"] for length in (0.8, 0.9, 1.0)]
     for key in ("shoulder_angle_rad", "shoulder_squeeze_N", "trough_depth_m"):
@@ -58,6 +59,7 @@ def test_longer_head_bar_lies_flatter_and_squeezes_less():
         assert values == sorted(values, reverse=True), (key, values)
 
 
+@pytest.mark.slow
 def test_head_bar_nearer_to_the_shoulders_squeezes_less():
     """The bar moved in by 15 cm towards the same sleeper, mesh 50 mm."""
     person = load_design().person
@@ -83,6 +85,7 @@ def test_deeper_arc_shapes_the_bed_and_leaves_the_cords():
         assert abs(level) == pytest.approx(weight / (2 * tan(angle)), rel=0.02)
 
 
+@pytest.mark.slow
 def test_raised_foot_end_slides_one_to_the_head():
     low, middle, high = (lie(foot_strap_height=height)["comfort"]["slide"] for height in (1.7, 1.8, 1.9))
     assert low < middle < high

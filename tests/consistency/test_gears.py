@@ -72,7 +72,8 @@ def test_gears_agree_where_more_than_half_the_cloth_is_slack():
     assert np.abs(implicit[sheet].tension - explicit[sheet].tension).max() < SAME * implicit[sheet].tension.max()
 
 
-@pytest.mark.parametrize("attachment", [Attachment.FREE, pytest.param(Attachment.LOCKED, marks=pytest.mark.slow)])
+@pytest.mark.slow
+@pytest.mark.parametrize("attachment", [Attachment.FREE, Attachment.LOCKED])
 def test_gears_agree_with_a_cord_that_slides_in_its_channel(design, attachment):
     channel = dataclasses.replace(design.hammock.channel, attachment=attachment, lock_length=0.3)
     hammock = dataclasses.replace(design.hammock, channel=channel)

@@ -52,6 +52,7 @@ def test_natural_width_parts_taut_from_wrinkled(along):
     assert stretch_triangle(1.0, 1 / along).kind[0] == 0
 
 
+@pytest.mark.slow
 def test_energy_is_the_least_over_all_wrinkles():
     """W(E) = least W(C + L L^T) over wrinkle strains, by descent: A. C. Pipkin, IMA J. Appl. Math. 36 (1986) 85-99."""
     rng = np.random.default_rng(21)

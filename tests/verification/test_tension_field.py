@@ -93,6 +93,7 @@ def minimise_energy(law, strain):
     return energy(p)[0] * size, law.stiffness() @ (strain + wrinkle)
 
 
+@pytest.mark.slow
 def test_energy_is_the_least_over_all_wrinkle_strains():
     rng = np.random.default_rng(11)
     kinds = set()
@@ -107,6 +108,7 @@ def test_energy_is_the_least_over_all_wrinkle_strains():
     assert kinds == {0, 1, 2}
 
 
+@pytest.mark.slow
 def test_global_direction_in_100000_random_states():
     """The optimality conditions prove each stress the global solution: no second local maximum slips in."""
     rng = np.random.default_rng(12)
@@ -142,6 +144,7 @@ def scan_directions(law, strain, angles):
     return best
 
 
+@pytest.mark.slow
 def test_wrinkled_stress_follows_the_best_direction_of_a_scan():
     """Two thousand wrinkled states against a scan of 20,000 angles, refined: within 1e-4 of a 5 % strain's stress."""
     rng = np.random.default_rng(13)

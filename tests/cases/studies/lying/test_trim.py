@@ -102,7 +102,7 @@ def test_changes_are_those_of_both_results(design):
         assert changes[title][1:] == (show_quantity(before, "force", "metric"), show_quantity(after, "force", "metric"))
     assert changes["foot strap height"].before == "180 cm"
     assert changes["torso tilt, head up"].after.startswith(("3.9", "4.0", "4.1"))
-    assert changes["friction needed, of weight"].after.endswith("slides to head")  # its foot end was raised
+    assert changes["friction needed to stay put"].after.endswith("of weight, to head")  # its foot end was raised
 
 
 @pytest.mark.parametrize("units", ["metric", "imperial", "both"])

@@ -203,6 +203,7 @@ def test_progress_counts_the_solves(ranges, lines):
     assert lines[-1].startswith("uncertainty, 13 of 13: ")
 
 
+@pytest.mark.slow
 def test_inputs_without_a_range_are_told(design, ranges):
     """Aluminium tubes of the library have no range, so that the bars' ranges are not all there is."""
     unknown = {str(source.title) for source in find_band(ranges, "foot bar").unknown}
@@ -235,6 +236,7 @@ def test_bar_of_another_modulus_is_still_the_same_check(design, result):
     assert band.check.found < ends[2 * old.modulus] < 2 * euler
 
 
+@pytest.mark.slow
 def test_an_end_that_finds_no_rest_is_a_row_with_its_reason(result, ranges, monkeypatch):
     solve = variation.solve_equilibrium
 

@@ -20,16 +20,26 @@ FORCES = ("side_cord_N", "head_bar_thrust_N", "foot_bar_thrust_N", "line_N", "tr
 LYING = '\n[[set]]\nkey = "load.case"\nvalue = "lying"\n'
 
 
-@pytest.fixture(scope="module")
-def lying(tmp_path_factory):
-    """Return a sweep with a person lying in every design, its file of results and its rows."""
-    folder = tmp_path_factory.mktemp("lying")
-    sweep = read_sweep(write_sweep(folder, LYING + VARY))
+def run_quick(folder, text):
+    """Return a quick sweep, its file of results and its rows."""
+    sweep = read_sweep(write_sweep(folder, text))
     return sweep, folder / "quick.sqlite", run_sweep(sweep, folder / "quick.sqlite", processes=1)
 
 
-def test_every_design_is_a_row_in_the_order_of_the_file(lying):
-    sweep, _, rows = lying
+@pytest.fixture(scope="module")
+def lying(tmp_path_factory):
+    """Return a sweep with a person lying in every design, its file of results and its rows."""
+    return run_quick(tmp_path_factory.mktemp("lying"), LYING + VARY)
+
+
+@pytest.fixture(scope="module")
+def spread(tmp_path_factory):
+    """Return one under the spread weight, which is solved sooner."""
+    return run_quick(tmp_path_factory.mktemp("spread"), VARY)
+
+
+def test_every_design_is_a_row_in_the_order_of_the_file(spread):
+    sweep, _, rows = spread
     assert [row.number for row in rows] == list(range(1, COUNT + 1))
     assert [row.status for row in rows] == [RowStatus.SOLVED] * COUNT
     assert rows[1].choices == {"cloth": "ripstop nylon 37 g/m2", "legs": "12-strand UHMWPE 2.5 mm"}
@@ -59,13 +69,13 @@ def test_starts_from_another_shape_and_from_the_flat_cloth_give_the_same_forces(
             assert one.figures[key] == pytest.approx(other.figures[key], rel=2e-5), (one.title, key)
 
 
-def test_all_but_the_first_of_a_body_start_from_another_shape(lying):
-    _, store, _ = lying
+def test_all_but_the_first_of_a_body_start_from_another_shape(spread):
+    _, store, _ = spread
     assert sorted(row[4] for row in read_results(store)) == ["cold"] + ["warm"] * (COUNT - 1)
 
 
-def test_a_sweep_that_is_done_costs_nothing(lying, monkeypatch):
-    sweep, store, rows = lying
+def test_a_sweep_that_is_done_costs_nothing(spread, monkeypatch):
+    sweep, store, rows = spread
     before = read_results(store)
     monkeypatch.setattr(ProcessPool, "start", lambda self: pytest.fail("a worker was started"))
     assert run_sweep(sweep, store, processes=2) == rows
@@ -213,8 +223,8 @@ def test_a_worker_with_another_version_refuses(tmp_path):
         task.solve_task(task.Task(job.key, "another", job.design, False, None, job.cases))
 
 
-def test_the_hang_angle_is_met_whatever_the_start(lying):
-    sweep, _, rows = lying
+def test_the_hang_angle_is_met_whatever_the_start(spread):
+    sweep, _, rows = spread
     asked = sweep.base.hammock.suspension.hang_angle
     assert asked is not None
     spread = [solve_case(sweep.make_design(v), load="distributed", hot_spots=False) for v in sweep.variants[:1]]
@@ -231,8 +241,8 @@ def test_a_foreign_or_missing_file_is_refused(tmp_path):
         pass
 
 
-def test_a_name_that_another_sweep_has_in_the_file_is_refused(lying, tmp_path):
-    sweep, store, rows = lying
+def test_a_name_that_another_sweep_has_in_the_file_is_refused(spread, tmp_path):
+    sweep, store, rows = spread
     with pytest.raises(StoreError, match=r"already has a sweep Quick, .* Rename the sweep of"):
         run_sweep(read_sweep(write_sweep(tmp_path)), store, processes=1)
     assert run_sweep(sweep, store, processes=1) == rows
@@ -257,9 +267,9 @@ DAMAGES = (
 
 
 @pytest.mark.parametrize("damage", DAMAGES)
-def test_a_damaged_file_of_results_is_told(lying, tmp_path, damage):
+def test_a_damaged_file_of_results_is_told(spread, tmp_path, damage):
     copy = tmp_path / "damaged.sqlite"
-    copy.write_bytes(lying[1].read_bytes())
+    copy.write_bytes(spread[1].read_bytes())
     connection = sqlite3.connect(copy)
     with connection:
         connection.execute(damage)
@@ -270,9 +280,9 @@ def test_a_damaged_file_of_results_is_told(lying, tmp_path, damage):
     assert len(outcome.stderr.splitlines()) == 1
 
 
-def test_a_file_cut_short_is_told(lying, tmp_path):
+def test_a_file_cut_short_is_told(spread, tmp_path):
     short = tmp_path / "short.sqlite"
-    short.write_bytes(lying[1].read_bytes()[:5000])
+    short.write_bytes(spread[1].read_bytes()[:5000])
     with pytest.raises(StoreError, match="the file is damaged"), open_store(short) as store:
         store.list_sweeps()
 
@@ -304,8 +314,8 @@ def test_a_file_whose_tables_found_no_room_is_filled_by_the_next_run(tmp_path):
     assert outcome.exit_code == 0, outcome.stderr
 
 
-def test_results_are_read_where_nothing_can_be_written(lying, monkeypatch):
-    sweep, store, _ = lying
+def test_results_are_read_where_nothing_can_be_written(spread, monkeypatch):
+    sweep, store, _ = spread
     monkeypatch.setattr("os.access", lambda place, mode: False)
     with open_store(store) as kept:
         assert kept.list_rows(sweep.name)
