@@ -31,7 +31,7 @@ USUAL_ANGLE = radians(30.0)  # where the design gives a distance; common practic
 _MESH = 0.12  # m; the pull on the trees is within 1 % of that of a mesh three times finer
 _SPREAD = np.radians((50.0, 17.0))  # estimated angles between which the range is looked for
 _SAMPLES = 7
-_TO_CROSS = 5  # solves that an end of the range usually takes to be found
+_CROSSINGS, _TO_CROSS = 3, 3  # limits that usually lie inside what was sampled, and solves that each takes to be found
 _CLOSE = 0.005  # m, of the ends of the range
 
 
@@ -106,7 +106,8 @@ def make_hang_sheet(
     NoEquilibriumError
         If it hangs nowhere, or not at the kept angle.
     """
-    hanger = _Hanger(design, mesh_size, SolveClock(report, 1 + _SAMPLES + 2 * _TO_CROSS + (len(distances) or _SAMPLES)))
+    solves = 1 + _SAMPLES + _CROSSINGS * _TO_CROSS + (len(distances) or _SAMPLES)
+    hanger = _Hanger(design, mesh_size, SolveClock(report, solves))
     wanted = angle or design.hammock.suspension.hang_angle or USUAL_ANGLE
     kept = hanger.hang_at_angle(wanted)
     samples = hanger.sample()
@@ -126,6 +127,7 @@ class _Hanger:
     def __init__(self, design: Design, mesh_size: float, clock: SolveClock) -> None:
         self.design, self.mesh_size, self.clock = design, mesh_size, clock
         self.known: dict[float, Result] = {}
+        self.spots: dict[float, HangOption] = {}
 
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
@@ -134,29 +136,33 @@ class _Hanger:
         try:
             with self.clock.solve(write_sentence(words, self.design.units)):
                 found = solve_equilibrium(self.design.hang(ropes), load=HANGING, mesh_size=self.mesh_size)
+                self._keep(found.model.tree_distance, found)
         except HammockError as error:
             raise NoEquilibriumError(
                 f"It cannot hang at that angle. Choose another --angle. {error.faults[0]}"
             ) from None
-        self.known[found.model.tree_distance] = found
         return found
+
+    def _keep(self, distance: float, found: Result) -> None:
+        """Look a result through, which takes as long as its solve, and keep it."""
+        self.known[distance], self.spots[distance] = found, find_spot(found)
 
     def hang(self, distance: float) -> HangOption | ImpossibleHang:
         """Return how it hangs between trees at a distance, m."""
-        if distance not in self.known:
+        if distance not in self.spots:
             words = make_sentence("trees {distance:length} apart", distance=distance)
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
                 with self.clock.solve(write_sentence(words, self.design.units)):
-                    self.known[distance] = solve_equilibrium(
-                        changed, load=HANGING, mesh_size=self.mesh_size, start=self.known[nearest]
-                    )
+                    start = self.known[nearest]
+                    found = solve_equilibrium(changed, load=HANGING, mesh_size=self.mesh_size, start=start)
+                    self._keep(distance, found)
             except HammockError as error:
                 return ImpossibleHang(distance, error.faults[0].sentence)
             except NoEquilibriumError as error:
                 return ImpossibleHang(distance, str(error))
-        return find_spot(self.known[distance])
+        return self.spots[distance]
 
     def sample(self) -> list[HangOption]:
         """Return the hang at spacings from a steep to a flat hang, as estimated; at least one."""
@@ -166,7 +172,7 @@ class _Hanger:
         first, last = max(float(steep), near + _CLOSE), min(float(flat), far - _CLOSE)
         tried = [self.hang(distance) for distance in np.linspace(first, max(first, last), _SAMPLES).tolist()]
         found = [spot for spot in tried if isinstance(spot, HangOption)]
-        return found or [find_spot(result) for _, result in sorted(self.known.items())]
+        return found or [spot for _, spot in sorted(self.spots.items())]
 
     def find_reach(self, samples: list[HangOption]) -> tuple[float, float] | None:
         """Return the nearest and farthest trees between which it fits, m.
@@ -207,4 +213,6 @@ class _Hanger:
             return first
         if look(last) < 0.0:
             return float("inf")
-        return float(brentq(look, first, last, xtol=_CLOSE))
+        below = max(each for each in self.known if first <= each <= last and look(each) < 0.0)
+        above = min(each for each in self.known if below < each <= last)
+        return float(brentq(look, below, above, xtol=_CLOSE))
