@@ -8,7 +8,6 @@ for thin walls; all unverified.
 """
 
 from collections.abc import Iterator
-from functools import lru_cache
 from math import exp, sqrt
 
 from ..materials import Tube, make_sentence
@@ -28,18 +27,17 @@ _STOCKY = 1.5  # growth of the lever arm: below it is crushed
 _FAILS = {"metal": "bends for good", "wood": "snaps", "laminate": "snaps"}
 
 
-@lru_cache(maxsize=256)  # the bars of a design stay while its hang, cloth or person changes
-def list_weaknesses(bar: BarBuild) -> tuple[FailureMode, ...]:
-    """Return every failure mode of a bar, with its capacity.
+def list_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
+    """Yield every failure mode of a bar, with its capacity.
 
     Parameters
     ----------
     bar : BarBuild
         Without errors.
 
-    Returns
-    -------
-    tuple of FailureMode
+    Yields
+    ------
+    FailureMode
         Elastic buckling; bending up to the strength, by substance; thin walls; rods that stick out of tubes; ends,
         plugs and rims; locks with a holding force.
 
@@ -51,11 +49,6 @@ def list_weaknesses(bar: BarBuild) -> tuple[FailureMode, ...]:
     >>> [(mechanism, round(value)) for mechanism, value in found.items()]
     [('buckles', 1135), ('bends for good', 1015), ('flattens at end', 11310)]
     """
-    return tuple(_find_weaknesses(bar))
-
-
-def _find_weaknesses(bar: BarBuild) -> Iterator[FailureMode]:
-    """Yield the failure modes of a bar."""
     bow, eccentricity, steps = find_imperfections(bar)
     column = build_column(bar, bow=bow, eccentricity=eccentricity)
     tight = build_column(bar, bow=bow, eccentricity=eccentricity, tight=True)

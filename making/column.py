@@ -1,6 +1,7 @@
 """A column on pins: many short pieces, each of one rigidity; how it bends, and its highest stress."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, inf, pi, sin, sqrt
 from typing import NamedTuple
 
@@ -128,11 +129,7 @@ class Column:
     @property
     def buckling_load(self) -> float:
         """Elastic buckling load of the straight bar, N."""
-        return buckling_load(
-            [piece.length for piece in self.pieces],
-            [piece.rigidity for piece in self.pieces],
-            joint_stiffness=[piece.joint for piece in self.pieces[1:]],
-        )
+        return _find_buckling_load(self.pieces)
 
     @property
     def axial_stiffness(self) -> float:
@@ -219,14 +216,33 @@ class Column:
         strengths : dict of int to float
             Strength by part, Pa.
         """
-        from scipy.optimize import brentq
+        return _find_limit(self, tuple(strengths.items()))
 
-        def miss(thrust: float) -> float:
-            return max(each.share for each in self.strain(thrust, strengths).values()) - 1
 
-        fibres = (fibre for piece in self.pieces for fibre in piece.fibres if fibre.part in strengths)
-        squash = min(fibre.section.area * strengths[fibre.part] for fibre in fibres)
-        most = min(self.buckling_load * (1 - 1e-9), squash * (1 + 1e-9))
-        if miss(most) < 0:
-            return most
-        return float(brentq(miss, most * 1e-9, most, rtol=1e-9))
+# The bars of a design stay while its hang, its cloth or the person changes, and every solve asks for them.
+@lru_cache(maxsize=256)
+def _find_buckling_load(pieces: tuple[Piece, ...]) -> float:
+    """Return the elastic buckling load of a straight bar, N."""
+    return buckling_load(
+        [piece.length for piece in pieces],
+        [piece.rigidity for piece in pieces],
+        joint_stiffness=[piece.joint for piece in pieces[1:]],
+    )
+
+
+@lru_cache(maxsize=256)
+def _find_limit(column: Column, written: tuple[tuple[int, float], ...]) -> float:
+    """Return the thrust at which the first part reaches its strength, N; parts and strengths in pairs."""
+    from scipy.optimize import brentq
+
+    strengths = dict(written)
+
+    def miss(thrust: float) -> float:
+        return max(each.share for each in column.strain(thrust, strengths).values()) - 1
+
+    fibres = (fibre for piece in column.pieces for fibre in piece.fibres if fibre.part in strengths)
+    squash = min(fibre.section.area * strengths[fibre.part] for fibre in fibres)
+    most = min(column.buckling_load * (1 - 1e-9), squash * (1 + 1e-9))
+    if miss(most) < 0:
+        return most
+    return float(brentq(miss, most * 1e-9, most, rtol=1e-9))
