@@ -27,9 +27,9 @@ from ._small import CLOTHS, CORDS, vary, write_open
 pytestmark = pytest.mark.slow
 LARGE = (
     vary("body.fabric", '["cobweb", "ripstop nylon 37 g/m2"]')
-    + vary("channel.cord", '["thin", "12-strand UHMWPE 2 mm"]')
     + vary("suspension.leg", CORDS)
     + vary("suspension.strap_height", '["1.40 m", "1.80 m"]')
+    + vary("ends.leg_at_corner.bury", '["14 cm", "15 cm"]')
 )
 SMALL = (
     vary("body.fabric", '["cobweb", "ripstop nylon 37 g/m2"]')
