@@ -23,10 +23,6 @@ DRIVER = Path(__file__).with_name("_driver.py")
 SEED = 20
 KILLS = 10
 DESIGNS = """
-[[set]]
-key = "load.case"
-value = "lying"
-
 [[vary]]
 name = "cloth"
 key = "body.fabric"
