@@ -102,6 +102,11 @@ class Equilibrium:
         return Case(self.model, self.state, self.forces, work, cloth_utilisation)
 
     @property
+    def carried_weight(self) -> float:
+        """Weight of the person in contact that the cloth bears, N."""
+        return -float(self.state[self.model.elements["contact"]].force[2])
+
+    @property
     def can_be_pushed(self) -> bool:
         """Whether a person lies in contact, on the back and in the middle: one whose sideways stability is judged."""
         posture = self.design.person.posture

@@ -155,6 +155,11 @@ class Bar:
         )
 
     @property
+    def is_estimated(self) -> bool:
+        """Whether there is cloth beyond it that is cut to an estimated line instead of a solved one."""
+        return self.set_in > 0.0 and self.extension.line is None
+
+    @property
     def build(self) -> BarBuild:
         """The bar as it is assembled."""
         parts = self.section if isinstance(self.section, tuple) else (BarPart(self.section, self.length),)

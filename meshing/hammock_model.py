@@ -87,6 +87,12 @@ class HammockModel:
         return self.loading.frame
 
     @property
+    def body(self) -> IntegerArray:
+        """Nodes (h,) of the person in contact, in the order of the frame; none without one."""
+        names = self.frame.names if self.frame is not None else ()
+        return np.array([self.nodes[f"person {name}"][0] for name in names], dtype=np.int64)
+
+    @property
     def start(self) -> FloatArray:
         """Positions (n, 3), m, from which to solve."""
         return self.structure.positions

@@ -57,7 +57,7 @@ def push_aside(model: HammockModel, shift: float, way: PushWay = PushWay.ROOM) -
 def _make_push(model: HammockModel, shift: float, way: PushWay) -> Restraint:
     """Return the spring that pushes."""
     assert model.frame is not None
-    body = np.concatenate([model.nodes[f"person {name}"] for name in model.frame.names])
+    body = model.body
     left, right = (model.nodes[f"{side} edge"] for side in ("left", "right"))
     mass = float(model.frame.masses.sum())
     shares, stiffness = model.frame.masses / mass, mass * GRAVITY / _GIVES

@@ -41,7 +41,7 @@ def hold_seat(model: HammockModel, positions: FloatArray) -> HammockModel:
     for name in ("hold", "side hold"):
         if name in elements:
             structure = structure.drop_element(elements.pop(name))
-    body, hips = _find_body(model), _find_pair(model, "hip")
+    body, hips = model.body, _find_pair(model, "hip")
     carried = -model.loading.spread.forces[:, 2]
     cloth = np.flatnonzero(carried > 0.0)
     near = cloth[np.abs(positions[cloth, 0] - positions[hips, 0].mean()) < _SEAT]
@@ -106,9 +106,3 @@ def measure_trunk(model: HammockModel, positions: FloatArray) -> float:
 def _find_pair(model: HammockModel, level: str) -> IntegerArray:
     """Return the left and the right node of a person's level."""
     return np.concatenate([model.nodes[f"person {side} {level}"] for side in ("left", "right")])
-
-
-def _find_body(model: HammockModel) -> IntegerArray:
-    """Return all nodes of a person in contact."""
-    assert model.frame is not None
-    return np.concatenate([model.nodes[f"person {name}"] for name in model.frame.names])

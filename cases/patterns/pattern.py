@@ -68,7 +68,7 @@ class Pattern:
     @property
     def is_estimated(self) -> bool:
         """Whether there is cloth beyond a bar that is cut to an estimated line instead of a solved one."""
-        return any(end.bar.set_in > 0 and end.bar.extension.line is None for end in self.design.hammock.ends)
+        return any(end.bar.is_estimated for end in self.design.hammock.ends)
 
     @cached_property
     def lays(self) -> tuple[Lay, ...]:

@@ -2,6 +2,8 @@
 
 from importlib.resources import files
 
+from .._strips import STRIPS
+
 OWN = """[cord."own"]
 base = "12-strand UHMWPE 2 mm"
 source = "own"
@@ -35,33 +37,13 @@ key = "suspension.strap_height"
 from = "1.6 m"
 to = "2 m"
 """
-MEASURED = """[hung]
+MEASURED = f"""[hung]
 tree_distance = "4.27 m"
 
 [accuracy]
 length = "2 mm"
 longer = "1 mm"
-
-[[strip]]
-thread = "warp"
-width = "5 cm"
-marks = "50 cm"
-pull = "60 N"
-longer = "20 mm"
-
-[[strip]]
-thread = "bias"
-width = "5 cm"
-marks = "50 cm"
-pull = "0.4 N"
-longer = "25 mm"
-
-[[cord]]
-material = "polyester 1 in, 25 g/m"
-marks = "5 m"
-pull = "400 N"
-longer = "50 mm"
-"""
+{STRIPS}"""
 
 
 def read_demo(name="larch_ridge"):

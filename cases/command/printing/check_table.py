@@ -12,7 +12,7 @@ from ...judging.checks.findings import Findings
 from ...judging.verdict.verdict import write_unjudged
 from ...result_record import ResultRecord
 from ...unit_display import Units, find_main_system, show_alike, write_sentence
-from .footnotes import MARKS, explain_marks
+from .footnotes import MARKS, write_footnotes
 
 
 def show_checks(findings: Findings, units: Units, *, most: int | None = None) -> list[RenderableType]:
@@ -37,7 +37,7 @@ def show_checks(findings: Findings, units: Units, *, most: int | None = None) ->
     shown = rows if most is None else rows[: max(most, len(failed))]
     return [
         *([_build_table(shown, units)] if shown else []),
-        *(Text(line) for line in _write_footnotes(shown, rows[len(shown) :])),
+        *map(Text, write_footnotes(_tell_rest(rows[len(shown) :]), {check.capacity.basis for check in shown})),
     ]
 
 
@@ -96,9 +96,7 @@ def _build_table(checks: list[Check], units: Units) -> Table:
     return table
 
 
-def _write_footnotes(shown: list[Check], hidden: list[Check]) -> Iterator[str]:
-    """Yield what is left out, and the meaning of the marks."""
+def _tell_rest(hidden: list[Check]) -> str:
+    """Return what is left out; nothing where that is none."""
     count = "1 more part" if len(hidden) == 1 else f"{len(hidden)} more parts"
-    rest = [f"{count}: {write_utilisation(hidden[0].margin)} or less."] if hidden else []
-    if notes := [*rest, *explain_marks({check.capacity.basis for check in shown})]:
-        yield "  ".join(notes)
+    return f"{count}: {write_utilisation(hidden[0].margin)} or less." if hidden else ""

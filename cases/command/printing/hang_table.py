@@ -230,8 +230,8 @@ def _list_reasons(sheet: HangSheet) -> Iterator[str]:
     for spot in sheet.spots:
         if isinstance(spot, ImpossibleHang):
             yield spot.reason
-    weak = [spot for spot in sheet.spots if isinstance(spot, HangOption) and spot.tightest and spot.utilisation > 1.0]
-    for title in dict.fromkeys(name_part(spot.tightest.title) for spot in weak if spot.tightest):
+    tightest = [spot.tightest for spot in sheet.spots if isinstance(spot, HangOption)]
+    for title in dict.fromkeys(name_part(check.title) for check in tightest if check and not check.passed):
         yield make_sentence("TOO WEAK: {title}. Choose a stronger one.", title=title)
 
 

@@ -14,7 +14,7 @@ from ...judging.verdict.verdict import write_outcome, write_unjudged
 from ...studies.judge.judgement import Judgement
 from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
-from .footnotes import MARKS, explain_marks
+from .footnotes import MARKS, write_footnotes
 
 _MOST = 12  # requirements that pass
 _BULLET = " ! "
@@ -36,13 +36,14 @@ def print_judgement(found: Judgement, units: Units, console: Console) -> None:
     rows = list(list_judge_rows(verdict, find_main_system(units)))
     failed = [row for row in rows if not row.passed]
     shown, rest = rows[: len(failed) + _MOST], rows[len(failed) + _MOST :]
+    left = f"{len(rest)} more, all {rest[0].used} used or less." if rest else ""
     parts: list[RenderableType] = [
         Text(fill(_write_title(found, units), width), style="bold"),
         Text(fill(write_outcome(verdict), width), style="bold"),
         *(Text(fill(line, width)) for line in filter(None, [write_unjudged(verdict)])),
         *(Text(line) for line in _list_remedies(found, units, width)),
         *_build_tables(shown),
-        *(Text(line) for line in _write_footnotes(shown, rest)),
+        *map(Text, write_footnotes(left, {row.basis for row in shown})),
         *(Text(fill(line, width)) for line in _list_ends(found, units)),
     ]
     console.print(Group(*parts), width=width)
@@ -80,13 +81,6 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
             found += MARKS.get(row.basis, " ") if found else ""
             table.add_row(*map(Text, (name, found, *others)), style="" if row.passed else "bold")
         yield table
-
-
-def _write_footnotes(shown: list[JudgeRow], rest: list[JudgeRow]) -> Iterator[str]:
-    """Yield what is left out, and the meaning of the marks."""
-    left = [f"{len(rest)} more, all {rest[0].used} used or less."] if rest else []
-    if notes := [*left, *explain_marks({row.basis for row in shown})]:
-        yield "  ".join(notes)
 
 
 def _list_ends(found: Judgement, units: Units) -> Iterator[str]:

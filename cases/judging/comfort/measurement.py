@@ -65,7 +65,7 @@ class _Sleeper:
     @property
     def places(self) -> FloatArray:
         """Where the nodes of the body are (h, 3)."""
-        return self.state.positions[[self.model.nodes[f"person {name}"][0] for name in self.frame.names]]
+        return self.state.positions[self.model.body]
 
     def radius(self, flesh: str) -> float:
         """Return the mean radius of a capsule, m."""

@@ -136,7 +136,7 @@ def swing_by_hand(model: HammockModel, state: State, shift: float) -> tuple[floa
     assert model.frame is not None
     head, foot = (model.nodes[f"{end} apex"] for end in ("head", "foot"))
     chains = [state.positions[np.concatenate([head, model.nodes[f"{side} edge"], foot])] for side in ("left", "right")]
-    body = state.positions[np.concatenate([model.nodes[f"person {name}"] for name in model.frame.names])]
+    body = state.positions[model.body]
     middle = np.mean([chain[1:-1, 2].mean() for chain in chains])
     lever = float(middle - model.frame.masses @ body[:, 2] / model.frame.masses.sum())
     cords = [f"{end} {side} leg" for end in ("head", "foot") for side in ("left", "right")]

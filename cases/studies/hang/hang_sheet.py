@@ -7,6 +7,7 @@ a coarse mesh and under the spread weight.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import radians
+from typing import NamedTuple
 
 import numpy as np
 
@@ -121,13 +122,19 @@ def make_hang_sheet(
     return HangSheet(design, spots, reach, find_spot(kept), ways)
 
 
+class _Hung(NamedTuple):
+    """A hammock between two trees as it was solved, and how that hangs."""
+
+    result: Result
+    spot: HangOption
+
+
 class _Hanger:
     """Hangs one design between many trees, each time from the nearest shape it knows."""
 
     def __init__(self, design: Design, mesh_size: float, clock: SolveClock) -> None:
         self.design, self.mesh_size, self.clock = design, mesh_size, clock
-        self.known: dict[float, Result] = {}
-        self.spots: dict[float, HangOption] = {}
+        self.known: dict[float, _Hung] = {}
 
     def hang_at_angle(self, angle: float) -> Result:
         """Return the equilibrium at a hang angle, rad, wherever the trees then stand."""
@@ -145,24 +152,24 @@ class _Hanger:
 
     def _keep(self, distance: float, found: Result) -> None:
         """Look a result through, which takes as long as its solve, and keep it."""
-        self.known[distance], self.spots[distance] = found, find_spot(found)
+        self.known[distance] = _Hung(found, find_spot(found))
 
     def hang(self, distance: float) -> HangOption | ImpossibleHang:
         """Return how it hangs between trees at a distance, m."""
-        if distance not in self.spots:
+        if distance not in self.known:
             words = make_sentence("trees {distance:length} apart", distance=distance)
             nearest = min(self.known, key=lambda other: abs(other - distance))
             changed = self.design.hang_between(distance)
             try:
                 with self.clock.solve(write_sentence(words, self.design.units)):
-                    start = self.known[nearest]
+                    start = self.known[nearest].result
                     found = solve_equilibrium(changed, load=HANGING, mesh_size=self.mesh_size, start=start)
                     self._keep(distance, found)
             except HammockError as error:
                 return ImpossibleHang(distance, error.faults[0].sentence)
             except NoEquilibriumError as error:
                 return ImpossibleHang(distance, str(error))
-        return self.spots[distance]
+        return self.known[distance].spot
 
     def sample(self) -> list[HangOption]:
         """Return the hang at spacings from a steep to a flat hang, as estimated; at least one."""
@@ -172,7 +179,7 @@ class _Hanger:
         first, last = max(float(steep), near + _CLOSE), min(float(flat), far - _CLOSE)
         tried = [self.hang(distance) for distance in np.linspace(first, max(first, last), _SAMPLES).tolist()]
         found = [spot for spot in tried if isinstance(spot, HangOption)]
-        return found or [spot for _, spot in sorted(self.spots.items())]
+        return found or [self.known[distance].spot for distance in sorted(self.known)]
 
     def find_reach(self, samples: list[HangOption]) -> tuple[float, float] | None:
         """Return the nearest and farthest trees between which it fits, m.

@@ -57,7 +57,7 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
         slippery = smooth if smooth.holds else _push_weaker(even, min(friction, SLIPPERY))
         clothed = slippery if quick else _push_weaker(even, friction)
     swing = None if quick else _swing_over(even, friction)
-    weight = -float(resting.state[resting.model.elements["contact"]].force[2])
+    weight = resting.carried_weight
     return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery, swing)
 
 

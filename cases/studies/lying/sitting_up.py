@@ -157,7 +157,7 @@ def sit_up(design: Design, *, mesh_size: float = _MESH, report: LineCallback | N
     seated = hold_seat(resting.model, resting.state.positions)
     models = {"limp": seated, "straight": straighten_neck(seated)}
     ways = tuple(_Climb(neck, model, resting, clock).walk() for neck, model in models.items())
-    return SittingUp(ways, -float(resting.state[resting.model.elements["contact"]].force[2]))
+    return SittingUp(ways, resting.carried_weight)
 
 
 def make_sit_sentence(found: SittingUp) -> Sentence:

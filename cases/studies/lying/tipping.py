@@ -120,7 +120,7 @@ def find_tip_margin(
             f"The person does not stay on the side in smooth cloth but rolls to a hip roll of {degrees(roll):.0f} deg "
             '(0 on the back, 90 on the side, 180 on the belly). There is no margin. Write lie = "back".'
         )
-    weight = -float(resting.state[resting.model.elements["contact"]].force[2])
+    weight = resting.carried_weight
     search = _TipSearch(resting, weight, progress, clock)
     search.walk(step)
     clock.expect(2 * halvings)

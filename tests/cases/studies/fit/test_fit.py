@@ -19,28 +19,9 @@ from tautlay.cases.studies.trial.trial_solver import TrialSolver
 from tautlay.materials import Fabric, read_library
 from tautlay.solver import FabricLaw
 
+from ...._strips import STRIPS
+
 LARCH = files("tautlay.cases") / "larch_ridge.toml"
-STRIPS = """
-[[strip]]
-thread = "warp"
-width = "5 cm"
-marks = "50 cm"
-pull = "60 N"
-longer = "20 mm"
-
-[[strip]]
-thread = "bias"
-width = "5 cm"
-marks = "50 cm"
-pull = "0.4 N"
-longer = "25 mm"
-
-[[cord]]
-material = "polyester 1 in, 25 g/m"
-marks = "5 m"
-pull = "400 N"
-longer = "50 mm"
-"""
 
 
 @pytest.fixture
