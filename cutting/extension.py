@@ -92,7 +92,7 @@ def _draw_sheet(end: HammockEnd, cone: Cone) -> tuple[PieceEdge, ...]:
         ("left side", np.array([left.leg_end, far[-1]]), Treatment.LEG, 0.0),
         (FAR, far[::-1], _treat_far(extension), 0.0),
     ]
-    middle = np.array([cone.distance[len(cone.distance) // 2], 0.0])
+    middle = np.array([np.interp(cone.width / 2, cone.along, cone.distance), 0.0])
     if end.name == "head":
         return tuple(draw_curved_edge(n, points - middle, t, at) for n, points, t, at in ring)
     turned = [(n, ((points - middle) * [-1.0, 1.0])[::-1], t, at) for n, points, t, at in reversed(ring)]

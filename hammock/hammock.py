@@ -199,6 +199,11 @@ class Hammock:
             HammockEnd("foot", self.foot_bar, self.body.foot_width, self.suspension.foot),
         )
 
+    @property
+    def is_estimated(self) -> bool:
+        """Whether there is cloth beyond a bar that is cut to an estimated line instead of a solved one."""
+        return self.head_bar.is_estimated or self.foot_bar.is_estimated
+
 
 class HammockEnd(NamedTuple):
     """What belongs to one end: its name, bar, fabric width under the bar, m, and suspension."""

@@ -11,11 +11,8 @@ from .option import FILE, UNITS, parse_option
 from .say import say
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from ...cutting.drawing.paper import Paper
     from ..design import Design
-    from ..patterns.pattern import Pattern
     from ..result import Result
     from ..storage.stored_result import StoredResult
     from ..unit_display import Units
@@ -62,15 +59,6 @@ def _solve(plan: "Design", *, quiet: bool) -> "Result":
             return solve_equilibrium(plan, hot_spots=False, progress=listener)
     except NoEquilibriumError as error:
         raise NoEquilibriumError(f"{plan.path}: {error} With --estimate nothing is solved.") from None
-
-
-def _draft(
-    draft: "Callable[[Result | StoredResult | None], Pattern]", solved: Path | None, only: tuple[str, ...]
-) -> "Pattern":
-    """Return the pattern by a result in a folder, or by an estimate; pieces of an unknown name are refused."""
-    drafted = draft(None if solved is None else _read_solved(solved))
-    drafted.choose_printed(only)
-    return drafted
 
 
 @click.command()
@@ -139,9 +127,12 @@ def pattern(
     folder = output or Path("patterns") / design.stem
     check_folder(folder, PATTERN, inputs=plan.files)
     draft = partial(draft_pattern, plan, cloth_width=cloth_width, nested=nest)
-    drafted = _draft(draft, solved, only)
-    if drafted.is_estimated and not estimate:
-        drafted = draft(_solve(plan, quiet=quiet))
+    result: Result | StoredResult | None = None if solved is None else _read_solved(solved)
+    if plan.hammock.is_estimated and result is None and not estimate:
+        if only:  # a piece of an unknown name is refused before anything is solved
+            draft().choose_printed(only)
+        result = _solve(plan, quiet=quiet)
+    drafted = draft(result)
     drafted.save(folder, paper=paper, half=half, only=only, draw=None if no_page else partial(draw_page, drafted))
     if not quiet:
         print_pattern(drafted, Console(highlight=False))

@@ -65,11 +65,6 @@ class Pattern:
         """Everything that is sewn together."""
         return self.draft.joins
 
-    @property
-    def is_estimated(self) -> bool:
-        """Whether there is cloth beyond a bar that is cut to an estimated line instead of a solved one."""
-        return any(end.bar.is_estimated for end in self.design.hammock.ends)
-
     @cached_property
     def lays(self) -> tuple[Lay, ...]:
         """How the pieces lie on each cloth.

@@ -136,7 +136,7 @@ def _note_lines(described: Described) -> Iterator[PatternNote]:
         words = (
             "an estimate of the line of the cloth under the bar, up to {off:length} off. Give a result, or leave out "
             "--estimate, to cut to the solved line."
-            if any(end.bar.is_estimated for end in set_in)
+            if described.hammock.is_estimated
             else "the solved line of the loaded cloth under the bar."
         )
         yield PatternNote(make_sentence("{which} cut to " + words, which=which, off=_OFF))

@@ -77,9 +77,11 @@ def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
 def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
     """Draw what of a drawing lies in a window."""
     for stroke in drawing.strokes:
-        canvas.setStrokeColor(STYLES[stroke.kind])
-        canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
-        for run, reached in clip_stroke(stroke.path, window):
+        runs = list(clip_stroke(stroke.path, window))
+        if runs:
+            canvas.setStrokeColor(STYLES[stroke.kind])
+            canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
+        for run, reached in runs:
             _set_dash(canvas, stroke.kind, reached)
             _draw_run(canvas, _to_page(run, window))
     canvas.setDash()
@@ -91,6 +93,8 @@ def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> N
 def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
     """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
     low, high = window.low - _RIM, window.low + np.array(window.size) + _RIM
+    if (path.max(axis=0) < low).any() or (path.min(axis=0) > high).any():
+        return
     starts, ways = path[:-1], np.diff(path, axis=0)
     reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])
     beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)
