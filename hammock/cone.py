@@ -21,11 +21,9 @@ from ..materials.short_repr import write_repr, write_value
 from .arrays import FloatArray
 from .hammock import HammockEnd
 from .loaded_line import LoadedLine
-from .polygon import choose_vertices
 from .side_view import reach_of_legs
 
-_POINTS = 401  # along the trough, of which those are kept
-_WITHIN = 1e-5  # m: without which the line would leave its curve by more, a tenth of what a cutter or a printer repeats
+_POINTS = 401  # along the trough
 _NEAR = 1e-9  # m: vertices closer to an end of a stretch are left out
 _SAMPLES = 4001  # across it, from which its length is taken
 # Three demonstrations, solved under a spread weight and lying, both ends: the trough is 0.92 to 0.96 as deep as two
@@ -285,9 +283,7 @@ def draw_cone(end: HammockEnd) -> Cone:
         One whose bar is set in.
     """
     line, scale = end.bar.extension.line, find_scale(end)
-    fine = flatten_cone(estimate_trough(end), scale) if line is None else flatten_line(line, scale)
-    kept = choose_vertices(fine.sewn, _WITHIN)
-    cone = _lay_flat(fine.along[kept], fine.distance[kept], scale)
+    cone = flatten_cone(estimate_trough(end), scale) if line is None else flatten_line(line, scale)
     for shared in (cone.along, cone.distance, cone.angle):
         shared.setflags(write=False)
     return cone
