@@ -54,7 +54,8 @@ class SideStability:
         With that friction; on perfectly smooth cloth; and in slippery clothing, the same as ``smooth`` for who is held
         there already.
     swing : Swing or None
-        What happens when the person pushes without a moment from outside, clothed; None where that was not looked for.
+        What happens when the person pushes without a moment from outside, clothed; None where that was not looked for,
+        as in a sweep where no leg and no side cord is near its factor.
     """
 
     falling: int
@@ -118,7 +119,8 @@ class SideStability:
         return make_sentence(
             "Who shifts {shift:length} aside in it, with nobody pushing from outside, {does} {push:force} and swings "
             "over with the hammock: side cords tilt {tilt:.1f} deg (by hand {tilt_by_hand:.1f}) and go {aside:length} "
-            "the other way (by hand {aside_by_hand:length}), hips roll {roll:.0f} deg.",
+            "the other way (by hand {aside_by_hand:length}), hips roll {roll:.0f} deg. On that side a leg pulls up to "
+            "{leg:.1%} harder, the side cord {cord:.1%}.",
             shift=self.shift,
             does="needs" if swing.push >= 0.0 else "is held back by",
             push=abs(swing.push),
@@ -127,6 +129,8 @@ class SideStability:
             aside=swing.aside,
             aside_by_hand=swing.aside_by_hand,
             roll=degrees(swing.roll),
+            leg=swing.pull.leg - 1.0,
+            cord=swing.pull.cord - 1.0,
         )
 
 
@@ -184,6 +188,9 @@ class StabilityRecord(Record):
         The same by hand, m.
     swing_roll : float or None
         Of the person's hips, with the hammock and in the cloth, rad.
+    swing_leg_pull, swing_side_cord_pull : float or None
+        How hard leg and side cord that bear more then pull, over how hard the same pull in the middle; legs and cords are
+        checked with it too.
     """
 
     words: str
@@ -202,6 +209,8 @@ class StabilityRecord(Record):
     swing_aside: Metres | None = None
     swing_aside_by_hand: Metres | None = None
     swing_roll: Radians | None = None
+    swing_leg_pull: float | None = None
+    swing_side_cord_pull: float | None = None
 
 
 def record_stability(stability: SideStability | None) -> StabilityRecord | None:
@@ -241,4 +250,6 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
         swing_aside=found.aside if found else None,
         swing_aside_by_hand=swing.aside_by_hand if swing else None,
         swing_roll=found.roll if found else None,
+        swing_leg_pull=found.pull.leg if found else None,
+        swing_side_cord_pull=found.pull.cord if found else None,
     )

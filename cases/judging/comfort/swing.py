@@ -33,6 +33,7 @@ from ....hammock.arrays import FloatArray
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel
 from ....solver import State
+from ..checks.uneven_pull import UnevenPull
 from ..stretch import measure_stretch
 
 
@@ -78,6 +79,8 @@ class Swing:
         Of the person's hips, rad: as much more than ``tilt`` as the person rolls in the cloth.
     tilt_by_hand, aside_by_hand : float
         The same by :func:`swing_by_hand`.
+    pull : UnevenPull
+        How much harder legs and side cords pull than with the person in the middle.
     end : str or None
         Why there is no equilibrium so far off the middle, as the end of a sentence; all but what is by hand is invalid.
     """
@@ -88,6 +91,7 @@ class Swing:
     roll: float
     tilt_by_hand: float
     aside_by_hand: float
+    pull: UnevenPull
     end: str | None = None
 
     def __repr__(self) -> str:

@@ -11,6 +11,7 @@ from ...record import SIValue, measure
 from ..checks.check import Check
 from ..checks.findings import Findings
 from ..checks.shortfall import make_shortfall
+from ..checks.uneven_pull import list_aside
 from ..clearance import Clearance
 from ..comfort.comfort import Comfort
 from ..comfort.lay_notes import STRAIGHTEN, advise_level, name_slide, stays_on_side
@@ -74,6 +75,7 @@ def list_requirements(facts: CaseFacts, case: JudgedCase, limits: tuple[Limit, .
     judge = _CaseJudge(case)
     found = [
         *(judge.judge_check(check) for check in facts.findings.checks),
+        *_judge_aside(judge, facts),
         *_judge_lay(judge, facts, case.who.person),
         *_judge_limits(judge, facts, limits),
     ]
@@ -134,6 +136,13 @@ def judge_nothing(case: JudgedCase, reason: str) -> Requirement:
         Topic.EQUILIBRIUM, "equilibrium", "NO EQUILIBRIUM", Grade.FAILS, None, None, None, "least",
         str(case.load), case.who.name, reason,
     )  # fmt: skip
+
+
+def _judge_aside(judge: _CaseJudge, facts: CaseFacts) -> Iterator[Requirement]:
+    """Yield the legs and side cords that pass with the person in the middle and not off it."""
+    swing = None if facts.stability is None else facts.stability.swing
+    if swing is not None and swing.end is None:
+        yield from map(judge.judge_check, list_aside(facts.findings.checks, swing.pull))
 
 
 def _judge_lay(judge: _CaseJudge, facts: CaseFacts, person: Person) -> Iterator[Requirement]:

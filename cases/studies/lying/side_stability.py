@@ -4,8 +4,10 @@ from ....hammock import LoadCase
 from ....hammock.person import SLIPPERY
 from ....meshing import PushWay
 from ....solver import count_negative_pivots
+from ...judging.checks.uneven_pull import may_fall_short, measure_uneven_pull
 from ...judging.comfort.side_stability import SidePush, SideStability
 from ...judging.comfort.swing import Swing, measure_turn, swing_by_hand
+from ...judging.forces import find_forces
 from ...result import Result
 from ...solving.solution import solve_equilibrium
 from .shifted_equilibrium import solve_shifted
@@ -27,6 +29,7 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
 
     That push is level and takes a moment from outside. What somebody feels who shifts the weight alone is found beside
     it, with the clothing's friction: along the line from cord to cord, so that hammock and person swing over freely.
+    Legs and side cords of that side then pull harder, which is checked.
 
     Parameters
     ----------
@@ -51,12 +54,14 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
     falling = count_negative_pivots(resting.model.structure, resting.state.positions)
     even = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting, _MESH)
     smooth = clothed = slippery = _push_weaker(even, 0.0)
-    friction = resting.design.person.friction
-    if friction > 0.0 and not (quick and smooth.holds):
+    friction, swings = resting.design.person.friction, not quick or may_fall_short(resting.findings.checks)
+    clothes = friction > 0.0 and not (quick and smooth.holds)
+    if clothes or (friction > 0.0 and swings):
         even = _hang_coarsely(resting, max(resting.mesh_size, _CLOTHED_MESH))
+    if clothes:
         slippery = smooth if smooth.holds else _push_weaker(even, min(friction, SLIPPERY))
         clothed = slippery if quick else _push_weaker(even, friction)
-    swing = None if quick else _swing_over(even, friction)
+    swing = _swing_over(even, friction) if swings else None
     weight = resting.carried_weight
     return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery, swing)
 
@@ -78,7 +83,8 @@ def _swing_over(even: Result, friction: float) -> Swing:
         held = solve_shifted(even, side * _SHIFT, friction=friction, way=PushWay.CORDS, longest=_SWING_STEP)
         turn = measure_turn(held.model, held.state.positions)
         tilt, aside, roll = (side * (after - before) for after, before in zip(turn, rest, strict=True))
-        found.append(Swing(side * held.push, tilt, -aside, roll, *by_hand, held.end))
+        pull = measure_uneven_pull(even.forces, find_forces(held.model, held.state))
+        found.append(Swing(side * held.push, tilt, -aside, roll, *by_hand, pull, held.end))
     return max(found, key=lambda swing: (swing.end is not None, swing.tilt))
 
 

@@ -8,11 +8,16 @@ import numpy as np
 import pytest
 
 from tautlay.cases import read_design
+from tautlay.cases.judging.checks.uneven_pull import UnevenPull, may_fall_short, measure_uneven_pull
 from tautlay.cases.judging.comfort.side_stability import SidePush, SideStability, record_stability
 from tautlay.cases.judging.comfort.swing import Swing, measure_turn, swing_by_hand
+from tautlay.cases.judging.forces import find_forces
+from tautlay.cases.judging.verdict.requirement import Grade
 from tautlay.cases.solving.solution import solve_equilibrium
 from tautlay.cases.studies.lying.shifted_equilibrium import solve_shifted
+from tautlay.cases.studies.lying.side_stability import assess_side_stability
 from tautlay.cases.unit_display import write_sentence
+from tautlay.making import Factors
 from tautlay.meshing import PushWay, SidewaysHold
 
 SHIFT = 0.04
@@ -130,13 +135,54 @@ def test_push_that_is_level_turns_all_over_and_the_other_does_not(resting, pushe
     assert 0.2 < moments[PushWay.ROOM] < 0.4  # m: how far the cords are above the person
 
 
+@pytest.mark.slow
+@pytest.mark.parametrize("friction", [0.0, 0.35])
+def test_the_side_that_bears_more_pulls_harder(resting, pushed, friction):
+    """By hand: the weight hangs off the middle between both cords by as much as these go the other way.
+
+    At half their distance b the side towards which it hangs bears 1 + a/b times its half. Its legs, which bear all of
+    it, pull harder by about that; its cord, which is also pulled lengthwise by the lines, by less.
+    """
+    held = pushed[friction]
+    aside = find_forces(held.model, held.state)
+    pull, places = measure_uneven_pull(resting.forces, aside), held.state.positions
+    left, right = (places[held.model.nodes[f"{side} edge"]].mean(axis=0) for side in ("left", "right"))
+    by_hand = -(left + right)[1] / (left - right)[1]
+    before, after = (forces.head_leg_left + forces.foot_leg_left for forces in (resting.forces, aside))
+    assert after / before - 1 == pytest.approx(by_hand, rel=0.35)
+    assert 0.0 < pull.cord - 1 < by_hand < pull.leg - 1 < 0.1
+    assert aside.head_leg_right < resting.forces.head_leg_right
+
+
+@pytest.mark.slow
+def test_a_leg_that_holds_in_the_middle_alone_misses_its_factor():
+    """A cord for the legs of which 2 % less would do in the middle: judged with the pull aside, in a sweep too."""
+    design = read_design(str(files("tautlay.cases") / "larch_ridge.toml"))
+    middle = solve_equilibrium(design, load="lying", mesh_size=0.15, hot_spots=False)
+    leg = min((each for each in middle.findings.checks if each.part.endswith("leg")), key=lambda each: each.margin)
+    work = design.workmanship
+    tight = dataclasses.replace(work, factors=Factors({"cord": 0.99 * leg.found}))
+    found = dataclasses.replace(middle, design=dataclasses.replace(design, workmanship=tight))
+    assert all(check.passed for check in found.findings.checks if check.part.endswith("leg"))
+    assert may_fall_short(found.findings.checks)
+    for quick in (False, True):
+        judged = dataclasses.replace(found, side_stability=assess_side_stability(found, quick=quick))
+        missed = [each for each in judged.requirements if "lying aside" in each.name]
+        assert {each.grade for each in missed} == {Grade.MISSES}
+        assert "Head leg, splice breaks lying aside: needs" in write_sentence(missed[0].remedy, "metric")
+        assert not judged.verdict.passed
+
+
 def test_words_and_record():
-    swing = Swing(52.0, math.radians(4.6), 0.012, math.radians(8.5), math.radians(5.4), 0.0114)
+    swing = Swing(
+        52.0, math.radians(4.6), 0.012, math.radians(8.5), math.radians(5.4), 0.0114, UnevenPull(1.0262, 1.019)
+    )
     push = SidePush(123.0, 2.5)
     found = SideStability(0, SHIFT, 630.0, 0.35, push, push, push, swing)
     assert write_sentence(found.swing_sentence, "metric") == (
         "Who shifts 4.00 cm aside in it, with nobody pushing from outside, needs 52.0 N and swings over with the hammock: "
-        "side cords tilt 4.6 deg (by hand 5.4) and go 12.0 mm the other way (by hand 11.4 mm), hips roll 8 deg."
+        "side cords tilt 4.6 deg (by hand 5.4) and go 12.0 mm the other way (by hand 11.4 mm), hips roll 8 deg. On that side "
+        "a leg pulls up to 2.6% harder, the side cord 1.9%."
     )
     record = record_stability(found)
     assert (record.side_push, record.swing_push, record.swing_tilt, record.swing_aside) == (
