@@ -35,6 +35,11 @@ class SidePush(NamedTuple):
         """Whether the person comes back."""
         return self.end is None and self.force > 0.0 and self.work > 0.0
 
+    @property
+    def ending(self) -> str:
+        """What becomes of who does not come back, as the end of a sentence on the person."""
+        return self.end or ("is held, but rolls there from the middle" if self.force > 0.0 else "keeps rolling")
+
 
 @dataclass(frozen=True)
 class SideStability:
@@ -84,7 +89,7 @@ class SideStability:
                 "UNSTABLE sideways{how}: {shift:length} off centre the person {end}.",
                 how=" in slippery clothing" if self.clothed.holds else "",
                 shift=self.shift,
-                end=worst.end or "keeps rolling",
+                end=worst.ending,
             )
         if self.friction == 0.0:
             return make_sentence(
@@ -93,7 +98,7 @@ class SideStability:
                 push=self.clothed.force,
                 shift=self.shift,
             )
-        smooth = "{smooth:force} would do" if self.smooth.holds else f"the person {self.smooth.end or 'keeps rolling'}"
+        smooth = "{smooth:force} would do" if self.smooth.holds else f"the person {self.smooth.ending}"
         return make_sentence(
             "{word} stable sideways: {push:force} moves the person {shift:length} (friction of clothing {friction:g}; "
             f"on perfectly smooth cloth {smooth}).",

@@ -185,6 +185,8 @@ def test_words_for_clothing_name_the_smooth_end_too():
     bare = SideStability(0, 0.04, 630.0, 0.35, firm, rolls, firm)
     assert "on perfectly smooth cloth the person keeps rolling" in write_sentence(bare.sentence, "metric")
     assert note_side_stability(bare) == []
+    past = SideStability(0, 0.04, 630.0, 0.35, firm, SidePush(5.0, -0.1), firm)  # rests between there and the middle
+    assert "the person is held, but rolls there from the middle" in write_sentence(past.sentence, "metric")
     slips = SideStability(0, 0.04, 630.0, 0.35, firm, rolls, rolls)
     assert slips.word == "not"
     assert write_sentence(slips.sentence, "metric").startswith("UNSTABLE sideways in slippery clothing")
