@@ -74,10 +74,10 @@ class Fold:
     >>> from tautlay.materials import Fabric, Thread, read_library
     >>> library = read_library()
     >>> rows = Stitching(library.find(Thread, "nylon size E"), 0.003, rows=2)
-    >>> strip = Strip(library.find(Fabric, "ripstop nylon 37 g/m2"), width=0.0889, inset=0.0381)
+    >>> strip = Strip(library.find(Fabric, "ripstop nylon 37 g/m2"), width=0.085, inset=0.036)
     >>> fold = Fold(2, rows, strip=strip)
     >>> round(fold.width * 1e3, 2), round(fold.lap * 1e3, 2), round(fold.find_room(0.002) * 1e3, 2)
-    (19.05, 12.7, 15.91)
+    (18.0, 13.0, 14.86)
     """
 
     folds: int

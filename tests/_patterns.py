@@ -38,7 +38,7 @@ TEXTS["uneven"] = _write_uneven()
 TEXTS["narrow cloth"] = TEXTS["larch_ridge"] + '\n[cutting]\ncloth_width = "1.10 m"\n'
 TEXTS["cut hot"] = change(TEXTS["larch_ridge"], ("folds = 2", "folds = 1")) + "\n[cutting]\nhot_cut = true\n"
 TEXTS["strip folded once"] = change(
-    TEXTS["heron_ford"], ("folds = 2\n", 'folds = 1\nfinished_width = "44 mm"\n'), ('stitching_width = "9.5 mm"', "")
+    TEXTS["heron_ford"], ("folds = 2\n", 'folds = 1\nfinished_width = "42 mm"\n'), ('stitching_width = "9 mm"', "")
 )
 TEXTS["across the warp"] = change(TEXTS["larch_ridge"], ('grain = "0 deg"', 'grain = "90 deg"'))
 _BEYOND = """[head_extension]

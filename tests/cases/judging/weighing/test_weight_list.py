@@ -128,11 +128,11 @@ def test_cloth_and_hems_by_hand(tmp_path):
     edges = sides + far
     edge = draw_outline(design.hammock.body).left
     length = 2 * edge.length
-    # each as long as the middle of its channel, 9.5 mm inside the edge, and 3 cm at both ends
-    strips = length + 2 * (0.0095 * sum(find_corner_angles(edge)) + 2 * 0.03)
-    assert found["channel strips"] == pytest.approx(0.045 * 0.089 * strips, rel=1e-9)
-    # 12 mm to sew the extensions on, from one cut long side to the other: 19 mm beyond the edge, drawn on straight
-    corners = [0.012 / 2 * (0.019 + 0.012 * sin(a)) / cos(a) for a in find_corner_angles(edge)]
+    # each as long as the middle of its channel, 9 mm inside the edge, and 3 cm at both ends
+    strips = length + 2 * (0.009 * sum(find_corner_angles(edge)) + 2 * 0.03)
+    assert found["channel strips"] == pytest.approx(0.045 * 0.085 * strips, rel=1e-9)
+    # 12 mm to sew the extensions on, from one cut long side to the other: 18 mm beyond the edge, drawn on straight
+    corners = [0.012 / 2 * (0.018 + 0.012 * sin(a)) / cos(a) for a in find_corner_angles(edge)]
     body = 0.012 * (1.22 + 1.14) + 2 * sum(corners)
     (head, foot) = (p for p in draft_pieces(design).pieces if p.name.endswith("extension"))
     seams = body + sum(piece.measure_allowances(Treatment.SEAM) for piece in (head, foot))
