@@ -11,10 +11,15 @@ from .option import FILE, LOADS, UNITS, parse_option
 if TYPE_CHECKING:
     from ..unit_display import Units
 
+_LONGEST = 520 * 7 * 86400.0  # s, ten years: beyond what anything was measured for
+
 
 def read_time(ctx: click.Context, param: click.Parameter, text: str) -> float:
     """Return a time, s."""
-    return parse_option(text, "duration", None, ctx, param)
+    found = parse_option(text, "duration", None, ctx, param)
+    if found > _LONGEST:
+        raise click.BadParameter("must be 520 weeks at most.", ctx, param)
+    return found
 
 
 def read_temperature(ctx: click.Context, param: click.Parameter, text: str | None) -> float | None:

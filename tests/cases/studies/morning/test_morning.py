@@ -10,6 +10,7 @@ from tautlay.cases import find_morning, read_design
 from tautlay.cases.command import cli as command
 from tautlay.cases.judging.clearance import MARGIN
 from tautlay.cases.solving.solution import solve_equilibrium
+from tautlay.cases.studies.morning import morning
 from tautlay.cases.studies.morning.morning import write_advice
 from tautlay.hammock.suspension_line import compose_line
 from tautlay.making import Weather
@@ -85,6 +86,7 @@ def test_raising_both_straps_by_the_drop_puts_it_back(found):
     assert back.shape.ground_clearance == pytest.approx(found.evening.shape.ground_clearance, abs=1e-4)
 
 
+@pytest.mark.slow
 def test_one_that_clears_the_ground_in_the_evening_and_not_in_the_morning_is_noted(found, monkeypatch):
     room = found.evening.shape.ground_clearance - MARGIN
     low = find_morning(hang(room - found.drop / 2), NIGHT)
@@ -100,6 +102,15 @@ def test_one_that_clears_the_ground_in_the_evening_and_not_in_the_morning_is_not
     assert "in the morning it may not" in write_advice(barely)
 
 
+def test_cords_loaded_beyond_what_creep_is_known_for_are_named(found, monkeypatch):
+    assert found.unknown == ()
+    monkeypatch.setattr(morning, "HIGHEST_SHARE", 0.10)
+    assert {(each.what, each.material) for each in morning._list_overloaded(found.morning)} == {
+        ("creep above 30 % of its breaking load", "polyester 1 in, 25 g/m")
+    }
+
+
+@pytest.mark.slow
 def test_soaked_it_is_heavier_and_what_is_not_known_is_named(monkeypatch):
     design = hang()
     dry = dataclasses.replace(design.workmanship.reductions, wet=False)
@@ -122,6 +133,7 @@ def test_soaked_it_is_heavier_and_what_is_not_known_is_named(monkeypatch):
     [
         ("--after", "8", "needs a unit"),
         ("--after", "-1 h", "must not be negative"),
+        ("--after", "1e300 h", "520 weeks at most"),
         ("--at", "5 C", "unknown unit"),
         ("--at", "60 degC", "between -20 and 40 degC"),
     ],
