@@ -10,12 +10,12 @@ Textile = Fabric | Cord | Webbing | Thread
 
 @dataclass(frozen=True)
 class Unknown:
-    """Something about a material that no source tells, so that it was left as it is.
+    """Something about a material that no source tells, and what was done instead.
 
     Parameters
     ----------
     what : str
-        Such as ``creep``.
+        Such as ``creep, left out``.
     material : str
         Name of the material.
     """
@@ -101,7 +101,7 @@ def weather_material(material: Material, fibre: TextileFibre | None, weather: We
     if weather.wet:
         changed = _soak(changed, fibre, unknown)
     if abs(weather.temperature - ROOM) > NEAR:
-        unknown.append("stiffness and strength at this temperature")
+        unknown.append(f"stiffness and strength at this temperature, taken as at {ROOM:.0f} degC")
     return Weathered(changed, tuple(Unknown(what, material.name) for what in unknown))
 
 
@@ -109,9 +109,9 @@ def _soak(material: Textile, fibre: TextileFibre | None, unknown: list[str]) -> 
     """Return it wet, what has crept with it softer too, and note what is not known of that."""
     softer, water = (fibre.wet_stiffness, fibre.water) if fibre else (None, None)
     if softer is None and not isinstance(material, Thread):
-        unknown.append("stiffness when wet")
+        unknown.append("stiffness when wet, taken as dry")
     if water is None:
-        unknown.append("water held")
+        unknown.append("water held, left out")
     stiffness, mass = softer or 1.0, 1.0 + (water or 0.0)
     if isinstance(material, Thread):
         return replace(material, linear_mass=mass * material.linear_mass)
@@ -130,14 +130,14 @@ def _load(
 ) -> Fabric | Cord | Webbing:
     """Return it after its time under load, and note what is not known of that."""
     if fibre is None or fibre.creep is None:
-        unknown.append("creep")
+        unknown.append("creep, left out")
         return material
     if fibre.creep_time is not None and weather.after > fibre.creep_time:
-        unknown.append(f"creep beyond {format_quantity(fibre.creep_time, 'duration', digits=2)}")
+        unknown.append(f"creep beyond {format_quantity(fibre.creep_time, 'duration', digits=2)}, left out")
     if abs(weather.temperature - ROOM) > NEAR and fibre.creep_shift is None:
-        unknown.append("creep at this temperature")
+        unknown.append(f"creep at this temperature, taken as at {ROOM:.0f} degC")
     if weather.wet and fibre.wet_stiffness != 1.0:
-        unknown.append("creep when wet")
+        unknown.append("creep when wet, taken as dry")
     grown = fibre.creep * count_decades(weather, fibre)
     if not isinstance(material, Fabric):
         return replace(material, ea=soften(material.ea, material.breaking_load, grown))

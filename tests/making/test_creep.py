@@ -74,7 +74,7 @@ def test_beyond_its_longest_time_creep_stops_and_says_so():
     day, month = (weather_material(cord, fibre, Weather(after=days * DAY)) for days in (1.0, 30.0))
     assert day.unknown == ()
     assert month.material == day.material
-    assert [each.what for each in month.unknown] == ["creep beyond 24 h"]
+    assert [each.what for each in month.unknown] == ["creep beyond 24 h, left out"]
 
 
 def test_a_cord_under_a_weight_hangs_lower_by_its_creep():
@@ -128,7 +128,8 @@ def test_what_no_source_tells_is_named_and_left():
     found = weather_material(strap, find_fibre(strap, LIBRARY), Weather(3600.0, wet=True, temperature=0.0))
     assert found.material == strap
     assert {each.what for each in found.unknown} == {
-        "creep", "stiffness when wet", "water held", "stiffness and strength at this temperature",
+        "creep, left out", "stiffness when wet, taken as dry", "water held, left out",
+        "stiffness and strength at this temperature, taken as at 20 degC",
     }  # fmt: skip
     with pytest.raises(ValueError, match="creep is not known"):
         find_creep(LIBRARY.find(TextileFibre, "polypropylene"), 0.1, Weather(3600.0))

@@ -84,7 +84,7 @@ def _list_unknown(unknown: Iterable[Unknown]) -> Iterator[str]:
     for each in unknown:
         materials.setdefault(each.what, []).append(each.material)
     for what, names in materials.items():
-        yield make_sentence("NOT KNOWN, not computed: {what} ({names}).", what=what, names=", ".join(names))
+        yield make_sentence("NOT KNOWN: {what}: {names}.", what=what, names=", ".join(names))
 
 
 def _write_limits() -> str:

@@ -137,7 +137,9 @@ def _list_overloaded(result: Result) -> tuple[Unknown, ...]:
         pulls.append((max(forces.pick_leg(name, side) for side in ("left", "right")), end.leg))
         pulls.append((forces.pick_line(name), end.line))
     beyond = [line.name for pull, line in pulls if pull > HIGHEST_SHARE * line.breaking_load]
-    return tuple(Unknown("creep above 30 % of its breaking load", name) for name in dict.fromkeys(beyond))
+    return tuple(
+        Unknown("creep above 30 % of its breaking load, taken as proportional", name) for name in dict.fromkeys(beyond)
+    )
 
 
 def write_advice(found: Morning) -> Sentence:

@@ -106,7 +106,7 @@ def test_cords_loaded_beyond_what_creep_is_known_for_are_named(found, monkeypatc
     assert found.unknown == ()
     monkeypatch.setattr(morning, "HIGHEST_SHARE", 0.10)
     assert {(each.what, each.material) for each in morning._list_overloaded(found.morning)} == {
-        ("creep above 30 % of its breaking load", "polyester 1 in, 25 g/m")
+        ("creep above 30 % of its breaking load, taken as proportional", "polyester 1 in, 25 g/m")
     }
 
 
@@ -124,8 +124,8 @@ def test_soaked_it_is_heavier_and_what_is_not_known_is_named(monkeypatch):
     text = " ".join(outcome.output.split())
     assert "after 8.0 h under load, soaked, 5 degC" in text
     assert "weight of the hammock 408 g" in text
-    assert "NOT KNOWN, not computed: creep when wet (ripstop nylon 37 g/m2)." in text
-    assert "NOT KNOWN, not computed: stiffness and strength at this temperature (" in text
+    assert "NOT KNOWN: creep when wet, taken as dry: ripstop nylon 37 g/m2." in text
+    assert "NOT KNOWN: stiffness and strength at this temperature, taken as at 20 degC: ripstop" in text
 
 
 @pytest.mark.parametrize(
