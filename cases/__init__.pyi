@@ -23,6 +23,7 @@ from .studies.lying.tipping import TipMargin as TipMargin
 from .studies.lying.tipping import find_tip_margin as find_tip_margin
 from .studies.lying.trim import Trim as Trim
 from .studies.lying.trim import find_trim as find_trim
+from .studies.morning.morning import find_morning as find_morning
 from .studies.scatter.how_sure import find_how_sure as find_how_sure
 from .studies.sensitivity.range_search import find_factor_ranges as find_factor_ranges
 from .studies.solved_case import solve_case as solve_case

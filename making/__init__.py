@@ -15,6 +15,7 @@ from .channel_strength import SewnChannel, find_fold_cloth, find_seam_cloth, fin
 from .column import Column
 from .cord_termination import CordTermination, TerminationType, measure_bury
 from .corner import Corner, CornerPlate, TipLoop
+from .creep import Weather
 from .cutting_rules import CuttingRules
 from .end_use import is_tail_told, measure_end
 from .extra import ExtraItem
@@ -79,6 +80,7 @@ __all__ = [
     "Tree",
     "TreeStrap",
     "UnitMass",
+    "Weather",
     "WeightGroup",
     "Workmanship",
     "Wrap",

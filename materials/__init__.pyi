@@ -9,6 +9,7 @@ from .display import format_number as format_number
 from .display import format_quantity as format_quantity
 from .display import list_units as list_units
 from .fabric import Fabric as Fabric
+from .fibre import TextileFibre as TextileFibre
 from .library import Library as Library
 from .library import read_library as read_library
 from .listing import TextTable as TextTable
@@ -35,6 +36,7 @@ from .sentence import Sentence as Sentence
 from .sentence import Show as Show
 from .sentence import make_sentence as make_sentence
 from .suggestion import suggest as suggest
+from .temperature import parse_temperature as parse_temperature
 from .thread import Thread as Thread
 from .toml_file import TomlError as TomlError
 from .toml_file import TomlFile as TomlFile

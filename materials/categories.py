@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from .cord import Cord
 from .fabric import Fabric
+from .fibre import TextileFibre
 from .material import Material
 from .plate import Plate
 from .rod import RodSection
@@ -12,7 +13,7 @@ from .tube import Tube
 from .webbing import Webbing
 
 CATEGORIES: dict[str, type[Material]] = {
-    noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, RodSection, Thread, Plate)
+    noun.category: noun for noun in (Fabric, Cord, Webbing, Tube, RodSection, Thread, Plate, TextileFibre)
 }
 
 LINES: tuple[type[Cord | Webbing], ...] = (Cord, Webbing)  # what a line may be made of

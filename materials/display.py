@@ -23,6 +23,8 @@ _SCALES: dict[str, dict[str, list[tuple[float, str]]]] = {
         "stress": [(0.0, "Pa"), (1e3, "kPa"), (1e6, "MPa"), (1e9, "GPa")],
         "turning_stiffness": [(0.0, "N m/rad")],
         "density": [(0.0, "kg/m3")],
+        "duration": [(0.0, "s"), (60.0, "min"), (3600.0, "h"), (172800.0, "days")],
+        "temperature_difference": [(0.0, "K")],
         "ratio": [(0.0, "")],
     },
     "imperial": {
@@ -39,6 +41,8 @@ _SCALES: dict[str, dict[str, list[tuple[float, str]]]] = {
         "stress": [(0.0, "psi"), (6.894757e6, "ksi"), (6.894757e9, "Msi")],
         "turning_stiffness": [(0.0, "lbf in/rad")],
         "density": [(0.0, "lb/in3")],
+        "duration": [(0.0, "s"), (60.0, "min"), (3600.0, "h"), (172800.0, "days")],
+        "temperature_difference": [(0.0, "degF")],
         "ratio": [(0.0, "")],
     },
 }

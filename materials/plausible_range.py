@@ -42,6 +42,12 @@ PLAUSIBLE: dict[str, Plausible] = {
     "plate thickness": Plausible("length", 0.0003, 0.020, 0.002),
     "plate strength": Plausible("stress", 5e6, 3e9, 290000000.0),
     "plate density": Plausible("density", 100.0, 10e3, 2700.0),
+    "fibre density": Plausible("density", 700.0, 3000.0, 1200.0),
+    "creep": Plausible("ratio", 1e-5, 0.5, 0.01),
+    "creep time": Plausible("duration", 60.0, 3e9, 86400.0),
+    "creep shift": Plausible("temperature_difference", 1.0, 200.0, 12.0),
+    "share when wet": Plausible("ratio", 0.1, 1.5, 0.9),
+    "water held": Plausible("ratio", 0.001, 5.0, 0.4),
     "body length": Plausible("length", 0.5, 4.0, 2.1),
     "body width": Plausible("length", 0.2, 3.0, 1.1),
     "arc depth": Plausible("length", 0.0, 0.8, 0.2),
@@ -74,6 +80,8 @@ _COMMON: dict[str, tuple[str, ...]] = {
     "angle": ("deg", "rad"),
     "stress": ("Pa", "kPa", "MPa", "GPa", "psi", "ksi", "Msi"),
     "density": ("kg/m3", "g/cm3", "lb/in3"),
+    "duration": ("s", "min", "h", "day"),
+    "temperature_difference": ("K", "degF"),
     "ratio": ("", "%"),
 }
 

@@ -110,6 +110,14 @@ _TURN = {  # their names have a space in them
     "lbf in/rad": Unit("pound_force * inch / radian"),
     "lbf in/deg": Unit("pound_force * inch / degree"),
 }
+_DURATION = _named(
+    ("s second seconds", Unit("second")),
+    ("min minute minutes", Unit("minute")),
+    ("h hour hours", Unit("hour")),
+    ("day days", Unit("day")),
+    ("week weeks", Unit("week")),
+)
+_TEMPERATURE_DIFFERENCE = _named(("K degC", Unit("kelvin")), ("degF", Unit("kelvin", scale=5.0 / 9.0)))
 # The empty name is a bare number: allowed for a ratio and for nothing else.
 _RATIO = {"": Unit("dimensionless"), "%": Unit("dimensionless", scale=0.01)}
 
@@ -127,6 +135,8 @@ _TABLE = {
     "stress": Dimension("a stress or a modulus", "pascal", "69.6 GPa or 34 ksi", _STRESS),
     "turning_stiffness": Dimension("a stiffness against turning", "newton * meter / radian", "400 N m/rad", _TURN),
     "density": Dimension("a density", "kilogram / meter**3", "2700 kg/m3", _DENSITY),
+    "duration": Dimension("a time", "second", "8 h or 3 days", _DURATION),
+    "temperature_difference": Dimension("a temperature", "kelvin", "5 degC or 41 degF", _TEMPERATURE_DIFFERENCE),
     "ratio": Dimension("a ratio", "dimensionless", "0.15 or 15 %", _RATIO),
 }
 DIMENSIONS: tuple[str, ...] = tuple(_TABLE)

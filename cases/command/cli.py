@@ -13,6 +13,7 @@ from .hang_command import hang
 from .judge_command import judge
 from .lighten_command import lighten
 from .materials_command import materials
+from .morning_command import morning
 from .new_command import new
 from .pattern_command import pattern
 from .rank_command import rank
@@ -37,6 +38,7 @@ COMMANDS = (
     judge,
     lighten,
     materials,
+    morning,
     new,
     pattern,
     rank,

@@ -9,7 +9,8 @@ from ...materials import Sentence, make_sentence
 
 # Engineering judgement, no source. The person is computed lying still. Sitting down can double the load, which alone
 # lowers larch_ridge.toml by 3 cm, and puts all of it in one place, which sags deeper than a body lying down; straps
-# slip, knots settle, trees lean, and wet nylon and webbing creep, none of which is computed.
+# slip, knots settle, trees lean, new cords bed in, none of which is computed. Creep is, by `tautlay morning`: a night
+# lowers it by 1 to 2 cm.
 MARGIN = 0.30  # m
 
 

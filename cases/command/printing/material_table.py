@@ -123,6 +123,8 @@ def _list_values(category: str, material: Material, library: Library, units: Uni
     return table
 
 
-def _stack(value: float, dimension: str, units: Units) -> str:
+def _stack(value: float | None, dimension: str, units: Units) -> str:
     """Return a value in the units asked for, one below the other."""
+    if value is None:
+        return "not known"
     return show_quantity(value, dimension, units).replace(" (", "\n").rstrip(")")

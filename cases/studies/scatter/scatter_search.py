@@ -32,6 +32,7 @@ from .draw import draw_many, draw_scores
 from .drawn_hammocks import DrawnHammocks, MeasureId, read_measures, solve_drawn
 from .hang_input import HangInput, list_hang_inputs
 from .indices import find_indices
+from .rare_chance import find_chance
 from .response import Response, fit_response
 
 FEWEST, SEED = 16, 10
@@ -109,7 +110,7 @@ def _judge_check(
     known = np.isfinite(ratios)
     response = fit_response(np.array(found.scores)[known], np.log(ratios[known]))
     spread = draw_spread(response, many)
-    asked = check.asked.value
+    asked, laws = check.asked.value, list(inputs.values())
     low, middle, high = (check.found * exp(spread.find_quantile(share)) for share in (0.05, 0.5, 0.95))
     return CheckScatter(
         part=check.part,
@@ -118,8 +119,8 @@ def _judge_check(
         low=low,
         middle=middle,
         high=high,
-        short_chance=spread.find_chance(log(asked / check.found)),
-        break_chance=spread.find_chance(log(1.0 / check.found)),
+        short_chance=find_chance(response, laws, spread, log(asked / check.found)),
+        break_chance=find_chance(response, laws, spread, log(1.0 / check.found)),
         short_count=int((check.found * ratios[known] < asked).sum()),
         solved=int(known.sum()),
         explained=response.explained,

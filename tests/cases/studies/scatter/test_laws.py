@@ -12,7 +12,8 @@ from tautlay.cases.studies.scatter.chance import draw_spread
 from tautlay.cases.studies.scatter.distribution import REACH, Distribution, choose_distribution
 from tautlay.cases.studies.scatter.draw import draw_many, draw_scores
 from tautlay.cases.studies.scatter.indices import find_indices
-from tautlay.cases.studies.scatter.response import fit_response
+from tautlay.cases.studies.scatter.rare_chance import find_rare_chance
+from tautlay.cases.studies.scatter.response import Response, fit_response
 
 CORD = Distribution("log-normal", 3800.0, 4700.0, "a test")
 SHARE = Distribution("even", 0.6, 0.8, "a test")
@@ -81,6 +82,52 @@ def test_normal_variables_and_a_linear_limit_have_the_closed_form(beta):
     spread = draw_spread(fit_response(scores, margin), draw_many(laws))
     exact = phi(-beta)
     assert spread.find_chance(0.0) == pytest.approx(exact, abs=2 * sqrt(exact * (1 - exact) / len(spread.values)))
+
+
+@pytest.mark.parametrize("beta", [3.0, 5.0, 8.0])
+def test_rare_chance_of_normal_variables_and_a_linear_limit_has_the_closed_form(beta):
+    """Phi(-beta) down to 6e-16, where plain draws see nothing; FORM is exact here, importance sampling to 4 errors."""
+    response = Response(((0,), (1,)), np.array([beta * 5.0, 3.0, -4.0]), np.zeros(30), 1.0)
+    found = find_rare_chance(response, [NORMAL] * 2, 0.0)
+    assert found.beta == pytest.approx(beta, rel=1e-6)
+    assert found.first_order == pytest.approx(phi(-beta), rel=1e-5)
+    assert found.error < 0.02 * found.chance
+    assert found.chance == pytest.approx(phi(-beta), abs=4 * found.error)
+
+
+@pytest.mark.slow
+def test_rare_chance_is_that_of_plain_monte_carlo_where_that_reaches():
+    """Chances of some 1 in 100 to 1 in 10,000 of a fitted response, by a million draws."""
+    scores = draw_scores(LAWS, 128, 5)
+    response = fit_response(scores, np.log(find_factor(scores)))
+    generator, count = np.random.default_rng(7), 1_000_000
+    columns = [
+        generator.uniform(-law.reach, law.reach, count) if law.kind == "even" else generator.normal(size=count)
+        for law in LAWS
+    ]
+    missed = generator.normal(scale=np.sqrt(np.mean(response.left**2)), size=count)
+    drawn = response.predict(np.column_stack(columns)) + missed
+    for limit in np.log([5.6, 5.3, 5.0]):
+        plain = float((drawn < limit).mean())
+        found = find_rare_chance(response, LAWS, limit)
+        assert 5e-5 < plain < 2e-2, limit
+        assert found.error < 0.02 * found.chance
+        assert found.chance == pytest.approx(plain, abs=4 * sqrt(plain / count + found.error**2)), limit
+
+
+def test_a_limit_that_an_even_law_never_meets_has_no_chance():
+    even = Distribution("even", 0.0, 1.0, "a test")
+    response = Response(((0,),), np.array([0.0, 1.0]), np.zeros(30), 1.0)
+    assert find_rare_chance(response, [even], -1.8) == (0.0, 0.0, float("inf"))
+    assert find_rare_chance(response, [even], -1.7).chance == pytest.approx((1.0 - 1.7 / sqrt(3.0)) / 2, rel=0.05)
+
+
+def test_a_response_without_a_slope_in_the_middle_still_has_its_chance():
+    """x^2 - 1 over root 2 falls below nothing, turned round it does on both sides: one of them is what is found."""
+    response = Response(((0, 0),), np.array([5.0, -1.0]), np.zeros(30), 1.0)
+    found = find_rare_chance(response, [NORMAL], 0.0)
+    assert found.beta == pytest.approx(sqrt(1.0 + 5.0 * sqrt(2.0)), rel=1e-5)
+    assert found.chance == pytest.approx(found.first_order, rel=0.05)
 
 
 def test_indices_of_the_ishigami_function():

@@ -1,0 +1,1 @@
+"""The same hammock after a night, soaked, or at another temperature."""
