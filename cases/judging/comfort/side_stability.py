@@ -194,8 +194,8 @@ class StabilityRecord(Record):
     swing_roll : float or None
         Of the person's hips, with the hammock and in the cloth, rad.
     swing_leg_pull, swing_side_cord_pull : float or None
-        How hard leg and side cord that bear more then pull, over how hard the same pull in the middle; legs and cords are
-        checked with it too.
+        How hard leg and side cord that bear more then pull, over how hard the same pull in the middle; legs and cords
+        are checked with it too.
     """
 
     words: str
