@@ -12,6 +12,6 @@ SEED = 7
 
 @pytest.mark.parametrize("name", ATTACKS)
 def test_attack_holds(name):
-    counted, told, _ = count_outcomes(ATTACKS[name](SEED, FEW.get(name, 40)))
+    counted, told, _ = count_outcomes(ATTACKS[name](SEED, range(FEW.get(name, 40))))
     assert told["broken"] == []
     assert sum(counted.values()) > 0
