@@ -6,7 +6,7 @@ from ._attacks import ATTACKS
 from ._running import count_outcomes
 
 pytestmark = pytest.mark.slow
-FEW = {"sane designs": 12, "files cut off": 2, "names": 4, "signals": 2, "full disks": 3, "compiled loops": 4}
+FEW = {"sane designs": 12, "files cut off": 2, "names": 4, "signals": 2, "full disks": 3, "compiled loops": 2}
 SEED = 7
 
 
