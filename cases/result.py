@@ -173,7 +173,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
     yield from note_cords(model, state, design.workmanship, lasting=not found.load.sudden)
     yield from note_lay(model, found.comfort)
     yield from note_bar(model, state)
-    if design.person.posture.on_side and (arm := check_containment(model, state.positions, arms=True)) is not None:
+    if (arm := check_containment(model, state.positions, arms=True)) is not None:
         yield _tell_arm(arm)
     yield from note_smooth_rest(found.smooth_rest)
     yield from note_side_stability(found.side_stability)
@@ -182,7 +182,7 @@ def _list_notes(found: Equilibrium) -> Iterator[str]:
 
 
 def _tell_arm(outside: str) -> str:
-    """Return where an arm of somebody on the side is that lies on no cloth."""
+    """Return where an arm is that lies on no cloth."""
     if outside.startswith("slipped through"):
         return f"The cloth crosses the person's {outside.rpartition(': ')[2]}, which carries nothing on the side."
     return f"The person {outside}, with nothing below it there."

@@ -45,10 +45,12 @@ def clothe(model: HammockModel, grips: Grips, friction: float) -> HammockModel:
     model : HammockModel
         With a person in contact, without friction.
     grips : Grips
-        From :func:`grip_cloth`.
+        From :func:`grip_cloth`. Without any, as where the person has left the cloth, the model stays as it is.
     friction : float
         Coefficient, above 0.
     """
+    if not len(grips.triangle):
+        return model
     contact = model.elements["contact"]
     assert isinstance(contact, Contact)
     element = make_friction(contact, grips, friction, STICK)

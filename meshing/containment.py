@@ -23,7 +23,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     positions : (n, 3)
         Where its nodes stand, m.
     arms : bool or None
-        Whether an arm that hangs out counts; None: unless the person lies on the side, where an elbow may.
+        Whether an arm that lies on no cloth counts; None: it may hang out over a side, and the cloth may cross one of
+        a person on the side, which carries nothing.
 
     Returns
     -------
@@ -34,8 +35,8 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     """
     if model.frame is None:
         return None
-    if arms is None:
-        arms = model.person is None or not model.person.posture.on_side
+    on_side = model.person is not None and model.person.posture.on_side
+    counted = not on_side if arms is None else arms
     body = positions[-len(model.frame.names) :]
     hips = body[[model.frame.index("left hip"), model.frame.index("right hip")]].mean(axis=0)
     for end, beyond in (("head", -1.0), ("foot", 1.0)):
@@ -45,17 +46,17 @@ def check_containment(model: HammockModel, positions: FloatArray, *, arms: bool 
     side = _find_side(model, positions, hips)
     if side is not None:
         return f"rolled out over the {side} side"
-    outside = [(name, place) for name, place in _list_outside(model, positions, body) if arms or "arm" not in name]
+    below = [(name, _find_side(model, positions, place)) for name, place in _list_outside(model, positions, body)]
+    outside = [(name, side) for name, side in below if "arm" not in name or (counted and (arms or not side))]
     if outside and (hanging := next(_list_beyond(model, positions, body), None)):
         return "hangs out over the {1} end: {0}".format(*hanging)
-    for name, place in outside:
-        over = _find_side(model, positions, place)
-        return f"hangs out over the {over} side: {name}" if over else f"slipped through the cloth: {name}"
+    for name, side in outside:
+        return f"hangs out over the {side} side: {name}" if side else f"slipped through the cloth: {name}"
     for end in ("head", "foot"):
         gap, part = find_nearest_part(model, positions, end)
         if gap < 0:
             return f"lies in the {end} bar: {part}"
-    pierced = [name for name in _list_pierced(model, positions) if arms or "arm" not in name]
+    pierced = [name for name in _list_pierced(model, positions) if counted or "arm" not in name]
     return f"slipped through the cloth: {pierced[0]}" if pierced else None
 
 

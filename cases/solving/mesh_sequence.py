@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable
-from types import MappingProxyType
 from typing import NamedTuple
 
 from ...hammock import GeometryIssue, HammockError
@@ -16,6 +15,7 @@ from ..design import Design, find_load_factor
 from ..judging.loaded_shape import find_hang_angle
 from ..storage.shape import FloatArray
 from ..unit_display import write_sentence
+from .escape_advice import advise_escape
 from .lying_down import lie_on_side, needs_care
 from .no_equilibrium import NoEquilibriumError
 
@@ -23,31 +23,6 @@ _COARSEST = 0.15  # m; coarser meshes no longer save time
 _COARSE_TOLERANCE = 1e-4  # residual at which a coarse shape is good enough to go on from
 _ANGLE_CLOSE = math.radians(0.05)  # of the hang angle asked for
 _ANGLE_TRIES = 16
-_SIDE = "Lie nearer the middle (person.offset), on a wider body with shallower arcs, or change the arms (person.arms)."
-_ADVICE = MappingProxyType(
-    {
-        "slid out": "Level the straps (strap_height), or lie farther from that bar (person.head_from_bar).",
-        "rolled out": _SIDE,
-        "hangs out over the left side": _SIDE,
-        "hangs out over the right side": _SIDE,
-        "hangs out": (
-            "The loaded cloth draws in from its ends, most where it is cut off the warp. Leave more room to the bar "
-            "(person.head_from_bar, body.length), or cut nearer the warp (body.grain)."
-        ),
-        "lies in the head bar": (
-            "Nothing holds bar and body apart: the bar would press there. Move the head bar away from the body "
-            "(person.head_from_bar), or hang the cloth deeper under it (body.head_width)."
-        ),
-        "lies in the foot bar": (
-            "Nothing holds bar and body apart: the bar would press there. Move the feet away from the bar "
-            "(person.head_from_bar), or hang the cloth deeper under it (body.foot_width)."
-        ),
-        "slipped through": (
-            "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
-            "person."
-        ),
-    }
-)  # against each way to leave the cloth, by how it begins; those of the ends were tried on cloth cut at 30 and 45 deg
 _HALVINGS = 6  # of a move of the trees that goes out of reach
 
 
@@ -224,7 +199,7 @@ class MeshSequence:
         self.factorisations += factorisations
         escape = check_containment(model, state.positions)
         if escape is not None:
-            advice = next(advice for start, advice in _ADVICE.items() if escape.startswith(start))
+            advice = advise_escape(escape, design.person.posture)
             raise NoEquilibriumError(f"The person {escape} ({len(model.triangles)} triangles). {advice}")
         if not state.converged:
             raise NoEquilibriumError(

@@ -3,35 +3,33 @@
 import json
 import os
 import random
-import signal
-import sqlite3
 import subprocess
 import sys
 import tempfile
-import time
-from collections import Counter
 from importlib.resources import files
 from pathlib import Path
 
 from .._start import BEGIN
 from . import _file_attacks as on_files
+from ._kill_attacks import attack_by_signals
 from ._mutations import change_bytes
-from ._running import run, start
-from ._samples import OPEN, read_demo
+from ._running import run
+from ._samples import read_demo
 from ._sane_designs import draw_design
 
 NAMES = (
     b"with space.toml", "Lärche.toml".encode(), b"bad\xff.toml", b"red\x1b[31m.toml", b"line\nbreak.toml", b"-o.toml",
     b"$(id).toml", b"=1+1.toml", b"'quote\".toml", b"%2e.toml", b"<b>.toml", b"a" * 200 + b".toml",
 )  # fmt: skip
+DAMAGED = "is damaged. It is thrown away and compiled anew."
 BALANCED = 1e-5  # of the weight
 
 
-def attack_sane_designs(seed, count):
+def attack_sane_designs(seed, numbers):
     """Random sane designs, solved: what is accepted has a shape, and it balances."""
     with tempfile.TemporaryDirectory() as place:
         file, folder = Path(place) / "a.toml", Path(place) / "o"
-        for number in range(count):
+        for number in numbers:
             file.write_text(draw_design(random.Random(f"{seed} {number}")), encoding="utf-8")
             word, why = run("check", file)
             if word == "done":
@@ -50,9 +48,9 @@ def _weigh_balance(found):
     return ("solved", "") if worst < BALANCED else ("broken", f"out of balance by {worst:.1e} of the weight")
 
 
-def attack_names(seed, count):
+def attack_names(seed, numbers):
     """Names of any bytes for designs and outputs; no output may replace the design."""
-    for number, name in enumerate(NAMES[:count]):
+    for number, name in [(number, NAMES[number]) for number in numbers if number < len(NAMES)]:
         with tempfile.TemporaryDirectory() as place:
             home = Path(place)
             design = home / os.fsdecode(name)
@@ -70,77 +68,13 @@ def attack_names(seed, count):
             yield number, "broken" if broken else "done", "; ".join(broken)
 
 
-def attack_by_signals(seed, count):
-    """Solves and searches stopped or killed at random moments: whole or not there, and the next run works."""
-    with tempfile.TemporaryDirectory() as place:
-        home = Path(place)
-        (home / "a.toml").write_text(read_demo("heron_ford"), encoding="utf-8")
-        (home / "s.toml").write_text(
-            '[sweep]\nname = "S"\ndesign = "a.toml"\nmesh_size = "20 cm"\nhot_spots = false\n'
-            '[[vary]]\nkey = "body.arc.depth"\nfrom = "15 cm"\nto = "19 cm"\ncount = 100\n', encoding="utf-8",
-        )  # fmt: skip
-        (home / "c.toml").write_text(OPEN.replace("a design", "a.toml"), encoding="utf-8")
-        many = ("-q", "--processes", 2, "-o")
-        commands = {
-            "solve": ("solve", home / "a.toml", "--mesh-size", "12 cm", "-q", "-o", home / "result"),
-            "sweep": ("sweep", home / "s.toml", *many, home / "sweep.sqlite"),
-            "lighten": ("lighten", home / "a.toml", *many, home / "lighten.sqlite"),
-            "choose": ("choose", home / "c.toml", *many, home / "choose.sqlite"),
-        }
-        kept = Counter()
-        for number in range(count):
-            draw = random.Random(f"{seed} {number}")
-            what = list(commands)[number % len(commands)]
-            process = start(*commands[what])
-            time.sleep(draw.uniform(0.1, 15.0))
-            process.send_signal(draw.choice((signal.SIGKILL, signal.SIGTERM, signal.SIGINT)))
-            said = process.communicate(timeout=120)[1].decode(errors="replace")
-            why = _look_at_result(home / "result") if what == "solve" else _look_at_store(home, what, kept)
-            if "Traceback" in said:
-                why = why or said[-300:]
-            yield number, "broken" if why else f"{what} survived", why
-        process = start("solve", home / "a.toml", "--mesh-size", "20 cm", "-q", "--no-picture", "-o", home / "result")
-        said = process.communicate()[1].decode(errors="replace")
-        yield count, "broken" if process.returncode else "next run works", said[-300:]
-        for number, what in enumerate(name for name, rows in kept.items() if rows):
-            word, why = run("rank", home / f"{what}.sqlite")
-            yield count + 1 + number, "next run works" if word == "done" else "broken", why
-
-
-def _look_at_result(folder):
-    """Return what is not whole after a solve was ended."""
-    if folder.exists():
-        names = {path.name for path in folder.iterdir()}
-        if not {"result.json", "shape.vtu", "design.toml", "shape.png", "report.html"} <= names:
-            return f"half a result: {names}"
-        json.loads((folder / "result.json").read_text(encoding="utf-8"))
-    return ""
-
-
-def _look_at_store(home, what, kept):
-    """Return what is not whole in a file of results after a program was ended; count the designs kept there."""
-    store = home / f"{what}.sqlite"
-    if not store.exists() or not store.stat().st_size:
-        return ""
-    connection = sqlite3.connect(store)
-    try:
-        if connection.execute("PRAGMA integrity_check").fetchone() != ("ok",):
-            return "the file of results is damaged"
-        now = connection.execute("SELECT count(*) FROM sqlite_schema WHERE name = 'result'").fetchone()[0]
-        now = connection.execute("SELECT count(*) FROM result").fetchone()[0] if now else 0
-    finally:
-        connection.close()
-    before, kept[what] = kept[what], now
-    return "designs were lost" if now < before else ""
-
-
-def attack_full_disk(seed, count):
+def attack_full_disk(seed, numbers):
     """A file system with little room, in a mount of its own: nothing half-written, and one sentence."""
     if subprocess.run(["unshare", "-rm", "true"], capture_output=True, check=False).returncode:
         yield 0, "skipped: no mounts here", ""
         return
     design = str(files("tautlay.cases") / "larch_ridge.toml")
-    for number in range(count):
+    for number in numbers:
         size = random.Random(f"{seed} {number}").randrange(4, 400)
         script = f'mount -t tmpfs -o size={size}k tmpfs "$0" && shift 0 && "$@"; echo "code $?"; ls -A "$0"'
         for arguments in (
@@ -170,23 +104,38 @@ print(relax(Structure(places, [cord], fixed=[True, False, True], forces=pulls))[
 """
 
 
-def attack_cache(seed, count):
-    """Compiled loops on disk, one of them cut off or changed: the answer is the same."""
+def attack_cache(seed, numbers):
+    """Compiled loops on disk, all of them cut off or one of them changed: the same answer, and one line that says so."""
     with tempfile.TemporaryDirectory() as place:
-        environment = os.environ | {"XDG_CACHE_HOME": place, "NUMBA_CACHE_DIR": ""}
-        first = ""
-        for number in range(count + 1):
+        first, _ = begun = _solve_cord(place)
+        yield "first", *_compare_cords(begun, first, (0,))
+        for number in numbers:
             draw = random.Random(f"{seed} {number}")
-            if found := sorted(path for path in Path(place).rglob("*-*") if path.is_file()):
+            found = sorted(path for path in Path(place).rglob("*-*") if path.is_file())
+            if number % 2:
                 file = draw.choice(found)
-                content = file.read_bytes()
-                file.write_bytes(draw.choice((content[: draw.randrange(len(content))], change_bytes(content, draw))))
-            done = subprocess.run(
-                [sys.executable, "-c", CORD], env=environment, capture_output=True, text=True, check=False
-            )
-            first = first or done.stdout
-            fine = done.returncode == 0 and done.stdout == first and "Traceback" not in done.stderr
-            yield number, "same answer" if fine else "broken", "" if fine else done.stderr[-300:]
+                file.write_bytes(change_bytes(file.read_bytes(), draw))
+            else:
+                for file in found:
+                    os.truncate(file, draw.randrange(file.stat().st_size))
+            # A loop that only others call is read where those are compiled anew, and some changes change nothing.
+            yield number, *_compare_cords(_solve_cord(place), first, (0, 1) if number % 2 else (1,))
+
+
+def _solve_cord(place):
+    """Return what a cord under load answers in a process of its own, and the lines that it says."""
+    done = subprocess.run(
+        [sys.executable, "-c", CORD], env=os.environ | {"XDG_CACHE_HOME": place, "NUMBA_CACHE_DIR": ""},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    return done.stdout, done.stderr.splitlines()
+
+
+def _compare_cords(found, first, lines):
+    """Return whether the answer is the first one, and as many lines say that something was damaged as may."""
+    answer, said = found
+    fine = answer == first != "" and len(said) in lines and all(line.endswith(DAMAGED) for line in said)
+    return ("same answer", "") if fine else ("broken", f"{answer} {said}"[-300:])
 
 
 ATTACKS = {

@@ -5,6 +5,7 @@ import random
 import sqlite3
 import tempfile
 from importlib.resources import files
+from itertools import product
 from pathlib import Path
 
 from ..cases.command.test_rank_command import keep_rows, make_grid
@@ -13,11 +14,11 @@ from ._running import run, solve_once
 from ._samples import MEASURED, OPEN, OWN, read_demo
 
 
-def _mutate(seed, count, content, change, name, command):
+def _mutate(seed, numbers, content, change, name, command):
     """Yield how a command ends on each of many changed files."""
     with tempfile.TemporaryDirectory() as place:
         file = Path(place) / name
-        for number in range(count):
+        for number in numbers:
             changed = change(content, random.Random(f"{seed} {number}"))
             file.write_bytes(changed)
             word, why = run(*command(file))
@@ -26,22 +27,22 @@ def _mutate(seed, count, content, change, name, command):
             yield number, word, why
 
 
-def attack_designs(seed, count):
+def attack_designs(seed, numbers):
     """Mutated designs, checked."""
-    yield from _mutate(seed, count, read_demo().encode(), change_toml, "a.toml", lambda file: ("check", file))
+    yield from _mutate(seed, numbers, read_demo().encode(), change_toml, "a.toml", lambda file: ("check", file))
 
 
-def attack_weighing(seed, count):
+def attack_weighing(seed, numbers):
     """Mutated designs, weighed."""
-    yield from _mutate(seed, count, read_demo("otter_creek").encode(), change_toml, "a.toml", lambda f: ("weigh", f))
+    yield from _mutate(seed, numbers, read_demo("otter_creek").encode(), change_toml, "a.toml", lambda f: ("weigh", f))
 
 
-def attack_materials(seed, count):
+def attack_materials(seed, numbers):
     """Mutated files of materials, listed."""
-    yield from _mutate(seed, count, OWN.encode(), change_toml, "a.toml", lambda file: ("materials", "--file", file))
+    yield from _mutate(seed, numbers, OWN.encode(), change_toml, "a.toml", lambda file: ("materials", "--file", file))
 
 
-def attack_sweeps(seed, count):
+def attack_sweeps(seed, numbers):
     """Mutated sweep files, planned."""
     design = str(files("tautlay.cases") / "heron_ford.toml")
     text = read_demo("heron_ford_cloths").replace('"heron_ford.toml"', json.dumps(design))
@@ -51,24 +52,24 @@ def attack_sweeps(seed, count):
     with tempfile.TemporaryDirectory() as place:
         target = Path(place) / "none.sqlite"
         yield from _mutate(
-            seed, count, text.encode(), change_toml, "a.toml", lambda f: ("sweep", f, "--dry-run", "-o", target)
+            seed, numbers, text.encode(), change_toml, "a.toml", lambda f: ("sweep", f, "--dry-run", "-o", target)
         )
 
 
-def attack_choices(seed, count):
+def attack_choices(seed, numbers):
     """Mutated files that leave something of a design open, read: where one would be written over nothing is solved."""
     content = OPEN.replace('"a design"', json.dumps(str(files("tautlay.cases") / "heron_ford.toml"))).encode()
-    yield from _mutate(seed, count, content, change_toml, "a.toml", lambda f: ("choose", f, "--write-design", f))
+    yield from _mutate(seed, numbers, content, change_toml, "a.toml", lambda f: ("choose", f, "--write-design", f))
 
 
-def attack_measurements(seed, count):
+def attack_measurements(seed, numbers):
     """Mutated files of measurements, fitted: strips and cords are fitted without a solve, a loaded hammock is not asked."""
     design = str(files("tautlay.cases") / "larch_ridge.toml")
     with tempfile.TemporaryDirectory() as place:
         target, told = Path(place) / "fitted.toml", Path(place) / "fitted.json"
         command = ("fit", design, "-o", target, "--json", told, "--force")
         for number, word, why in _mutate(
-            seed, count, MEASURED.encode(), change_toml, "a.toml", lambda f: (*command, f)
+            seed, numbers, MEASURED.encode(), change_toml, "a.toml", lambda f: (*command, f)
         ):
             if word == "done":
                 word, why = _check_fitted(target, told)
@@ -85,21 +86,21 @@ def _check_fitted(target, told):
     return run("materials", "--file", target) if target.exists() else ("done", "")
 
 
-def attack_results(seed, count):
+def attack_results(seed, numbers):
     """Mutated result.json, reported."""
-    yield from _attack_result(seed, count, "result.json", change_json)
+    yield from _attack_result(seed, numbers, "result.json", change_json)
 
 
-def attack_shapes(seed, count):
+def attack_shapes(seed, numbers):
     """Mutated shape.vtu, reported."""
-    yield from _attack_result(seed, count, "shape.vtu", change_bytes)
+    yield from _attack_result(seed, numbers, "shape.vtu", change_bytes)
 
 
-def _attack_result(seed, count, name, change):
+def _attack_result(seed, numbers, name, change):
     with tempfile.TemporaryDirectory() as place:
         folder = solve_once(place)
         intact = (folder / name).read_bytes()
-        for number in range(count):
+        for number in numbers:
             (folder / name).write_bytes(change(intact, random.Random(f"{seed} {number}")))
             page = Path(place) / "a.html"
             word, why = run("report", folder, "-o", page)
@@ -108,13 +109,13 @@ def _attack_result(seed, count, name, change):
             yield number, word, why
 
 
-def attack_stores(seed, count):
+def attack_stores(seed, numbers):
     """Mutated files of results of a sweep, ranked and written as tables."""
     with tempfile.TemporaryDirectory() as place:
         intact, table = Path(place) / "a.sqlite", Path(place) / "a.csv"
         keep_rows(intact, make_grid())
         content, file = intact.read_bytes(), Path(place) / "b.sqlite"
-        for number in range(count):
+        for number in numbers:
             draw = random.Random(f"{seed} {number}")
             for beside in Path(place).glob("b.sqlite*"):
                 beside.unlink()
@@ -127,7 +128,7 @@ def attack_stores(seed, count):
             yield number, word, why
 
 
-def attack_by_cutting(seed, count):
+def attack_by_cutting(seed, numbers):
     """Every kind of file cut off at random places."""
     with tempfile.TemporaryDirectory() as place:
         home = Path(place)
@@ -153,12 +154,12 @@ def attack_by_cutting(seed, count):
             folder / "design.toml": ("report", folder, "-o", page),
             store: ("rank", store, "--csv", table),
         }
-        for number, (file, command) in enumerate((file, kinds[file]) for file in kinds for _ in range(count)):
+        for (file, command), number in product(kinds.items(), numbers):
             content = file.read_bytes()
-            draw = random.Random(f"{seed} {number}")
+            draw = random.Random(f"{seed} {file.name} {number}")
             file.write_bytes(content[: draw.randrange(len(content))])
             word, why = run(*command)
-            yield number, word, f"{file.name}: {why}" if why else ""
+            yield f"{file.name} {number}", word, why
             file.write_bytes(content)
 
 

@@ -37,6 +37,31 @@ key = "suspension.strap_height"
 from = "1.6 m"
 to = "2 m"
 """
+SWEPT = """[sweep]
+name = "Depths"
+design = "a.toml"
+mesh_size = "20 cm"
+hot_spots = false
+
+[[vary]]
+key = "body.arc.depth"
+from = "15 cm"
+to = "19 cm"
+count = 16
+"""
+VARIED = """[choose]
+name = "Lightest"
+design = "a.toml"
+mesh_size = "20 cm"
+
+[[vary]]
+key = "body.fabric"
+find = { text = "ripstop", maximum = { areal_mass = "60 g/m2" } }
+
+[[vary]]
+key = "suspension.leg"
+values = ["12-strand UHMWPE 1.75 mm", "12-strand UHMWPE 2 mm", "12-strand UHMWPE 2.5 mm"]
+"""
 MEASURED = f"""[hung]
 tree_distance = "4.27 m"
 

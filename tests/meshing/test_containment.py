@@ -53,7 +53,23 @@ def test_head_that_the_cloth_has_drawn_back_from(lying):
 
 def test_arm_over_the_side_counts_if_asked(lying):
     positions = move(lying, node="left elbow", by=[0, 0.6, -0.2])
-    assert check_containment(lying, positions).startswith("hangs out over the left side: left ")
+    assert check_containment(lying, positions, arms=True).startswith("hangs out over the left side: left ")
+    assert "arm" in check_containment(lying, positions, arms=True)
+    assert check_containment(lying, positions, arms=False) is None
+
+
+def test_arm_over_the_side_of_who_lies_on_the_back_is_let_hang(lying):
+    positions = lying.start.copy()
+    first = len(positions) - len(lying.frame.names)
+    positions[first + lying.frame.index("left elbow")] += [0, 0.3, 0.3]  # the upper arm passes over the edge
+    positions[first + lying.frame.index("left hand")] += [0, 0.6, 0.0]
+    assert check_containment(lying, positions, arms=True).startswith("hangs out over the left side: left ")
+    assert check_containment(lying, positions) is None
+
+
+def test_arm_that_slipped_through_the_cloth_counts_on_the_back(lying):
+    positions = move(lying, node="left elbow", by=[0, 0.0, -0.6])
+    assert check_containment(lying, positions).startswith("slipped through the cloth: left ")
     assert "arm" in check_containment(lying, positions)
     assert check_containment(lying, positions, arms=False) is None
 

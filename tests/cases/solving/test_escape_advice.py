@@ -1,0 +1,31 @@
+"""What is advised names only keys that change something."""
+
+import pytest
+
+from tautlay.cases.solving.escape_advice import advise_escape
+from tautlay.hammock import LyingSide, Posture
+
+ROLLED = "rolled out over the left side"
+
+
+@pytest.mark.parametrize(
+    "escape", [ROLLED, "hangs out over the left side: shoulders", "hangs out over the right side: hips"]
+)
+def test_who_lies_in_the_middle_is_not_sent_there(escape):
+    assert "person.offset" not in advise_escape(escape, Posture())
+    assert "person.offset" in advise_escape(escape, Posture(offset=0.03))
+
+
+def test_only_who_lies_on_the_side_is_turned_on_the_back():
+    assert "person.lie" not in advise_escape(ROLLED, Posture())
+    assert "person.lie" in advise_escape(ROLLED, Posture(lie=LyingSide.SIDE))
+
+
+@pytest.mark.parametrize("posture", [Posture(), Posture(lie=LyingSide.SIDE)])
+def test_arms_are_no_remedy(posture):
+    """On the back an arm may hang out over a side; on the side ``arms`` changes nothing."""
+    assert "person.arms" not in advise_escape(ROLLED, posture)
+
+
+def test_ends_name_the_way_of_the_warp():
+    assert "body.grain" in advise_escape("hangs out over the head end: head", Posture())
