@@ -1,0 +1,47 @@
+"""Sizes and materials searched together on a coarse mesh: starts agree, the finer mesh confirms, and more is not solved."""
+
+import pytest
+
+from tautlay.cases.studies.choose.choosing import choose_design
+from tautlay.cases.studies.sweep.worker_pool import PoolSettings
+
+from ._small import CORDS, vary, write_open
+
+pytestmark = pytest.mark.slow
+PEOPLE = """
+[[person]]
+name = "own"
+stature = "1.75 m"
+mass = "74 kg"
+sex = "male"
+head_from_bar = "14 cm"
+
+[[person]]
+name = "large"
+who = "man, 98th percentile"
+head_from_bar = "14 cm"
+"""
+OPEN = (
+    vary("suspension.leg", CORDS)
+    + vary("suspension.line", CORDS)
+    + '\n[[vary]]\nkey = "trees.strap"\nfind = {}\n'
+    + '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "60 cm"\nto = "85 cm"\n'
+    + '\n[[vary]]\nkeys = ["head_bar.length", "head_bar.part.2.length"]\n'
+    + 'from = ["86 cm", "7.5 cm"]\nto = ["96 cm", "17.5 cm"]\n'
+)
+
+
+def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_path):
+    path = write_open(tmp_path, OPEN, more='mesh_size = "25 cm"\nstarts = 3\nmost = 90\n')
+    design = tmp_path / "design.toml"
+    text = design.read_text(encoding="utf-8")
+    head, _, rest = text.partition("[person]")
+    design.write_text(head + PEOPLE + rest[rest.index("[load]") :], encoding="utf-8")
+    found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
+    ends = [each.packed for each in found.starts]
+    assert found.chosen.confirmed
+    assert found.chosen.row.earned
+    assert max(ends) <= 1.02 * min(ends)
+    assert found.solved <= 90
+    assert all(each.reason for each in found.lighter)
+    assert all("give the search more designs" not in each.reason for each in found.lighter)
