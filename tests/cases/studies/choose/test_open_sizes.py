@@ -2,6 +2,7 @@
 
 import pytest
 
+from tautlay.cases.studies.choose import open_sizes
 from tautlay.cases.studies.choose.choosing import choose_design
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
@@ -45,3 +46,27 @@ def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_
     assert found.solved <= 90
     assert all(each.reason for each in found.lighter)
     assert all("give the search more designs" not in each.reason for each in found.lighter)
+
+
+ONE = '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "65 cm"\nto = "80 cm"\n'
+
+
+@pytest.mark.parametrize("again", [False, True], ids=["once", "twice"])
+def test_a_search_that_is_stopped_confirms_the_best_so_far_unless_stopped_again(tmp_path, monkeypatch, again):
+    path = write_open(tmp_path, ONE, more='mesh_size = "25 cm"\nstarts = 1\nmost = 20\n')
+
+    def stop(text):
+        if "best so far" in text:
+            if again:
+                monkeypatch.setattr(open_sizes, "_solve_alone", interrupt)
+            raise KeyboardInterrupt
+
+    found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1), report=stop)
+    assert found.stopped
+    assert found.solved < 20
+    assert found.chosen.confirmed is not again
+    assert found.chosen.row.earned
+
+
+def interrupt(*_):
+    raise KeyboardInterrupt
