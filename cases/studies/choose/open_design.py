@@ -5,11 +5,10 @@ from dataclasses import dataclass, replace
 from math import prod
 from os import PathLike
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from ....materials import TomlFile, nearest_line, show_value
 from ....materials.short_repr import write_repr
-from ....materials.toml_lines import KeyPath
 from ...design_issue import DesignError, DesignIssue
 from ...design_text import read_text
 from ...form import read_form
@@ -68,7 +67,8 @@ class OpenDesign:
         """
         raw = apply_settings(self.fine.content.data, self.fine.fixed)
         return [
-            ChangedValue(each.name, _write_values(raw, each.paths), chosen[each.name]) for each in self.fine.choices
+            ChangedValue(each.name, _write_values([look_up(raw, path) for path in each.paths]), chosen[each.name])
+            for each in self.fine.choices
         ]
 
     @property
@@ -109,9 +109,8 @@ def read_open_design(path: str | PathLike[str]) -> OpenDesign:
     return OpenDesign(replace(sweep, variants=every), fine, form.choose, finite=True)
 
 
-def _write_values(raw: dict[str, Any], paths: Sequence[KeyPath]) -> str:
+def _write_values(values: Sequence[object]) -> str:
     """Return what a design states at some keys, in words."""
-    values = [look_up(raw, path) for path in paths]
     told = ("not given" if each is None else each if isinstance(each, str) else show_value(each) for each in values)
     return ", ".join(dict.fromkeys(told))
 

@@ -22,18 +22,16 @@ name = "large"
 who = "man, 98th percentile"
 head_from_bar = "14 cm"
 """
+STRAPS = '["polyester 1 in, 33 g/m", "UHMWPE/polyester 1 in", "flat nylon 1 in, type XVII", "tubular nylon 1 in"]'
 OPEN = (
-    vary("suspension.leg", CORDS)
+    vary("trees.strap", STRAPS)
     + vary("suspension.line", CORDS)
-    + '\n[[vary]]\nkey = "trees.strap"\nfind = {}\n'
-    + '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "60 cm"\nto = "85 cm"\n'
-    + '\n[[vary]]\nkeys = ["head_bar.length", "head_bar.part.2.length"]\n'
-    + 'from = ["86 cm", "7.5 cm"]\nto = ["96 cm", "17.5 cm"]\n'
+    + '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "65 cm"\nto = "80 cm"\n'
 )
 
 
 def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_path):
-    path = write_open(tmp_path, OPEN, more='mesh_size = "25 cm"\nstarts = 3\nmost = 90\n')
+    path = write_open(tmp_path, OPEN, more="starts = 2\nmost = 30\n", size="25 cm")
     design = tmp_path / "design.toml"
     text = design.read_text(encoding="utf-8")
     head, _, rest = text.partition("[person]")
@@ -43,7 +41,7 @@ def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_
     assert found.chosen.confirmed
     assert found.chosen.row.earned
     assert max(ends) <= 1.02 * min(ends)
-    assert found.solved <= 90
+    assert found.solved <= 32  # the answer is solved under all cases too
     assert all(each.reason for each in found.lighter)
     assert all("give the search more designs" not in each.reason for each in found.lighter)
 
