@@ -6,7 +6,7 @@ from tautlay.cases.studies.choose import open_sizes
 from tautlay.cases.studies.choose.choosing import choose_design
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
-from ._small import CORDS, vary, write_open
+from ._small import vary, write_open
 
 pytestmark = pytest.mark.slow
 PEOPLE = """
@@ -22,16 +22,18 @@ name = "large"
 who = "man, 98th percentile"
 head_from_bar = "14 cm"
 """
+STRONG = '["12-strand UHMWPE 2 mm", "12-strand UHMWPE 2.5 mm", "12-strand UHMWPE 2.8 mm", "12-strand UHMWPE 3.2 mm"]'
 STRAPS = '["polyester 1 in, 33 g/m", "UHMWPE/polyester 1 in", "flat nylon 1 in, type XVII", "tubular nylon 1 in"]'
 OPEN = (
     vary("trees.strap", STRAPS)
-    + vary("suspension.line", CORDS)
-    + '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "65 cm"\nto = "80 cm"\n'
+    + vary("suspension.line", STRONG)
+    + vary("suspension.leg", STRONG)
+    + '\n[[vary]]\nkey = "suspension.leg_length"\nfrom = "80 cm"\nto = "100 cm"\n'
 )
 
 
 def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_path):
-    path = write_open(tmp_path, OPEN, more="starts = 2\nmost = 30\n", size="25 cm")
+    path = write_open(tmp_path, OPEN, more="starts = 2\nmost = 24\n", size="25 cm")
     design = tmp_path / "design.toml"
     text = design.read_text(encoding="utf-8")
     head, _, rest = text.partition("[person]")
@@ -41,7 +43,7 @@ def test_a_lighter_design_for_a_larger_person_too_is_found_from_every_start(tmp_
     assert found.chosen.confirmed
     assert found.chosen.row.earned
     assert max(ends) <= 1.02 * min(ends)
-    assert found.solved <= 32  # the answer is solved under all cases too
+    assert found.solved <= 30  # the answer is solved under all cases too
     assert all(each.reason for each in found.lighter)
     assert all("give the search more designs" not in each.reason for each in found.lighter)
 
