@@ -27,7 +27,6 @@ _WORTH = 0.003  # of the mass: what a swap must be expected to save
 _LAST = 0.01  # radius at which sizes are found: a hundredth of the range
 _MORE = 3  # designs beyond the number of sizes from which COBYQA makes its first models
 _CLOSE = 1e-9
-_MENDED = 0.3  # sum of what may be missing after a swap that sizes are expected to mend
 _OF_SHAPE = "cloth"  # kind of parts that is blamed where a design no longer lies or hangs as required: the stiffest
 
 
@@ -210,20 +209,26 @@ class SizeSearch:
         """Return a design with the lightest strong enough value of each list, as foretold, if it comes out so."""
         ordered = {place: self.points.order(begin, place) for place in self.points.listed}
         lists = tuple(tuple(swap_pick(begin, place, pick) for pick in picks) for place, picks in ordered.items())
-        rungs = (
-            dict(zip(ordered, ask.foretell(Ladders(begin, lists, self.offsets)).rungs, strict=True)) if lists else {}
-        )
-        chosen = {place: ordered[place][rung.place] for place, rung in rungs.items() if rung is not None}
+        told = ask.foretell(Ladders(begin, lists, self.offsets)).rungs if lists else ()
+        rungs = {place: rung for place, rung in zip(ordered, told, strict=True) if rung is not None}
+        chosen = {place: ordered[place][rung.place] for place, rung in rungs.items()}
         point = self._put(begin, chosen)
         self._solve(ask, [point], begin)
-        if short := list_short_kinds(self.rows[point], self.rows[begin], self.offsets):
-            blamed = short | ({_OF_SHAPE} if "" in short else set())
-            kept = {place: pick for place, pick in chosen.items() if (rung := rungs[place]) and not rung.kinds & blamed}
-            heavier = {place: pick for place, pick in chosen.items() if self._saves(begin, place, pick) < 0.0}
-            back = self._put(begin, heavier | kept)
-            self._solve(ask, [back], begin)
-            point = min((point, back), key=lambda each: (self._miss(each) > _MENDED, self._miss(each)))
-        return point if self._miss(point) <= self._miss(begin) + _MENDED else begin
+        reach = max(self._miss(begin), _CLOSE)
+        short = list_short_kinds(self.rows[point], self.rows[begin], self.offsets)
+        blamed = short | ({_OF_SHAPE} if "" in short else set())
+        saved = {place: self._saves(begin, place, pick) for place, pick in chosen.items()}
+        heavier = {place: pick for place, pick in chosen.items() if saved[place] < 0.0}
+        left = sorted(
+            (place for place in chosen if saved[place] > 0.0),
+            key=lambda place: (not rungs[place].kinds & blamed, saved[place]),
+            reverse=True,
+        )
+        while left and self._miss(point) > reach:  # put back what is blamed first, then what saves least
+            left.pop()
+            point = self._put(begin, heavier | {place: chosen[place] for place in left})
+            self._solve(ask, [point], begin)
+        return point if self._miss(point) <= reach else begin
 
     def _put(self, begin: Picks, chosen: Mapping[int, int]) -> Picks:
         """Return a design with some values chosen."""
