@@ -1,4 +1,5 @@
 from .album import draw_album as draw_album
+from .choose_page import write_choose_page as write_choose_page
 from .fold import draw_fold as draw_fold
 from .graphics import DisplayError as DisplayError
 from .judge_page import write_judge_page as write_judge_page

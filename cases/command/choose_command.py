@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 @click.argument("file", type=FILE)
 @click.option("--output", "-o", type=FILE, help="File of results; default: results/FILE.sqlite.")
 @click.option("--write-design", "design_file", type=FILE, help="Write the lightest design as a design file.")
+@click.option("--page", "page_file", type=FILE, help="Also write a page to this file.")
 @FORCE
 @click.option("--processes", type=click.IntRange(1, 256), help="Worker processes; default: one for each core.")
 @click.option("--scheduler", metavar="ADDRESS", help="Use the workers of a dask scheduler.")
@@ -32,6 +33,7 @@ def choose(
     *,
     output: Path | None,
     design_file: Path | None,
+    page_file: Path | None,
     force: bool,
     processes: int | None,
     scheduler: str | None,
@@ -56,8 +58,7 @@ def choose(
     from .progress import show_line
 
     asked = read_open_design(file)
-    if design_file is not None:
-        _check_output(asked, file, design_file, force=force)
+    _check_outputs(asked, file, design_file, page_file, force=force)
     target = output or Path("results") / f"{file.stem}.sqlite"
     with tell_kept(target), show_line(not quiet, "reading the designs") as report:
         found = search_design(asked, target, settings=PoolSettings(processes, scheduler), report=report)
@@ -65,16 +66,23 @@ def choose(
     say(f"\nWritten to {target}; `tautlay rank {target}` compares what was solved.")
     if design_file is not None:
         _write_design(found, target, design_file, force=force)
+    if page_file is not None:
+        from ...viewer import write_choose_page
+
+        write_choose_page(found, page_file, units=units)
+        say(f"Written to {page_file}")
     if found.stopped:
         say(f"Finished designs are kept in {target}. Run the same command again to resume.", err=True)
         ctx.exit(INTERRUPTED)
 
 
-def _check_output(asked: "OpenDesign", file: Path, design_file: Path, *, force: bool) -> None:
-    """Raise for a file that must not be replaced, before anything is solved."""
-    from ..storage.output_file import DESIGN, check_output
+def _check_outputs(
+    asked: "OpenDesign", file: Path, design_file: Path | None, page_file: Path | None, *, force: bool
+) -> None:
+    """Raise for files that must not be replaced, before anything is solved."""
+    from ..storage.output_file import DESIGN, PAGE, check_outputs
 
-    check_output(design_file, DESIGN, (file, *asked.sweep.base.files), force=force)
+    check_outputs(((design_file, DESIGN), (page_file, PAGE)), (file, *asked.sweep.base.files), force=force)
 
 
 def _write_design(found: "ChooseResult", file: Path, design_file: Path, *, force: bool) -> None:

@@ -1,18 +1,14 @@
 """The lightest design, as words and a table for a terminal."""
 
-from collections.abc import Iterator
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from ...judging.checks.check import write_utilisation
-from ...studies.choose.outcome import ChooseResult, ChosenDesign, NextLighter
+from ...studies.choose.choice_words import list_sentences
+from ...studies.choose.outcome import ChooseResult, NextLighter
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity
 
 if TYPE_CHECKING:
     from rich.console import Console
-
-_SHORT = 3  # refuted designs that are told
-CLOSE = 0.02  # of the weight: within this two starts agree
 
 
 def print_choice(found: ChooseResult, units: Units, console: "Console") -> None:
@@ -27,74 +23,11 @@ def print_choice(found: ChooseResult, units: Units, console: "Console") -> None:
     console : Console
         Where to.
     """
-    for line in _write_choice(found, units):
+    for line in list_sentences(found, units):
         console.print(fill(line, WIDTH, subsequent_indent="  "), markup=False)
     if found.lighter:
         console.print("\nWhy not lighter: one thing changed, the rest as chosen", markup=False)
         _print_lighter(found.lighter, units, console)
-
-
-def _write_choice(found: ChooseResult, units: Units) -> Iterator[str]:
-    """Yield what was chosen and how sure that is."""
-    base = found.open_design.sweep.base
-    people = ", ".join(filter(None, (who.name for who in base.terms.people)))
-    yield f"{found.open_design.terms.name}: {base.name}, judged for {people or 'its person'}."
-    if found.stopped:
-        yield "STOPPED before the end."
-    if found.chosen is None:
-        yield "Nothing was found that passes." if found.stopped or not found.proven else "Nothing passes."
-        if found.exclusion:
-            yield found.exclusion
-    else:
-        yield from _write_chosen(found.chosen, units)
-    yield from _write_refuted(found)
-    yield from _write_proof(found, units) if found.open_design.finite else _write_starts(found, units)
-    if found.chosen is not None:
-        yield "`tautlay judge` the design and read all checks before sewing."
-
-
-def _write_chosen(chosen: ChosenDesign, units: Units) -> Iterator[str]:
-    """Yield the lightest design."""
-    row = chosen.row
-    sure = "confirmed on the mesh of the design" if chosen.confirmed else "NOT CONFIRMED on the mesh of the design"
-    used = f" Closest to its limit, {write_utilisation(row.figures['least_margin'])} used: {row.governs}."
-    yield f"Lightest that passes: {show_quantity(chosen.packed, 'mass', units)}, {sure}.{used}"
-    yield from (f"  {name} = {label}" for name, label in row.choices.items())
-
-
-def _write_refuted(found: ChooseResult) -> Iterator[str]:
-    """Yield what passes on the mesh of the search alone."""
-    for row, reason in found.refuted[:_SHORT]:
-        yield f"Passes only on the coarse mesh: {row.title}. On that of the design: {reason}."
-    if len(found.refuted) > _SHORT:
-        yield f"And {len(found.refuted) - _SHORT} more."
-
-
-def _write_proof(found: ChooseResult, units: Units) -> Iterator[str]:
-    """Yield how sure it is that nothing lighter passes."""
-    counts = [f"{found.solved} solved"]
-    counts += [f"{count} {reason}" for reason, count in sorted(found.excluded.items())]
-    counts += [f"{found.refused} cannot be made"] if found.refused else []
-    told = f"Of {found.combinations:,} combinations: {'; '.join(counts)}."
-    if found.proven:
-        yield f"Proven: everything lighter was solved and fails, or is excluded for certain. {told}"
-    else:
-        floor = "" if found.floor is None else f" Nothing below {show_quantity(found.floor, 'mass', units)} passes."
-        yield f"Not proven: the search ended early.{floor} {told} Run it again, or increase most in [choose]."
-
-
-def _write_starts(found: ChooseResult, units: Units) -> Iterator[str]:
-    """Yield that nothing is proven, and how far the starts agree."""
-    yield f"Not proven: sizes are searched, {found.solved} designs solved, and there is no bound below."
-    packed = [each.packed for each in found.starts if each.packed is not None]
-    if not found.starts:
-        return
-    if not packed:
-        yield f"None of {len(found.starts)} starts found a design that passes."
-        return
-    close = sum(each <= min(packed) * (1.0 + CLOSE) for each in packed)
-    ends = ", ".join(show_quantity(each, "mass", units) for each in packed)
-    yield f"{close} of {len(found.starts)} starts ended within {CLOSE * 100:.0f} % of the lightest: {ends}."
 
 
 def _print_lighter(lighter: tuple[NextLighter, ...], units: Units, console: "Console") -> None:

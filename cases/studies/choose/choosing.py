@@ -145,4 +145,5 @@ def _name_chosen(asked: OpenDesign, search: ProvenSearch) -> ChosenDesign | None
     if search.best is None or search.best_row is None or search.ceiling is None:
         return None
     name = asked.fine.name if asked.rough else asked.sweep.name
-    return ChosenDesign(search.best_row, search.ceiling, True, name)
+    design = asked.fine.make_design(search.best.job.variant)
+    return ChosenDesign(search.best_row, search.ceiling, True, name, design)

@@ -1,16 +1,18 @@
 """A design with everything that is open in it, read from its file."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import prod
 from os import PathLike
 from pathlib import Path
+from typing import NamedTuple
 
-from ....materials import TomlFile, nearest_line
+from ....materials import TomlFile, nearest_line, show_value
 from ....materials.short_repr import write_repr
 from ...design_issue import DesignError, DesignIssue
 from ...design_text import read_text
 from ...form import read_form
+from ..sweep.setting import apply_settings, look_up
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_file import compose_sweep, read_base
 from ..sweep.sweep_form import Combine
@@ -21,6 +23,14 @@ from .choose_form import ChooseForm, ChooseTable
 _USE = ("person", "load", "judge", "factors")
 _USE_REMEDY = "Let the design name everybody and every load: [[person]] and [judge]."
 MOST_WEIGHED = 3000  # combinations of a finite set, each of which is weighed; a tenth of a second each
+
+
+class ChangedValue(NamedTuple):
+    """The value of one thing that is open in the design as written, and in the one that was chosen, in words."""
+
+    name: str
+    start: str
+    answer: str
 
 
 @dataclass(frozen=True)
@@ -46,6 +56,20 @@ class OpenDesign:
 
     def __repr__(self) -> str:
         return write_repr(self, self.sweep.name, *(choice.name for choice in self.sweep.choices))
+
+    def list_changes(self, chosen: Mapping[str, str]) -> list["ChangedValue"]:
+        """Return of each thing that is open its value as written and as chosen, in words.
+
+        Parameters
+        ----------
+        chosen : mapping of str to str
+            By the name of what is open.
+        """
+        raw = apply_settings(self.fine.content.data, self.fine.fixed)
+        return [
+            ChangedValue(each.name, _write_values([look_up(raw, path) for path in each.paths]), chosen[each.name])
+            for each in self.fine.choices
+        ]
 
     @property
     def rough(self) -> bool:
@@ -83,6 +107,12 @@ def read_open_design(path: str | PathLike[str]) -> OpenDesign:
         return OpenDesign(sweep, fine, form.choose, finite=False)
     every = list_variants(sweep.choices, Combine.GRID, None, form.choose.seed)
     return OpenDesign(replace(sweep, variants=every), fine, form.choose, finite=True)
+
+
+def _write_values(values: Sequence[object]) -> str:
+    """Return what a design states at some keys, in words."""
+    told = ("not given" if each is None else each if isinstance(each, str) else show_value(each) for each in values)
+    return ", ".join(dict.fromkeys(told))
 
 
 def _is_finite(choices: Sequence[SweepVariable]) -> bool:

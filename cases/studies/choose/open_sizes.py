@@ -1,20 +1,28 @@
-"""Sizes and materials together: several starts side by side, and the lightest confirmed on the mesh of the design."""
+"""Sizes and materials together: several starts side by side, and the lightest confirmed on the mesh of the design.
+
+While searching, designs are solved only under the cases that are the worst for something, as the first start tells:
+mostly those of the heaviest person. What is chosen is then solved under all.
+"""
 
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
+from typing import Any
 
-from ..sweep.sweep_row import SweepRow
+from ..sweep.result_key import find_engine
+from ..sweep.sweep_row import RowStatus, SweepRow
+from ..sweep.task import Task
 from .evaluator import DesignEvaluator
+from .frozen_shape import Foretold, Question, foretell
 from .open_design import OpenDesign
 from .outcome import ChooseResult, ChosenDesign, NextLighter, StartEnd
 from .point import Picks, PointSet
 from .shortfall_list import add_shortfalls, find_offsets
 from .side_by_side import run_side_by_side
-from .size_search import SizeSearch
+from .size_search import Ask, Ladders, SizeSearch
 from .start_points import draw_starts
 
-Questions = list[tuple[Picks, Picks]]
+Pairs = list[tuple[Picks, Picks]]
 Tell = Callable[[int, float | None, int], None]
 _CONFIRMATIONS = 3  # designs that are solved on the mesh of the design before it is given up
 _AGAIN = 40  # designs with which a search goes on from what its own mesh refutes
@@ -34,8 +42,8 @@ class OpenSizes:
     """
 
     def __init__(self, asked: OpenDesign, coarse: DesignEvaluator, fine: DesignEvaluator, tell: Tell) -> None:
-        self.asked, self.coarse, self.fine, self.tell = asked, coarse, fine, tell
-        self.points, self.fine_points = PointSet(coarse.sweep), PointSet(fine.sweep)
+        self.asked, self.coarse, self.every, self.fine, self.tell = asked, coarse, coarse, fine, tell
+        self.points = PointSet(coarse.sweep)
         self.searches: list[SizeSearch] = []
         self.refuted: list[tuple[SweepRow, str]] = []
         coarse.done = self._report
@@ -45,27 +53,78 @@ class OpenSizes:
         terms = self.asked.terms
         try:
             starts = draw_starts(self.points, terms.starts, terms.seed)
+            self._take_deciding(starts[0])
             offsets = self._compare(starts[0])
             self.searches = [SizeSearch(self.points, start, offsets, terms.most // terms.starts) for start in starts]
-            run_side_by_side([partial(_run, each) for each in self.searches], self._solve)
+            run_side_by_side([partial(_run, each) for each in self.searches], self._answer)
             ends = tuple(self._name_end(each) for each in self.searches)
             found = self._confirm()
         except KeyboardInterrupt:
-            return replace(self._make_result(self._find_best(), confirmed=None), stopped=True)
+            return replace(self._stop(), stopped=True)
         result = replace(self._make_result(found[0], confirmed=found[1]), starts=ends)
         if found[0] is None:
             return replace(result, exclusion=self._name_nearest())
         return replace(result, lighter=tuple(self._list_lighter(found[0])))
 
+    def _stop(self) -> ChooseResult:
+        """Return the best so far, confirmed unless that is stopped too."""
+        point = self._find_best()
+        if point is None:
+            return self._make_result(None, confirmed=None)
+        try:
+            fine = _solve_alone(self.fine, point)
+        except KeyboardInterrupt:
+            fine = None
+        passes = fine is not None and self.fine.passes(fine)
+        return self._make_result(point, confirmed=fine if passes else None)
+
+    def _take_deciding(self, start: Picks) -> None:
+        """Search under those cases alone that are the worst for something at the first start."""
+        every = self.asked.sweep.list_cases(self.asked.sweep.base)
+        if len(every) == 1:
+            return
+        (found,) = self._foretell([Ladders(start, (), {})])
+        if 0 < len(found.deciding) < len(every):
+            self.coarse = self._limit(self.every, found.deciding)
+            self.points.sweep = self.coarse.sweep
+
+    def _limit(self, evaluator: DesignEvaluator, titles: tuple[str, ...]) -> DesignEvaluator:
+        """Return what solves designs under some cases alone."""
+        sweep = evaluator.sweep
+        limited = replace(sweep, cases=titles, name=f"{sweep.name}, deciding cases")
+        return DesignEvaluator(limited, evaluator.runner, evaluator.unchecked, evaluator.done)
+
     def _compare(self, start: Picks) -> dict[str, float]:
         """Return what the mesh of the design adds to each reserve factor, from one design on both."""
         if not self.asked.rough:
             return {}
-        coarse, fine = self._solve([[(start, start)]])[0][0], self._solve_fine(start)
-        return {} if coarse is None or fine is None else find_offsets(coarse, fine)
+        titles = self.coarse.sweep.cases
+        fine = self._limit(self.fine, titles) if titles else self.fine
+        row = _solve_alone(fine, start)
+        coarse = self._solve([[(start, start)]])[0][0]
+        return {} if coarse is None or row is None else find_offsets(coarse, row)
 
-    def _solve(self, questions: list[Questions]) -> list[list[SweepRow | None]]:
+    def _answer(self, questions: list[Pairs | Ladders]) -> list[list[SweepRow | None] | Foretold]:
         """Answer what the searches ask in one round."""
+        rows = iter(self._solve([each for each in questions if not isinstance(each, Ladders)]))
+        told = iter(self._foretell([each for each in questions if isinstance(each, Ladders)]))
+        return [next(told) if isinstance(each, Ladders) else next(rows) for each in questions]
+
+    def _foretell(self, asked: list[Ladders]) -> list[Foretold]:
+        """Answer what is to be foretold; it is not stored."""
+        return self.coarse.runner.ask(foretell, [self._make_question(each) for each in asked])
+
+    def _make_question(self, asked: Ladders) -> Question:
+        """Return a question for a worker."""
+        job = self.points.plan(asked.begin, asked.begin)
+        assert job is not None  # a search starts from what can be made
+        assert job.design is not None
+        task = Task(job.key, find_engine(), job.design, self.coarse.sweep.hot_spots, None, job.cases)
+        ladders = tuple(tuple(map(self.points.make_variant, each)) for each in asked.lists)
+        return Question(task, self.coarse.sweep, ladders, asked.offsets)
+
+    def _solve(self, questions: list[Pairs]) -> list[list[SweepRow | None]]:
+        """Answer with rows, solved together."""
         jobs = {each: self.points.plan(*each) for asked in questions for each in asked}
         starts = [self.points.plan(start, start) for _, start in jobs]
         made = {each: job for each, job in jobs.items() if job is not None}
@@ -77,11 +136,6 @@ class OpenSizes:
         """Return a row; None of a design of which something can no longer be checked, as of one that cannot be made."""
         return None if row is None or row.list_lost(self.coarse.unchecked) else row
 
-    def _solve_fine(self, point: Picks) -> SweepRow | None:
-        """Return a design on its own mesh; None if it cannot be made."""
-        job = self.fine_points.plan(point, point)
-        return None if job is None else self.fine.solve([job])[0].row
-
     def _find_best(self) -> Picks | None:
         """Return the lightest of all searches that passes, as far as the mesh of the search tells."""
         found = [point for each in self.searches if (point := each.best) is not None]
@@ -90,27 +144,41 @@ class OpenSizes:
     def _confirm(self) -> tuple[Picks | None, SweepRow | None]:
         """Return the lightest that passes on its own mesh too, else the last that does not, and its row there."""
         point = self._find_best()
-        if point is None or not self.asked.rough:
-            return point, self._find_row(point)
+        if point is None:
+            return None, None
         for _ in range(_CONFIRMATIONS):
-            fine, coarse = self._solve_fine(point), self._find_row(point)
+            fine, coarse = _solve_alone(self.fine, point), self._find_row(point)
             if fine is not None and self.fine.passes(fine):
                 return point, fine
             if fine is None or coarse is None:
                 break
             self.refuted.append((coarse, self.fine.explain(fine)))
-            point = self._go_on(point, find_offsets(coarse, fine))
+            offsets = find_offsets(coarse, fine)
+            self._look_at_all(point, coarse)
+            point = self._go_on(point, offsets)
             if point is None:
                 break
         return point, None
+
+    def _look_at_all(self, point: Picks, coarse: SweepRow) -> None:
+        """Search on under all cases, and forget what was found under some, where another one is the worst after all."""
+        every = _solve_alone(self.every, point)
+        if self.coarse is not self.every and add_shortfalls(every, {}) > add_shortfalls(coarse, {}):
+            self.coarse, self.points.sweep = self.every, self.every.sweep
+            for each in self.searches:
+                each.rows.clear()
 
     def _go_on(self, point: Picks, offsets: dict[str, float]) -> Picks | None:
         """Return what a search finds that goes on from a refuted design with its offsets."""
         known = {key: row for each in self.searches for key, row in each.rows.items()}
         again = SizeSearch(self.points, point, offsets, len(known) + _AGAIN, known)
         self.searches = [again]
-        run_side_by_side([partial(_run, again)], self._solve)
+        run_side_by_side([partial(_run, again)], self._answer)
         return again.best
+
+    def _count(self) -> int:
+        """Return how many designs were solved on the mesh of the search."""
+        return self.every.solved + (0 if self.coarse is self.every else self.coarse.solved)
 
     def _find_row(self, point: Picks | None) -> SweepRow | None:
         """Return what was found of a point on the mesh of the search."""
@@ -121,10 +189,10 @@ class OpenSizes:
         """Return the result: what is confirmed has its row on its own mesh."""
         chosen, row = None, confirmed or self._find_row(point)
         if point is not None and row is not None:
-            fine = confirmed is not None and self.asked.rough
-            name = self.fine.sweep.name if fine else self.coarse.sweep.name
-            chosen = ChosenDesign(row, self.points.weigh(point) or 0.0, confirmed is not None, name)
-        return ChooseResult(self.asked, chosen, solved=self.coarse.solved, refuted=tuple(self.refuted))
+            name = self.coarse.sweep.name if confirmed is None else self.fine.sweep.name
+            design = self.asked.fine.make_design(self.points.make_variant(point))
+            chosen = ChosenDesign(row, self.points.weigh(point) or 0.0, confirmed is not None, name, design)
+        return ChooseResult(self.asked, chosen, solved=self._count(), refuted=tuple(self.refuted))
 
     def _name_end(self, search: SizeSearch) -> StartEnd:
         """Return where a search ended."""
@@ -149,7 +217,7 @@ class OpenSizes:
                 self.points.label(point, place),
                 self.points.label(found, place),
                 mass - (self.points.weigh(found) or mass),
-                self._explain(row, add_shortfalls(row, offsets)),
+                self._explain(found, row, add_shortfalls(row, offsets)),
             )
             for (place, found), row in zip(tries.items(), rows, strict=True)
         ]
@@ -164,11 +232,12 @@ class OpenSizes:
         ]
         return max(found)[1] if found else None
 
-    def _explain(self, row: SweepRow | None, missing: float) -> str:
+    def _explain(self, point: Picks, row: SweepRow | None, missing: float) -> str:
         """Return why a design was not taken."""
         if row is None:
             return "cannot be made, or no longer be checked"
-        told = self.coarse.explain(row)
+        seen = row if row.failed or row.status is not RowStatus.SOLVED else _solve_alone(self.every, point)
+        told = "" if seen is None else self.every.explain(seen)
         if told:
             return told
         if missing > 0.0:
@@ -179,10 +248,16 @@ class OpenSizes:
         """Say where the search is."""
         best = self._find_best()
         most = self.asked.terms.most
-        solved = min(self.coarse.solved + done, most)
+        solved = min(self._count() + done, most)
         self.tell(solved, None if best is None else self.points.weigh(best), most - solved)
 
 
-def _run(search: SizeSearch, ask: Callable[[Questions], list[SweepRow | None]]) -> SizeSearch:
+def _solve_alone(evaluator: DesignEvaluator, point: Picks) -> SweepRow | None:
+    """Return a design solved from the flat cloth; None if it cannot be made."""
+    job = PointSet(evaluator.sweep).plan(point, point)
+    return None if job is None else evaluator.solve([job])[0].row
+
+
+def _run(search: SizeSearch, ask: Callable[[Any], Any]) -> SizeSearch:
     """Run one search with the function that answers it."""
-    return search.run(lambda points: ask(list(points)))
+    return search.run(Ask(lambda points: ask(list(points)), ask))

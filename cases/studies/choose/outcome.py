@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from ....materials.short_repr import write_repr, write_value
+from ...design import Design
 from ..sweep.sweep_row import SweepRow
 from .open_design import OpenDesign
 
@@ -22,12 +23,15 @@ class ChosenDesign(NamedTuple):
         Whether it earns the verdict on the mesh of the design.
     sweep : str
         Name under which the file of results has it.
+    design : Design
+        As a design, on its own mesh.
     """
 
     row: SweepRow
     packed: float
     confirmed: bool
     sweep: str
+    design: Design
 
     def __repr__(self) -> str:
         return write_repr(self, write_value(self.packed, "mass"), "confirmed" if self.confirmed else "", self.row.title)

@@ -1,6 +1,7 @@
 """A design of a search for sizes: of each thing that is open the place of its value."""
 
 from dataclasses import replace
+from math import inf
 
 from ....materials.short_repr import write_repr
 from ...design_issue import DesignError
@@ -27,6 +28,7 @@ class PointSet:
     def __init__(self, sweep: Sweep) -> None:
         self.sweep = sweep
         self.masses: dict[Picks, float | None] = {}
+        self.orders: dict[int, list[int]] = {}  # of each list, by weight
 
     def __repr__(self) -> str:
         return write_repr(self, self.sweep.name, f"{len(self.masses)} weighed")
@@ -49,7 +51,7 @@ class PointSet:
         point, start : tuple of int
             The design, and from whose shape it starts.
         """
-        variants = tuple(self._make_variant(each) for each in dict.fromkeys((start, point)))
+        variants = tuple(self.make_variant(each) for each in dict.fromkeys((start, point)))
         try:
             jobs = plan_jobs(replace(self.sweep, variants=variants), start_from=StartFrom.FIRST)
         except DesignError:
@@ -60,7 +62,7 @@ class PointSet:
         """Return the added pack weight, kg; None if it cannot be made."""
         if point not in self.masses:
             try:
-                design = self.sweep.make_design(self._make_variant(point))
+                design = self.sweep.make_design(self.make_variant(point))
             except (DesignError, ValueError):
                 self.masses[point] = None
             else:
@@ -71,6 +73,19 @@ class PointSet:
         """Return the value of one thing that is open, in words."""
         return _take(self.sweep.choices[place], point[place]).label
 
+    def order(self, begin: Picks, place: int) -> list[int]:
+        """Return the values of a list by weight, the lightest first; found once, since sizes hardly change the order.
+
+        What cannot be made there stands at the end.
+        """
+        if place not in self.orders:
+            count = len(self.sweep.choices[place].options)
+            weighed = [(self.weigh(swap_pick(begin, place, pick)), pick) for pick in range(count)]
+            self.orders[place] = [
+                pick for _, pick in sorted((inf if mass is None else mass, pick) for mass, pick in weighed)
+            ]
+        return self.orders[place]
+
     def list_near(self, point: Picks, place: int) -> list[Picks]:
         """Return the designs with another value at a place: any of a list, of a size one a little to each side."""
         count = len(self.sweep.choices[place].options)
@@ -78,7 +93,8 @@ class PointSet:
         others = [pick for pick in picks if pick != point[place] and 0 <= pick <= max(count - 1, STEPS)]
         return [swap_pick(point, place, pick) for pick in others]
 
-    def _make_variant(self, point: Picks) -> Variant:
+    def make_variant(self, point: Picks) -> Variant:
+        """Return the values of a design."""
         pairs = zip(self.sweep.choices, point, strict=True)
         return Variant(1, point, tuple(_take(choice, place) for choice, place in pairs))
 

@@ -48,6 +48,22 @@ def add_shortfalls(row: SweepRow | None, offsets: Offsets) -> float:
     return float(-np.minimum(measure_shortfalls(row, offsets), 0.0).sum())
 
 
+def list_short_kinds(row: SweepRow | None, before: SweepRow | None, offsets: Offsets) -> set[str]:
+    """Return the kinds of parts that are too weak in one design, and more so than in another; empty text for the rest.
+
+    Parameters
+    ----------
+    row, before : SweepRow or None
+        Of both designs, as for :func:`measure_shortfalls`.
+    offsets : mapping of str to float
+        By the key of a reserve factor.
+    """
+    kinds = [each.key.removeprefix("reserve_") for each in RESERVES]
+    found, known = measure_shortfalls(row, offsets), measure_shortfalls(before, offsets)
+    names = [*kinds, *[""] * (len(found) - len(kinds))]
+    return {name for name, now, then in zip(names, found, known, strict=True) if now < min(then, 0.0)}
+
+
 def find_offsets(coarse: SweepRow, fine: SweepRow) -> dict[str, float]:
     """Return by how much each reserve factor differs on the mesh of the design, as a logarithm."""
     keys = [each.key for each in RESERVES if coarse.figures.get(each.key, 0.0) > 0.0 < fine.figures.get(each.key, 0.0)]

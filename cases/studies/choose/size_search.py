@@ -1,29 +1,54 @@
-"""One search for sizes and materials from one start: by turns sizes, then what is chosen from lists.
+"""One search for sizes and materials from one start: by turns what is chosen from lists, then sizes.
 
-Sizes are searched by COBYQA (T. M. Ragonneau and Z. Zhang; package ``cobyqa``), a trust-region method without
-derivatives for few variables and constraints that are dear to know. Of each list the lightest that passes is then found
-by halving, with all else kept, and what could be lighter alone is tried together. At the end swaps are tried with the
-sizes that would follow (``resized_swap``). There is no bound: how often starts agree is all that says how good it is.
+Of each list the lightest value that is strong enough is foretold from one solved shape (``frozen_shape``), and all of
+them are solved together. Sizes are then searched by COBYQA (T. M. Ragonneau and Z. Zhang; package ``cobyqa``), a
+trust-region method without derivatives for few variables and constraints that are dear to know. At the end swaps are
+tried with the sizes that would follow (``resized_swap``). There is no bound: how often starts agree is all that says
+how good it is.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 
 from ....hammock.arrays import FloatArray
 from ....materials.short_repr import write_repr
 from ..sweep.sweep_row import SweepRow
+from .frozen_shape import Foretold
 from .point import STEPS, Picks, PointSet, swap_pick
 from .resized_swap import fit_lines, resize
-from .shortfall_list import Offsets, add_shortfalls, measure_shortfalls
+from .shortfall_list import Offsets, add_shortfalls, list_short_kinds, measure_shortfalls
 
-Ask = Callable[[Sequence[tuple[Picks, Picks]]], list[SweepRow | None]]
-ROUNDS = ((0.25, 30), (0.12, 25), (0.06, 20))  # radius of the first step, share of the range; designs tried
-EXCHANGES, EXCHANGED = 3, (0.1, 20)  # swaps whose sizes are searched anew; radius and designs of each
+ROUNDS = ((0.25, 20), (0.12, 14), (0.06, 10))  # radius of the first step, share of the range; designs tried
+EXCHANGES, EXCHANGED = 2, (0.1, 12)  # swaps whose sizes are searched anew; radius and designs of each
 _WORTH = 0.003  # of the mass: what a swap must be expected to save
 _LAST = 0.01  # radius at which sizes are found: a hundredth of the range
+_MORE = 3  # designs beyond the number of sizes from which COBYQA makes its first models
 _CLOSE = 1e-9
+_OF_SHAPE = "cloth"  # kind of parts that is blamed where a design no longer lies or hangs as required: the stiffest
+
+
+class Ladders(NamedTuple):
+    """A design, and of each thing that is chosen from a list the designs with its values, the lightest first."""
+
+    begin: Picks
+    lists: tuple[tuple[Picks, ...], ...]
+    offsets: Offsets
+
+    def __repr__(self) -> str:
+        return write_repr(self, f"{len(self.lists)} lists")
+
+
+class Ask(NamedTuple):
+    """Who answers a search: rows of designs, each with the one from whose shape it starts; and what is foretold."""
+
+    solve: Callable[[Sequence[tuple[Picks, Picks]]], list[SweepRow | None]]
+    foretell: Callable[[Ladders], Foretold]
+
+    def __repr__(self) -> str:
+        return write_repr(self)
 
 
 class SpentError(Exception):
@@ -70,14 +95,14 @@ class SizeSearch:
         """Search until nothing gets lighter, or as many are solved as may be."""
         try:
             self._solve(ask, [self.start], self.start)
+            here = self.start
             for radius, tries in ROUNDS:
-                before = self.nearest
+                before, here = here, self._choose(ask, here)
                 if self.points.sizes:
-                    self._find_sizes(ask, self.nearest, radius, tries)
-                if self.points.listed:
-                    self._choose(ask)
-                if self.nearest == before:
+                    here = self._find_sizes(ask, here, radius, tries)
+                if here == before:
                     break
+            self._choose(ask, here)
             if self.points.sizes and self.points.listed and self.rows[self.nearest] is not None:
                 self._exchange(ask)
         except SpentError:
@@ -96,7 +121,7 @@ class SizeSearch:
         if len(self.rows) + len(left) > self.most:
             raise SpentError
         if left:
-            self.rows.update(zip(left, ask([(point, start) for point in left]), strict=True))
+            self.rows.update(zip(left, ask.solve([(point, start) for point in left]), strict=True))
 
     def _exchange(self, ask: Ask) -> None:
         """Swap what is chosen from a list, with sizes that follow, while that is expected to be lighter."""
@@ -131,10 +156,10 @@ class SizeSearch:
 
     def _list_swaps(self, begin: Picks, place: int) -> list[Picks]:
         """Return the design with the values next to its own in one list, by weight."""
-        ordered = self._order(begin, place)
+        ordered = self.points.order(begin, place)
         here = ordered.index(begin[place])
         return [
-            swap_pick(begin, place, pick) for pick in [*ordered[max(here - 2, 0) : here], *ordered[here + 1 : here + 3]]
+            swap_pick(begin, place, pick) for pick in [*ordered[max(here - 1, 0) : here], *ordered[here + 1 : here + 2]]
         ]
 
     def _keeps_lists(self, point: Picks, begin: Picks) -> bool:
@@ -150,8 +175,8 @@ class SizeSearch:
             sized[place] = round(float(np.clip(share, 0.0, 1.0)) * STEPS)
         return tuple(sized)
 
-    def _find_sizes(self, ask: Ask, begin: Picks, radius: float, tries: int) -> None:
-        """Search sizes with what is chosen from lists kept."""
+    def _find_sizes(self, ask: Ask, begin: Picks, radius: float, tries: int) -> Picks:
+        """Search sizes with what is chosen from lists kept; return the lightest that passes, else what misses least."""
         from cobyqa import minimize
         from scipy.optimize import Bounds, NonlinearConstraint
 
@@ -170,43 +195,47 @@ class SizeSearch:
             self._share(begin),
             bounds=Bounds(np.zeros(len(self.points.sizes)), np.ones(len(self.points.sizes))),
             constraints=NonlinearConstraint(measure, 0.0, np.inf),
-            options={"maxfev": tries, "radius_init": radius, "radius_final": _LAST},
+            options={
+                "maxfev": tries,
+                "radius_init": radius,
+                "radius_final": _LAST,
+                "nb_points": min(2 * len(self.points.sizes) + 1, len(self.points.sizes) + _MORE),
+            },
         )
+        alike = [point for point in self.rows if self._keeps_lists(point, begin)]
+        return min(alike, key=lambda point: (max(self._miss(point), _CLOSE), self._weigh(point) or np.inf, point))
 
-    def _choose(self, ask: Ask) -> None:
-        """Choose from lists with sizes kept: each alone, then together."""
-        begin = self.nearest
+    def _choose(self, ask: Ask, begin: Picks) -> Picks:
+        """Return a design with the lightest strong enough value of each list, as foretold, if it comes out so."""
+        ordered = {place: self.points.order(begin, place) for place in self.points.listed}
+        lists = tuple(tuple(swap_pick(begin, place, pick) for pick in picks) for place, picks in ordered.items())
+        told = ask.foretell(Ladders(begin, lists, self.offsets)).rungs if lists else ()
+        rungs = {place: rung for place, rung in zip(ordered, told, strict=True) if rung is not None}
+        chosen = {place: ordered[place][rung.place] for place, rung in rungs.items()}
+        point = self._put(begin, chosen)
+        self._solve(ask, [point], begin)
         reach = max(self._miss(begin), _CLOSE)
-        ordered = {place: self._order(begin, place) for place in self.points.listed}
-        low = dict.fromkeys(ordered, 0)
-        high = {place: options.index(begin[place]) for place, options in ordered.items()}
-        while open_places := [place for place in ordered if low[place] < high[place]]:
-            middle = {place: (low[place] + high[place]) // 2 for place in open_places}
-            tries = {place: swap_pick(begin, place, ordered[place][middle[place]]) for place in open_places}
-            self._solve(ask, list(tries.values()), begin)
-            for place, point in tries.items():
-                if self._miss(point) <= reach:
-                    high[place] = middle[place]
-                else:
-                    low[place] = middle[place] + 1
-        self._combine(ask, begin, {place: ordered[place][high[place]] for place in ordered}, reach)
-
-    def _order(self, begin: Picks, place: int) -> list[int]:
-        """Return the values of a list by weight, the lightest first, without those that cannot be made."""
-        count = len(self.points.sweep.choices[place].options)
-        weighed = [(self._weigh(swap_pick(begin, place, pick)), pick) for pick in range(count)]
-        return [pick for _, pick in sorted((mass, pick) for mass, pick in weighed if mass is not None)]
-
-    def _combine(self, ask: Ask, begin: Picks, lighter: dict[int, int], reach: float) -> None:
-        """Take what is lighter alone together; while that fails, put back what saves least."""
-        mass = self._weigh(begin) or 0.0
-        saved = {place: mass - (self._weigh(swap_pick(begin, place, pick)) or mass) for place, pick in lighter.items()}
-        left = sorted((place for place in lighter if lighter[place] != begin[place]), key=lambda place: -saved[place])
-        while left:
-            point = begin
-            for place in left:
-                point = swap_pick(point, place, lighter[place])
-            self._solve(ask, [point], begin)
-            if self._miss(point) <= reach:
-                return
+        short = list_short_kinds(self.rows[point], self.rows[begin], self.offsets)
+        blamed = short | ({_OF_SHAPE} if "" in short else set())
+        saved = {place: self._saves(begin, place, pick) for place, pick in chosen.items()}
+        heavier = {place: pick for place, pick in chosen.items() if saved[place] < 0.0}
+        left = sorted(
+            (place for place in chosen if saved[place] > 0.0),
+            key=lambda place: (not rungs[place].kinds & blamed, saved[place]),
+            reverse=True,
+        )
+        while left and self._miss(point) > reach:  # put back what is blamed first, then what saves least
             left.pop()
+            point = self._put(begin, heavier | {place: chosen[place] for place in left})
+            self._solve(ask, [point], begin)
+        return point if self._miss(point) <= reach else begin
+
+    def _put(self, begin: Picks, chosen: Mapping[int, int]) -> Picks:
+        """Return a design with some values chosen."""
+        for place, pick in chosen.items():
+            begin = swap_pick(begin, place, pick)
+        return begin
+
+    def _saves(self, begin: Picks, place: int, pick: int) -> float:
+        """Return what a swap saves, kg."""
+        return (self._weigh(begin) or 0.0) - (self._weigh(swap_pick(begin, place, pick)) or 0.0)

@@ -29,7 +29,6 @@ def draw_starts(points: PointSet, count: int, seed: int) -> list[Picks]:
 def _take_heaviest(points: PointSet, point: Picks) -> Picks:
     """Return a point with the heaviest value of each list, one after the other; heavy parts are mostly strong."""
     for place in points.listed:
-        count = len(points.sweep.choices[place].options)
-        tries = [swap_pick(point, place, pick) for pick in range(count)]
-        point = max(tries, key=lambda each: (points.weigh(each) or 0.0, each))
+        made = [pick for pick in points.order(point, place) if points.weigh(swap_pick(point, place, pick))]
+        point = swap_pick(point, place, made[-1]) if made else point
     return point

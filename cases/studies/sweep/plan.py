@@ -157,6 +157,7 @@ class _Hash:
             "mesh_size_m": sweep.mesh_size,
             "hot_spots": sweep.hot_spots,
             "loads": [*map(str, sweep.loads)] or sweep.names_load,
+            **({"cases": list(sweep.cases)} if sweep.cases else {}),
         }
 
     def make(self, tables: dict[str, Any], start_key: str, *, whole: bool = True) -> str:

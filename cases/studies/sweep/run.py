@@ -1,9 +1,10 @@
 """Runs a sweep: every design is solved once, every result is stored at once."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
 from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import TypeVar
 
 from ....materials import escape_text
 from .plan import Job, StartFrom, plan_jobs
@@ -15,6 +16,9 @@ from .sweep_row import SweepRow
 from .task import EngineError, TaskResult, solve_task
 from .worker_pool import PoolSettings, SchedulerError, WorkerPool, choose_pool
 
+Q = TypeVar("Q")
+A = TypeVar("A")
+_TRIES = 5  # of questions over which a worker was lost
 _AHEAD = 2  # tasks for each worker, so that none waits for the next
 
 
@@ -92,15 +96,38 @@ class SweepRunner:
             self.store.verify()
         return self.store.list_rows(sweep.name)
 
+    def ask(self, function: Callable[[Q], A], questions: Sequence[Q]) -> list[A]:
+        """Let workers answer questions whose answers are not stored, in their order.
+
+        Parameters
+        ----------
+        function : callable
+            Of a module, answers one.
+        questions : sequence
+            What is asked.
+        """
+        pool, executor = self._start()
+        for _ in range(_TRIES):
+            try:
+                return [each.result() for each in [executor.submit(function, question) for question in questions]]
+            except pool.losses:
+                executor = self.executor = pool.start()
+        raise SchedulerError(f"a worker process ended {_TRIES} times, perhaps for lack of memory. Run it again.")
+
     def close(self) -> None:
         """Stop all workers, whatever they are doing."""
         if self.pool is not None:
             self.pool.stop()
 
+    def _start(self) -> tuple[WorkerPool, Executor]:
+        """Return the workers, started if they were not."""
+        self.pool = self.pool or choose_pool(self.settings)
+        self.executor = self.executor or self.pool.start()
+        return self.pool, self.executor
+
     def _work(self, queue: Queue) -> None:
         """Submit jobs until none is left; where a worker was lost, start others and submit again."""
-        pool = self.pool = self.pool or choose_pool(self.settings)
-        self.executor = self.executor or pool.start()
+        pool, _ = self._start()
         running: dict[Future[TaskResult], Job] = {}
         while queue.ready or running:
             try:

@@ -120,11 +120,11 @@ def find_lost(raw: dict[str, Any], settings: Iterable[Setting]) -> Iterator[KeyP
     for place, (path, value) in enumerate(listed):
         refined = any(later[: len(path)] == path for later, _ in listed[place + 1 :] if len(later) > len(path))
         repeated = any(later == path for later, _ in listed[place + 1 :])
-        if repeated or not (refined or _look_up(changed, path) == value):
+        if repeated or not (refined or look_up(changed, path) == value):
             yield path
 
 
-def _look_up(tables: Any, path: KeyPath) -> Any:  # noqa: ANN401
+def look_up(tables: Any, path: KeyPath) -> Any:  # noqa: ANN401
     """Return what stands at a key, None if nothing does."""
     for step in path:
         try:

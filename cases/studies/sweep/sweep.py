@@ -48,6 +48,8 @@ class Sweep:
     thorough : int or None
         Designs with more changes than this are solved no further than to the first load under which they fail; None
         solves every design under all loads.
+    cases : tuple of str
+        Titles of the cases under which designs are solved instead of all that they have to stand; empty is all.
     """
 
     name: str
@@ -62,6 +64,7 @@ class Sweep:
     hot_spots: bool = True
     loads: tuple[LoadCase, ...] = ()
     thorough: int | None = None
+    cases: tuple[str, ...] = ()
 
     def __repr__(self) -> str:
         return write_repr(
@@ -85,7 +88,8 @@ class Sweep:
 
     def list_cases(self, design: Design) -> tuple[JudgedCase, ...]:
         """Return the people and loads under which one of its designs is solved."""
-        return design.terms.list_cases(self.loads or ((design.load,) if self.names_load else None))
+        every = design.terms.list_cases(self.loads or ((design.load,) if self.names_load else None))
+        return tuple(case for case in every if case.title in self.cases) if self.cases else every
 
     def is_whole(self, variant: Variant) -> bool:
         """Return whether a design is solved under all loads, whatever fails."""

@@ -52,6 +52,22 @@ class Span(NamedTuple):
         return f"{text} {self.unit}" if self.unit else float(text)
 
 
+class LinkedSpan(NamedTuple):
+    """Spans of several keys that vary together, each between two ends of its own."""
+
+    spans: tuple[Span, ...]
+
+    def write(self, share: float) -> list[str | float | int]:
+        """Return the value of each key that lies ``share`` of the way from its low to its high end.
+
+        Examples
+        --------
+        >>> LinkedSpan((Span(80.0, 90.0, "cm"), Span(2.0, 12.0, "cm"))).write(0.5)
+        ['85 cm', '7 cm']
+        """
+        return [span.write(share) for span in self.spans]
+
+
 @dataclass(frozen=True)
 class SweepVariable:
     """One thing that varies.
@@ -64,14 +80,14 @@ class SweepVariable:
         Keys that are set together.
     options : tuple of Option
         Values; empty for a span of which samples are taken.
-    span : Span or None
+    span : Span, LinkedSpan or None
         Two ends, where any value in between may be taken.
     """
 
     name: str
     paths: tuple[KeyPath, ...]
     options: tuple[Option, ...]
-    span: Span | None = None
+    span: Span | LinkedSpan | None = None
 
     def __repr__(self) -> str:
         return write_repr(self, self.name, *(option.label for option in self.options))
@@ -209,19 +225,32 @@ def _read_span(table: VaryTable, name: str, paths: tuple[KeyPath, ...], *, sampl
         raise ValueError('from and to belong together. Example: from = "12 cm", to = "20 cm"')
     if table.labels:
         raise ValueError("labels belong to values.")
-    span, whole = _find_span(table.low, table.high)
-    if span.low == span.high:
+    linked = len(paths) > 1 and (isinstance(table.low, list) or isinstance(table.high, list))
+    span, whole = (
+        (_link_spans(table.low, table.high, len(paths)), False) if linked else _find_span(table.low, table.high)
+    )
+    if not isinstance(span, LinkedSpan) and span.low == span.high:
         raise ValueError("from and to are the same. Write two different ends.")
     if table.count is None:
         if not sampled:
             raise ValueError("count is missing: number of values between from and to. Example: count = 5")
         return SweepVariable(name, paths, (), span)
-    values = [span.write(place / (table.count - 1)) for place in range(table.count)]
+    values: list[Any] = [span.write(place / (table.count - 1)) for place in range(table.count)]
     if whole:
         if any(float(value) != round(float(value)) for value in values):
             raise ValueError(f"{table.count} values from {table.low} to {table.high} are not whole numbers.")
         values = [round(float(value)) for value in values]
     return SweepVariable(name, paths, tuple(make_option(paths, value) for value in values))
+
+
+def _link_spans(low: Any, high: Any, count: int) -> LinkedSpan:  # noqa: ANN401
+    """Return the ends of several keys, one of each list for each key."""
+    if not (isinstance(low, list) and isinstance(high, list) and len(low) == len(high) == count):
+        raise ValueError(f"from and to must be lists of {count} values each, one for each key.")
+    linked = LinkedSpan(tuple(_find_span(*ends)[0] for ends in zip(low, high, strict=True)))
+    if all(span.low == span.high for span in linked.spans):
+        raise ValueError("from and to are the same. Write two different ends.")
+    return linked
 
 
 def _find_span(low: Any, high: Any) -> tuple[Span, bool]:  # noqa: ANN401

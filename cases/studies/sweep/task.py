@@ -124,7 +124,7 @@ def solve_task(task: Task) -> TaskResult:
     begun = time.process_time()
     try:
         with threadpool_limits(1):  # as many processes as cores are at work, and sums come out alike everywhere
-            solved = _solve(task)
+            solved = solve_task_cases(task)
             found = [each for each in solved if each.result is not None]
             measurement = measure_cases(task.design, solved) if found else _NOTHING
     except Exception as error:
@@ -139,8 +139,8 @@ def solve_task(task: Task) -> TaskResult:
     return TaskResult(task.key, RowStatus.SOLVED, "", measurement, solved[0].started, distance, positions, seconds)
 
 
-def _solve(task: Task) -> tuple[SolvedCase, ...]:
-    """Return the cases of a task solved, one after the other."""
+def solve_task_cases(task: Task) -> tuple[SolvedCase, ...]:
+    """Return the cases of a task solved, one after the other, in this process."""
     start = None if task.start is None else _restore(task.start, task.hot_spots)
     solved = list[SolvedCase]()
     for each in solve_cases(task.design, task.cases, hot_spots=task.hot_spots, start=start, quick=True):

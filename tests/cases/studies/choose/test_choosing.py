@@ -22,7 +22,7 @@ from tautlay.cases.studies.sweep.run import open_runner
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
 from ...._start import BEGIN
-from ._small import CLOTHS, CORDS, vary, write_open
+from ._small import CLOTHS, CORDS, LOADS, vary, write_open
 
 pytestmark = pytest.mark.slow
 LARGE = (
@@ -130,6 +130,19 @@ def test_what_cannot_be_met_together_is_told_with_the_nearest(tmp_path):
     assert found.chosen is None
     assert found.proven
     assert found.excluded == {"heavier than the limit": 3}
+
+
+def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path):
+    judge = f'{LOADS}[judge.most]\npacked_kg = "285 g"\n'
+    path = write_open(
+        tmp_path, vary("suspension.leg", '["12-strand UHMWPE 1.75 mm", "12-strand UHMWPE 2.5 mm"]'), judge=judge
+    )
+    found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
+    assert found.chosen is None
+    assert "meets both" in found.exclusion
+    assert "added pack weight" in found.exclusion
+    assert "leg" in found.exclusion
+    assert "Nearest: 12-strand UHMWPE" in found.exclusion
 
 
 def test_the_command_writes_the_design_and_says_why_not_lighter(tmp_path):

@@ -56,3 +56,12 @@ def test_weights_come_first_and_too_weak_a_line_is_excluded_by_statics(tmp_path)
     assert light.packed < heavy.packed
     assert [weak.part for weak in light.weak] == ["head line", "foot line"]
     assert heavy.weak == ()
+
+
+def test_keys_that_vary_together_have_ends_of_their_own(tmp_path):
+    keys = '["head_bar.length", "head_bar.part.2.length"]'
+    linked = f'\n[[vary]]\nkeys = {keys}\nfrom = ["86 cm", "7.5 cm"]\nto = ["96 cm", "17.5 cm"]\n'
+    asked = read_open_design(write_open(tmp_path, linked))
+    assert [each for _, each in asked.sweep.choices[0].pick(0.5).settings] == ["91 cm", "12.5 cm"]
+    with pytest.raises(DesignError, match="lists of 2 values each"):
+        read_open_design(write_open(tmp_path, linked.replace('["96 cm", "17.5 cm"]', '["96 cm"]')))
