@@ -35,6 +35,8 @@ docs: $(STAMP)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e ".[docs]"
 	rm -rf docs/_build docs/examples && mkdir -p docs/_build/work
 	$(BIN)/python -m sphinx -W --keep-going -q -b html docs docs/_build/html
+	$(BIN)/python docs/check_links.py docs/_build/html
+	$(BIN)/python docs/check_reference.py docs/_build/html/reference
 	@echo "Open docs/_build/html/index.html"
 
 figures:

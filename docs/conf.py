@@ -27,6 +27,7 @@ html_theme = "furo"
 html_title = f"tautlay {release}"
 html_math_renderer = "mathml"
 html_copy_source = False
+html_show_search_summary = False  # it fetches each page that was found, which a browser refuses for files on disk
 html_show_sphinx = html_show_copyright = False
 numpydoc_show_class_members = False
 autodoc_member_order = "bysource"

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 def draw(design: Path, *, output: Path | None, units: "Units | None", force: bool) -> None:
     """Draw DESIGN with its dimensions, without solving it.
 
-    The flat body from above and the hang from the side, with the key and the value of every size.
+    From above, from the side, at a tree, the bars, a corner, the channel cut across, ends of cords: every length and
+    angle that the file states, by number, with its key and value.
     """
     from ...viewer import draw_measures
     from ..design import read_design

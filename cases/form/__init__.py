@@ -10,13 +10,15 @@ from .fold_agreement import find_fold_issues
 from .hammock import build_hammock, list_sources
 from .job import MOST_FILES
 from .judge_terms import build_terms, find_limit_issues
-from .schema import DesignForm, find_field
+from .schema import DesignForm, find_field, find_quantity, find_table
+from .toml_table import TomlTable
 from .workmanship import build_workmanship
 
 __all__ = [
     "ALTERNATIVES",
     "MOST_FILES",
     "DesignForm",
+    "TomlTable",
     "build_hammock",
     "build_terms",
     "build_workmanship",
@@ -27,7 +29,9 @@ __all__ = [
     "find_field",
     "find_fold_issues",
     "find_limit_issues",
+    "find_quantity",
     "find_size_issues",
+    "find_table",
     "find_written",
     "list_sources",
     "make_room",

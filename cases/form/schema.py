@@ -14,6 +14,7 @@ from .ends import EndsTable
 from .extension import ExtensionTable
 from .extra import ExtraTable
 from .factors import FactorsTable
+from .fields import QuantityField
 from .job import DesignTable, LoadTable, MaterialsTable, MeshTable, ReportTable
 from .judge import JudgeTable
 from .person import People, PersonTable
@@ -98,3 +99,17 @@ def find_table(annotation: Any) -> type[TomlTable] | None:  # noqa: ANN401
     """Return the table an annotation means, alone, in a list or in a union with None."""
     options = getattr(annotation, "__args__", (annotation,))
     return next((option for option in options if isinstance(option, type) and issubclass(option, TomlTable)), None)
+
+
+def find_quantity(field: Any) -> QuantityField | None:  # noqa: ANN401
+    """Return how a field reads a quantity, None where it is none; it may stand alone or in a union with None.
+
+    Examples
+    --------
+    >>> find_quantity(find_field(("person", "pillow"))[1]).dimension
+    'length'
+    """
+    inner = [
+        rule for option in getattr(field.annotation, "__args__", ()) for rule in getattr(option, "__metadata__", ())
+    ]
+    return next((rule for rule in (*field.metadata, *inner) if isinstance(rule, QuantityField)), None)

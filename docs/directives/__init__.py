@@ -5,7 +5,6 @@ from typing import Any
 from .key_tables import FormDirective, RecordDirective
 from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
-from .measures_drawing import MeasuresDirective
 from .name_lists import NamesDirective
 from .strength_tables import FactorsDirective, SharesDirective
 from .verification_list import VerificationDirective
@@ -16,7 +15,6 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("form-keys", FormDirective)
     app.add_directive("record-keys", RecordDirective)
     app.add_directive("material-tables", MaterialsDirective)
-    app.add_directive("measures-drawing", MeasuresDirective)
     app.add_directive("public-names", NamesDirective)
     app.add_directive("shares-kept", SharesDirective)
     app.add_directive("factors-required", FactorsDirective)

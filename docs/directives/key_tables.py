@@ -4,17 +4,19 @@ import re
 from collections.abc import Iterator
 from importlib import import_module
 from importlib.resources import files
-from typing import Any, ClassVar, NamedTuple, get_args
+from typing import Any, ClassVar, NamedTuple, get_args, get_origin
 
 from docutils import nodes
+from docutils.parsers.rst import directives
 from numpydoc.docscrape import ClassDoc
 from sphinx.util.docutils import SphinxDirective
 
 from tautlay.cases.form.fields import ChoiceField, QuantityField
-from tautlay.cases.form.schema import find_table
+from tautlay.cases.form.schema import find_quantity, find_table
 from tautlay.cases.record import Record, list_fields
 from tautlay.cases.unit_display import show_quantity
 
+from .measures_drawing import embed_drawings, find_drawn, list_drawings
 from .rst_table import parse_rst, quote, write_table
 
 _LINE = re.compile(r"^(?P<off># )?(?P<key>[a-z_]+) = (?P<value>\"[^\"]*\"|[^#]*?)\s*(#\s*(?P<words>.*))?$")
@@ -79,8 +81,7 @@ def _show_default(field: Any) -> str:
     default = field.get_default(call_default_factory=True)
     if default is None:
         return "none"
-    rules = (*field.metadata, *_list_inner(field.annotation))
-    if (rule := next((each for each in rules if isinstance(each, QuantityField)), None)) and default:
+    if (rule := find_quantity(field)) and default:
         return show_quantity(default, rule.dimension)
     if isinstance(default, bool):
         return f"``{str(default).lower()}``"  # as TOML writes it
@@ -90,7 +91,8 @@ def _show_default(field: Any) -> str:
 
 def _show_limits(field: Any) -> str:
     """Return what may be written."""
-    found = [_describe(each) for each in (*field.metadata, *_list_inner(field.annotation))]
+    counted = "entries" if get_origin(field.annotation) is list else "characters"
+    found = [_describe(each, counted) for each in (*field.metadata, *_list_inner(field.annotation))]
     return "; ".join(dict.fromkeys(words for words in found if words))
 
 
@@ -100,8 +102,8 @@ def _list_inner(annotation: Any) -> Iterator[Any]:
         yield from getattr(part, "__metadata__", ())
 
 
-def _describe(rule: Any) -> str:
-    """Return one rule in words."""
+def _describe(rule: Any, counted: str) -> str:
+    """Return one rule in words; ``counted`` is what a text or a list is made of."""
     if isinstance(rule, ChoiceField):
         return ", ".join(f"``{word}``" for word in rule.words)
     if isinstance(rule, QuantityField):
@@ -111,30 +113,36 @@ def _describe(rule: Any) -> str:
         ends = [show_quantity(end, rule.dimension) if end is not None else "" for end in (low, high)]
         return f"{rule.dimension.replace('_', ' ')}, {' to '.join(ends)}" if all(ends) else f"from {ends[0]}"
     parts = {
-        "ge": "at least {}", "gt": "above {}", "le": "at most {}", "lt": "below {}", "max_length": "length up to {}",
+        "ge": "at least {}", "gt": "above {}", "le": "at most {}", "lt": "below {}",
+        "max_length": f"up to {{}} {counted}",
     }  # fmt: skip
     return "; ".join(words.format(getattr(rule, name)) for name, words in parts.items() if hasattr(rule, name))
 
 
 class FormDirective(SphinxDirective):
-    """``form-keys``: every key of a form, one table for each of its tables."""
+    """``form-keys``: every key of a form, one table for each of its tables; ``drawn`` adds what each key measures."""
 
     required_arguments: ClassVar[int] = 1
+    option_spec: ClassVar[dict[str, Any]] = {"drawn": directives.flag}
 
     def run(self) -> list[nodes.Node]:
         """Return the tables."""
-        comments, lines = read_comments(), []
+        comments, found = read_comments(), []
         groups: dict[str, list[KeyRow]] = {}
         for row in list_keys(load(self.arguments[0])):
             groups.setdefault(row.path.rpartition(".")[0], []).append(row)
+        drawings = list_drawings() if "drawn" in self.options else ()
         for name, rows in groups.items():
-            lines += [f".. rubric:: [{name}]" if name else ".. rubric:: at the top", ""]
+            found += parse_rst(self, [f".. rubric:: [{name}]" if name else ".. rubric:: at the top", ""])
+            found += [embed_drawings()[each.anchor].deepcopy() for each in drawings if each.table == name]
             cells = []
             for row in rows:
-                key = row.path.rpartition(".")[2]
-                cells.append((f"``{key}``", quote(find_words(row, comments)), row.default, row.limits or "\\"))
-            lines += write_table(("key", "what it is", "default", "allowed"), cells, (20, 42, 14, 24))
-        return parse_rst(self, lines)
+                key, words = row.path.rpartition(".")[2], quote(find_words(row, comments))
+                if drawings and (place := find_drawn(row.path)):
+                    words += f" (`drawn, {place.number} <#{place.drawing.anchor}>`__)"
+                cells.append((f"``{key}``", words, row.default, row.limits or "\\"))
+            found += parse_rst(self, write_table(("key", "what it is", "default", "allowed"), cells, (20, 42, 14, 24)))
+        return found
 
 
 def list_record_keys(kind: type, prefix: str = "") -> Iterator[tuple[str, str]]:

@@ -39,6 +39,50 @@ def test_every_key_of_a_file_is_explained(tables, form):
     assert len(rows) > 15
 
 
+def list_sized_keys(tables):
+    """Return every key of the design file that is a length or an angle; [judge] limits what is found instead."""
+    find = tables.load("tautlay.cases.form.schema.find_quantity")
+    fields = tables.load("tautlay.cases.form.schema.find_field")
+    rows = tables.list_keys(tables.load(FORMS[0]))
+    rules = {row.path: find(fields(tuple(row.path.split(".")))[1]) for row in rows if not row.path.startswith("judge.")}
+    return [path for path, rule in rules.items() if rule is not None and rule.dimension in ("length", "angle")]
+
+
+@pytest.fixture(scope="module")
+def drawings(tables):
+    return importlib.import_module("directives.measures_drawing")
+
+
+def test_every_length_and_angle_of_the_design_file_is_drawn(tables, drawings):
+    sized = list_sized_keys(tables)
+    assert len(sized) > 150
+    assert [path for path in sized if drawings.find_drawn(path) is None] == []
+
+
+def test_a_key_that_is_drawn_itself_has_its_own_number(drawings):
+    assert drawings.find_drawn("body.foot_width").number != drawings.find_drawn("body.head_width").number
+    assert drawings.find_drawn("foot_extension.opening") == drawings.find_drawn("head_extension.opening")
+
+
+def test_a_length_that_is_not_drawn_is_found(drawings):
+    drawn = drawings.list_drawn_keys()
+    assert all(
+        drawings.find_alike(path) not in drawn for path in ("body.sag", "ends.strap.girth", "head_bar.part.bury")
+    )
+
+
+def test_nothing_is_drawn_that_is_no_key(tables, drawings):
+    sized = list_sized_keys(tables)
+    assert set(drawings.list_drawn_keys()) <= {*sized, *map(drawings.find_alike, sized)}
+
+
+def test_every_drawing_stands_beside_the_keys_of_a_table(tables, drawings):
+    groups = {row.path.rpartition(".")[0] for row in tables.list_keys(tables.load(FORMS[0]))}
+    assert {drawing.table for drawing in drawings.list_drawings()} <= groups
+    text = (DOCS / "reference" / "design_file.md").read_text(encoding="utf-8")
+    assert f"```{{form-keys}} {FORMS[0]}\n:drawn:\n```" in text
+
+
 def test_every_key_of_a_result_is_explained(tables):
     rows = list(tables.list_record_keys(tables.load("tautlay.cases.result_record.ResultRecord")))
     assert [path for path, words in rows if not words] == []

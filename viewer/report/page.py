@@ -10,6 +10,7 @@ from ...cases.unit_display import Units
 from ..picture import head_result
 from .checks import sort_checks
 from .compare import list_changes, list_differences
+from .measures import draw_sizes
 from .plots import list_figures
 from .range_rows import list_chances, list_ranges
 from .scene import pack_scene
@@ -52,6 +53,7 @@ def compose_report(result: StoredResult, *, units: Units | None = None) -> str:
         weights=list(list_weights(record.weights)),
         weight_tables=list(list_weight_tables(record.weights)),
         figures=list(list_figures(result)),
+        measures=draw_sizes(result),
         materials=list_materials(record.materials),
         design_text=result.design_text,
         pictures=_list_pictures(result.folder),

@@ -9,6 +9,7 @@ from markupsafe import Markup, escape
 from ...cases.storage.shape import FloatArray
 from ...cases.unit_display import SYSTEMS, choose_unit
 from ..scale import list_ticks
+from ..svg_path import trace_path
 
 WIDTH = 360.0  # of every plot, in its own units: text of 11 is then read on a telephone
 LEFT, RIGHT, TOP, BOTTOM = 46.0, 12.0, 12.0, 40.0
@@ -61,17 +62,6 @@ def frame_alike(points: FloatArray, titles: tuple[str, str], room: float = 0.05)
 def draw_path(frame: Frame, points: FloatArray, kind: str, *, closed: bool = False) -> Markup:
     """Return a line through points (n, 2), SI; ``kind`` is its class in the style sheet."""
     return Markup('<path class="{}" d="{}"/>').format(kind, trace_path(frame.place(points), closed=closed))
-
-
-def trace_path(seen: FloatArray, *, closed: bool = False) -> str:
-    """Return points (n, 2) of a sheet as the outline of a path.
-
-    Examples
-    --------
-    >>> trace_path(np.array([[0.0, 0.0], [1.5, 2.0]]))
-    'M0,0L1.5,2'
-    """
-    return "M" + "L".join(f"{x:.5g},{y:.5g}" for x, y in seen) + ("Z" if closed else "")
 
 
 def draw_text(frame: Frame, at: Sequence[float], text: str | Markup, kind: str = "") -> Markup:

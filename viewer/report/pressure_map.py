@@ -7,7 +7,8 @@ from ...cases.storage.shape import CellTag, FloatArray, Shape
 from ..field import find_scale
 from ..field_list import NAMES
 from ..look import CLOTH_MAP
-from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike, trace_path
+from ..svg_path import trace_path
+from .plot import Frame, draw_path, draw_plot, draw_text, frame_alike
 from .wording import mark_quantity
 
 _LEVELS = 5

@@ -7,7 +7,8 @@ from markupsafe import Markup
 
 from ...cases.judging.checks import CheckRecord
 from ...cases.judging.checks.check import write_factor
-from .plot import BOTTOM, TOP, Axis, Frame, draw_path, draw_plot, draw_text, trace_path
+from ..svg_path import trace_path
+from .plot import BOTTOM, TOP, Axis, Frame, draw_path, draw_plot, draw_text
 from .wording import mark_quantity
 
 _ROW = 30.0  # height of a row

@@ -59,7 +59,7 @@ def write_parquet(columns: Mapping[str, Sequence[Any]], path: Path) -> None:
         from pyarrow import parquet
     except ImportError:
         raise RankingError(
-            'Parquet needs pyarrow. Install it with `pip install "tautlay[parquet]"`, or write --csv instead.'
+            "Parquet needs pyarrow. Install it, `pip install pyarrow`, or write --csv instead."
         ) from None
     table = pyarrow.table({name: pyarrow.array(cells, _choose_type(cells)) for name, cells in columns.items()})
     with write_beside(path) as beside:

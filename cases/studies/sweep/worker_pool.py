@@ -128,7 +128,7 @@ class ClusterPool:
             from distributed import KilledWorker
         except ImportError:
             raise SchedulerError(
-                'a cluster needs dask.distributed. Install it with `pip install "tautlay[cluster]"`.'
+                "a cluster needs dask.distributed. Install it: `pip install dask distributed`."
             ) from None
         self.address, self.client = address, _connect(address)
         self.losses: tuple[type[BaseException], ...] = (KilledWorker, CancelledError)
