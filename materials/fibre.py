@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
+from .home_test import stretch_wet, watch_creep, weigh_wet
 from .material import ListColumn, Material, quantity
 
 
@@ -43,8 +44,8 @@ class TextileFibre(Material):
     mass_from: ClassVar[tuple[str, ...]] = ("density",)
 
     density: float = quantity("density", "fibre density")
-    creep: float | None = quantity("ratio", "creep", optional=True)
-    creep_time: float | None = quantity("duration", "creep time", optional=True)
-    creep_shift: float | None = quantity("temperature_difference", "creep shift", optional=True)
-    wet_stiffness: float | None = quantity("ratio", "share when wet", optional=True)
-    water: float | None = quantity("ratio", "water held", optional=True)
+    creep: float | None = quantity("ratio", "creep", optional=True, test=watch_creep)
+    creep_time: float | None = quantity("duration", "creep time", optional=True, test=watch_creep)
+    creep_shift: float | None = quantity("temperature_difference", "creep shift", optional=True, test=watch_creep)
+    wet_stiffness: float | None = quantity("ratio", "share when wet", optional=True, test=stretch_wet)
+    water: float | None = quantity("ratio", "water held", optional=True, test=weigh_wet)

@@ -96,3 +96,27 @@ def break_loop() -> Sentence:
         "Lay a loop of thread round two smooth hooks and pull with a spring scale until it breaks. Do this ten times. "
         "Take half of the lowest value, since a loop has two strands."
     )
+
+
+def watch_creep() -> Sentence:
+    """Return how the creep of a fibre is measured, for how long it is known, and what warmth does to it."""
+    return make_sentence(
+        "Hang {mass:mass.2} on {length:length.2} of a thin cord of it, out of the sun, and measure the distance of two "
+        "marks after 1, 10, 100 and 1000 minutes. Creep is what a tenfold time adds to the strain, over the share of "
+        "the breaking load that hangs on it. In a warm room and in a cold one it tells what warmth does.",
+        mass=20.0, length=5.0,
+    )  # fmt: skip
+
+
+def stretch_wet() -> Sentence:
+    """Return how the stiffness of a soaked fibre is measured."""
+    return make_sentence(
+        "Hang {little:mass.2}, then {much:mass.2} on {length:length.2} of a cord of it, dry and soaked for an hour, and "
+        "measure how much the distance of two marks grows. The share is the dry growth over the wet one.",
+        little=10.0, much=50.0, length=5.0,
+    )  # fmt: skip
+
+
+def weigh_wet() -> Sentence:
+    """Return how the water in a soaked fibre is measured."""
+    return make_sentence("Weigh it dry. Soak it for an hour, shake it out and weigh it again.")
