@@ -111,8 +111,8 @@ def watch_creep() -> Sentence:
 def stretch_wet() -> Sentence:
     """Return how the stiffness of a soaked fibre is measured."""
     return make_sentence(
-        "Hang {little:mass.2}, then {much:mass.2} on {length:length.2} of a cord of it, dry and soaked for an hour, and "
-        "measure how much the distance of two marks grows. The share is the dry growth over the wet one.",
+        "Hang {little:mass.2}, then {much:mass.2} on {length:length.2} of a cord of it, dry and soaked for an hour, "
+        "and measure how much the distance of two marks grows. The share is the dry growth over the wet one.",
         little=10.0, much=50.0, length=5.0,
     )  # fmt: skip
 
