@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from ..materials import Cord, Fabric, Material, TextileFibre, Thread, Webbing, format_quantity
-from .creep import NEAR, ROOM, Weather, count_decades, soften
+from .creep import NEAR, ROOM, Weather, find_creep, soften
 
 Textile = Fabric | Cord | Webbing | Thread
 
@@ -138,7 +138,7 @@ def _load(
         unknown.append(f"creep at this temperature, taken as at {ROOM:.0f} degC")
     if weather.wet and fibre.wet_stiffness != 1.0:
         unknown.append("creep when wet, taken as dry")
-    grown = fibre.creep * count_decades(weather, fibre)
+    grown = find_creep(fibre, 1.0, weather)
     if not isinstance(material, Fabric):
         return replace(material, ea=soften(material.ea, material.breaking_load, grown))
     return replace(

@@ -2,7 +2,8 @@
 
 from .quantity import parse_quantity
 
-_FREEZING_F = 32.0 / 1.8  # K that a reading in degF stands above one in degC, once its degrees are counted in K
+_DEGREES_F = 1.8  # in one of Celsius
+_FREEZING_F = 32.0 / _DEGREES_F  # K that a reading in degF stands above one in degC, once its degrees are counted in K
 _FREEZING_K = 273.15
 
 
@@ -28,3 +29,19 @@ def parse_temperature(text: str) -> float:
     if text.rstrip().endswith("F"):
         return degrees - _FREEZING_F
     return degrees - _FREEZING_K if text.rstrip().endswith("K") else degrees
+
+
+def find_fahrenheit(temperature: float) -> float:
+    """Return a temperature in degrees Fahrenheit.
+
+    Parameters
+    ----------
+    temperature : float
+        Degrees Celsius.
+
+    Examples
+    --------
+    >>> find_fahrenheit(20.0)
+    68.0
+    """
+    return _DEGREES_F * temperature + 32.0

@@ -26,6 +26,7 @@ def read_temperature(ctx: click.Context, param: click.Parameter, text: str | Non
     """Return a temperature, degC; None where none is given."""
     from ...making.creep import COLDEST, WARMEST
     from ...materials import QuantityError, parse_temperature
+    from ...materials.temperature import find_fahrenheit
 
     if text is None:
         return None
@@ -34,7 +35,9 @@ def read_temperature(ctx: click.Context, param: click.Parameter, text: str | Non
     except QuantityError as error:
         raise click.BadParameter(str(error), ctx, param) from None
     if not COLDEST <= found <= WARMEST:
-        raise click.BadParameter(f"must be between {COLDEST:.0f} and {WARMEST:.0f} degC (-4 to 104 degF).", ctx, param)
+        low, high = map(find_fahrenheit, (COLDEST, WARMEST))
+        allowed = f"between {COLDEST:.0f} and {WARMEST:.0f} degC ({low:.0f} to {high:.0f} degF)"
+        raise click.BadParameter(f"must be {allowed}.", ctx, param)
     return found
 
 

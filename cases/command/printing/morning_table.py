@@ -10,6 +10,7 @@ from rich.text import Text
 from ....making.creep import Weather
 from ....making.weathering import Unknown
 from ....materials import format_number, format_quantity, make_sentence
+from ....materials.temperature import find_fahrenheit
 from ...judging.checks.check import write_utilisation
 from ...judging.weighing import weigh_design
 from ...result import Result
@@ -48,7 +49,7 @@ def _write_weather(weather: Weather, units: Units) -> str:
     system = find_main_system(units)
     warmth = f"{weather.temperature:.0f} degC"
     if system == "imperial":
-        warmth = f"{1.8 * weather.temperature + 32.0:.0f} degF"
+        warmth = f"{find_fahrenheit(weather.temperature):.0f} degF"
     time = format_quantity(weather.after, "duration", digits=2)
     return f"after {time} under load, {'soaked' if weather.wet else 'dry'}, {warmth}"
 

@@ -11,9 +11,8 @@ from ...design import Design
 from ...judging.checks import Check
 from ...judging.clearance import MARGIN, Clearance
 from ...result import Result
-from ...solving.mesh_sequence import CaseProgress
 from ...solving.solution import solve_equilibrium
-from ..line_callback import LineCallback
+from ..line_callback import LineCallback, tell_residual
 from ..solve_clock import SolveClock
 from .weathered_design import weather_design
 
@@ -121,12 +120,7 @@ def find_morning(
 def _solve(design: Design, case: str, start: Result | None, clock: SolveClock, title: str) -> Result:
     """Solve it once."""
     with clock.solve(title) as line:
-
-        def listen(news: CaseProgress) -> None:
-            if clock.report is not None:
-                clock.report(f"{line}, residual {news.step.residual:.0e}")
-
-        return solve_equilibrium(design, load=case, start=start, progress=listen)
+        return solve_equilibrium(design, load=case, start=start, progress=tell_residual(clock.report, line))
 
 
 def _list_overloaded(result: Result) -> tuple[Unknown, ...]:

@@ -11,9 +11,8 @@ from ...judging.cloth.hot_spot import find_cloth_utilisation, is_fine_enough
 from ...judging.sensitivity.material_replacement import swap_material
 from ...judging.sensitivity.range_input import MaterialInput
 from ...result import Result
-from ...solving.mesh_sequence import CaseProgress
 from ...solving.solution import solve_equilibrium
-from ..line_callback import LineCallback
+from ..line_callback import LineCallback, tell_residual
 from ..solve_clock import SolveClock
 from .tracked_checks import CheckId, list_checkers, run_checks
 
@@ -79,16 +78,10 @@ class Variation:
 
     def _solve(self, design: Design, start: Result, size: float, title: str) -> Result:
         """Solve it once more from a shape that was found."""
-        report, load = self.report, str(self.result.load)
+        load = str(self.result.load)
         with self.clock.solve(title) as line:
-
-            def listen(news: CaseProgress) -> None:
-                if report is not None:
-                    report(f"{line}, residual {news.step.residual:.0e}")
-
-            return solve_equilibrium(
-                design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=listen
-            )
+            told = tell_residual(self.report, line)
+            return solve_equilibrium(design, load=load, mesh_size=size, hot_spots=self.rim, start=start, progress=told)
 
     def check(self, result: Result) -> dict[CheckId, Check]:
         """Return the checks that are followed."""
