@@ -11,7 +11,7 @@ import numpy as np
 
 from .compiling import compiled
 from .contact_arrays import Bodies, Points, Pressing, Sheet
-from .element import Floats, Integers
+from .element import Bools, Floats, Integers
 from .flesh_kernel import Vector, find_depth, press
 from .near_kernel import find_near
 
@@ -98,8 +98,10 @@ def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, defor
                 push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
                 for i, v in enumerate((vx, vy, vz)):
                     pushes[t, c, i] += push * v
+        if not near[t].any():
+            continue
         for q in range(points.starts[finest], points.starts[finest + 1]):
-            pressed = _is_pressed(place(x, sheet.triangles[t], points.shares[q]), x, bodies)
+            pressed = _is_pressed(place(x, sheet.triangles[t], points.shares[q]), x, bodies, near[t])
             any_touched += points.weights[q] * deformed[t] * pressed
     return Pressing(pushes, deepest, touched, any_touched)
 
@@ -130,9 +132,11 @@ def find_point_pushes(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, r
 
 
 @compiled
-def _is_pressed(point: Vector, x: Floats, bodies: Bodies) -> bool:
-    """Tell whether a point lies below the skin of any capsule."""
+def _is_pressed(point: Vector, x: Floats, bodies: Bodies, near: Bools) -> bool:
+    """Tell whether a point lies below the skin of any capsule that is ``near`` (c,)."""
     for c in range(len(bodies.segments)):
+        if not near[c]:
+            continue
         a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
         if find_depth(point, a, b, (bodies.radii[c, 0], bodies.radii[c, 1])).depth > 0.0:
             return True

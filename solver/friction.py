@@ -4,8 +4,9 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .element import Element, Floats, StiffnessModel, cast_nodes, cast_positive
+from .element import Element, Floats, Smoothed, StiffnessModel, cast_nodes, cast_positive
 from .friction_geometry import Slips
+from .vectors import square
 from .words import show_count, show_range
 
 
@@ -99,7 +100,10 @@ class Friction(Element):
 
     def energy(self, positions: Floats) -> float:
         """Return the energy, J."""
-        length = self._find_slips(positions).length
+        return self._find_energy(self._find_slips(positions).length)
+
+    def _find_energy(self, length: Floats) -> float:
+        """Return the energy, J, at slips (p,)."""
         y = np.minimum(length, self._stick)
         return float(self._limits @ (y**2 / self._stick - y**3 / (3.0 * self._stick**2) + length - y))
 
@@ -110,9 +114,14 @@ class Friction(Element):
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add friction to ``force`` (n, 3) N."""
+        self.smooth(positions, 0.0, None, force)
+
+    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:
+        """Add friction to ``force`` (n, 3) N and return the energy, which is smooth as it is."""
         slips = self._find_slips(positions)
         pull = -0.5 * self._lean(slips.length)[:, None, None] * slips.find_slope()
         np.add.at(force, self.connectivity, pull)
+        return Smoothed(self._find_energy(slips.length), None, 0)
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return the blocks (p, 3k, 3k), N/m.
@@ -130,7 +139,7 @@ class Friction(Element):
         # what half the lean changes with the square of the slip, times the slope's dyad
         y = np.maximum(slips.length, _NONE * self._stick)
         turn = -self._limits / (4.0 * y) / np.maximum(y, self._stick) ** 2
-        return np.asarray(0.5 * lean[:, None, None] * slips.find_bend() + np.einsum("p,pi,pj->pij", turn, slope, slope))
+        return np.asarray(0.5 * lean[:, None, None] * slips.find_bend() + turn[:, None, None] * square(slope, slope))
 
     def result(self, positions: Floats) -> FrictionResult:
         """Return force, slip and share of the limit."""

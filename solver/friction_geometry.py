@@ -10,6 +10,7 @@ from typing import NamedTuple, Self
 import numpy as np
 
 from .element import Floats
+from .vectors import cross, make_cross_matrix, square
 
 _EDGES = np.array([[-1.0, 1.0, 0.0], [-1.0, 0.0, 1.0]])  # b - a and c - a, of the corners
 
@@ -35,9 +36,9 @@ class Slips(NamedTuple):
         weights : (p, k)
             Of the nodes; each row adds up to zero.
         """
-        apart = np.einsum("pk,pki->pi", weights, places)
-        edges = np.einsum("ej,pji->pei", _EDGES, places[:, :3])
-        face = np.cross(edges[:, 0], edges[:, 1])
+        apart = (weights[:, None, :] @ places)[:, 0]
+        edges = _EDGES @ places[:, :3]
+        face = cross(edges[:, 0], edges[:, 1])
         flat = apart - _over(apart, face)[:, None] * face
         return cls(weights, apart, edges, face, flat, np.linalg.norm(flat, axis=1))
 
@@ -49,62 +50,50 @@ class Slips(NamedTuple):
         """Return dq/dx (p, k, 3), m."""
         slope = self.find_flat_slope()
         above = _over(self.apart, self.face)
-        slope[:, :3] += np.einsum("p,pij,pi->pj", -2.0 * above, self._turn(), self.flat).reshape(-1, 3, 3)
+        slope[:, :3] -= ((2.0 * above)[:, None] * (self.flat[:, None] @ self._turn())[:, 0]).reshape(-1, 3, 3)
         return slope
 
     def find_flat_bend(self) -> Floats:
         """Return half of d2q/dx2 (p, 3k, 3k) with the normal as it is."""
         normal = self.face / np.linalg.norm(self.face, axis=1, keepdims=True)
-        across = np.eye(3) - normal[:, :, None] * normal[:, None, :]
-        bend = np.einsum("pa,pb,pij->paibj", self.weights, self.weights, across)
-        size = 3 * self.weights.shape[1]
-        return np.asarray(bend.reshape(len(bend), size, size))
+        return self._spread(np.eye(3) - square(normal, normal))
 
     def find_bend(self) -> Floats:
-        """Return d2q/dx2 (p, 3k, 3k)."""
-        count, size = len(self.weights), 3 * self.weights.shape[1]
-        move = np.einsum("pk,ij->pikj", self.weights, np.eye(3)).reshape(count, 3, size)  # du/dx
-        turn = np.zeros((count, 3, size))  # dN/dx
-        turn[:, :, :9] = self._turn()
-        s, m = np.einsum("pi,pi->p", self.apart, self.face), np.einsum("pi,pi->p", self.face, self.face)
-        ds = np.einsum("pij,pi->pj", move, self.face) + np.einsum("pij,pi->pj", turn, self.apart)
-        dm = 2.0 * np.einsum("pij,pi->pj", turn, self.face)
-        both = np.einsum("pij,pik->pjk", move, turn)
-        dds = both + both.swapaxes(1, 2)
-        dds[:, :9, :9] += self._twist(self.apart)
-        ddm = 2.0 * np.einsum("pij,pik->pjk", turn, turn)
-        ddm[:, :9, :9] += 2.0 * self._twist(self.face)
-        mixed = ds[:, :, None] * dm[:, None, :]
-        share, square = (s / m)[:, None, None], (s**2 / m**2)[:, None, None]
-        return np.asarray(
-            2.0 * np.einsum("pij,pik->pjk", move, move)
-            - 2.0 * ds[:, :, None] * ds[:, None, :] / m[:, None, None]
-            - 2.0 * share * dds
-            + 2.0 * share / m[:, None, None] * (mixed + mixed.swapaxes(1, 2))
-            + square * ddm
-            - 2.0 * square / m[:, None, None] * dm[:, :, None] * dm[:, None, :]
-        )
+        """Return d2q/dx2 (p, 3k, 3k); the face N moves with the corners alone, the first nine numbers."""
+        turn = self._turn()  # dN/dx
+        s, m = (self.apart * self.face).sum(axis=1)[:, None, None], (self.face**2).sum(axis=1)[:, None, None]
+        ds = (self.weights[:, :, None] * self.face[:, None]).reshape(len(turn), -1)
+        ds[:, :9] += (self.apart[:, None] @ turn)[:, 0]
+        dm = 2.0 * (self.face[:, None] @ turn)[:, 0]
+        both = (self.weights[:, :, None, None] * turn[:, None]).reshape(len(turn), -1, 9)  # (du/dx)^T dN/dx
+        side = 2.0 * s / m**2 * square(ds, dm) - 2.0 * s / m * both
+        corners = -2.0 * s / m * self._twist(self.apart) - 2.0 * s**2 / m**3 * square(dm, dm)
+        corners += 2.0 * s**2 / m**2 * (turn.swapaxes(1, 2) @ turn + self._twist(self.face))
+        bend = 2.0 * self._spread(np.eye(3)) - 2.0 / m * square(ds, ds)
+        bend[:, :, :9] += side
+        bend[:, :9] += side.swapaxes(1, 2)
+        bend[:, :9, :9] += corners
+        return np.asarray(bend)
+
+    def _spread(self, between: Floats) -> Floats:
+        """Return matrices (p, 3k, 3k) of blocks ``between`` (3, 3) or (p, 3, 3), times the weights of either node."""
+        pairs = square(self.weights, self.weights)[:, :, None, :, None]
+        size = 3 * self.weights.shape[1]
+        return np.asarray((pairs * between[..., None, :, None, :]).reshape(-1, size, size))
 
     def _turn(self) -> Floats:
         """Return dN/d(corners) (p, 3, 9): N changes by (b-a) x dc - (c-a) x db with each edge."""
-        first, second = -_cross_matrix(self.edges[:, 1]), _cross_matrix(self.edges[:, 0])
+        first, second = -make_cross_matrix(self.edges[:, 1]), make_cross_matrix(self.edges[:, 0])
         turn = np.stack([-first - second, first, second], axis=2)  # (p, 3, corner, 3)
         return np.asarray(turn.reshape(len(turn), 3, 9))
 
     def _twist(self, along: Floats) -> Floats:
         """Return d2(v . N)/d(corners)2 (p, 9, 9) for a vector v (p, 3) that is held."""
-        pair = -_cross_matrix(along)  # p . (q x v) = -p . [v]x q
-        twist = np.einsum("j,k,pil->pjikl", _EDGES[0], _EDGES[1], pair).reshape(len(pair), 9, 9)
+        pair = -make_cross_matrix(along)  # p . (q x v) = -p . [v]x q
+        twist = np.kron(np.outer(_EDGES[0], _EDGES[1]), pair)
         return np.asarray(twist + twist.swapaxes(1, 2))
 
 
 def _over(apart: Floats, face: Floats) -> Floats:
     """Return s/m (p,)."""
-    return np.asarray(np.einsum("pi,pi->p", apart, face) / np.einsum("pi,pi->p", face, face))
-
-
-def _cross_matrix(v: Floats) -> Floats:
-    """Return the matrices [v]x (p, 3, 3) with [v]x w = v x w."""
-    matrix = np.zeros((len(v), 3, 3))
-    matrix[:, 2, 1], matrix[:, 0, 2], matrix[:, 1, 0] = v[:, 0], v[:, 1], v[:, 2]
-    return matrix - matrix.swapaxes(1, 2)
+    return np.asarray((apart * face).sum(axis=1) / (face**2).sum(axis=1))

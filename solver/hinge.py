@@ -4,7 +4,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from .element import Element, Floats, Integers, StiffnessModel, cast_nodes, cast_positive
+from .element import Element, Floats, Integers, Smoothed, StiffnessModel, cast_nodes, cast_positive
+from .vectors import cross, make_cross_matrix, square
 from .words import show_count, show_range
 
 _MOST = 200.0  # N m: beyond it the exponentials go on as straight lines, lest numbers overflow
@@ -90,16 +91,18 @@ class Hinge(Element):
 
     def energy(self, positions: Floats) -> float:
         """Return the stored energy, J."""
-        bend = _Bend(positions, self.connectivity)
-        stored, _, _ = self._bend(bend.angle)
-        return float((stored + 0.5 * self.across * bend.aside**2).sum())
+        return self.smooth(positions, 0.0, None, np.zeros_like(positions)).energy
 
     def add_force(self, positions: Floats, force: Floats) -> None:
         """Add the restoring force to ``force`` (n, 3) N."""
+        self.smooth(positions, 0.0, None, force)
+
+    def smooth(self, positions: Floats, mu: float, before: None, force: Floats) -> Smoothed:
+        """Add the restoring force to ``force`` (n, 3) N and return the energy, which has nothing to smooth."""
         bend = _Bend(positions, self.connectivity)
-        _, moment, _ = self._bend(bend.angle)
-        pull = bend.pull_back(self._slope(bend, moment))
-        np.add.at(force, self.connectivity, -np.einsum("en,jek->jnk", _EDGES, pull))
+        stored, moment, _ = self._bend(bend.angle)
+        np.add.at(force, self.connectivity, -_EDGES.T @ bend.pull_back(self._slope(bend, moment)))
+        return Smoothed(float((stored + 0.5 * self.across * bend.aside**2).sum()), None, 0)
 
     def blocks(self, positions: Floats, model: StiffnessModel) -> Floats:
         """Return stiffness matrices (j, 15, 15), N/m."""
@@ -110,8 +113,7 @@ class Hinge(Element):
             values, axes = np.linalg.eigh(whole)
             kept = np.abs(values) if model is StiffnessModel.TAUT else np.maximum(values, 0.0)
             whole = (axes * kept[:, None, :]) @ np.swapaxes(axes, 1, 2)
-        spread = np.kron(_EDGES, np.eye(3))
-        return np.asarray(spread.T @ whole @ spread)
+        return np.asarray(_SPREAD.T @ whole @ _SPREAD)
 
     def result(self, positions: Floats) -> HingeResult:
         """Return angle and moment of every hinge."""
@@ -142,9 +144,9 @@ class Hinge(Element):
         """Return the second derivative (j, 9, 9) of the energy by the three unit vectors."""
         k = self.across[:, None, None]
         return np.asarray(
-            stiffness[:, None, None] * _square(bend.turning, bend.turning)
+            stiffness[:, None, None] * square(bend.turning, bend.turning)
             + moment[:, None, None] * bend.curve_angle()
-            + k * _square(bend.sliding, bend.sliding)
+            + k * square(bend.sliding, bend.sliding)
             + k * bend.aside[:, None, None] * _ASIDE
         )
 
@@ -153,28 +155,29 @@ class _Bend:
     """Angles of hinges and their derivatives by the unit vectors u, v, w, in that order."""
 
     def __init__(self, positions: Floats, nodes: Integers) -> None:
-        edges = np.einsum("en,jnk->jek", _EDGES, positions[nodes])
+        edges = _EDGES @ positions[nodes]
         self.length = np.linalg.norm(edges, axis=2, keepdims=True)
         self.unit = edges / self.length
-        u, v, w = np.moveaxis(self.unit, 1, 0)
-        self.p, self.s = (u * v).sum(axis=1), (w * np.cross(u, v)).sum(axis=1)
+        u, v, w = self.unit[:, 0], self.unit[:, 1], self.unit[:, 2]
+        normal = cross(u, v)
+        self.p, self.s = (u * v).sum(axis=1), (w * normal).sum(axis=1)
         self.square = self.p**2 + self.s**2
         self.angle = np.arctan2(self.s, self.p)
         self.aside = (w * (v - u)).sum(axis=1)
         self.along = np.hstack([v, u, np.zeros_like(u)])  # of p
-        self.around = np.hstack([np.cross(v, w), np.cross(w, u), np.cross(u, v)])  # of s
+        self.around = np.hstack([cross(v, w), cross(w, u), normal])  # of s
         self.sliding = np.hstack([-w, w, v - u])  # of aside
         self.turning = (self.p / self.square)[:, None] * self.around - (self.s / self.square)[:, None] * self.along
 
     def curve_angle(self) -> Floats:
         """Return the second derivative (j, 9, 9) of the angle."""
         p, s, r = self.p, self.s, self.square
-        u, v, w = np.moveaxis(self.unit, 1, 0)
+        u, v, w = self.unit[:, 0], self.unit[:, 1], self.unit[:, 2]
         mixed = np.zeros((len(p), 9, 9))
-        for row, col, block in ((0, 3, -_cross(w)), (0, 6, _cross(v)), (3, 6, -_cross(u))):
-            mixed[:, row : row + 3, col : col + 3] = block
+        for row, col, vector in ((0, 3, -w), (0, 6, v), (3, 6, -u)):
+            mixed[:, row : row + 3, col : col + 3] = make_cross_matrix(vector)
         twist = mixed + np.swapaxes(mixed, 1, 2)
-        both = _square(self.along, self.around)
+        both = square(self.along, self.around)
 
         def share(value: Floats) -> Floats:
             return np.asarray(value[:, None, None])
@@ -182,7 +185,7 @@ class _Bend:
         return np.asarray(
             share(p / r) * twist
             - share(s / r) * _ALONG
-            + share(2 * p * s / r**2) * (_square(self.along, self.along) - _square(self.around, self.around))
+            + share(2 * p * s / r**2) * (square(self.along, self.along) - square(self.around, self.around))
             + share((s**2 - p**2) / r**2) * (both + np.swapaxes(both, 1, 2))
         )
 
@@ -201,26 +204,15 @@ class _Bend:
                 whole[:, 3 * i : 3 * i + 3, 3 * j : 3 * j + 3] = flat[:, i] @ block @ flat[:, j]
             e, size = self.unit[:, i], self.length[:, i, :, None]
             inward = (own[:, i] * e).sum(axis=1)[:, None, None]
-            side = _square(np.einsum("jab,jb->ja", flat[:, i], own[:, i]), e) / size
+            side = square((flat[:, i] @ own[:, i, :, None])[:, :, 0], e) / size
             whole[:, 3 * i : 3 * i + 3, 3 * i : 3 * i + 3] -= (
                 inward * flat[:, i] / size + side + np.swapaxes(side, 1, 2)
             )
         return whole
 
 
-def _square(first: Floats, second: Floats) -> Floats:
-    """Return the outer products (j, n, n) of vectors (j, n)."""
-    return np.asarray(first[:, :, None] * second[:, None, :])
-
-
-def _cross(vector: Floats) -> Floats:
-    """Return the matrices (j, 3, 3) that multiply by ``vector`` (j, 3) from the left, as a cross product."""
-    x, y, z = vector.T
-    o = np.zeros_like(x)
-    return np.moveaxis(np.array([[o, -z, y], [z, o, -x], [-y, x, o]]), 2, 0)
-
-
 _EDGES = np.array([[-1.0, 1, 0, 0, 0], [0, -1, 1, 0, 0], [0, 0, 0, -1, 1]])
 _ONE = np.eye(3)
+_SPREAD = np.kron(_EDGES, _ONE)  # members of nodes, each coordinate by itself
 _ALONG = np.block([[_FLAT, _ONE, _FLAT], [_ONE, _FLAT, _FLAT], [_FLAT, _FLAT, _FLAT]])
 _ASIDE = np.block([[_FLAT, _FLAT, -_ONE], [_FLAT, _FLAT, _ONE], [-_ONE, _ONE, _FLAT]])

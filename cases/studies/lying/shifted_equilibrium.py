@@ -13,6 +13,7 @@ from ....solver import Grips, Reason, State, relax
 from ...result import Result
 
 _TOLERANCE = 1e-5
+_ROUGH = 1e-4  # residual of what is only passed through: the push at the end is the same to eight digits
 _LONGEST = 0.01  # m: in one step of 4 cm a person can be carried past where friction holds
 _STEPS, _ROUNDS = 100, 5  # of the solver between checks that the person is still in the cloth, and their number
 
@@ -90,9 +91,10 @@ def solve_shifted(
     ValueError
         For friction on a mesh with hot spots.
     """
+    free = _find_free_model(resting)
     if friction == 0.0:
-        return _hold(resting, shift, start, way)
-    if len(resting.model.mesh.points) != len(mesh_hammock(resting.design.hammock, resting.mesh_size).points):
+        return _hold(resting, push_aside(free, shift, way), shift, start)
+    if free is not resting.model:
         raise ValueError(
             "friction needs a result without hot spots: clothing grips the nodes of the mesh on which it is pushed. "
             "Solve the design with hot_spots=False."
@@ -100,31 +102,39 @@ def solve_shifted(
     held = start
     begun = 0.0 if start is None else start.shift
     steps = max(1, ceil(abs(shift - begun) / longest - 1e-9))
-    for place in np.linspace(begun, shift, steps + 1)[1:]:
+    for step, place in enumerate(np.linspace(begun, shift, steps + 1)[1:], 1):
         grips = grip_cloth(resting.model, resting.state.positions) if held is None else held.grips
-        held = _hold(resting, float(place), held, way, (grips, friction))
+        tolerance = _TOLERANCE if step == steps else _ROUGH
+        held = _hold(resting, push_aside(free, float(place), way), float(place), held, (grips, friction), tolerance)
         if held.end is not None:
             break
     assert held is not None
     return held._replace(shift=shift)
 
 
+def _find_free_model(resting: Result) -> HammockModel:
+    """Return the person in the hammock without a push, on an even mesh."""
+    design, size, distance = resting.design, resting.mesh_size, resting.model.tree_distance
+    if len(resting.model.mesh.points) == len(mesh_hammock(design.hammock, size).points):
+        return resting.model
+    return build_model(design.hammock, design.person, size, tree_distance=distance, load=LoadCase.LYING)
+
+
 def _hold(
     resting: Result,
+    pushed: HammockModel,
     shift: float,
     start: ShiftedEquilibrium | None,
-    way: PushWay,
     clothing: tuple[Grips | None, float] = (None, 0.0),
+    tolerance: float = _TOLERANCE,
 ) -> ShiftedEquilibrium:
-    """Hold the person there, starting from an equilibrium not far off."""
-    design, distance = resting.design, resting.model.tree_distance
-    free = build_model(design.hammock, design.person, resting.mesh_size, tree_distance=distance, load=LoadCase.LYING)
-    smooth, (grips, friction) = push_aside(free, shift, way), clothing
-    model = smooth if grips is None else clothe(smooth, grips, friction)
+    """Hold the person of a model there, starting from an equilibrium not far off."""
+    grips, friction = clothing
+    model = pushed if grips is None else clothe(pushed, grips, friction)
     before = (resting.model, resting.state) if start is None else (start.model, start.state)
     place = model.carry_over(before[0], before[1].positions)
     for _ in range(_ROUNDS):
-        state = relax(model.structure, start=place, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
+        state = relax(model.structure, start=place, tolerance=tolerance, gear="implicit", max_iterations=_STEPS)
         place = state.positions
         end = check_containment(model, place, arms=False)
         if end is not None or state.reason is not Reason.STEP_LIMIT:
