@@ -6,6 +6,7 @@ from typing import NamedTuple
 import numpy as np
 
 from ....hammock import LoadCase
+from ....hammock.arrays import FloatArray
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel, PushWay, RestraintResult, build_model, check_containment, mesh_hammock, push_aside
 from ....meshing.clothing import clothe, grip_cloth
@@ -35,6 +36,8 @@ class ShiftedEquilibrium(NamedTuple):
         Its equilibrium, if there is one.
     end : str or None
         Why there is none, as the end of a sentence on the person.
+    drift : (n, 3)
+        How far the nodes have moved for each metre of shift since the equilibrium before: whither the next one lies.
     grips : Grips or None
         Where clothing grips the cloth; None on smooth cloth.
     """
@@ -45,6 +48,7 @@ class ShiftedEquilibrium(NamedTuple):
     model: HammockModel
     state: State
     end: str | None
+    drift: FloatArray
     grips: Grips | None = None
 
     def __repr__(self) -> str:
@@ -131,8 +135,12 @@ def _hold(
     """Hold the person of a model there, starting from an equilibrium not far off."""
     grips, friction = clothing
     model = pushed if grips is None else clothe(pushed, grips, friction)
-    before = (resting.model, resting.state) if start is None else (start.model, start.state)
-    place = model.carry_over(before[0], before[1].positions)
+    if start is None:
+        begun, first = 0.0, model.carry_over(resting.model, resting.state.positions)
+        place = first
+    else:
+        begun, first = start.shift, model.carry_over(start.model, start.state.positions)
+        place = first + (shift - begun) * start.drift
     for _ in range(_ROUNDS):
         state = relax(model.structure, start=place, tolerance=tolerance, gear="implicit", max_iterations=_STEPS)
         place = state.positions
@@ -147,4 +155,4 @@ def _hold(
         was = (0.0, 0.0, 0.0) if start is None else (start.shift, start.push, start.work)
         work = was[2] + (push + was[1]) / 2 * (shift - was[0])
         grips = grip_cloth(model, place, grips) if end is None else None
-    return ShiftedEquilibrium(shift, push, work, model, state, end, grips)
+    return ShiftedEquilibrium(shift, push, work, model, state, end, (place - first) / (shift - begun), grips)
