@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from ...cases.display.judge_rows import HEADINGS, JudgeRow, list_judge_rows
 from ...cases.judging.verdict.requirement import Grade
-from ...cases.judging.verdict.verdict import write_outcome, write_unjudged
+from ...cases.judging.verdict.verdict import write_outcome, write_unasked, write_unjudged
 from ...cases.storage.atomic import write_text
 from ...cases.studies.judge.judgement import Judgement
 from ...cases.studies.sweep.mesh_warning import note_mesh
@@ -60,6 +60,7 @@ def compose_judge_page(found: Judgement, *, units: Units | None = None) -> str:
         mark=_MARKS[verdict.kind],
         outcome=write_outcome(verdict),
         unjudged=write_unjudged(verdict),
+        unasked=write_unasked(design.terms),
         loads=design.terms.loads,
         headings=HEADINGS,
         groups=_list_groups(found),

@@ -10,7 +10,7 @@ from rich.text import Text
 
 from ...display.judge_rows import HEADINGS, JudgeRow, list_judge_rows
 from ...display.safety_cautions import CAUTIONS
-from ...judging.verdict.verdict import write_outcome, write_unjudged
+from ...judging.verdict.verdict import write_outcome, write_unasked, write_unjudged
 from ...studies.judge.judgement import Judgement
 from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
@@ -84,12 +84,14 @@ def _build_tables(rows: list[JudgeRow]) -> Iterator[Table]:
 
 
 def _list_ends(found: Judgement, units: Units) -> Iterator[str]:
-    """Yield how to read the table, what was not checked, what a coarse mesh hides, and the first caution."""
+    """Yield how to read the table, what was not checked or asked for, what a coarse mesh hides, the first caution."""
     yield "Each line is the worst of left and right, of all loads and all people."
     if any(load.sudden for load in found.design.terms.loads):
         yield "Under a sudden load half the factor of safety is required, but at least 1."
     if found.verdict.unchecked:
         yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
+    if unasked := write_unasked(found.design.terms):
+        yield unasked
     if (coarse := note_mesh(found.design.mesh_size, hot_spots=True)) is not None:
         yield write_sentence(coarse, units)
     yield CAUTIONS[0].text

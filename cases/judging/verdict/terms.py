@@ -75,6 +75,20 @@ class JudgeTerms:
         """Return what is not among some cases: loads, where no person was judged under them; else load and person."""
         return self.name_cases(tuple(case for case in self.list_cases() if case not in judged))
 
+    def list_unasked(self) -> tuple[str, ...]:
+        """Return in what ways hammocks are used that a design need not stand as its terms are.
+
+        Whoever gets in sits across first, and few lie on their back all night; either may pull harder on a channel.
+
+        Examples
+        --------
+        >>> from tautlay.hammock import example_person
+        >>> JudgeTerms((NamedPerson("", example_person()),)).list_unasked()
+        ('sitting across', 'lying on the side')
+        """
+        sits, turns = LoadCase.SITTING in self.loads, any(who.person.posture.on_side for who in self.people)
+        return (*(() if sits else (LoadCase.SITTING.words,)), *(() if turns else ("lying on the side",)))
+
     def name_cases(self, cases: tuple[JudgedCase, ...]) -> tuple[str, ...]:
         """Return cases in words, a load alone where all people are in them."""
         found: dict[str, None] = {}

@@ -8,6 +8,7 @@ from ..checks.check import name_part, write_utilisation
 from ..checks.findings import Findings
 from ..checks.verdict import write_verdict
 from .requirement import Grade, Requirement, Topic
+from .terms import JudgeTerms
 
 _SHOWN = 3  # requirements of one kind that a sentence names
 _HEADS = {
@@ -175,3 +176,18 @@ def _write_highest(verdict: Verdict) -> str:
     if found is None or not found.utilisation:
         return ""
     return f"Closest to its limit, {write_utilisation(1.0 / found.utilisation)} used: {found.name} ({found.case})."
+
+
+def write_unasked(terms: JudgeTerms) -> str:
+    """Return what a design need not stand, and which keys ask for it; empty where it stands all that is known.
+
+    Examples
+    --------
+    >>> from tautlay.cases.judging.verdict.terms import NamedPerson
+    >>> from tautlay.hammock import LoadCase, example_person
+    >>> write_unasked(JudgeTerms((NamedPerson("", example_person()),), tuple(LoadCase)))
+    'NOT ASKED FOR: lying on the side (judge.loads, person.lie). It may fail there.'
+    """
+    if not (unasked := terms.list_unasked()):
+        return ""
+    return f"NOT ASKED FOR: {', '.join(unasked)} (judge.loads, person.lie). It may fail there."

@@ -1,6 +1,6 @@
 """One verdict: its order, its worst cases, its colour and its words. All numbers are invented."""
 
-from dataclasses import fields
+from dataclasses import fields, replace
 
 import pytest
 
@@ -11,8 +11,9 @@ from tautlay.cases.judging.verdict.case_requirements import CaseFacts, judge_not
 from tautlay.cases.judging.verdict.limit import USUAL_LIMITS, Limit
 from tautlay.cases.judging.verdict.requirement import Grade
 from tautlay.cases.judging.verdict.terms import JudgedCase, JudgeTerms, NamedPerson
-from tautlay.cases.judging.verdict.verdict import merge_cases, write_outcome, write_unjudged
+from tautlay.cases.judging.verdict.verdict import merge_cases, write_outcome, write_unasked, write_unjudged
 from tautlay.hammock import LoadCase, example_person
+from tautlay.hammock.person import LyingSide, Posture
 from tautlay.making import FACTORS, Capacity, CapacityStep
 
 LIGHT, HEAVY = (NamedPerson(name, example_person()) for name in ("light", "heavy"))
@@ -139,6 +140,14 @@ def test_cases_that_are_left_out_are_named_by_load_and_where_needed_by_person():
     assert TERMS.list_unjudged(done) == ("lying", "sudden, heavy")
     assert TERMS.list_unjudged(TERMS.list_cases()) == ()
     assert TERMS.name_cases(TERMS.list_cases()) == ("sudden", "lying")
+
+
+def test_a_verdict_says_in_what_use_a_hammock_was_not_asked_to_hold():
+    assert "sitting across, lying on the side" in write_unasked(TERMS)
+    seated = replace(TERMS, loads=(*TERMS.loads, LoadCase.SITTING))
+    assert "sitting" not in write_unasked(seated)
+    turned = replace(LIGHT.person, posture=Posture(lie=LyingSide.SIDE))
+    assert write_unasked(replace(seated, people=(LIGHT._replace(person=turned),))) == ""
 
 
 def test_a_part_fails_once_in_what_to_do():
