@@ -131,7 +131,16 @@ class Factors:
         return asked
 
 
-WET = (0.85, 0.90)  # share of its strength that wet nylon keeps: it loses 10 to 15 %
+WET = (0.80, 0.90)  # share of its strength that wet nylon keeps: textbook notes on nylon 6.6, 80 to 90 % of the dry one
+WET_ROPE = 0.80  # of nylon rope: its wet yarns rub more and share a load less evenly
+_WET_SOURCE = (
+    "Tension Technology International, Table 1: nylon loses 10 to 15 % when wet; US DoD, UFC 4-159-03, 2005, "
+    "Table 6-8: nylon lines 15 %"
+)
+_ROPE_SOURCE = (
+    "Flory, Hearle and Goksoy, Yarn friction and abrasion characteristics, Marine Technology Society 1990, abstract: "
+    "nylon rope loses the usual 20 % when wet"
+)
 
 
 @dataclass(frozen=True)
@@ -145,7 +154,7 @@ class Reductions:
     aged : float
         Share of its strength that cloth, cord, webbing and thread still have when retired.
     wet_keeps : float
-        Share of its strength that wet nylon keeps; it loses 10 to 15 %, and the upper end is used.
+        Share of its strength that wet nylon keeps; published are 80 to 90 %. Rope is taken to keep no more than 80 %.
 
     Examples
     --------
@@ -157,9 +166,9 @@ class Reductions:
 
     wet: bool = True
     aged: float = 1.0
-    wet_keeps: float = WET[0]
+    wet_keeps: float = 0.85
 
-    def apply(self, capacity: Capacity, kind: str) -> Capacity:
+    def apply(self, capacity: Capacity, kind: str, *, rope: bool = False) -> Capacity:
         """Return the capacity of a wet and aged textile.
 
         Parameters
@@ -168,10 +177,14 @@ class Reductions:
             Of the new and dry textile.
         kind : str
             Generic type, such as ``ripstop nylon``.
+        rope : bool
+            Whether it is a cord, braided or laid.
         """
         if self.wet and "nylon" in kind:
-            source = "Tension Technology International, Table 1: nylon loses 10 to 15 % when wet"
-            capacity = capacity.keep(self.wet_keeps, f"wet nylon keeps {self.wet_keeps:.0%}", source, "seen")
+            keeps, source = self.wet_keeps, _WET_SOURCE
+            if rope and keeps >= WET_ROPE:
+                keeps, source = WET_ROPE, _ROPE_SOURCE
+            capacity = capacity.keep(keeps, f"wet nylon keeps {keeps:.0%}", source, "seen")
         if self.aged < 1.0:
             text = f"aged to {self.aged:.0%} of its strength"
             times = Multiplier("aged textiles, share kept", "age", self.aged)

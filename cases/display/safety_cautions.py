@@ -48,7 +48,8 @@ CAUTIONS = (
     ),
     Caution(
         "Sun and age weaken cloth and cord unseen: retire what is bleached, stiff or of unknown age.",
-        "common practice, no source",
+        "sun: Web Sling and Tie Down Association WSTDA-WS-1, 2004, 5.3.5, secondary source; age: common practice, no "
+        "source",
     ),
     Caution(
         "Use living trees, thicker than 305 mm (12 in) at the strap, with wide straps, and keep to local rules.",

@@ -16,7 +16,8 @@ from ...meshing import HammockModel
 from ...solver import State
 from ..record import Metres, Record
 
-# Bedding-in of the braid when it is loaded for the first time, over length; unverified: 0.5 to 2 %.
+# Bedding-in of the braid when it is loaded for the first time, over length; from memory: 0.5 to 2 %; looked for in rope
+# makers' and riggers' pages on stretch and creep: that it happens, no share of the length.
 FIRST_STRETCH = (0.005, 0.02)
 # Share of the breaking load beyond which UHMWPE creeps noticeably under a lasting load: fibre literature, unverified.
 CREEP_SHARE = 0.15

@@ -89,7 +89,9 @@ def test_layers_round_the_cord_add_up():
 
 
 def test_wet_and_aged_count_for_thread_and_cloth():
-    """Tension Technology International, Table 1: nylon loses 10 to 15 % when wet; cotton and polyester are not named."""
+    """US DoD, UFC 4-159-03, Table 6-8, and Tension Technology International, Table 1, upper end: nylon loses 15 % when
+    wet; cotton and polyester are not named there.
+    """
     worn = Reductions(wet=True, aged=0.5)
     seam = Stitching(LIBRARY.find(Thread, "nylon size E"), 0.003)
     polyester = Stitching(LIBRARY.find(Thread, "bonded polyester 70 tex"), 0.003)

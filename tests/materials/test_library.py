@@ -1,5 +1,6 @@
 """The built-in library is complete, sourced and possible; the user's files add to it or are refused in full."""
 
+import re
 import subprocess
 import sys
 from math import isclose
@@ -45,6 +46,13 @@ def test_every_number_says_where_it_comes_from(material):
         assert isclose(parse_quantity(origin.text, quantities[name]), getattr(material, name), rel_tol=1e-12)
         if origin.range is not None:
             assert origin.range[0] <= getattr(material, name) <= origin.range[1]
+
+
+@pytest.mark.parametrize("material", ALL, ids=lambda m: m.label)
+def test_every_number_from_memory_says_where_it_was_looked_for(material):
+    for name, origin in material.provenance.items():
+        if origin.status == "memory":
+            assert re.search(r"looked for(:| in)", origin.source), f"{material.label}, {name}: {origin.source}"
 
 
 @pytest.mark.parametrize("material", ALL, ids=lambda m: m.label)
@@ -119,6 +127,13 @@ def test_uhmwpe_braid_realises_1_4_to_1_8_newton_per_tex(cord):
 def test_uhmwpe_braid_stretches_as_a_data_sheet_says(cord):
     # 0.51 % at 10 % and 0.89 % at 20 % of break (rope-maker's data sheet, quoted): EA 20 to 28 x break
     assert 20.0 <= cord.ea / cord.breaking_load <= 28.0
+
+
+def test_parachute_cord_holds_what_its_specification_asks():
+    # MIL-C-5040H, Table II, quoted by two sellers of cord: at least 95, 225 and 550 lb for types I, IIA and III
+    for name, pounds in (("I", 95.0), ("IIA", 225.0), ("III", 550.0)):
+        cord = LIBRARY.find(Cord, f"nylon parachute cord type {name}")
+        assert isclose(cord.breaking_load, pounds * 4.4482216, rel_tol=1e-6)
 
 
 def test_uhmwpe_2_mm_holds_a_thousand_pounds():

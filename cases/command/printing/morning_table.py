@@ -92,5 +92,6 @@ def _write_limits() -> str:
     """Return what is left out."""
     return make_sentence(
         "Creep values are mostly from memory: `tautlay materials fibre`. A new cord or splice also beds in: load it "
-        "once before. Wet nylon cloth grows by itself, knots slip, trees lean: keep the margin above the ground."
+        "once before. Wet nylon grows by itself, a fibre by 2.7 to 2.9 %, and that is not in it; knots slip, trees "
+        "lean: keep the margin above the ground."
     )

@@ -41,7 +41,7 @@ class Case(NamedTuple):
     def find_breaking_load(self, material: Cord | Webbing) -> Capacity:
         """Return the capacity of a plain cord or strap, wet and aged as the design states, N."""
         whole = find_capacity(material, "breaking_load", "force", "breaking load")
-        return self.workmanship.reductions.apply(whole, material.kind)
+        return self.workmanship.reductions.apply(whole, material.kind, rope=isinstance(material, Cord))
 
     @property
     def hammock(self) -> Hammock:

@@ -92,7 +92,7 @@ def _judge(
 ) -> Iterator[WeakPart]:
     """Yield a part whose strength is less than what its factor asks of that force."""
     whole = find_capacity(material, "breaking_load", "force", "breaking load")
-    strength = design.workmanship.reductions.apply(whole, material.kind).value
+    strength = design.workmanship.reductions.apply(whole, material.kind, rope=isinstance(material, Cord)).value
     made = [end for end in ends if end is not None and find_share(material, end) is not None]
     if len(made) == len(ends) and any(end.method is TerminationType.RUNS_ON for end in made):
         return  # neither its length nor such an end need be checked

@@ -73,7 +73,7 @@ def test_left_out_folder_is_named_after_the_design(tmp_path, monkeypatch):
     assert (tmp_path / "results" / "larch_ridge" / "result.json").is_file()
 
 
-@pytest.mark.parametrize(("cord", "code"), [("12-strand UHMWPE 2 mm", 0), ("nylon parachute cord type I", 1)])
+@pytest.mark.parametrize(("cord", "code"), [("12-strand UHMWPE 2 mm", 0), ("nylon parachute cord type IIA", 1)])
 def test_strict_ends_with_1_if_a_cord_is_too_weak(tmp_path, cord, code):
     text = Path(LARCH).read_text(encoding="utf-8").replace('leg = "12-strand UHMWPE 2 mm"', f'leg = "{cord}"')
     (tmp_path / "a.toml").write_text(text, encoding="utf-8")

@@ -8,7 +8,7 @@ from tautlay.cases.judging.forces import Forces
 from tautlay.cases.storage.codec import encode
 from tautlay.hammock import example_hammock, example_person
 from tautlay.making import BASES, FACTORS, Capacity, CapacityStep, Factors, Reductions, Workmanship, find_capacity
-from tautlay.materials import Webbing, read_library
+from tautlay.materials import Cord, Webbing, read_library
 from tautlay.meshing import build_model
 
 FORCES = Forces(*[400.0] * 9, 250.0)
@@ -52,13 +52,31 @@ def test_a_factor_of_the_design_is_asked_and_says_so():
     assert "the design" in check.asked.source
 
 
-# Tension Technology International, Table 1: nylon loses 10 to 15 % when wet, polyester nothing is listed.
-@pytest.mark.parametrize(("name", "left"), [("tubular nylon 1 in", 0.85), ("polyester 1 in, 25 g/m", 1.0)])
-def test_wet_nylon_is_weaker(name, left):
-    strap = read_library().find(Webbing, name)
-    new = find_capacity(strap, "breaking_load", "force", "breaking load")
-    assert Reductions(wet=True).apply(new, strap.kind).value == pytest.approx(left * strap.breaking_load)
-    assert Reductions(wet=False).apply(new, strap.kind).value == strap.breaking_load
+# US DoD, UFC 4-159-03, Table 6-8: nylon lines lose 15 % when wet; Tension Technology International, Table 1: nylon 10 to
+# 15 %, of polyester nothing is listed; Flory, Hearle and Goksoy, MTS 1990, abstract: nylon rope loses "the usual" 20 %.
+@pytest.mark.parametrize(
+    ("kind", "name", "left"),
+    [
+        (Webbing, "tubular nylon 1 in", 0.85),
+        (Webbing, "polyester 1 in, 25 g/m", 1.0),
+        (Cord, "nylon parachute cord type III", 0.80),
+        (Cord, "polyester braid 3 mm", 1.0),
+    ],
+)
+def test_wet_nylon_is_weaker_and_nylon_rope_most(kind, name, left):
+    part = read_library().find(kind, name)
+    for reductions, share in ((Reductions(wet=True), left), (Reductions(wet=False), 1.0)):
+        case = Case(None, None, FORCES, Workmanship(reductions=reductions))
+        assert case.find_breaking_load(part).value == pytest.approx(share * part.breaking_load)
+
+
+@pytest.mark.parametrize(("keeps", "left"), [(0.90, 0.80), (0.80, 0.80), (0.70, 0.70)])
+def test_rope_keeps_no_more_than_other_wet_nylon(keeps, left):
+    cord = read_library().find(Cord, "nylon parachute cord type III")
+    new = find_capacity(cord, "breaking_load", "force", "breaking load")
+    wet = Reductions(wet_keeps=keeps).apply(new, cord.kind, rope=True)
+    assert wet.value == pytest.approx(left * cord.breaking_load)
+    assert f"keeps {left:.0%}" in wet.steps[-1].text
 
 
 def test_every_capacity_tells_its_steps_and_the_weakest_of_them():
