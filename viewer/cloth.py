@@ -46,5 +46,5 @@ def draw_cloth(axes: Any, shape: Shape, camera: Camera, look: ColourScheme) -> N
     fill = np.concatenate([colours, mark_colours])
     rim = np.concatenate([colours * [0.88, 0.88, 0.88, 1.0], mark_colours])  # the mesh shows the form
     order = np.argsort(depth)
-    flat = project_points(camera, faces)[order]
-    axes.add_collection(PolyCollection(list(flat), facecolors=fill[order], edgecolors=rim[order], linewidths=0.25))
+    flat: Any = project_points(camera, faces)[order]  # an array: drawn sooner than a list
+    axes.add_collection(PolyCollection(flat, facecolors=fill[order], edgecolors=rim[order], linewidths=0.25))

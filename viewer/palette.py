@@ -12,6 +12,7 @@ from .look import BAR_LIGHTEST, BAR_MAP, CLOTH_MAP, CORD_LIGHTEST, CORD_MAP
 SCALE_COLOURS = 96  # of the scale of the cloth, kept in the file: a step of a hundredth is not seen
 LINE_COLOURS = 24  # of each of the scales of cords and bars
 _WHITE = (255.0, 255.0, 255.0)
+_TOGETHER = 256  # colours that are compared at once: their distances stay in the processor's cache
 
 
 def save_small(figure: Any, path: Path | IO[bytes], dots: int) -> None:  # noqa: ANN401
@@ -29,10 +30,7 @@ def save_small(figure: Any, path: Path | IO[bytes], dots: int) -> None:  # noqa:
     from matplotlib import colormaps
     from PIL import Image
 
-    whole = BytesIO()
-    figure.savefig(whole, dpi=dots, format="png")
-    with Image.open(whole) as image:
-        sheet = image.convert("RGB")
+    sheet = _draw_sheet(figure, dots)
     scales = (
         (CLOTH_MAP, 1.0, SCALE_COLOURS),
         (CORD_MAP, CORD_LIGHTEST, LINE_COLOURS),
@@ -41,18 +39,31 @@ def save_small(figure: Any, path: Path | IO[bytes], dots: int) -> None:  # noqa:
     kept = np.concatenate(
         [colormaps[name](np.linspace(0.0, lightest, count), bytes=True)[:, :3] for name, lightest, count in scales]
     )
-    others = np.array(sheet.quantize(255 - len(kept)).getpalette("RGB")).reshape(-1, 3)
+    others = np.array(Image.fromarray(sheet).quantize(255 - len(kept)).getpalette("RGB")).reshape(-1, 3)
     palette = np.concatenate([kept, others, [_WHITE]]).astype(np.uint8)
-    small = Image.fromarray(_match_colours(np.asarray(sheet), palette), mode="P")
+    small = Image.fromarray(_match_colours(sheet, palette), mode="P")
     small.putpalette(palette.ravel().tolist())
     small.save(path, format="PNG", optimize=True, dpi=(dots, dots))
+
+
+def _draw_sheet(figure: Any, dots: int) -> NDArray[np.uint8]:  # noqa: ANN401
+    """Return the colours of a sheet (rows, columns, 3)."""
+    whole = BytesIO()
+    figure.savefig(whole, dpi=dots, format="rgba")  # as it is: packing and unpacking a PNG takes longer than drawing
+    columns, rows = (int(side * dots) for side in figure.get_size_inches())
+    return np.frombuffer(whole.getbuffer(), np.uint8).reshape(rows, columns, 4)[..., :3].copy()
 
 
 def _match_colours(sheet: NDArray[np.uint8], palette: NDArray[np.uint8]) -> NDArray[np.uint8]:
     """Return for each dot (rows, columns, 3) the number of the nearest colour of a palette (p, 3)."""
     code = sheet[..., 0].astype(np.int32) * 65536 + sheet[..., 1].astype(np.int32) * 256 + sheet[..., 2]
-    _, first, place = np.unique(code, return_index=True, return_inverse=True)
-    colours, ours = sheet.reshape(-1, 3)[first].astype(float), palette.astype(float)
-    away = (ours**2).sum(axis=1) - 2 * colours @ ours.T  # squared distance, less what is the same for all
-    nearest: NDArray[np.uint8] = np.argmin(away, axis=1).astype(np.uint8)
-    return nearest[place].reshape(code.shape)
+    nearest: NDArray[np.uint8] = np.zeros(256**3, np.uint8)  # of every code: sorting the dots would take longer
+    nearest[code] = 1
+    codes = np.flatnonzero(nearest)
+    ours = palette.astype(np.float32).T  # whole numbers below 2**24, and so are their products: exact
+    square = (ours**2).sum(axis=0)
+    for some in np.array_split(codes, len(codes) // _TOGETHER + 1):
+        red, green, blue = ((some >> shift & 255).astype(np.float32)[:, None] for shift in (16, 8, 0))
+        away = square - 2 * (red * ours[0] + green * ours[1] + blue * ours[2])  # squared, less what is the same for all
+        nearest[some] = np.argmin(away, axis=1)
+    return nearest.take(code)

@@ -10,6 +10,7 @@ from .camera import Camera, project_points
 from .mannequin import Balls
 
 NOTHING = -np.inf  # depth where nothing is seen
+_TOGETHER = 500  # triangles sampled at once, all as finely as the largest of them
 
 
 class Raster(NamedTuple):
@@ -82,11 +83,13 @@ def look_at_balls(screen: Raster, balls: Balls) -> tuple[FloatArray, IntegerArra
     """
     depth, owner = np.full(screen.size, NOTHING), np.full(screen.size, -1, dtype=np.int64)
     near = balls.middle @ screen.camera.eye
-    for ball, (place, under) in enumerate(_cover_squares(screen, balls)):
-        skin = np.where(under > 0, near[ball] + np.sqrt(np.maximum(under, 0.0)), NOTHING)
-        nearer = skin > depth[place]
-        depth[place][nearer] = skin[nearer]
-        owner[place][nearer] = ball
+    with np.errstate(invalid="ignore"):  # beside a ball the root is not a number, and no such number is nearer
+        for ball, (place, under) in enumerate(_cover_squares(screen, balls)):
+            skin = np.sqrt(under, out=under)
+            skin += near[ball]
+            nearer = skin > depth[place]
+            np.copyto(depth[place], skin, where=nearer)
+            np.copyto(owner[place], ball, where=nearer)
     return depth, owner
 
 
@@ -137,17 +140,23 @@ def look_at_cloth(screen: Raster, corners: FloatArray) -> FloatArray:
     (rows, columns)
         ``NOTHING`` where there is no cloth.
     """
-    depth = np.full(screen.size, NOTHING)
+    depth, (rows, columns) = np.full(screen.size, NOTHING), screen.size
     longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
     fineness = np.ceil(longest / (0.7 * screen.step)).astype(int) + 1  # samples along a side: none between two squares
-    order = np.argsort(fineness)
-    for group in np.array_split(order, max(1, len(order) // 500)):
-        samples = np.einsum("sk,mkx->msx", _spread_shares(int(fineness[group].max())), corners[group])
-        near = samples @ screen.camera.eye
-        square = screen.find_square(project_points(screen.camera, samples).reshape(-1, 2))
-        inside = ((square >= 0) & (square < screen.size)).all(axis=1)
-        np.maximum.at(depth, tuple(square[inside].T), near.ravel()[inside])
+    order, near = np.argsort(fineness), corners @ screen.camera.eye
+    places = (project_points(screen.camera, corners) - screen.low) / screen.step  # in squares, right and up
+    for group in np.array_split(order, max(1, len(order) // _TOGETHER)):
+        shares = _spread_shares(int(fineness[group].max())).T
+        column, row, nearness = (_blend(shares, ends[group]) for ends in (places[..., 0], places[..., 1], near))
+        inside = (column >= 0) & (column < columns) & (row >= 0) & (row < rows)
+        squares = row[inside].astype(np.intp) * columns + column[inside].astype(np.intp)
+        np.maximum.at(depth.reshape(-1), squares, nearness[inside])
     return depth
+
+
+def _blend(shares: FloatArray, ends: FloatArray) -> FloatArray:
+    """Return values (m, s) between those of the corners (m, 3), for shares (3, s); BLAS is slow for threes."""
+    return np.asarray(ends[:, :1] * shares[0] + ends[:, 1:2] * shares[1] + ends[:, 2:] * shares[2])
 
 
 def _spread_shares(count: int) -> FloatArray:
