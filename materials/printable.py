@@ -59,6 +59,8 @@ def find_control(text: str) -> str | None:
     >>> print(find_control("one\n\ttwo"), find_control("red \x1b[31m"))
     None \x1b
     """
+    if text.isprintable():
+        return None
     for character in text:
         if not character.isprintable() and character not in "\n\t" and category(character) in ("Cc", "Cs"):
             return escape_text(character)

@@ -91,11 +91,12 @@ def _lay(flat: _Flat) -> Squares:
     """Return the squares of a mesh that is not in the cache."""
     mesh, cell = flat.mesh, GAUGE / _CELLS
     cloud = scatter_points(mesh, cell)
-    threads = cloud.points @ flat.turn
-    origin = np.floor(threads.min(axis=0) / cell - _CELLS) * cell  # so that both halves are cut alike
-    places = ((threads - origin) / cell).astype(np.int64)
-    shape = (int(places[:, 0].max()) + 2 * _CELLS, int(places[:, 1].max()) + 2 * _CELLS)
-    index = np.ravel_multi_index((places[:, 0], places[:, 1]), shape)
+    x, y = cloud.points.T
+    threads = np.stack([x * a + y * b for a, b in flat.turn.T])  # a million points: BLAS is slow for twos
+    origin = np.floor(threads.min(axis=1) / cell - _CELLS) * cell  # so that both halves are cut alike
+    warp, weft = ((threads - origin[:, None]) / cell).astype(np.int64)
+    shape = (int(warp.max()) + 2 * _CELLS, int(weft.max()) + 2 * _CELLS)
+    index = np.ravel_multi_index((warp, weft), shape)
     size = (shape[0] * shape[1], len(mesh.find_areas()))
     overlap = csr_array((cloud.area, (index, cloud.triangle)), shape=size)
     overlap.sum_duplicates()
