@@ -62,8 +62,8 @@ def draw_piece(piece: ClothPiece, show: ShowLength) -> LineDrawing:
 
 def _list_vertices(piece: ClothPiece) -> Iterator[PointMark]:
     """Yield every vertex of the cut: corners, and points of curves."""
-    for point in piece.boundary:
-        corner = np.hypot(*(piece.corners - point).T).min() < _CORNER
+    away = np.linalg.norm(piece.boundary[:, None] - piece.corners, axis=-1).min(axis=1)
+    for point, corner in zip(piece.boundary, away < _CORNER, strict=True):
         yield PointMark(PointKind.TURN if corner else PointKind.CURVE, point)
 
 

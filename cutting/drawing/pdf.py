@@ -2,17 +2,19 @@
 
 import io
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr, write_value
-from .drawing import Lettering, LineDrawing, LineKind
+from .drawing import Lettering, LineDrawing, LineKind, Stroke
 from .paper import LONGEST, MARGIN
 from .svg import DASHES, STYLES
 
 if TYPE_CHECKING:
+    from reportlab.lib.colors import Color
     from reportlab.pdfgen.canvas import Canvas
 
 POINT = 0.0254 / 72  # m
@@ -44,6 +46,19 @@ def open_canvas(title: str) -> "tuple[Canvas, io.BytesIO]":
     return canvas, stream
 
 
+def close_canvas(canvas: "Canvas", stream: io.BytesIO) -> bytes:
+    """Return the whole PDF, its pages as bytes: as text they take a quarter more room, and longer than to draw."""
+    from reportlab import rl_config
+
+    before = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        canvas.save()
+    finally:
+        rl_config.useA85 = before
+    return stream.getvalue()
+
+
 def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
     """Return each drawing on a page of its own, as large as it is.
 
@@ -70,16 +85,15 @@ def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
         canvas.setPageSize(((width + 2 * MARGIN) / POINT, (height + 2 * MARGIN) / POINT))
         draw_window(canvas, drawing, PageWindow(low, (width, height)))
         canvas.showPage()
-    canvas.save()
-    return stream.getvalue()
+    return close_canvas(canvas, stream)
 
 
 def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
     """Draw what of a drawing lies in a window."""
     for stroke in drawing.strokes:
-        runs = list(clip_stroke(stroke.path, window))
+        runs = list(clip_stroke(stroke, window))
         if runs:
-            canvas.setStrokeColor(STYLES[stroke.kind])
+            canvas.setStrokeColor(find_colour(stroke.kind))
             canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
         for run, reached in runs:
             _set_dash(canvas, stroke.kind, reached)
@@ -90,10 +104,23 @@ def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> N
         _draw_caption(canvas, caption, window)
 
 
-def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
-    """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
+@lru_cache(maxsize=len(LineKind))
+def find_colour(kind: LineKind) -> "Color":
+    """Return the colour of a kind of line."""
+    from reportlab.lib.colors import HexColor
+
+    return HexColor(STYLES[kind])
+
+
+def clip_stroke(stroke: Stroke, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
+    """Yield the runs (k, 2), m, of a stroke that lie in a window, and how far along it each begins, m."""
     low, high = window.low - _RIM, window.low + np.array(window.size) + _RIM
-    if (path.max(axis=0) < low).any() or (path.min(axis=0) > high).any():
+    (left, below), (right, above) = stroke.box
+    if right < low[0] or above < low[1] or left > high[0] or below > high[1]:
+        return
+    path = stroke.path
+    if left >= low[0] and below >= low[1] and right <= high[0] and above <= high[1]:
+        yield path, 0.0
         return
     starts, ways = path[:-1], np.diff(path, axis=0)
     reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])

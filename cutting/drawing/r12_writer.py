@@ -5,7 +5,7 @@ ezdxf 1.4 writes for release 12, less the header and tables that nothing here re
 ezdxf and with GDAL. One unit is one millimetre.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import count
 
 import numpy as np
@@ -134,29 +134,29 @@ class R12Writer:
         """Return a line through points (n, 2), m: a LINE through two, a POLYLINE through more."""
         corners = to_millimetres(points).tolist()
         if len(corners) == 2:
-            return self._begin("LINE", layer) + "".join(_place(*corner, at) for at, corner in enumerate(corners))
-        head = f"{self._begin('POLYLINE', layer)} 66\n1\n{_place(0.0, 0.0)} 70\n{int(closed)}\n"
-        vertices = [f"{self._begin('VERTEX', layer)}{_place(*corner)} 70\n0\n" for corner in corners]
+            return self._begin("LINE", layer) + "".join(_place(corner, at) for at, corner in enumerate(corners))
+        head = f"{self._begin('POLYLINE', layer)} 66\n1\n{_place((0.0, 0.0))} 70\n{int(closed)}\n"
+        vertices = [f"{self._begin('VERTEX', layer)}{_place(corner)} 70\n0\n" for corner in corners]
         return "".join([head, *vertices, self._begin("SEQEND", layer)])
 
     def write_point(self, point: FloatArray, layer: str) -> str:
         """Return a point (2,), m."""
-        return self._begin("POINT", layer) + _place(*to_millimetres(point).tolist())
+        return self._begin("POINT", layer) + _place(to_millimetres(point).tolist())
 
     def write_text(self, caption: Lettering, layer: str) -> str:
         """Return words, their middle where the caption stands."""
         place, angle = to_millimetres(caption.at).tolist(), round(float(np.degrees(caption.angle)), 6)
         size = f" 40\n{round(caption.height * _MM, 6)}\n  1\n{_clean(caption.text)}\n"
         turn = f" 50\n{angle}\n" if angle else ""
-        return f"{self._begin('TEXT', layer)}{_place(*place)}{size}{turn} 72\n1\n{_place(*place, 1)}"
+        return f"{self._begin('TEXT', layer)}{_place(place)}{size}{turn} 72\n1\n{_place(place, 1)}"
 
     def write_insert(self, name: str, at: FloatArray, layer: str) -> str:
         """Return a block as it is inserted at (2,), m."""
-        return f"{self._begin('INSERT', layer)}  2\n{name}\n{_place(*to_millimetres(at).tolist())}"
+        return f"{self._begin('INSERT', layer)}  2\n{name}\n{_place(to_millimetres(at).tolist())}"
 
     def write_block(self, name: str, entities: Iterable[str]) -> str:
         """Return a block of entities."""
-        head = f"{self._begin('BLOCK', '0')}  2\n{name}\n 70\n0\n{_place(0.0, 0.0)}  3\n{name}\n  1\n\n"
+        head = f"{self._begin('BLOCK', '0')}  2\n{name}\n 70\n0\n{_place((0.0, 0.0))}  3\n{name}\n  1\n\n"
         return "".join([head, *entities, self._begin("ENDBLK", "0")])
 
     def write_file(self, layers: dict[str, int], blocks: Iterable[str], entities: Iterable[str]) -> bytes:
@@ -206,8 +206,9 @@ def _encode_sign(sign: str) -> bytes:
         return f"\\U+{ord(sign) if ord(sign) <= _LAST_CODED else 0xFFFD:04x}".encode("ascii")
 
 
-def _place(x: float, y: float, number: int = 0) -> str:
+def _place(at: Sequence[float], number: int = 0) -> str:
     """Return the groups of the first, or of another, point of an entity."""
+    x, y = at
     return f" {10 + number}\n{x}\n {20 + number}\n{y}\n {30 + number}\n0.0\n"
 
 
