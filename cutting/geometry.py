@@ -35,7 +35,7 @@ def contains(polygon: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
     spans = (y0 > y) != (y1 > y)
     with np.errstate(divide="ignore", invalid="ignore"):
         beyond = x < (x1 - x0) * (y - y0) / (y1 - y0) + x0
-    return np.asarray(np.count_nonzero(spans & beyond, axis=1) % 2 == 1)
+    return np.asarray(np.bitwise_xor.reduce((spans & beyond).view(np.uint8), axis=1) == 1)
 
 
 def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:

@@ -7,7 +7,7 @@ import numpy as np
 from .drawing.drawing import Lettering, LineDrawing, LineKind, Stroke
 from .geometry import find_middle
 from .lay import LaidPiece, Lay
-from .piece_drawing import ShowLength
+from .piece_captions import ShowLength
 
 _WORDS = 0.03  # m, height of capitals: a lay is looked at from afar
 _ARROW = 0.1  # m

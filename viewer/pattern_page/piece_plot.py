@@ -10,7 +10,7 @@ from ...cutting import ClothPiece
 from ...cutting.drawing.drawing import LineDrawing, LineKind
 from ...cutting.lay import LaidPiece, Lay
 from ...cutting.lay_drawing import draw_lay
-from ...cutting.piece_drawing import draw_piece
+from ...cutting.piece_drawing import trace_piece
 from ..report.plot import Frame, draw_path, draw_plot, draw_text, frame_alike
 
 _ROOM, _MARGIN = 0.06, 0.02  # m round a piece, and round a lay
@@ -22,7 +22,7 @@ _NARROW = 0.2  # m: on a lay, narrower pieces have small names
 
 def plot_piece(piece: ClothPiece) -> Markup:
     """Return the drawing of a piece with its axes and the numbers of its edges, from 1."""
-    drawing = draw_piece(piece, str)  # its captions are not drawn here
+    drawing = trace_piece(piece)
     frame = _frame(drawing, _ROOM)
     return draw_plot(
         frame,
