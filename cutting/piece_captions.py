@@ -95,8 +95,7 @@ def _list_titles(piece: ClothPiece) -> Iterator[_Choice]:
 
 def _list_names(piece: ClothPiece, edge: PieceEdge, show: ShowLength) -> Iterator[_Choice]:
     """Yield the name of an edge and what is beyond its line: beside it, away from it, smaller, across lines."""
-    places = edge.start + np.array(_SHARES) * edge.length
-    points, normals = (np.array([take(place) for place in places]) for take in (edge.locate, edge.face))
+    points, normals = (_interpolate(edge, values) for values in (edge.points, edge.normals))
     if piece.even and points[:, 1].min() < 0.0 < points[:, 1].max():  # of an even piece the upper half is printed
         points, normals = points[points[:, 1] > 0.0], normals[points[:, 1] > 0.0]
     layouts, depths = _lay_out(edge, show), _list_depths(piece, edge)
@@ -119,6 +118,12 @@ def _list_depths(piece: ClothPiece, edge: PieceEdge) -> list[float]:
     inside = [each for each in _INSIDE if each <= _DEEPEST * piece.size[1]] or [_DEEPEST * piece.size[1]]
     stops = [0.0, edge.fold, edge.allowance] if edge.fold > 0.0 else [0.0, edge.allowance]
     return inside + [-(low + high) / 2 for low, high in pairwise(stops) if high > low]
+
+
+def _interpolate(edge: PieceEdge, values: FloatArray) -> FloatArray:
+    """Return values (n, 2) of the vertices of an edge where its name may stand (k, 2)."""
+    at = np.array(_SHARES) * edge.length
+    return np.stack([np.interp(at, edge.distances, column) for column in values.T], -1)
 
 
 def _turn_upright(normals: FloatArray) -> FloatArray:

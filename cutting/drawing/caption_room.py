@@ -14,8 +14,8 @@ LINE = 1.7  # heights of a capital from one base line to the next
 _SIGN = 0.83  # of the height of a capital: how wide a sign is on the average; Helvetica takes a fifth less
 _AIR = 0.4  # of the height of a capital, above and below words: room for tails
 _COARSE = 0.02  # m: a curve keeps a vertex each, which moves it by less than 1 mm
-_CORNER = 0.1  # rad
-_AT_ONCE = 8  # places
+_CORNER = 0.1  # tangent of the angle between two lines that meet in one
+_AT_ONCE = 16  # places
 _NEVER = (LineKind.CUT, LineKind.GRAIN)  # crossed by words
 
 
@@ -106,8 +106,10 @@ class CaptionRoom:
 
 def _thin(path: FloatArray) -> FloatArray:
     """Return a path with its ends and corners, and of its curves what is needed to tell where they run."""
+    if len(path) == 2:
+        return path
     steps = np.diff(path, axis=0)
     reached = np.cumsum(np.hypot(*steps.T)) // _COARSE
-    turns = np.abs(np.diff(np.unwrap(np.arctan2(steps[:, 1], steps[:, 0]))))
-    kept = (np.diff(reached) > 0) | (turns > _CORNER)
-    return path[np.concatenate([[True], kept, [True]])]
+    (x, y), (u, v) = steps[:-1].T, steps[1:].T
+    kept = (np.diff(reached) > 0) | (np.abs(x * v - y * u) > _CORNER * (x * u + y * v))
+    return np.asarray(path[np.concatenate([[True], kept, [True]])])

@@ -1,7 +1,7 @@
 """Drawings as PDF at true size: whole, and on sheets that are glued together."""
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -9,6 +9,7 @@ import numpy as np
 
 from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr, write_value
+from .caption_room import measure_words
 from .drawing import Lettering, LineDrawing, LineKind, Stroke
 from .paper import LONGEST, MARGIN
 from .svg import DASHES, STYLES
@@ -90,18 +91,14 @@ def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
 
 def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
     """Draw what of a drawing lies in a window."""
-    for stroke in drawing.strokes:
-        runs = list(clip_stroke(stroke, window))
-        if runs:
-            canvas.setStrokeColor(find_colour(stroke.kind))
-            canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
+    for stroke, runs in clip_strokes(drawing.strokes, window):
+        canvas.setStrokeColor(find_colour(stroke.kind))
+        canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
         for run, reached in runs:
             _set_dash(canvas, stroke.kind, reached)
             _draw_run(canvas, _to_page(run, window))
     canvas.setDash()
-    canvas.setFillColor("#000000")
-    for caption in drawing.captions:
-        _draw_caption(canvas, caption, window)
+    _draw_captions(canvas, drawing.captions, window)
 
 
 @lru_cache(maxsize=len(LineKind))
@@ -112,16 +109,24 @@ def find_colour(kind: LineKind) -> "Color":
     return HexColor(STYLES[kind])
 
 
-def clip_stroke(stroke: Stroke, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
-    """Yield the runs (k, 2), m, of a stroke that lie in a window, and how far along it each begins, m."""
+def clip_strokes(
+    strokes: Iterable[Stroke], window: PageWindow
+) -> Iterator[tuple[Stroke, list[tuple[FloatArray, float]]]]:
+    """Yield each stroke of which runs (k, 2), m, lie in a window, with them and how far along it each begins, m."""
     low, high = window.low - _RIM, window.low + np.array(window.size) + _RIM
-    (left, below), (right, above) = stroke.box
-    if right < low[0] or above < low[1] or left > high[0] or below > high[1]:
-        return
-    path = stroke.path
-    if left >= low[0] and below >= low[1] and right <= high[0] and above <= high[1]:
-        yield path, 0.0
-        return
+    (west, south), (east, north) = low.tolist(), high.tolist()
+    for stroke in strokes:
+        (left, below), (right, above) = stroke.box
+        if left >= west and below >= south and right <= east and above <= north:
+            yield stroke, [(stroke.path, 0.0)]
+        elif right >= west and above >= south and left <= east and below <= north:
+            runs = list(_clip_path(stroke.path, low, high))
+            if runs:
+                yield stroke, runs
+
+
+def _clip_path(path: FloatArray, low: FloatArray, high: FloatArray) -> Iterator[tuple[FloatArray, float]]:
+    """Yield the runs of a path that lie in a box, and how far along it each begins, m."""
     starts, ways = path[:-1], np.diff(path, axis=0)
     reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])
     beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)
@@ -180,14 +185,30 @@ def _draw_run(canvas: "Canvas", points: FloatArray) -> None:
     canvas.drawPath(path)
 
 
+def _draw_captions(canvas: "Canvas", captions: Sequence[Lettering], window: PageWindow) -> None:
+    """Write the words that reach into a window, cut off at its edge like lines: on glued sheets they go on."""
+    low, size = window.low, np.array(window.size)
+    canvas.saveState()
+    corner, (across, up) = _to_page(low[None], window)[0].tolist(), (size / POINT).tolist()
+    path = canvas.beginPath()
+    path.rect(*corner, across, up)
+    canvas.clipPath(path, stroke=0, fill=0)
+    canvas.setFillColor("#000000")
+    for caption in captions:
+        turn = np.array(
+            [[np.cos(caption.angle), np.sin(caption.angle)], [np.sin(caption.angle), np.cos(caption.angle)]]
+        )
+        reach = np.abs(turn) @ measure_words((caption.text,), caption.height)
+        if (np.abs(caption.at - low - size / 2) < size / 2 + reach).all():
+            _draw_caption(canvas, caption, window)
+    canvas.restoreState()
+
+
 def _draw_caption(canvas: "Canvas", caption: Lettering, window: PageWindow) -> None:
-    """Write words whose middle lies in the window; words are not cut at its edge."""
-    x, y = _to_page(caption.at[None], window)[0]
-    across, up = (caption.at - window.low) / np.array(window.size)
-    if 0 <= across <= 1 and 0 <= up <= 1:
-        canvas.saveState()
-        canvas.translate(float(x), float(y))
-        canvas.rotate(float(np.degrees(caption.angle)))
-        canvas.setFont(FONT, caption.height / POINT / 0.72)
-        canvas.drawCentredString(0, 0, caption.text)
-        canvas.restoreState()
+    """Write words whole."""
+    canvas.saveState()
+    canvas.translate(*_to_page(caption.at[None], window)[0].tolist())
+    canvas.rotate(float(np.degrees(caption.angle)))
+    canvas.setFont(FONT, caption.height / POINT / 0.72)
+    canvas.drawCentredString(0, 0, caption.text)
+    canvas.restoreState()

@@ -11,7 +11,7 @@ from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr
 from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
-from .pdf import FONT, POINT, PageWindow, clip_stroke, close_canvas, draw_window, find_colour, open_canvas
+from .pdf import FONT, POINT, PageWindow, clip_strokes, close_canvas, draw_window, find_colour, open_canvas
 from .svg import DASHES
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def _tile(drawing: LineDrawing, paper: Paper, prefix: str) -> Tiling:
     for row, column in product(range(counts[1]), range(counts[0])):
         place = np.array([column, counts[1] - 1 - row])
         window, own = PageWindow(start + step * place, paper.room), _find_own(start, place, (step, np.array(counts)))
-        if any(True for stroke in drawing.strokes for _ in clip_stroke(stroke, own)):
+        if any(True for _ in clip_strokes(drawing.strokes, own)):
             sheets.append(PaperSheet(f"{prefix}{name_column(column)}{row + 1}", column, row, window))
     return Tiling(drawing, paper, tuple(sheets))
 
@@ -203,7 +203,8 @@ def _draw_cover(canvas: "Canvas", paper: Paper, title: str, notes: Sequence[str]
     canvas.setFont(FONT, _SMALL)
     warning = (
         "Print at 100 % (actual size, not fit to page).",
-        "Measure the square and the bar before you cut anything.",
+        "Before you cut, measure the square with a steel rule, both ways, and the bar: 100 mm, 4 in. Half a millimetre",
+        "off is 1 cm on 2 m of cloth: print again. Then measure how long each glued piece is, the first number below.",
     )
     for line in (*warning, *notes):
         y -= 1.35 * _SMALL
