@@ -1,8 +1,8 @@
 """Entities of a DXF file of release 12 as text: lines of a group code and a value, by turns.
 
-Written without a library, since loading one and building its document took half of the time of a pattern. The groups are those that
-ezdxf 1.4 writes for release 12, less the header and tables that nothing here refers to; tests read the files back with
-ezdxf and with GDAL. One unit is one millimetre.
+Written without a library, since loading one and building its document took half of the time of a pattern. The groups
+are those that ezdxf 1.4 writes for release 12, less the header and tables that nothing here refers to; tests read the
+files back with ezdxf and with GDAL. One unit is one millimetre.
 """
 
 from collections.abc import Iterable, Sequence

@@ -4,13 +4,16 @@ import re
 
 import numpy as np
 import pytest
+import shapely
 
 from tautlay.cases import draft_pattern, read_design
+from tautlay.cutting.lay_drawing import find_arrow
 from tautlay.hammock.outline import draw_outline
 from tautlay.viewer import write_pattern_page
 from tautlay.viewer.pattern_page.marks import tell_crosses, tell_notches
 from tautlay.viewer.pattern_page.offsets import tabulate_offsets
 from tautlay.viewer.pattern_page.page import compose_pattern_page
+from tautlay.viewer.pattern_page.piece_plot import list_copies
 from tautlay.viewer.report.wording import mark_sentence
 
 from .._patterns import NAMES, write_design
@@ -74,6 +77,20 @@ def read_marks(markup, system):
 
 def read_signed(text):
     return -read_number(text[1:]) if text.startswith("-") else read_number(text)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_copies_on_the_cloth_are_numbered_and_named_below(patterns, pages, name):
+    for lay in patterns[name].lays:
+        copies = list_copies(lay)
+        assert f"{copies}." in pages[name]
+        assert [int(each.split()[0]) for each in copies.split("; ")] == list(range(1, len(lay.laid) + 1))
+        for each, words in zip(lay.laid, copies.split("; "), strict=True):
+            assert each.piece.name in words
+            assert ("turned over" in words) == each.turned_over
+            middle, reach = find_arrow(each)
+            arrow = shapely.LineString(middle + reach * np.outer([-1, 1], [np.cos(each.warp), np.sin(each.warp)]))
+            assert shapely.Polygon(each.boundary).contains(arrow)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -14,7 +14,7 @@ from ..report.template import render_page
 from ..report.wording import mark_pair, mark_quantity, mark_sentence
 from .marks import tell_crosses, tell_notches
 from .offsets import OffsetTable, tabulate_offsets
-from .piece_plot import plot_lay, plot_piece
+from .piece_plot import list_copies, plot_lay, plot_piece
 
 _FILES = (
     ("pieces.dxf", "every piece for cutters and CAD, one block each, in millimetres; layers after ASTM D6673 as far as "
@@ -70,7 +70,7 @@ def compose_pattern_page(pattern: Pattern) -> str:
         items=pattern.shopping.items,
         unlisted=pattern.scales.unweighed,
         views=list(_view_pieces(pattern)),
-        lays=[(lay, plot_lay(lay)) for lay in pattern.lays],
+        lays=[(lay, plot_lay(lay), list_copies(lay)) for lay in pattern.lays],
         steps=list_steps(pattern.design, pattern.draft),
         joins=[(join, *join.measure(pattern.pieces)) for join in pattern.joins],
         files=_FILES,
