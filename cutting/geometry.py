@@ -35,7 +35,7 @@ def contains(polygon: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
     spans = (y0 > y) != (y1 > y)
     with np.errstate(divide="ignore", invalid="ignore"):
         beyond = x < (x1 - x0) * (y - y0) / (y1 - y0) + x0
-    return np.asarray(np.count_nonzero(spans & beyond, axis=1) % 2 == 1)
+    return np.asarray(np.bitwise_xor.reduce((spans & beyond).view(np.uint8), axis=1) == 1)
 
 
 def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
@@ -56,10 +56,9 @@ def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:
 
 def _list_crossings(first: FloatArray, second: FloatArray) -> tuple[IntegerArray, FloatArray]:
     """Return all crossings in their order along the first line: on which of its pieces (k,), and where (k, 2), m."""
-    hit, along = _find_hits(first, second)
-    rows, columns = np.nonzero(hit)
-    order = np.lexsort((along[rows, columns], rows))
-    rows, along = rows[order], along[hit][order]
+    rows, _, along = _find_hits(first, second)
+    order = np.lexsort((along, rows))
+    rows, along = rows[order], along[order]
     return rows, first[rows] + along[:, None] * np.diff(first, axis=0)[rows]
 
 
@@ -77,21 +76,34 @@ def crosses_itself(ring: FloatArray) -> bool:
     >>> crosses_itself(bow), crosses_itself(bow[[0, 2, 1, 3]])
     (True, False)
     """
-    closed, place = np.concatenate([ring, ring[:1]]), np.arange(len(ring))
-    apart = np.abs(place[:, None] - place)
-    hit, _ = _find_hits(closed, closed)
-    return bool((hit & (np.minimum(apart, len(ring) - apart) > 1)).any())
+    closed = np.concatenate([ring, ring[:1]])
+    rows, columns, _ = _find_hits(closed, closed)
+    apart = np.abs(rows - columns)
+    return bool((np.minimum(apart, len(ring) - apart) > 1).any())
 
 
-def _find_hits(first: FloatArray, second: FloatArray) -> tuple[NDArray[np.bool_], FloatArray]:
-    """Return which pieces of two lines cross (n - 1, m - 1), and at which share of that of the first."""
-    a, u = first[:-1, None], np.diff(first, axis=0)[:, None]
-    b, v = second[None, :-1], np.diff(second, axis=0)[None]
+def _find_hits(first: FloatArray, second: FloatArray) -> tuple[IntegerArray, IntegerArray, FloatArray]:
+    """Return which pieces of two lines cross, (k,) each, and at which share of that of the first."""
+    rows, columns = _pair_boxes(first, second)
+    a, u = first[rows], np.diff(first, axis=0)[rows]
+    b, v = second[columns], np.diff(second, axis=0)[columns]
     area = _cross(u, v)
     parallel = np.abs(area) <= _SAME * np.hypot(*np.moveaxis(u, -1, 0)) * np.hypot(*np.moveaxis(v, -1, 0))
     apart = np.where(parallel, np.inf, area)  # they cross nowhere, or all along
     along, other = _cross(b - a, v) / apart, _cross(b - a, u) / apart
-    return ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME), along
+    hit = ~parallel & (np.abs(along - 0.5) <= 0.5 + _SAME) & (np.abs(other - 0.5) <= 0.5 + _SAME)
+    return rows[hit], columns[hit], along[hit]
+
+
+def _pair_boxes(first: FloatArray, second: FloatArray) -> tuple[IntegerArray, IntegerArray]:
+    """Return the pieces of two lines, (k,) each, whose boxes touch: all that cross, and few others."""
+    near = np.True_
+    for a, b in zip(first.T, second.T, strict=True):
+        pad = 2 * _SAME * (np.ptp(a) + np.ptp(b))
+        low, high = np.minimum(a[:-1], a[1:]) - pad, np.maximum(a[:-1], a[1:]) + pad
+        near = near & (low[:, None] <= np.maximum(b[:-1], b[1:])) & (high[:, None] >= np.minimum(b[:-1], b[1:]))
+    rows, columns = np.nonzero(near)
+    return rows, columns
 
 
 def _cross(u: FloatArray, v: FloatArray) -> FloatArray:

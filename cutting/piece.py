@@ -172,7 +172,7 @@ class ClothPiece:
         """Cloth inside the finished lines of one piece, m2."""
         return measure_area(self.outline)
 
-    @property
+    @cached_property
     def size(self) -> tuple[float, float]:
         """Length and width of the box round the cut, m."""
         length, width = np.ptp(self.boundary, axis=0)

@@ -1,17 +1,18 @@
 """A piece with everything that is drawn on it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import replace
 from math import cos, pi, sin
 
 import numpy as np
 
 from ..hammock.arrays import FloatArray
-from .drawing.drawing import Lettering, LineDrawing, LineKind, PointKind, PointMark, Stroke
-from .edge import PieceEdge, Treatment
+from .drawing.drawing import LineDrawing, LineKind, PointKind, PointMark, Stroke
+from .edge import Treatment
 from .geometry import clip_line, find_middle
 from .piece import ClothPiece, GuideKind, Notch
+from .piece_captions import ShowLength, write_captions
 
-ShowLength = Callable[[float], str]  # m -> number and unit
 _GUIDES = {
     GuideKind.FOLD: LineKind.FOLD,
     GuideKind.PLACE: LineKind.PLACE,
@@ -22,14 +23,11 @@ _APART = 0.004  # m between two ticks
 _CROSS = 0.004  # m, arm
 _HEAD = 0.015  # m, of an arrow
 _SHORTEST = 0.055  # m, half of an arrow, where the piece is long enough
-_TITLE, _WORDS = 0.008, 0.004  # m, height of capitals
-_NAMED = 0.44  # of an edge, where its name stands: beside marks and middle lines
-_INSIDE = 0.045  # m from an edge to its name
 _CORNER = 1e-9  # m
 
 
 def draw_piece(piece: ClothPiece, show: ShowLength) -> LineDrawing:
-    """Return the drawing of a piece, whole.
+    """Return the drawing of a piece, whole, with its words.
 
     Parameters
     ----------
@@ -43,6 +41,12 @@ def draw_piece(piece: ClothPiece, show: ShowLength) -> LineDrawing:
     LineDrawing
         In the coordinates of the piece.
     """
+    traced = trace_piece(piece)
+    return replace(traced, captions=write_captions(piece, traced.strokes, show))
+
+
+def trace_piece(piece: ClothPiece) -> LineDrawing:
+    """Return the lines and points of a piece, whole, without words."""
     strokes = [
         Stroke(LineKind.CUT, piece.boundary, closed=True),
         *(Stroke(LineKind.SEW, edge.points) for edge in piece.edges if edge.treatment is not Treatment.RAW),
@@ -56,14 +60,13 @@ def draw_piece(piece: ClothPiece, show: ShowLength) -> LineDrawing:
         *(PointMark(PointKind.NOTCH, notch.point) for notch in piece.notches),
         *(PointMark(PointKind.DRILL, mark.point) for mark in piece.drills),
     ]
-    captions = [*_write_title(piece), *(caption for edge in piece.edges for caption in _name_edge(piece, edge, show))]
-    return LineDrawing(piece.name, tuple(strokes), tuple(points), tuple(captions))
+    return LineDrawing(piece.name, tuple(strokes), tuple(points))
 
 
 def _list_vertices(piece: ClothPiece) -> Iterator[PointMark]:
     """Yield every vertex of the cut: corners, and points of curves."""
-    for point in piece.boundary:
-        corner = np.hypot(*(piece.corners - point).T).min() < _CORNER
+    away = np.linalg.norm(piece.boundary[:, None] - piece.corners, axis=-1).min(axis=1)
+    for point, corner in zip(piece.boundary, away < _CORNER, strict=True):
         yield PointMark(PointKind.TURN if corner else PointKind.CURVE, point)
 
 
@@ -98,26 +101,3 @@ def _draw_grain(piece: ClothPiece) -> Iterator[Stroke]:
         aside = np.array([-way[1], way[0]])
         barbs = [end + _HEAD * (way + side * 0.4 * aside) for side in (1, -1)]
         yield Stroke(LineKind.GRAIN, np.array([barbs[0], end, barbs[1]]))
-
-
-def _write_title(piece: ClothPiece) -> Iterator[Lettering]:
-    """Yield name, number and cloth, above the arrow."""
-    turned = f", {piece.mirrored} of them turned over" if piece.mirrored else ""
-    lines = (piece.name, f"cut {piece.number}{turned}, {piece.fabric.name}", "warp along the arrow")
-    height = min(_TITLE, piece.size[1] / 10)
-    along = np.array([cos(piece.grain), sin(piece.grain)])
-    up = np.array([-along[1], along[0]])
-    for number, line in enumerate(reversed(lines)):
-        yield Lettering(line, find_middle(piece.outline) + (0.6 + 1.7 * number) * height * up, height, piece.grain)
-
-
-def _name_edge(piece: ClothPiece, edge: PieceEdge, show: ShowLength) -> Iterator[Lettering]:
-    """Yield the name of an edge and what is beyond its line, inside the piece at its middle."""
-    place = edge.start + _NAMED * edge.length
-    normal = edge.face(place)
-    angle = float(np.arctan2(normal[0], -normal[1]))
-    angle = angle - pi if angle > pi / 2 + 1e-9 else angle + pi if angle < -pi / 2 - 1e-9 else angle
-    height = min(_WORDS, edge.length / 60, piece.size[1] / 20)
-    beyond = f", {edge.treatment}, cut {show(edge.allowance)} beyond" if edge.treatment is not Treatment.RAW else ""
-    at = edge.locate(place, -min(_INSIDE, piece.size[1] / 6))
-    yield Lettering(f"{edge.name}{beyond}", at, height, angle)

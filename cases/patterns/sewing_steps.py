@@ -5,6 +5,7 @@ The order is that of makers (common practice, no source): hems before channels, 
 
 from ...cutting import BODY, Draft, PieceEdge, Treatment
 from ...cutting.body import FOOT, HEAD
+from ...cutting.drawing.sheets import SQUARE
 from ...cutting.panels import FELLED
 from ...hammock.described import Described
 from ...making import Workmanship
@@ -44,6 +45,11 @@ def _cut(described: Described, draft: Draft) -> SewingStep:
     """Return how the pieces are marked and cut."""
     body = draft.list_panels(BODY)
     sentences = [
+        make_sentence(
+            "From paper: print sheets.pdf at 100 %, then measure the square on its first sheet with a steel rule. Each "
+            "side must be {side:length}; half a millimetre off is 1 cm on 2 m of cloth, so print again before you cut.",
+            side=SQUARE,
+        ),
         "Lay the cloth flat and single, the arrow of every piece along the selvedge. Slippery cloth moves: weight it.",
         "Cut along the full lines. Mark every notch with a pen or a snip no deeper than 3 mm, two ticks for the one "
         "nearest to the head; mark every cross with a pen. Number them from the head.",

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 
@@ -56,6 +57,12 @@ class Stroke:
     def path(self) -> FloatArray:
         """Its points, the first once more at the end of a closed one."""
         return np.concatenate([self.points, self.points[:1]]) if self.closed else self.points
+
+    @cached_property
+    def box(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Least and greatest coordinates, m."""
+        (left, below), (right, above) = self.points.min(axis=0).tolist(), self.points.max(axis=0).tolist()
+        return (left, below), (right, above)
 
 
 @dataclass(frozen=True)
@@ -117,8 +124,8 @@ class LineDrawing:
     @property
     def box(self) -> tuple[FloatArray, FloatArray]:
         """Least and greatest coordinates of all strokes, m."""
-        points = np.concatenate([stroke.points for stroke in self.strokes])
-        return points.min(axis=0), points.max(axis=0)
+        lows, highs = zip(*(stroke.box for stroke in self.strokes), strict=True)
+        return np.min(lows, axis=0), np.max(highs, axis=0)
 
     def move(self, by: FloatArray) -> "LineDrawing":
         """Return the same moved by (2,), m."""
@@ -142,11 +149,14 @@ class LineDrawing:
         """Return what lies above the x axis, with the axis itself as a fold."""
         low, high = self.box
         half = np.array([[low[0] - 1, 0.0], [high[0] + 1, 0.0], [high[0] + 1, high[1] + 1], [low[0] - 1, high[1] + 1]])
-        strokes = [
-            Stroke(stroke.kind, run)
-            for stroke in self.strokes
-            for run in clip_line(_start_below(stroke.path) if stroke.closed else stroke.path, half)
-        ]
+        strokes: list[Stroke] = []
+        for stroke in self.strokes:
+            (_, below), (_, above) = stroke.box
+            if below > 0.0:
+                strokes.append(stroke)
+            elif above >= 0.0:
+                path = _start_below(stroke.path) if stroke.closed else stroke.path
+                strokes += [Stroke(stroke.kind, run) for run in clip_line(path, half)]
         fold = Stroke(LineKind.FOLD, np.array([[low[0], 0.0], [high[0], 0.0]]))
         return replace(
             self,

@@ -1,18 +1,21 @@
 """Drawings as PDF at true size: whole, and on sheets that are glued together."""
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
 from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr, write_value
-from .drawing import Lettering, LineDrawing, LineKind
+from .caption_room import measure_words
+from .drawing import Lettering, LineDrawing, LineKind, Stroke
 from .paper import LONGEST, MARGIN
 from .svg import DASHES, STYLES
 
 if TYPE_CHECKING:
+    from reportlab.lib.colors import Color
     from reportlab.pdfgen.canvas import Canvas
 
 POINT = 0.0254 / 72  # m
@@ -44,6 +47,19 @@ def open_canvas(title: str) -> "tuple[Canvas, io.BytesIO]":
     return canvas, stream
 
 
+def close_canvas(canvas: "Canvas", stream: io.BytesIO) -> bytes:
+    """Return the whole PDF, its pages as bytes: as text they take a quarter more room, and longer than to draw."""
+    from reportlab import rl_config
+
+    before = rl_config.useA85
+    rl_config.useA85 = 0
+    try:
+        canvas.save()
+    finally:
+        rl_config.useA85 = before
+    return stream.getvalue()
+
+
 def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
     """Return each drawing on a page of its own, as large as it is.
 
@@ -70,31 +86,47 @@ def write_whole(drawings: Sequence[LineDrawing], title: str) -> bytes:
         canvas.setPageSize(((width + 2 * MARGIN) / POINT, (height + 2 * MARGIN) / POINT))
         draw_window(canvas, drawing, PageWindow(low, (width, height)))
         canvas.showPage()
-    canvas.save()
-    return stream.getvalue()
+    return close_canvas(canvas, stream)
 
 
 def draw_window(canvas: "Canvas", drawing: LineDrawing, window: PageWindow) -> None:
     """Draw what of a drawing lies in a window."""
-    for stroke in drawing.strokes:
-        runs = list(clip_stroke(stroke.path, window))
-        if runs:
-            canvas.setStrokeColor(STYLES[stroke.kind])
-            canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
+    for stroke, runs in clip_strokes(drawing.strokes, window):
+        canvas.setStrokeColor(find_colour(stroke.kind))
+        canvas.setLineWidth(_HAIR if stroke.kind is not LineKind.CUT else 1.5 * _HAIR)
         for run, reached in runs:
             _set_dash(canvas, stroke.kind, reached)
             _draw_run(canvas, _to_page(run, window))
     canvas.setDash()
-    canvas.setFillColor("#000000")
-    for caption in drawing.captions:
-        _draw_caption(canvas, caption, window)
+    _draw_captions(canvas, drawing.captions, window)
 
 
-def clip_stroke(path: FloatArray, window: PageWindow) -> Iterator[tuple[FloatArray, float]]:
-    """Yield the runs (k, 2), m, of a path that lie in a window, and how far along the path each begins, m."""
+@lru_cache(maxsize=len(LineKind))
+def find_colour(kind: LineKind) -> "Color":
+    """Return the colour of a kind of line."""
+    from reportlab.lib.colors import HexColor
+
+    return HexColor(STYLES[kind])
+
+
+def clip_strokes(
+    strokes: Iterable[Stroke], window: PageWindow
+) -> Iterator[tuple[Stroke, list[tuple[FloatArray, float]]]]:
+    """Yield each stroke of which runs (k, 2), m, lie in a window, with them and how far along it each begins, m."""
     low, high = window.low - _RIM, window.low + np.array(window.size) + _RIM
-    if (path.max(axis=0) < low).any() or (path.min(axis=0) > high).any():
-        return
+    (west, south), (east, north) = low.tolist(), high.tolist()
+    for stroke in strokes:
+        (left, below), (right, above) = stroke.box
+        if left >= west and below >= south and right <= east and above <= north:
+            yield stroke, [(stroke.path, 0.0)]
+        elif right >= west and above >= south and left <= east and below <= north:
+            runs = list(_clip_path(stroke.path, low, high))
+            if runs:
+                yield stroke, runs
+
+
+def _clip_path(path: FloatArray, low: FloatArray, high: FloatArray) -> Iterator[tuple[FloatArray, float]]:
+    """Yield the runs of a path that lie in a box, and how far along it each begins, m."""
     starts, ways = path[:-1], np.diff(path, axis=0)
     reached = np.concatenate([[0.0], np.cumsum(np.hypot(*ways.T))])
     beside = (np.maximum(starts, path[1:]) < low) | (np.minimum(starts, path[1:]) > high)
@@ -153,14 +185,30 @@ def _draw_run(canvas: "Canvas", points: FloatArray) -> None:
     canvas.drawPath(path)
 
 
+def _draw_captions(canvas: "Canvas", captions: Sequence[Lettering], window: PageWindow) -> None:
+    """Write the words that reach into a window, cut off at its edge like lines: on glued sheets they go on."""
+    low, size = window.low, np.array(window.size)
+    canvas.saveState()
+    corner, (across, up) = _to_page(low[None], window)[0].tolist(), (size / POINT).tolist()
+    path = canvas.beginPath()
+    path.rect(*corner, across, up)
+    canvas.clipPath(path, stroke=0, fill=0)
+    canvas.setFillColor("#000000")
+    for caption in captions:
+        turn = np.array(
+            [[np.cos(caption.angle), np.sin(caption.angle)], [np.sin(caption.angle), np.cos(caption.angle)]]
+        )
+        reach = np.abs(turn) @ measure_words((caption.text,), caption.height)
+        if (np.abs(caption.at - low - size / 2) < size / 2 + reach).all():
+            _draw_caption(canvas, caption, window)
+    canvas.restoreState()
+
+
 def _draw_caption(canvas: "Canvas", caption: Lettering, window: PageWindow) -> None:
-    """Write words whose middle lies in the window; words are not cut at its edge."""
-    x, y = _to_page(caption.at[None], window)[0]
-    across, up = (caption.at - window.low) / np.array(window.size)
-    if 0 <= across <= 1 and 0 <= up <= 1:
-        canvas.saveState()
-        canvas.translate(float(x), float(y))
-        canvas.rotate(float(np.degrees(caption.angle)))
-        canvas.setFont(FONT, caption.height / POINT / 0.72)
-        canvas.drawCentredString(0, 0, caption.text)
-        canvas.restoreState()
+    """Write words whole."""
+    canvas.saveState()
+    canvas.translate(*_to_page(caption.at[None], window)[0].tolist())
+    canvas.rotate(float(np.degrees(caption.angle)))
+    canvas.setFont(FONT, caption.height / POINT / 0.72)
+    canvas.drawCentredString(0, 0, caption.text)
+    canvas.restoreState()

@@ -11,8 +11,8 @@ from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr
 from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
-from .pdf import FONT, POINT, PageWindow, clip_stroke, draw_window, open_canvas
-from .svg import DASHES, STYLES
+from .pdf import FONT, POINT, PageWindow, clip_strokes, close_canvas, draw_window, find_colour, open_canvas
+from .svg import DASHES
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -80,7 +80,7 @@ def _tile(drawing: LineDrawing, paper: Paper, prefix: str) -> Tiling:
     for row, column in product(range(counts[1]), range(counts[0])):
         place = np.array([column, counts[1] - 1 - row])
         window, own = PageWindow(start + step * place, paper.room), _find_own(start, place, (step, np.array(counts)))
-        if any(True for stroke in drawing.strokes for _ in clip_stroke(stroke.path, own)):
+        if any(True for _ in clip_strokes(drawing.strokes, own)):
             sheets.append(PaperSheet(f"{prefix}{name_column(column)}{row + 1}", column, row, window))
     return Tiling(drawing, paper, tuple(sheets))
 
@@ -157,8 +157,7 @@ def write_sheets(drawings: Sequence[LineDrawing], paper: Paper, title: str, note
     for tiling in tilings:
         for sheet in tiling.sheets:
             _draw_sheet(canvas, tiling, sheet, title)
-    canvas.save()
-    return stream.getvalue()
+    return close_canvas(canvas, stream)
 
 
 def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str) -> None:
@@ -204,7 +203,8 @@ def _draw_cover(canvas: "Canvas", paper: Paper, title: str, notes: Sequence[str]
     canvas.setFont(FONT, _SMALL)
     warning = (
         "Print at 100 % (actual size, not fit to page).",
-        "Measure the square and the bar before you cut anything.",
+        "Before you cut, measure the square with a steel rule, both ways, and the bar: 100 mm, 4 in. Half a millimetre",
+        "off is 1 cm on 2 m of cloth: print again. Then measure how long each glued piece is, the first number below.",
     )
     for line in (*warning, *notes):
         y -= 1.35 * _SMALL
@@ -232,7 +232,7 @@ def _draw_key(canvas: "Canvas", x: float, y: float) -> None:
     """Draw what each kind of line means."""
     for number, (kind, words) in enumerate(zip(LineKind, _KEY, strict=True)):
         at = y - (number + 1) * 1.8 * _SMALL
-        canvas.setStrokeColor(STYLES[kind])
+        canvas.setStrokeColor(find_colour(kind))
         canvas.setDash([each / 2000 / POINT for each in DASHES.get(kind, ())])
         canvas.line(x, at + 2, x + 30, at + 2)
         canvas.setDash()

@@ -4,12 +4,16 @@ import re
 
 import numpy as np
 import pytest
+import shapely
 
 from tautlay.cases import draft_pattern, read_design
+from tautlay.cutting.lay_drawing import find_arrow
 from tautlay.hammock.outline import draw_outline
 from tautlay.viewer import write_pattern_page
+from tautlay.viewer.pattern_page.marks import tell_crosses, tell_notches
 from tautlay.viewer.pattern_page.offsets import tabulate_offsets
 from tautlay.viewer.pattern_page.page import compose_pattern_page
+from tautlay.viewer.pattern_page.piece_plot import list_copies
 from tautlay.viewer.report.wording import mark_sentence
 
 from .._patterns import NAMES, write_design
@@ -61,6 +65,57 @@ def test_offsets_lie_on_the_curves(patterns, name):
         allowance = next(e for p in pattern.pieces for e in p.edges if e.name == "left").allowance
         steep = 1 / np.cos(np.arctan(np.abs(outline.left.curve.slope(values[:, 0]))))
         assert values[:, 2] - values[:, 1] == pytest.approx(allowance * steep, abs=2 * fine + 2 * MM)
+
+
+def read_marks(markup, system):
+    """Return the numbers of a list of marks, m."""
+    words = re.search(rf'"q-{system[0]}">([^<]*)<', markup)[1].rpartition("\N{NO-BREAK SPACE}")[0]
+    unit = MM if system == "metric" else 0.0254
+    lists = [[read_signed(each) * unit for each in re.split(r",\s*", pair)] for pair in words.split("; ")]
+    return lists[0] if len(lists) == 1 else lists
+
+
+def read_signed(text):
+    return -read_number(text[1:]) if text.startswith("-") else read_number(text)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_copies_on_the_cloth_are_numbered_and_named_below(patterns, pages, name):
+    for lay in patterns[name].lays:
+        copies = list_copies(lay)
+        assert f"{copies}." in pages[name]
+        assert [int(each.split()[0]) for each in copies.split("; ")] == list(range(1, len(lay.laid) + 1))
+        for each, words in zip(lay.laid, copies.split("; "), strict=True):
+            assert each.piece.name in words
+            assert ("turned over" in words) == each.turned_over
+            middle, reach = find_arrow(each)
+            arrow = shapely.LineString(middle + reach * np.outer([-1, 1], [np.cos(each.warp), np.sin(each.warp)]))
+            assert shapely.Polygon(each.boundary).contains(arrow)
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize(("system", "fine"), [("metric", 0.25 * MM), ("imperial", 0.0254 / 32)])
+def test_every_notch_and_cross_can_be_marked_with_a_rule(patterns, pages, name, system, fine):
+    for piece in patterns[name].pieces:
+        told = 0
+        for place, edge in enumerate(piece.edges):
+            words = str(tell_notches(piece, place))
+            if words:
+                assert f"<br>{words}" in pages[name]
+                corner = piece.edges[place - 1]
+                assert words.startswith(f"notches from the corner with {(place - 1) % len(piece.edges) + 1}: ")
+                assert corner.points[-1] == pytest.approx(edge.points[0], abs=1e-9)
+                for at in read_marks(words, system):
+                    found = edge.locate(edge.start + at, edge.allowance)
+                    assert min(np.hypot(*(notch.point - found)) for notch in piece.notches) < 2 * fine
+                    told += 1
+        assert told == len(piece.notches)
+        marked = tell_crosses(piece)
+        assert not marked or f"{marked}." in pages[name]
+        points = [mark.point for mark in piece.drills if not piece.even or mark.point[1] > -1e-6]
+        found = np.array(read_marks(str(marked), system)).reshape(-1, 2) if marked else np.empty((0, 2))
+        assert len(found) == len(points)
+        assert all(np.abs(found - at).max(axis=1).min() <= fine + 1e-9 for at in points)
 
 
 def read_number(text):

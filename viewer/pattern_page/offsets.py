@@ -76,7 +76,7 @@ def write_millimetres(length: float) -> str:
     >>> write_millimetres(0.61), write_millimetres(0.57826)
     ('610', '578.5')
     """
-    return f"{round(length * 2000) / 2:g}"
+    return f"{round(length * 2000) / 2 + 0.0:g}"
 
 
 def write_sixteenths(length: float) -> str:
@@ -88,7 +88,12 @@ def write_sixteenths(length: float) -> str:
     ('24', '1')
     >>> write_sixteenths(0.578)
     '22 3/4'
+    >>> write_sixteenths(-0.0333375)
+    '-1 5/16'
     """
+    if length < 0:
+        written = write_sixteenths(-length)
+        return written if written == "0" else f"-{written}"
     sixteenths = floor(length / _INCH * 16 + 0.5)
     whole, part = divmod(sixteenths, 16)
     if part == 0:

@@ -12,8 +12,9 @@ from ...cases.unit_display import SYSTEMS
 from ...cutting import ClothPiece, Treatment
 from ..report.template import render_page
 from ..report.wording import mark_pair, mark_quantity, mark_sentence
+from .marks import tell_crosses, tell_notches
 from .offsets import OffsetTable, tabulate_offsets
-from .piece_plot import plot_lay, plot_piece
+from .piece_plot import list_copies, plot_lay, plot_piece
 
 _FILES = (
     ("pieces.dxf", "every piece for cutters and CAD, one block each, in millimetres; layers after ASTM D6673 as far as "
@@ -28,11 +29,12 @@ _FILES = (
 
 
 class PieceView(NamedTuple):
-    """One piece on the page: the piece, its drawing, its edges in words, its tables of offsets."""
+    """One piece on the page: the piece, its drawing, its edges and marks in words, its tables of offsets."""
 
     piece: ClothPiece
     drawing: Markup
-    edges: list[tuple[str, Markup, Markup]]
+    edges: list[tuple[str, Markup, Markup, Markup]]
+    crosses: Markup
     offsets: tuple[OffsetTable, ...]
 
 
@@ -68,7 +70,7 @@ def compose_pattern_page(pattern: Pattern) -> str:
         items=pattern.shopping.items,
         unlisted=pattern.scales.unweighed,
         views=list(_view_pieces(pattern)),
-        lays=[(lay, plot_lay(lay)) for lay in pattern.lays],
+        lays=[(lay, plot_lay(lay), list_copies(lay)) for lay in pattern.lays],
         steps=list_steps(pattern.design, pattern.draft),
         joins=[(join, *join.measure(pattern.pieces)) for join in pattern.joins],
         files=_FILES,
@@ -90,11 +92,16 @@ def _view_pieces(pattern: Pattern) -> Iterator[PieceView]:
     """Yield every piece; a body has its offsets with its first panel."""
     for number, piece in enumerate(pattern.pieces):
         edges = [
-            (edge.name, mark_quantity(edge.length, "length", 4), _tell_allowance(edge.treatment, edge.allowance))
-            for edge in piece.edges
+            (
+                edge.name,
+                mark_quantity(edge.length, "length", 4),
+                _tell_allowance(edge.treatment, edge.allowance),
+                tell_notches(piece, place),
+            )
+            for place, edge in enumerate(piece.edges)
         ]
         offsets = tuple(tabulate_offsets(pattern.draft, system) for system in SYSTEMS) if number == 0 else ()
-        yield PieceView(piece, plot_piece(piece), edges, offsets)
+        yield PieceView(piece, plot_piece(piece), edges, tell_crosses(piece), offsets)
 
 
 def _tell_allowance(treatment: Treatment, allowance: float) -> Markup:

@@ -3,13 +3,17 @@
 import itertools
 
 import numpy as np
+import pypdf
 import pypdfium2
 import pytest
 
+from tautlay.cases.patterns.sewing_steps import list_steps
 from tautlay.cutting.drawing.drawing import LineDrawing, LineKind, Stroke
 from tautlay.cutting.drawing.paper import find_paper
 from tautlay.cutting.drawing.pdf import write_whole
 from tautlay.cutting.drawing.sheets import tile_drawing, write_sheets
+
+from ..._patterns import NAMES
 
 INK = 220  # grey; a hairline between two dots is paler than it
 
@@ -21,6 +25,11 @@ def draw_page(page, dpi):
 
 @pytest.mark.slow
 def test_the_square_on_the_cover_measures_100_mm(folders):
+    """Stand-in for a steel rule on a printed sheet, which needs a person and a printer: no test here has either.
+
+    Measured is the page as it is sent to a printer, a raster of 600 dots an inch (0.042 mm each), within 0.1 mm. What a
+    printer makes of it is not tested; cover, page and guide ask the maker to lay a rule on it before cutting.
+    """
     dpi = 600
     with pypdfium2.PdfDocument(folders["larch_ridge"] / "sheets.pdf") as document:
         ink = draw_page(document[0], dpi)
@@ -67,3 +76,15 @@ def test_joined_sheets_are_the_whole_page(patterns, paper):
             found[inside] |= thick[row[inside], column[inside]]
     assert len(at) > 10_000
     assert (~found).sum() == 0, at[~found][:5]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_whoever_cuts_is_asked_to_measure_the_square_with_a_rule_first(patterns, folders, name):
+    cover = " ".join(pypdf.PdfReader(folders[name] / "sheets.pdf").pages[0].extract_text().split())
+    assert "Print at 100 %" in cover
+    assert "Before you cut, measure the square with a steel rule" in cover
+    first, *_ = list_steps(patterns[name].design, patterns[name].draft)
+    words = list(map(str, first.sentences))
+    (asked,) = [number for number, sentence in enumerate(words) if "with a steel rule" in sentence]
+    (cutting,) = [number for number, sentence in enumerate(words) if sentence.startswith("Cut along")]
+    assert asked < cutting

@@ -1,0 +1,77 @@
+"""DXF as text: handles, signs beyond Windows 1252, and words that would be codes."""
+
+import io
+import re
+from dataclasses import replace
+
+import ezdxf
+import ezdxf.recover
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tautlay.cutting.drawing.drawing import Lettering, LineDrawing, LineKind, PointKind, PointMark, Stroke
+from tautlay.cutting.drawing.dxf import write_dxf
+
+RING = np.array([[0.0, 0.0], [0.3, 0.0], [0.2, 0.15]])
+
+
+def draw(text="words"):
+    """Return a piece with a closed cut, a line, a point and words."""
+    strokes = (Stroke(LineKind.CUT, RING, closed=True), Stroke(LineKind.GRAIN, RING[:2]))
+    captions = (Lettering(text, np.array([0.1, 0.05]), 0.004, 0.5),)
+    return LineDrawing("a piece", strokes, (PointMark(PointKind.NOTCH, RING[1]),), captions)
+
+
+def read(content):
+    return ezdxf.read(io.StringIO(content.decode("cp1252"), newline=None))
+
+
+def test_every_entity_has_a_handle_of_its_own_below_the_next_one():
+    content = write_dxf([draw(), replace(draw(), name="another")], ["title"]).decode("cp1252")
+    handles = [int(each, 16) for each in re.findall(r"\n  5\n([0-9A-F]+)\n  8\n", content)]
+    (seed,) = re.findall(r"\$HANDSEED\n  5\n([0-9A-F]+)\n", content)
+    assert len(handles) == len(set(handles)) > 10
+    assert max(handles) < int(seed, 16)
+
+
+def test_groups_of_a_code_and_a_value_take_turns():
+    lines = write_dxf([draw()], ["title"]).decode("cp1252").split("\n")
+    assert lines[-1] == ""
+    assert all(re.fullmatch(r" {0,2}\d{1,3}", code) for code in lines[:-1:2])
+    assert lines[-3:-1] == ["  0", "EOF"]
+
+
+@given(st.floats(-5.0, 5.0), st.floats(-5.0, 5.0), st.floats(-3.0, 3.0))
+def test_points_and_words_come_back_where_they_were(x, y, angle):
+    ring = RING + [x, y]
+    caption = Lettering("words", ring[2], 0.004, angle)
+    drawing = LineDrawing("piece", (Stroke(LineKind.CUT, ring, closed=True),), (), (caption,))
+    document = read(write_dxf([drawing], []))
+    line, text = document.blocks.get("piece")
+    assert np.array([tuple(v.dxf.location)[:2] for v in line.vertices]) == pytest.approx(1000 * ring, abs=1e-6)
+    assert line.is_closed
+    assert tuple(text.dxf.align_point)[:2] == pytest.approx(1000 * ring[2], abs=1e-6)
+    assert np.radians(text.dxf.rotation) == pytest.approx(angle, abs=1e-6)
+    assert text.dxf.height == pytest.approx(4.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "found"),
+    [
+        ("Zürich", "Zürich"),
+        ("Łódź", "Łódź"),
+        ("50%%d", "50% %d"),
+        ("two\nlines", "twolines"),
+        ("end^", "end"),
+        ("\N{BLACK SCISSORS}", "\N{BLACK SCISSORS}"),
+        ("\N{SPOOL OF THREAD}", "\N{REPLACEMENT CHARACTER}"),  # no code of four digits names it
+    ],
+)
+def test_words_are_read_back(tmp_path, name, found):
+    (tmp_path / "a.dxf").write_bytes(write_dxf([draw(name)], [name]))
+    document, auditor = ezdxf.recover.readfile(tmp_path / "a.dxf")  # it decodes signs of other pages
+    assert auditor.errors == []
+    assert [each.dxf.text for each in document.blocks.get("a_piece").query("TEXT")] == [found]
+    assert [each.dxf.text for each in document.modelspace().query("TEXT")] == [found]
