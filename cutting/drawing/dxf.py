@@ -5,12 +5,18 @@ The standard itself was not at hand: layer numbers and the words of texts come f
 notch is a point on the cut, with a tick on the layer of internal lines. One unit is one millimetre.
 """
 
+import io
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...hammock.arrays import FloatArray
 from .drawing import Lettering, LineDrawing, LineKind, PointKind
-from .r12_writer import R12Writer
+
+if TYPE_CHECKING:
+    from ezdxf.layouts.base import BaseLayout
 
 LAYERS = {
     LineKind.CUT: "1",
@@ -25,8 +31,10 @@ LAYERS = {
     PointKind.DRILL: "13",
 }
 _TEXT = "15"
-_COLOURS = {"0": 7, "1": 7, "2": 8, "3": 8, "4": 1, "7": 3, "8": 5, "13": 1, "14": 4, "15": 2}  # of the CAD index
+_COLOURS = {"1": 7, "2": 8, "3": 8, "4": 1, "7": 3, "8": 5, "13": 1, "14": 4, "15": 2}  # of the CAD index
+_MM = 1000.0
 _GAP = 0.05  # m between blocks as they are inserted
+_UNITS = "  9\n$INSUNITS\n 70\n     4\n  9\n$MEASUREMENT\n 70\n     1\n"  # mm; ezdxf writes none of it for release 12
 
 
 def write_dxf(drawings: Sequence[LineDrawing], titles: Sequence[str]) -> bytes:
@@ -44,16 +52,27 @@ def write_dxf(drawings: Sequence[LineDrawing], titles: Sequence[str]) -> bytes:
     bytes
         The same for the same drawings, on every run.
     """
-    writer, blocks, space, top = R12Writer(), [], [], 0.0
-    for drawing in drawings:
-        name = name_block(drawing.name)
-        blocks.append(writer.write_block(name, _write_entities(writer, drawing)))
-        low, high = drawing.box
-        space.append(writer.write_insert(name, np.array([0.0, top - high[1]]), "1"))
-        top -= high[1] - low[1] + _GAP
-    for number, title in enumerate(titles):
-        space.append(writer.write_text(Lettering(title, np.array([0.0, 0.05 + 0.02 * number]), 0.01), _TEXT))
-    return writer.write_file(_COLOURS, blocks, space)
+    from ezdxf.document import Drawing as Document
+
+    with _fix_time():
+        document = Document.new("R12")
+        for layer, colour in _COLOURS.items():
+            document.layers.add(layer, color=colour)
+        place, space = np.zeros(2), document.modelspace()
+        for drawing in drawings:
+            name = name_block(drawing.name)
+            _fill_block(document.blocks.new(name), drawing)
+            low, high = drawing.box
+            space.add_blockref(name, _mm(np.array([0.0, place[1] - high[1]])), dxfattribs={"layer": "1"})
+            place = place - np.array([0.0, high[1] - low[1] + _GAP])
+        for number, title in enumerate(titles):
+            _add_text(space, Lettering(title, np.array([0.0, 0.05 + 0.02 * number]), 0.01))
+        stream = io.StringIO(newline="")
+        document.write(stream)
+    text = stream.getvalue().replace("\r\n", "\n")
+    head = "  0\nSECTION\n  2\nHEADER\n"
+    start, _, rest = text.partition(head)
+    return f"{start}{head}{_UNITS}{rest}".encode(document.encoding, errors="dxfreplace")
 
 
 def name_block(name: str) -> str:
@@ -67,12 +86,48 @@ def name_block(name: str) -> str:
     return "".join(sign if sign.isascii() and sign.isalnum() else "_" for sign in name)
 
 
-def _write_entities(writer: R12Writer, drawing: LineDrawing) -> Iterator[str]:
-    """Yield everything that is drawn."""
+@contextmanager
+def _fix_time() -> Iterator[None]:
+    """Let ezdxf write neither time nor random numbers into a file."""
+    from ezdxf._options import options
+
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _fill_block(block: "BaseLayout", drawing: LineDrawing) -> None:
+    """Draw everything into a block."""
     for stroke in drawing.strokes:
         if stroke.kind is not LineKind.CROSS:
-            yield writer.write_path(stroke.points, LAYERS[stroke.kind], closed=stroke.closed)
+            layer = {"layer": LAYERS[stroke.kind]}
+            if len(stroke.points) == 2:
+                block.add_line(_mm(stroke.points[0]), _mm(stroke.points[1]), dxfattribs=layer)
+            else:
+                block.add_polyline2d(list(map(_mm, stroke.points)), close=stroke.closed, dxfattribs=layer)
     for point in drawing.points:
-        yield writer.write_point(point.at, LAYERS[point.kind])
+        block.add_point(_mm(point.at), dxfattribs={"layer": LAYERS[point.kind]})
     for caption in drawing.captions:
-        yield writer.write_text(caption, _TEXT)
+        _add_text(block, caption)
+
+
+def _add_text(block: "BaseLayout", caption: Lettering) -> None:
+    """Write words; a pair of per cent signs would begin a code."""
+    from ezdxf.enums import TextEntityAlignment
+
+    text = block.add_text(
+        caption.text.replace("%%", "% %"),
+        height=round(caption.height * _MM, 6),
+        rotation=round(float(np.degrees(caption.angle)), 6),
+        dxfattribs={"layer": _TEXT},
+    )
+    text.set_placement(_mm(caption.at), align=TextEntityAlignment.CENTER)
+
+
+def _mm(point: FloatArray) -> tuple[float, float]:
+    """Return a point in mm, to a millionth."""
+    x, y = point * _MM
+    return round(float(x), 6) + 0.0, round(float(y), 6) + 0.0
