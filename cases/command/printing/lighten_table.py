@@ -8,7 +8,7 @@ from ...judging.checks.check import write_utilisation
 from ...studies.lighten.combination_search import SearchResult
 from ...studies.lighten.evaluation import Evaluation, select_one
 from ...studies.lighten.lightening import MESH_SIZE, LightenResult
-from ...studies.lighten.part_swaps import ReplaceablePart
+from ...studies.lighten.part_swaps import ReplaceablePart, name_swaps
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity
 
 if TYPE_CHECKING:
@@ -133,12 +133,14 @@ def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield the lightest combination and how sure it is."""
     best = found.best
     for evaluation in best.refuted[:_SHORT]:
-        swaps = ", ".join(_name_swaps(found, evaluation))
+        swaps = ", ".join(name_swaps(found.parts, evaluation.selection))
         yield f"Passes only on the coarse mesh: {swaps}. On the fine one: {evaluation.reason}."
     if len(best.refuted) > _SHORT:
         yield f"And {len(best.refuted) - _SHORT} more."
     if best.evaluation is None:
         yield "No lighter combination passes." + _format_proof(best)
+        if found.exclusion:
+            yield found.exclusion
         return
     worst = best.evaluation.row
     used = write_utilisation(worst.figures["least_margin"])
@@ -147,16 +149,9 @@ def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
         f"{show_quantity(best.saved, 'mass', units)} less. Closest to its limit, {used} used: {worst.governs}."
         f"{_format_lay(best.evaluation, units)}"
     )
-    yield from (f"  {swap}" for swap in _name_swaps(found, best.evaluation))
+    yield from (f"  {swap}" for swap in name_swaps(found.parts, best.evaluation.selection))
     yield _format_proof(best).strip()
     yield "Solve the design with it and read all checks before sewing."
-
-
-def _name_swaps(found: LightenResult, evaluation: Evaluation) -> Iterator[str]:
-    """Yield each part with its new material."""
-    for part, index in zip(found.parts, evaluation.selection, strict=True):
-        if index:
-            yield f"{part.key} = {part.swaps[index - 1].material}"
 
 
 def _write_length(length: float, units: Units) -> str:

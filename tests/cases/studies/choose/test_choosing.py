@@ -123,20 +123,21 @@ def test_a_killed_search_ends_as_one_that_was_not(tmp_path):
     assert "Proven" in whole
 
 
-def test_what_cannot_be_met_together_is_told_with_the_nearest(tmp_path):
+def test_where_everything_is_too_heavy_that_is_what_the_nearest_fails(tmp_path):
     judge = '\n[judge]\nloads = ["distributed"]\n[judge.least]\nground_clearance_m = "60 cm"\n[judge.most]\npacked_kg = "100 g"\n'
     path = write_open(tmp_path, vary("suspension.strap_height", '["1.40 m", "1.80 m", "2.10 m"]'), judge=judge)
     found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
     assert found.chosen is None
     assert found.proven
     assert found.excluded == {"heavier than the limit": 3}
+    assert found.exclusion.startswith("Nearest: ")
+    assert "added pack weight" in found.exclusion
 
 
-def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path):
+@pytest.mark.parametrize("thin", ["12-strand UHMWPE 1.75 mm", "hair"], ids=["solved", "excluded by statics"])
+def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path, thin):
     judge = f'{LOADS}[judge.most]\npacked_kg = "285 g"\n'
-    path = write_open(
-        tmp_path, vary("suspension.leg", '["12-strand UHMWPE 1.75 mm", "12-strand UHMWPE 2.5 mm"]'), judge=judge
-    )
+    path = write_open(tmp_path, vary("suspension.leg", f'["{thin}", "12-strand UHMWPE 2.5 mm"]'), judge=judge)
     found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
     assert found.chosen is None
     assert "meets both" in found.exclusion
