@@ -47,6 +47,7 @@ class OpenSizes:
         self.points = PointSet(coarse.sweep)
         self.searches: list[SizeSearch] = []
         self.refuted: list[tuple[SweepRow, str]] = []
+        self.used = [coarse]  # on the mesh of the search, under all cases or some
         coarse.done = self._report
 
     def run(self) -> ChooseResult:
@@ -87,6 +88,7 @@ class OpenSizes:
         (found,) = self._foretell([Ladders(start, (), {})])
         if 0 < len(found.deciding) < len(every):
             self.coarse = self._limit(self.every, found.deciding)
+            self.used.append(self.coarse)
             self.points.sweep = self.coarse.sweep
 
     def _limit(self, evaluator: DesignEvaluator, titles: tuple[str, ...]) -> DesignEvaluator:
@@ -179,7 +181,7 @@ class OpenSizes:
 
     def _count(self) -> int:
         """Return how many designs were solved on the mesh of the search."""
-        return self.every.solved + (0 if self.coarse is self.every else self.coarse.solved)
+        return sum(each.solved for each in self.used)
 
     def _find_row(self, point: Picks | None) -> SweepRow | None:
         """Return what was found of a point on the mesh of the search."""
