@@ -19,6 +19,7 @@ from tautlay.cases.studies.choose.open_design import read_open_design
 from tautlay.cases.studies.choose.proven_search import SHAPE, WEAK, ProvenSearch
 from tautlay.cases.studies.sweep.plan import StartFrom, plan_jobs
 from tautlay.cases.studies.sweep.run import open_runner
+from tautlay.cases.studies.sweep.store import open_store
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
 from ...._start import BEGIN
@@ -144,6 +145,25 @@ def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp
     assert "added pack weight" in found.exclusion
     assert "leg" in found.exclusion
     assert "Nearest: 12-strand UHMWPE" in found.exclusion
+
+
+def test_what_nothing_beats_is_told_with_its_values_and_the_first_is_written(tmp_path):
+    text = vary("suspension.leg", f'["hair", {LEGS[1:-1]}, "12-strand UHMWPE 2.5 mm"]')
+    path = write_open(tmp_path, text, more='goal = ["least_margin", "packed_kg"]\n', size="25 cm")
+    store, written = tmp_path / "a.sqlite", tmp_path / "best.toml"
+    command = ["choose", str(path), "--processes", "1", "-o", str(store), "--write-design", str(written)]
+    run = CliRunner().invoke(main, command)
+    assert run.exit_code == 0, run.output
+    with open_store(store) as kept:
+        rows = kept.list_rows(kept.list_sweeps()[0].name)
+    passing = [row for row in rows if row.earned]
+    assert 0 < len(passing) < 4
+    words = " ".join(run.output.split())
+    assert f"Of {len(passing)} that pass nothing beats these" in words
+    assert "Proven: every combination was solved" in words
+    best = max(passing, key=lambda row: row.figures["least_margin"])
+    assert f'leg = "{best.title}"' in written.read_text(encoding="utf-8")
+    assert weigh_design(read_design(written)).packed.mass == pytest.approx(best.figures["packed_kg"])
 
 
 def test_the_command_writes_the_design_and_says_why_not_lighter(tmp_path):
