@@ -46,7 +46,8 @@ def choose(
 
     FILE names a design and what may vary in it, as a sweep file does: materials, lengths, bars, places. Of a finite set
     the lightest is proven: everything lighter is solved and fails, or is excluded. Sizes between two ends are
-    searched from several starts, without proof. A stopped search resumes where it stopped.
+    searched from several starts, without proof. Of a finite set, goal in FILE names another value, or several of which
+    it finds all that nothing beats. A stopped search resumes where it stopped.
     """
     from rich.console import Console
 

@@ -1,6 +1,7 @@
 """The page of the lightest design: start and answer over each other, and why nothing lighter, as picture and as table."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -71,6 +72,18 @@ def test_each_gram_has_a_bar_and_a_row_and_nothing_of_a_file_runs(tmp_path):
     assert "head leg, splice breaks, 120 % used" in page
     assert "<lengths>" not in page
     assert "<1.98 m>" not in page
+
+
+def test_another_goal_stands_in_the_heading(tmp_path):
+    found = make_result(tmp_path)
+    for goal, words in (
+        (["back_sag_m"], "Best that passes in back sag"),
+        (["packed_kg", "back_sag_m"], "beaten by nothing"),
+    ):
+        asked = replace(found.open_design, terms=found.open_design.terms.model_copy(update={"goal": goal}))
+        page = compose_choose_page(replace(found, open_design=asked, lighter=()))
+        assert words in page
+        assert "Lightest that passes</h2>" not in page
 
 
 def test_where_nothing_passes_the_page_says_so(tmp_path):

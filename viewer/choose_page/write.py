@@ -8,7 +8,7 @@ from markupsafe import Markup
 from ...cases.design import Design
 from ...cases.judging.weighing import weigh_design
 from ...cases.storage.atomic import write_text
-from ...cases.studies.choose.choice_words import list_sentences
+from ...cases.studies.choose.choice_words import list_sentences, name_answer
 from ...cases.studies.choose.outcome import ChooseResult, NextLighter
 from ...cases.unit_display import SYSTEMS, Units
 from ..report.template import render_page
@@ -58,6 +58,7 @@ def compose_choose_page(found: ChooseResult, *, units: Units | None = None) -> s
         scene={},
         terms=found.open_design.terms,
         start=start,
+        asked=name_answer(found),
         kind="good" if chosen is not None and chosen.confirmed else "open" if chosen is not None else "bad",
         sentences=[mark_pair(one, other) for one, other in zip(metric, imperial, strict=True)],
         view=None if answer is None else frame_designs(start, answer),

@@ -8,7 +8,8 @@ from ...judging.checks.check import write_utilisation
 from ...studies.lighten.combination_search import SearchResult
 from ...studies.lighten.evaluation import Evaluation, select_one
 from ...studies.lighten.lightening import MESH_SIZE, LightenResult
-from ...studies.lighten.part_swaps import ReplaceablePart
+from ...studies.lighten.part_swaps import ReplaceablePart, name_swaps
+from ...studies.sweep.sweep_row import write_best, write_passes
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity
 
 if TYPE_CHECKING:
@@ -51,7 +52,9 @@ def _write_head(found: LightenResult, units: Units) -> Iterator[str]:
         yield f"NOT JUDGED: {', '.join(found.unjudged)}. What passes here may fail there."
     if found.sure.passes:
         used = f"{write_utilisation(worst.figures['least_margin'])} used: {worst.governs}"
-        yield f"The current design passes. Closest to its limit, {used}.{_format_lay(found.sure, units)}"
+        yield (
+            f"The current design {write_passes([worst])}. Closest to its limit, {used}.{_format_lay(found.sure, units)}"
+        )
     else:
         yield f'THE CURRENT DESIGN FAILS: {found.sure.reason}. Only swaps that fix this are marked "good".'
     if found.parts and found.rough:
@@ -133,30 +136,25 @@ def _write_best(found: LightenResult, units: Units) -> Iterator[str]:
     """Yield the lightest combination and how sure it is."""
     best = found.best
     for evaluation in best.refuted[:_SHORT]:
-        swaps = ", ".join(_name_swaps(found, evaluation))
+        swaps = ", ".join(name_swaps(found.parts, evaluation.selection))
         yield f"Passes only on the coarse mesh: {swaps}. On the fine one: {evaluation.reason}."
     if len(best.refuted) > _SHORT:
         yield f"And {len(best.refuted) - _SHORT} more."
     if best.evaluation is None:
-        yield "No lighter combination passes." + _format_proof(best)
+        yield f"No lighter combination {write_passes([found.sure.row])}." + _format_proof(best)
+        if found.exclusion:
+            yield found.exclusion
         return
     worst = best.evaluation.row
     used = write_utilisation(worst.figures["least_margin"])
     yield (
-        f"Lightest that passes: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
+        f"Lightest {write_best([worst])}: {show_quantity(worst.figures['packed_kg'], 'mass', units)}, "
         f"{show_quantity(best.saved, 'mass', units)} less. Closest to its limit, {used} used: {worst.governs}."
         f"{_format_lay(best.evaluation, units)}"
     )
-    yield from (f"  {swap}" for swap in _name_swaps(found, best.evaluation))
+    yield from (f"  {swap}" for swap in name_swaps(found.parts, best.evaluation.selection))
     yield _format_proof(best).strip()
     yield "Solve the design with it and read all checks before sewing."
-
-
-def _name_swaps(found: LightenResult, evaluation: Evaluation) -> Iterator[str]:
-    """Yield each part with its new material."""
-    for part, index in zip(found.parts, evaluation.selection, strict=True):
-        if index:
-            yield f"{part.key} = {part.swaps[index - 1].material}"
 
 
 def _write_length(length: float, units: Units) -> str:

@@ -1,9 +1,12 @@
 """The lightest design in sentences that terminal and page share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ...judging.checks.check import write_utilisation
 from ...unit_display import Units, show_quantity
+from ..sweep.result_value import ResultValue
+from ..sweep.sweep_row import SweepRow
+from .goal import LIGHTEST
 from .outcome import ChooseResult, ChosenDesign
 
 _SHORT = 3  # refuted designs that are told
@@ -30,20 +33,57 @@ def list_sentences(found: ChooseResult, units: Units) -> Iterator[str]:
         if found.exclusion:
             yield found.exclusion
     else:
-        yield from _write_chosen(found.chosen, units)
+        yield from _write_chosen(found, found.chosen, units)
     yield from _write_refuted(found)
     yield from _write_proof(found, units) if found.open_design.finite else _write_starts(found, units)
     if found.chosen is not None:
         yield "`tautlay judge` the design and read all checks before sewing."
 
 
-def _write_chosen(chosen: ChosenDesign, units: Units) -> Iterator[str]:
-    """Yield the lightest design."""
+def name_answer(found: ChooseResult) -> str:
+    """Return what is searched, for a heading.
+
+    Parameters
+    ----------
+    found : ChooseResult
+        What was found.
+    """
+    if found.open_design.terms.goal == LIGHTEST:
+        return "Lightest that passes"
+    goals = found.open_design.goals
+    return f"{'Best that passes' if len(goals) == 1 else 'Passes and is beaten by nothing'} in {_join_titles(goals)}"
+
+
+def _join_titles(goals: Sequence[ResultValue]) -> str:
+    """Return the goals in words."""
+    return ", ".join(goal.title for goal in goals[:-1]) + (" and " if len(goals) > 1 else "") + goals[-1].title
+
+
+def _write_chosen(found: ChooseResult, chosen: ChosenDesign, units: Units) -> Iterator[str]:
+    """Yield the chosen design, and what else nothing beats."""
     row = chosen.row
     sure = "confirmed on the mesh of the design" if chosen.confirmed else "NOT CONFIRMED on the mesh of the design"
     used = f" Closest to its limit, {write_utilisation(row.figures['least_margin'])} used: {row.governs}."
-    yield f"Lightest that passes: {show_quantity(chosen.packed, 'mass', units)}, {sure}.{used}"
+    packed = show_quantity(chosen.packed, "mass", units)
+    goals = found.open_design.goals
+    if not found.front:
+        yield f"Lightest that passes: {packed}, {sure}.{used}"
+    elif len(goals) == 1:
+        value = _write_goals(found.front[0], goals, units)
+        yield f"Best of {found.compared} that pass: {value}, added pack weight {packed}, {sure}.{used}"
+    else:
+        yield (
+            f"Of {found.compared} that pass nothing beats these {len(found.front)} in {_join_titles(goals)}, "
+            f"{'each ' if len(found.front) > 1 else ''}{sure}:"
+        )
+        yield from (f"  {_write_goals(each, goals, units)}: {each.title}" for each in found.front)
+        yield f"Written is the first, best in {goals[0].title}.{used} `tautlay rank` writes the others."
     yield from (f"  {name} = {label}" for name, label in row.choices.items())
+
+
+def _write_goals(row: SweepRow, goals: Sequence[ResultValue], units: Units) -> str:
+    """Return what a design has of each goal."""
+    return ", ".join(f"{goal.title} {show_quantity(row.figures[goal.key], goal.dimension, units)}" for goal in goals)
 
 
 def _write_refuted(found: ChooseResult) -> Iterator[str]:
@@ -61,7 +101,8 @@ def _write_proof(found: ChooseResult, units: Units) -> Iterator[str]:
     counts += [f"{found.refused} cannot be made"] if found.refused else []
     told = f"Of {found.combinations:,} combinations: {'; '.join(counts)}."
     if found.proven:
-        yield f"Proven: everything lighter was solved and fails, or is excluded for certain. {told}"
+        what = "every combination was solved" if found.front else "everything lighter was solved and fails"
+        yield f"Proven: {what}, or is excluded for certain. {told}"
     else:
         floor = "" if found.floor is None else f" Nothing below {show_quantity(found.floor, 'mass', units)} passes."
         yield f"Not proven: the search ended early.{floor} {told} Run it again, or increase most in [choose]."

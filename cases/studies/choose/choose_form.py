@@ -12,6 +12,7 @@ from ..sweep.sweep_form import MOST_CHOICES, SetTable, VaryTable
 
 MOST_SOLVED = 4000
 MOST_STARTS = 12
+MOST_GOALS = 3
 
 
 class ChooseTable(TomlTable):
@@ -22,6 +23,14 @@ class ChooseTable(TomlTable):
     design: str = Field(description="design file of which something is open", examples=['"heron_ford.toml"'])
     mesh_size: Annotated[float, QuantityField("length", "mesh size")] | None = Field(
         default=None, description="side of a triangle while searching; the answer is solved on the mesh of the design"
+    )
+    goal: list[Line] = Field(
+        default=["packed_kg"],
+        min_length=1,
+        max_length=MOST_GOALS,
+        description="what is searched: the best design in one value, or all that nothing beats in two or three; keys "
+        "as `tautlay rank --columns` lists them",
+        examples=['["back_sag_m"]', '["packed_kg", "back_sag_m"]'],
     )
     most: int = Field(default=300, ge=1, le=MOST_SOLVED, description="how many designs are solved at most")
     starts: int = Field(

@@ -1,6 +1,5 @@
-"""The lightest design that earns the verdict: settings, search and result."""
+"""The lightest design that earns the verdict, or the best in another goal: settings, search and result."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from os import PathLike
 from pathlib import Path
@@ -13,15 +12,17 @@ from ..sweep.plan import StartFrom, plan_jobs
 from ..sweep.run import SweepRunner, open_runner
 from ..sweep.sweep_row import SweepRow
 from ..sweep.worker_pool import PoolSettings
-from .candidate import weigh_jobs
+from .candidate import Candidate, weigh_jobs
 from .evaluator import DesignEvaluator, Tried
+from .goal import LIGHTEST
+from .goal_search import GoalSearch
 from .news import SearchNews, SearchState
 from .next_lighter import list_next_lighter
 from .no_answer import explain_failure
 from .open_design import OpenDesign, read_open_design
 from .open_sizes import OpenSizes
 from .outcome import ChooseResult, ChosenDesign
-from .proven_search import ProvenSearch
+from .proven_search import Confirm, ProvenSearch
 
 _QUICK = 0.15  # m: mesh on which is found out what the design leaves unchecked
 
@@ -77,7 +78,7 @@ def find_unchecked(design: Design) -> frozenset[str]:
     return frozenset(each.part for each in result.findings.unchecked)
 
 
-def make_confirm(asked: OpenDesign, fine: DesignEvaluator) -> Callable[[Tried], SweepRow | None]:
+def make_confirm(asked: OpenDesign, fine: DesignEvaluator) -> Confirm:
     """Return what solves a design on its own mesh; it returns None where that is the mesh of the search.
 
     Parameters
@@ -105,7 +106,7 @@ def _search_finite(asked: OpenDesign, runner: SweepRunner, news: SearchNews) -> 
     unchecked = find_unchecked(asked.sweep.base)
     evaluator = DesignEvaluator(sweep, runner, unchecked)
     fine = DesignEvaluator(replace(asked.fine, variants=()), runner, unchecked)
-    search = ProvenSearch(candidates, evaluator, make_confirm(asked, fine), asked.terms.most)
+    search = _make_search(asked, candidates, evaluator, make_confirm(asked, fine))
 
     def tell(done: int) -> None:
         room = asked.terms.most - len(search.seen)
@@ -115,18 +116,30 @@ def _search_finite(asked: OpenDesign, runner: SweepRunner, news: SearchNews) -> 
     stopped = proven = False
     try:
         proven = search.run()
+        search.settle(confirm=True)
     except KeyboardInterrupt:
         stopped = True
+        search.settle(confirm=False)
     result = ChooseResult(
         asked, _name_chosen(asked, search), len(jobs), len(jobs) - len(candidates), evaluator.solved, search.counts,
         proven, None if proven else search.floor, stopped,
         tuple((tried.row, evaluator.explain(row)) for tried, row in search.refuted),
+        front=tuple(each.row for each in search.front), compared=search.compared,
     )  # fmt: skip
     if stopped:
         return result
     if search.best is None:
         return replace(result, exclusion=explain_failure(sweep, search, runner) if proven else "")
-    return replace(result, lighter=list_next_lighter(search, jobs))
+    return result if result.front else replace(result, lighter=list_next_lighter(search, jobs))
+
+
+def _make_search(
+    asked: OpenDesign, candidates: tuple[Candidate, ...], evaluator: DesignEvaluator, confirm: Confirm
+) -> ProvenSearch:
+    """Return a search for the goal of a file."""
+    if asked.terms.goal == LIGHTEST:
+        return ProvenSearch(candidates, evaluator, confirm, asked.terms.most)
+    return GoalSearch(candidates, evaluator, confirm, asked.terms.most, goals=asked.goals)
 
 
 def _search_sizes(asked: OpenDesign, runner: SweepRunner, news: SearchNews) -> ChooseResult:
@@ -142,8 +155,9 @@ def _search_sizes(asked: OpenDesign, runner: SweepRunner, news: SearchNews) -> C
 
 def _name_chosen(asked: OpenDesign, search: ProvenSearch) -> ChosenDesign | None:
     """Return the best that was found."""
-    if search.best is None or search.best_row is None or search.ceiling is None:
+    if search.best is None or search.best_row is None:
         return None
-    name = asked.fine.name if asked.rough else asked.sweep.name
+    packed = search.by_number[search.best.job.variant.number].packed
+    name = asked.fine.name if asked.rough and search.confirmed else asked.sweep.name
     design = asked.fine.make_design(search.best.job.variant)
-    return ChosenDesign(search.best_row, search.ceiling, True, name, design)
+    return ChosenDesign(search.best_row, packed, search.confirmed, name, design)

@@ -12,6 +12,7 @@ from ....materials.short_repr import write_repr
 from ...design_issue import DesignError, DesignIssue
 from ...design_text import read_text
 from ...form import read_form
+from ..sweep.result_value import ResultValue, find_result_value
 from ..sweep.setting import apply_settings, look_up
 from ..sweep.sweep import Sweep
 from ..sweep.sweep_file import compose_sweep, read_base
@@ -19,6 +20,7 @@ from ..sweep.sweep_form import Combine
 from ..sweep.sweep_variable import SweepVariable
 from ..sweep.variant import list_variants
 from .choose_form import ChooseForm, ChooseTable
+from .goal import check_goal
 
 _USE = ("person", "load", "judge", "factors")
 _USE_REMEDY = "Let the design name everybody and every load: [[person]] and [judge]."
@@ -72,6 +74,11 @@ class OpenDesign:
         ]
 
     @property
+    def goals(self) -> tuple[ResultValue, ...]:
+        """What is searched."""
+        return tuple(map(find_result_value, self.terms.goal))
+
+    @property
     def rough(self) -> bool:
         """Whether it is searched on a coarser mesh than that of the design."""
         return self.fine.mesh_size < self.sweep.mesh_size
@@ -103,6 +110,7 @@ def read_open_design(path: str | PathLike[str]) -> OpenDesign:
     _check_use(form, content.text, file)
     fine = _compose(content, file, design, form.choose, rough=False)
     sweep = _compose(content, file, design, form.choose, rough=True)
+    check_goal(form.choose.goal, sweep, content.text, file, finite=_is_finite(sweep.choices))
     if not _is_finite(sweep.choices):
         return OpenDesign(sweep, fine, form.choose, finite=False)
     every = list_variants(sweep.choices, Combine.GRID, None, form.choose.seed)

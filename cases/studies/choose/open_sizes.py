@@ -14,6 +14,7 @@ from ..sweep.sweep_row import RowStatus, SweepRow
 from ..sweep.task import Task
 from .evaluator import DesignEvaluator
 from .frozen_shape import Foretold, Question, foretell
+from .no_answer import SHORT_LATER, explain_sizes
 from .open_design import OpenDesign
 from .outcome import ChooseResult, ChosenDesign, NextLighter, StartEnd
 from .point import Picks, PointSet
@@ -46,6 +47,7 @@ class OpenSizes:
         self.points = PointSet(coarse.sweep)
         self.searches: list[SizeSearch] = []
         self.refuted: list[tuple[SweepRow, str]] = []
+        self.used = [coarse]  # on the mesh of the search, under all cases or some
         coarse.done = self._report
 
     def run(self) -> ChooseResult:
@@ -63,7 +65,7 @@ class OpenSizes:
             return replace(self._stop(), stopped=True)
         result = replace(self._make_result(found[0], confirmed=found[1]), starts=ends)
         if found[0] is None:
-            return replace(result, exclusion=self._name_nearest())
+            return replace(result, exclusion=self._explain_failure())
         return replace(result, lighter=tuple(self._list_lighter(found[0])))
 
     def _stop(self) -> ChooseResult:
@@ -86,6 +88,7 @@ class OpenSizes:
         (found,) = self._foretell([Ladders(start, (), {})])
         if 0 < len(found.deciding) < len(every):
             self.coarse = self._limit(self.every, found.deciding)
+            self.used.append(self.coarse)
             self.points.sweep = self.coarse.sweep
 
     def _limit(self, evaluator: DesignEvaluator, titles: tuple[str, ...]) -> DesignEvaluator:
@@ -178,7 +181,7 @@ class OpenSizes:
 
     def _count(self) -> int:
         """Return how many designs were solved on the mesh of the search."""
-        return self.every.solved + (0 if self.coarse is self.every else self.coarse.solved)
+        return sum(each.solved for each in self.used)
 
     def _find_row(self, point: Picks | None) -> SweepRow | None:
         """Return what was found of a point on the mesh of the search."""
@@ -200,11 +203,11 @@ class OpenSizes:
         packed = None if search.best is None else self.points.weigh(search.best)
         return StartEnd(packed, "" if row is None else row.title, len(search.rows))
 
-    def _name_nearest(self) -> str:
-        """Return the design nearest to passing, and what it fails."""
+    def _explain_failure(self) -> str:
+        """Return which requirements exclude each other in what was solved, and the design nearest to passing."""
         search = min(self.searches, key=lambda each: add_shortfalls(each.rows[each.nearest], each.offsets))
-        row = search.rows[search.nearest]
-        return "" if row is None else f"Nearest: {row.title}, which fails {'; '.join(row.failed) or row.reason}."
+        rows = {point: row for each in self.searches for point, row in each.rows.items() if row is not None}
+        return explain_sizes(list(rows.values()), search.rows[search.nearest])
 
     def _list_lighter(self, point: Picks) -> list[NextLighter]:
         """Return of each thing that is open the next lighter value, solved, and what fails there."""
@@ -241,7 +244,7 @@ class OpenSizes:
         if told:
             return told
         if missing > 0.0:
-            return "passes on the mesh of the search; on that of the design too little is expected to be left"
+            return SHORT_LATER
         return "nothing fails: give the search more designs (most in [choose])"
 
     def _report(self, done: int) -> None:

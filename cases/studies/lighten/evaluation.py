@@ -164,6 +164,10 @@ class SwapEvaluator:
             return f"can no longer be checked: {', '.join(lost)}"
         return next((f"not {limit.text}" for limit in self.limits if not limit.meets(row)), "")
 
+    def list_unmet(self, row: SweepRow) -> tuple[str, ...]:
+        """Return the requirements and limits that a design does not meet."""
+        return (*row.failed, *(limit.text for limit in self.limits if not limit.meets(row)))
+
     def list_alone(self) -> list[Selection]:
         """Return every swap that can be made, alone."""
         return [

@@ -13,6 +13,7 @@ from ..sweep.run import open_runner
 from ..sweep.worker_pool import PoolSettings, count_cores
 from .combination_search import FEW, SearchResult, find_best
 from .evaluation import Evaluation, Selection, SwapEvaluator
+from .no_answer import explain_failure
 from .part_swaps import ReplaceablePart, list_parts
 
 MESH_SIZE = 0.1  # m, for comparisons; the answer has the mesh of the design
@@ -63,6 +64,8 @@ class LightenResult(NamedTuple):
         Loads, and people if there are several, under which it must pass, and those required that are left out.
     sweep : str
         Name under which the file of results has what was solved on the mesh of the design.
+    exclusion : str
+        Where nothing passes, the current design included: which requirements exclude each other, and the nearest.
     """
 
     design: Design
@@ -74,6 +77,7 @@ class LightenResult(NamedTuple):
     judged: tuple[str, ...]
     unjudged: tuple[str, ...]
     sweep: str
+    exclusion: str = ""
 
     def __repr__(self) -> str:
         return write_repr(
@@ -141,7 +145,9 @@ def lighten_design(
         at_once = runner.pool.size if runner.pool is not None else settings.processes or count_cores()
         best = find_best(evaluator, at_once=at_once, most=terms.most, few=terms.few, fine=fine)
         evaluator.store_all()
-    return LightenResult(design, parts, base, sure, evaluations, best, *_name_cases(design, loads), fine.sweep.name)
+    exclusion = explain_failure(evaluator, fine) if best.evaluation is None else ""
+    cases = _name_cases(design, loads)
+    return LightenResult(design, parts, base, sure, evaluations, best, *cases, fine.sweep.name, exclusion)
 
 
 def _name_cases(design: Design, loads: tuple[LoadCase, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -74,6 +74,26 @@ class ReplaceablePart:
         return SweepVariable(self.key, (path,), tuple(Option(name, ((path, name),)) for name in names))
 
 
+def name_swaps(parts: Sequence[ReplaceablePart], selection: Sequence[int]) -> Iterator[str]:
+    """Yield each part that is swapped with its new material.
+
+    Parameters
+    ----------
+    parts : sequence of ReplaceablePart
+        What may change.
+    selection : sequence of int
+        For each part 0 for its present material, or the number of a swap.
+
+    Examples
+    --------
+    >>> list(name_swaps([ReplaceablePart("suspension.leg", "2 mm", (Swap("1.75 mm", 0.003),))], [1]))
+    ['suspension.leg = 1.75 mm']
+    """
+    for part, index in zip(parts, selection, strict=True):
+        if index:
+            yield f"{part.key} = {part.swaps[index - 1].material}"
+
+
 class PartError(InputError):
     """A part that a design does not have; the message says which there are."""
 

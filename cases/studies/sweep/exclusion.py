@@ -30,10 +30,29 @@ def explain_exclusion(rows: Sequence[SweepRow]) -> str | None:
     if pair is None:
         return None
     nearest = find_nearest([row for row in rows if row.status is RowStatus.SOLVED])
-    return (
-        f'No design meets both "{pair[0]}" and "{pair[1]}": each fails one of them. Nearest: {nearest.number}, which '
-        f"fails {'; '.join(nearest.failed)}."
-    )
+    return f"{write_pair(pair, 'design')} {write_nearest(str(nearest.number), nearest)}"
+
+
+def write_pair(pair: tuple[str, str], designs: str) -> str:
+    """Return in a sentence which two requirements exclude each other in some designs.
+
+    Examples
+    --------
+    >>> write_pair(("back sag", "seam"), "design that was solved")
+    'No design that was solved meets both "back sag" and "seam": each fails one of them.'
+    """
+    return f'No {designs} meets both "{pair[0]}" and "{pair[1]}": each fails one of them.'
+
+
+def write_nearest(name: str, row: SweepRow) -> str:
+    """Return in a sentence which design is nearest to passing, and what it fails.
+
+    Examples
+    --------
+    >>> write_nearest("2 mm", SweepRow(1, {}, RowStatus.SOLVED, failed=("back sag", "seam")))
+    'Nearest: 2 mm, which fails back sag; seam.'
+    """
+    return f"Nearest: {name}, which fails {'; '.join(row.failed)}."
 
 
 def find_exclusive_pair(rows: Sequence[SweepRow]) -> tuple[str, str] | None:

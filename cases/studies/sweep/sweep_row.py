@@ -136,6 +136,17 @@ def write_pass(rows: Iterable[SweepRow]) -> str:
     return f"pass under {' and '.join(judged)}" if judged else "pass in part"
 
 
+def write_passes(rows: Iterable[SweepRow]) -> str:
+    """Return the same of one design.
+
+    Examples
+    --------
+    >>> write_passes([SweepRow(1, {}, RowStatus.SOLVED, judged=("lying",), unjudged=("sudden",))])
+    'passes under lying'
+    """
+    return write_pass(rows).replace("pass", "passes", 1)
+
+
 def write_best(rows: Iterable[SweepRow]) -> str:
     """Return the words for one design that meets what was looked at, after the noun.
 
@@ -144,7 +155,7 @@ def write_best(rows: Iterable[SweepRow]) -> str:
     >>> write_best([SweepRow(1, {}, RowStatus.SOLVED, judged=("lying",), unjudged=("sudden",))])
     'that passes under lying'
     """
-    return f"that {write_pass(rows).replace('pass', 'passes', 1)}"
+    return f"that {write_passes(rows)}"
 
 
 def list_unchecked(rows: Iterable[SweepRow]) -> list[str]:

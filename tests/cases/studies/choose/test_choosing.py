@@ -19,6 +19,7 @@ from tautlay.cases.studies.choose.open_design import read_open_design
 from tautlay.cases.studies.choose.proven_search import SHAPE, WEAK, ProvenSearch
 from tautlay.cases.studies.sweep.plan import StartFrom, plan_jobs
 from tautlay.cases.studies.sweep.run import open_runner
+from tautlay.cases.studies.sweep.store import open_store
 from tautlay.cases.studies.sweep.worker_pool import PoolSettings
 
 from ...._start import BEGIN
@@ -123,26 +124,46 @@ def test_a_killed_search_ends_as_one_that_was_not(tmp_path):
     assert "Proven" in whole
 
 
-def test_what_cannot_be_met_together_is_told_with_the_nearest(tmp_path):
+def test_where_everything_is_too_heavy_that_is_what_the_nearest_fails(tmp_path):
     judge = '\n[judge]\nloads = ["distributed"]\n[judge.least]\nground_clearance_m = "60 cm"\n[judge.most]\npacked_kg = "100 g"\n'
     path = write_open(tmp_path, vary("suspension.strap_height", '["1.40 m", "1.80 m", "2.10 m"]'), judge=judge)
     found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
     assert found.chosen is None
     assert found.proven
     assert found.excluded == {"heavier than the limit": 3}
+    assert found.exclusion.startswith("Nearest: ")
+    assert "added pack weight" in found.exclusion
 
 
-def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path):
+@pytest.mark.parametrize("thin", ["12-strand UHMWPE 1.75 mm", "hair"], ids=["solved", "excluded by statics"])
+def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path, thin):
     judge = f'{LOADS}[judge.most]\npacked_kg = "285 g"\n'
-    path = write_open(
-        tmp_path, vary("suspension.leg", '["12-strand UHMWPE 1.75 mm", "12-strand UHMWPE 2.5 mm"]'), judge=judge
-    )
+    path = write_open(tmp_path, vary("suspension.leg", f'["{thin}", "12-strand UHMWPE 2.5 mm"]'), judge=judge)
     found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
     assert found.chosen is None
     assert "meets both" in found.exclusion
     assert "added pack weight" in found.exclusion
     assert "leg" in found.exclusion
     assert "Nearest: 12-strand UHMWPE" in found.exclusion
+
+
+def test_what_nothing_beats_is_told_with_its_values_and_the_first_is_written(tmp_path):
+    text = vary("suspension.leg", f'["hair", {LEGS[1:-1]}, "12-strand UHMWPE 2.5 mm"]')
+    path = write_open(tmp_path, text, more='goal = ["least_margin", "packed_kg"]\n', size="25 cm")
+    store, written = tmp_path / "a.sqlite", tmp_path / "best.toml"
+    command = ["choose", str(path), "--processes", "1", "-o", str(store), "--write-design", str(written)]
+    run = CliRunner().invoke(main, command)
+    assert run.exit_code == 0, run.output
+    with open_store(store) as kept:
+        rows = kept.list_rows(kept.list_sweeps()[0].name)
+    passing = [row for row in rows if row.earned]
+    assert 0 < len(passing) < 4
+    words = " ".join(run.output.split())
+    assert f"Of {len(passing)} that pass nothing beats these" in words
+    assert "Proven: every combination was solved" in words
+    best = max(passing, key=lambda row: row.figures["least_margin"])
+    assert f'leg = "{best.title}"' in written.read_text(encoding="utf-8")
+    assert weigh_design(read_design(written)).packed.mass == pytest.approx(best.figures["packed_kg"])
 
 
 def test_the_command_writes_the_design_and_says_why_not_lighter(tmp_path):

@@ -1,55 +1,14 @@
 """The search for sizes on a made-up law of weight and strength whose lightest is known, and searches side by side."""
 
 from functools import partial
-from types import SimpleNamespace
 
 import pytest
 
-from tautlay.cases.studies.choose.frozen_shape import Foretold, Rung
 from tautlay.cases.studies.choose.shortfall_list import add_shortfalls, find_offsets, list_short_kinds
 from tautlay.cases.studies.choose.side_by_side import run_side_by_side
 from tautlay.cases.studies.choose.size_search import Ask, Ladders, SizeSearch
-from tautlay.cases.studies.sweep.sweep_row import RowStatus, SweepRow
 
-MASS, STRENGTH = (0.10, 0.02, 0.05), (1.6, 0.5, 1.0)  # of a list, in no order
-
-
-class MadeUp:
-    """Two sizes and a list: it weighs the sum of both and bears their product, times what was chosen from the list."""
-
-    sizes = (0, 1)
-    listed = (2,)
-    sweep = SimpleNamespace(
-        choices=[SimpleNamespace(options=()), SimpleNamespace(options=()), SimpleNamespace(options=MASS)]
-    )
-
-    def weigh(self, point):
-        return 0.1 + (point[0] + point[1]) / 1000 + MASS[point[2]]
-
-    def order(self, begin, place):
-        return sorted(range(3), key=MASS.__getitem__)
-
-
-def answer(points, strength=STRENGTH):
-    """Return rows of the law; nothing rests below a tenth of a size."""
-    rows = []
-    for point, _ in points:
-        if min(point[:2]) < 10:
-            rows.append(None)
-            continue
-        reserve = point[0] * point[1] / 2500 * strength[point[2]]
-        figures = {"reserve_cord": reserve, "lay_used": point[0] / 90, "plainly_unmet": 0.0}
-        rows.append(SweepRow(1, {}, RowStatus.SOLVED, figures=figures))
-    return rows
-
-
-def foretell(asked):
-    """Return the lightest of the list that bears enough at the sizes of the first."""
-    rows = answer([(point, asked.begin) for point in asked.lists[0]])
-    fits = (place for place, row in enumerate(rows) if row and add_shortfalls(row, asked.offsets) == 0.0)
-    place = next(fits, None)
-    return Foretold((None if place is None else Rung(place, frozenset({"cord"})),), ())
-
+from ._made_up import STRENGTH, MadeUp, answer, foretell
 
 ASK = Ask(answer, foretell)
 LIGHTEST = min(

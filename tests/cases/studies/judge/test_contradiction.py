@@ -30,6 +30,14 @@ def write(folder, text, load):
     return folder / "own.toml", folder / "sweep.toml"
 
 
+def write_open(design):
+    """Write a file that leaves the depth of a design open, as in its sweep; return it."""
+    path = design.with_name("open.toml")
+    vary = '[[vary]]\nkey = "person.head_from_bar"\nvalues = ["15 cm", "14 cm"]\n'
+    path.write_text(f'[choose]\nname = "a"\ndesign = "own.toml"\n\n{vary}', encoding="utf-8")
+    return path
+
+
 def run(*words):
     found = CliRunner().invoke(main, [str(word) for word in words], catch_exceptions=False)
     return found.exit_code, " ".join(found.output.split())
@@ -74,6 +82,30 @@ def test_a_design_nobody_can_lie_in_is_red_in_solve_and_judge_with_the_same_word
     code, words = run("lighten", design, "--part", "suspension.leg", "-o", tmp_path / "a.sqlite", "--processes", "1")
     assert "THE CURRENT DESIGN FAILS: UNSTABLE sideways (lying)" in words
     assert "No lighter combination passes." in words
+    code, words = run("choose", write_open(design), "-o", tmp_path / "b.sqlite", "--processes", "1")
+    assert "Nothing passes." in words
+    assert "which fails UNSTABLE sideways (lying)" in words
+    assert "Lightest" not in words
+
+
+@pytest.mark.slow
+def test_what_only_the_sudden_load_breaks_is_told_by_lighten_and_choose_as_by_judge(tmp_path):
+    path, _ = write(tmp_path, STRIKES, "")
+    first = next(f"{each.words} ({each.case})" for each in judge_design(read_design(path)).verdict.failed)
+    assert first.endswith("(sudden)")
+    command = ("lighten", path, "--part", "suspension.leg", "--processes", "1", "-o")
+    _, words = run(*command, tmp_path / "a.sqlite")
+    assert f"THE CURRENT DESIGN FAILS: {first}, used" in words
+    assert "passes under" not in words
+    _, words = run(*command, tmp_path / "b.sqlite", "--load", "lying")
+    assert "NOT JUDGED: sudden. What passes here may fail there." in words
+    assert "The current design passes under lying." in words
+    assert "design passes." not in words
+    assert "that passes:" not in words
+    _, words = run("choose", write_open(path), "-o", tmp_path / "c.sqlite", "--processes", "1")
+    assert "Nothing passes." in words
+    assert "Nearest: " in words
+    assert first in words
 
 
 @pytest.mark.slow

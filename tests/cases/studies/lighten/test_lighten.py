@@ -118,6 +118,21 @@ def test_a_limit_of_comfort_is_kept(design, tmp_path):
 
 
 @pytest.mark.slow
+def test_a_limit_that_only_too_weak_a_cord_would_keep_is_told_with_what_it_excludes(tmp_path):
+    coarse = tmp_path / "coarse.toml"
+    coarse.write_text(DEMO.read_text(encoding="utf-8").replace('size = "40 mm"', 'size = "25 cm"'), encoding="utf-8")
+    packed = weigh_design(read_design(coarse)).packed.mass
+    limit = f"packed_kg < {packed * 1000.0 - 2.0:.0f} g"  # thinner legs save 4 g
+    terms = LightenSettings(("suspension.leg",), ("distributed",), (limit,))
+    found = lighten_design(coarse, tmp_path / "a.sqlite", terms, settings=PoolSettings(1))
+    assert found.best.evaluation is None
+    assert found.exclusion.startswith("No combination that was solved meets both ")
+    assert f'"{limit}"' in found.exclusion
+    assert "leg, " in found.exclusion
+    assert "Nearest: the current design" in found.exclusion
+
+
+@pytest.mark.slow
 def test_what_does_with_coarse_triangles_only_is_no_answer(tmp_path):
     path = tmp_path / "heron_ford.toml"  # asks a little less of cloth: the lightest just does, coarsely
     path.write_text(DEMO.read_text(encoding="utf-8") + "\n[factors]\ncloth = 4.8\n", encoding="utf-8")
