@@ -32,6 +32,7 @@ LAYERS = {
 }
 _TEXT = "15"
 _COLOURS = {"1": 7, "2": 8, "3": 8, "4": 1, "7": 3, "8": 5, "13": 1, "14": 4, "15": 2}  # of the CAD index
+_LAST = 0xFFFF  # sign that a file of release 12 can name
 _MM = 1000.0
 _GAP = 0.05  # m between blocks as they are inserted
 _UNITS = "  9\n$INSUNITS\n 70\n     4\n  9\n$MEASUREMENT\n 70\n     1\n"  # mm; ezdxf writes none of it for release 12
@@ -115,11 +116,12 @@ def _fill_block(block: "BaseLayout", drawing: LineDrawing) -> None:
 
 
 def _add_text(block: "BaseLayout", caption: Lettering) -> None:
-    """Write words; a pair of per cent signs would begin a code."""
+    """Write words; a pair of per cent signs would begin a code, and codes of signs have four digits."""
     from ezdxf.enums import TextEntityAlignment
 
+    words = "".join(sign if ord(sign) <= _LAST else "\N{REPLACEMENT CHARACTER}" for sign in caption.text)
     text = block.add_text(
-        caption.text.replace("%%", "% %"),
+        words.replace("%%", "% %"),
         height=round(caption.height * _MM, 6),
         rotation=round(float(np.degrees(caption.angle)), 6),
         dxfattribs={"layer": _TEXT},

@@ -39,7 +39,7 @@ def test_every_entity_has_a_handle_of_its_own_below_the_next_one():
 def test_groups_of_a_code_and_a_value_take_turns():
     lines = write_dxf([draw()], ["title"]).decode("cp1252").split("\n")
     assert lines[-1] == ""
-    assert all(re.fullmatch(r" {0,2}\d{1,3}", code) for code in lines[:-1:2])
+    assert all(re.fullmatch(r" *\d{1,4}", code) for code in lines[:-1:2])
     assert lines[-3:-1] == ["  0", "EOF"]
 
 
