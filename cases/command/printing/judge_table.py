@@ -89,7 +89,7 @@ def _list_ends(found: Judgement, units: Units) -> Iterator[str]:
     if any(load.sudden for load in found.design.terms.loads):
         yield "Under a sudden load half the factor of safety is required, but at least 1."
     if found.verdict.unchecked:
-        yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
+        yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve --details` says what to do."
     if (coarse := note_mesh(found.design.mesh_size, hot_spots=True)) is not None:
         yield write_sentence(coarse, units)
     yield CAUTIONS[0].text
