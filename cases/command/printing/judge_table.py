@@ -87,7 +87,7 @@ def _list_ends(found: Judgement, units: Units) -> Iterator[str]:
     """Yield how to read the table, what was not checked, what a coarse mesh hides, and the first caution."""
     yield "Each line is the worst of left and right, of all loads and all people."
     if any(load.sudden for load in found.design.terms.loads):
-        yield "Under a sudden load half the factor of safety is required, but at least 1."
+        yield "Under a sudden load half the factor of safety is required, but at least 1 (our judgement)."
     if found.verdict.unchecked:
         yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve --details` says what to do."
     if (coarse := note_mesh(found.design.mesh_size, hot_spots=True)) is not None:

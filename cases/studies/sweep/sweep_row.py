@@ -81,7 +81,9 @@ class SweepRow:
         return self.holds and not self.unjudged
 
     def list_lost(self, known: frozenset[str]) -> list[str]:
-        """Return the parts that it leaves unchecked beyond those that are known to be, in order; without those that no design has checked.
+        """Return the parts that it leaves unchecked beyond those that are known to be, in order.
+
+        Those that no design file gets checked, ``NEVER_CHECKED``, are left out.
 
         Examples
         --------
