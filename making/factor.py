@@ -127,7 +127,10 @@ class Factors:
         if kind in self.changed:
             asked = asked._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
         if self.sudden:
-            asked = asked._replace(value=max(asked.value / 2, 1.0), source=f"{asked.source}; halved for a sudden load, engineering judgement")
+            asked = asked._replace(
+                value=max(asked.value / 2, 1.0),
+                source=f"{asked.source}; halved for a sudden load, engineering judgement",
+            )
         return asked
 
 
