@@ -64,8 +64,8 @@ FACTORS: Mapping[str, Factor] = MappingProxyType(
             ),
             Factor(
                 "metal", 2.0,
-                "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a sudden load does "
-                "not bend a bar",
+                "Aluminum Design Manual, E.1: 1.65 to yield, 1.95 to rupture; rounded up so that a sudden "
+                "load of twice as much just reaches yield",
                 "memory",
                 "buckling and yield of metal bars and fittings",
             ),
@@ -102,7 +102,7 @@ class Factors:
         Factors the design sets itself, by kind.
     sudden : bool
         Whether the load is sudden: then half is required, down to 1. The factors are meant for a load put on
-        slowly and have to cover that one, which is twice as large.
+        slowly and have to cover that one, which is twice as large; no source, engineering judgement.
 
     Examples
     --------
@@ -127,7 +127,10 @@ class Factors:
         if kind in self.changed:
             asked = asked._replace(value=self.changed[kind], source="the design, table [factors]", basis="stated")
         if self.sudden:
-            asked = asked._replace(value=max(asked.value / 2, 1.0), source=f"{asked.source}; halved for a sudden load")
+            asked = asked._replace(
+                value=max(asked.value / 2, 1.0),
+                source=f"{asked.source}; halved for a sudden load, engineering judgement",
+            )
         return asked
 
 

@@ -6,6 +6,7 @@ from .key_tables import FormDirective, RecordDirective
 from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
 from .name_lists import NamesDirective
+from .status_tables import LibraryStatusDirective, LossesDirective, StatusDirective
 from .strength_tables import FactorsDirective, SharesDirective
 from .verification_list import VerificationDirective
 
@@ -18,6 +19,9 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("public-names", NamesDirective)
     app.add_directive("shares-kept", SharesDirective)
     app.add_directive("factors-required", FactorsDirective)
+    app.add_directive("status-words", StatusDirective)
+    app.add_directive("library-status", LibraryStatusDirective)
+    app.add_directive("losses", LossesDirective)
     app.add_directive("verification-list", VerificationDirective)
     app.add_html_math_renderer("mathml", (show_inline, None), (show_block, None))
     return {"parallel_read_safe": True, "parallel_write_safe": True}

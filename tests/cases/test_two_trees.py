@@ -123,7 +123,7 @@ def test_every_part_of_both_ends_is_checked_with_its_force(result):
     assert checks["head sling", "splice breaks", "at the joint"].capacity.value == pytest.approx(0.6 * 4448.2, rel=1e-3)
     assert checks["foot strap", "hitch breaks", ""].demand == result.forces.foot_line
     assert not [check for check in result.findings.checks if check.part == "foot sling"]  # idle
-    assert [each.part for each in result.findings.unchecked] == ["head toggle"]
+    assert [each.part for each in result.findings.unchecked] == ["head toggle", "apex rings", "bar tips"]
 
 
 def test_forces_are_those_of_the_same_lines_with_nothing_smuggled_in(result, design):

@@ -3,7 +3,8 @@
 Case: P. Contri and B. A. Schrefler, A geometrically nonlinear finite element analysis of wrinkled
 membrane surfaces by a no-compression material model, Commun. Appl. Numer. Meth. 4 (1988) 5-15 (inputs from
 memory). Reference: relaxed energy on meshes of up to 64 x 64, derived here; published centre deflections from
-memory 0.205 m (1988) to 0.216-0.217 m (later relaxed membranes).
+memory 0.205 m (1988) to 0.216-0.217 m (later relaxed membranes). Computed here: 0.2165 m, 6 % above the first and level
+with the later ones.
 """
 
 import numpy as np

@@ -151,8 +151,10 @@ def test_every_check_is_on_the_page_with_its_sources(page, kept):
         for step in check.capacity_from:
             assert str(step.source) in words
     assert page.count('class="ok"') + page.count('class="not"') == len(kept.record.checks)
+    assert {"apex rings", "bar tips"} <= {each.part for each in kept.record.unchecked}
     for each in kept.record.unchecked:
         assert each.part in words
+    assert "was checked." not in words
     for caution in ("Computed, not proven", "Keep children away"):
         assert caution in words
 

@@ -1,13 +1,22 @@
 """Checks in a table for a terminal."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from rich.console import RenderableType
 from rich.table import Table
 from rich.text import Text
 
 from ...display.basis_words import show_basis
-from ...judging.checks.check import Check, merge_sides, name_part, split_checks, write_factor, write_utilisation
+from ...judging.checks.check import (
+    NEVER_CHECKED,
+    Check,
+    Unchecked,
+    merge_sides,
+    name_part,
+    split_checks,
+    write_factor,
+    write_utilisation,
+)
 from ...judging.checks.findings import Findings
 from ...judging.verdict.verdict import write_unjudged
 from ...result_record import ResultRecord
@@ -41,9 +50,15 @@ def show_checks(findings: Findings, units: Units, *, most: int | None = None) ->
     ]
 
 
-def list_unchecked(findings: Findings, units: Units) -> Iterator[str]:
+def list_never_checked(findings: Findings) -> Iterator[str]:
+    """Yield in one line the parts that nothing in the design file gets checked; nothing without any."""
+    if parts := [each.part for each in findings.unchecked if each.part in NEVER_CHECKED]:
+        yield f"NOT CHECKED: {', '.join(parts)}. `--details` tells what they bear."
+
+
+def list_unchecked(unchecked: Iterable[Unchecked], units: Units) -> Iterator[str]:
     """Yield a line for every part that could not be checked, with what to add."""
-    for each in findings.unchecked:
+    for each in unchecked:
         yield f"NOT CHECKED, {each.part}: {write_sentence(each.reason, units)}"
 
 

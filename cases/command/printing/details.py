@@ -60,7 +60,7 @@ def print_details(
         Text(write_sentence(record.verdict, units), style="bold"),
         *(Text(line) for line in list_unjudged(record)),
         *show_checks(findings, units),
-        *(Text(line) for line in list_unchecked(findings, units)),
+        *(Text(line) for line in list_unchecked(findings.unchecked, units)),
         *([] if ranges is None else show_factor_ranges(ranges, units)),
         *(Text(f"Note: {write_sentence(note, units)}") for note in record.notes),
         build_table("Forces", list(list_forces(record.forces, record.anchors, record.trees)), units),

@@ -87,9 +87,9 @@ def _list_ends(found: Judgement, units: Units) -> Iterator[str]:
     """Yield how to read the table, what was not checked or asked for, what a coarse mesh hides, the first caution."""
     yield "Each line is the worst of left and right, of all loads and all people."
     if any(load.sudden for load in found.design.terms.loads):
-        yield "Under a sudden load half the factor of safety is required, but at least 1."
+        yield "Under a sudden load half the factor of safety is required, but at least 1 (our judgement)."
     if found.verdict.unchecked:
-        yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve` says what to add."
+        yield f"\nNOT CHECKED: {', '.join(found.verdict.unchecked)}. `tautlay solve --details` says what to do."
     if unasked := write_unasked(found.design.terms):
         yield unasked
     if (coarse := note_mesh(found.design.mesh_size, hot_spots=True)) is not None:

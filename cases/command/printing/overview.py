@@ -12,14 +12,14 @@ from ....materials import make_sentence
 from ...display.result_rows import find_ends, list_comfort
 from ...display.safety_cautions import CAUTIONS, DROPPING, VITAL
 from ...judging.checks import Findings
-from ...judging.checks.check import pick_tightest
+from ...judging.checks.check import NEVER_CHECKED, pick_tightest
 from ...judging.checks.shortfall import make_shortfall
 from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.verdict.requirement import Topic
 from ...result_record import ResultRecord
 from ...studies.sweep.mesh_warning import note_mesh
 from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
-from .check_table import list_unchecked, list_unjudged, show_checks
+from .check_table import list_never_checked, list_unchecked, list_unjudged, show_checks
 from .range_table import show_factor_ranges
 
 _MOST_CHECKS = 7
@@ -58,7 +58,7 @@ def print_overview(
     parts: list[RenderableType] = [
         Text(fill(_write_title(record, units), width), style="bold"),
         Text(fill(write_sentence(record.verdict, units), width), style="bold"),
-        *(Text(fill(line, width)) for line in list_unjudged(record)),
+        *(Text(fill(line, width)) for line in (*list_unjudged(record), *list_never_checked(findings))),
         *(Text(line) for line in _list_tasks(record, findings, units, width)),
         *show_checks(findings, units, most=_MOST_CHECKS),
         *([] if ranges is None else show_factor_ranges(ranges, units)),
@@ -97,7 +97,7 @@ def _list_tasks(record: ResultRecord, findings: Findings, units: Units, width: i
         tasks.append(write_sentence(record.stability.words, units))
     if record.solution.reason != "converged":
         tasks.append(f"The solver ended early: {record.solution.reason}, residual {record.solution.residual:.1e}.")
-    tasks += list_unchecked(findings, units)
+    tasks += list_unchecked((each for each in findings.unchecked if each.part not in NEVER_CHECKED), units)
     if record.hot_spots and (coarse := note_mesh(record.solution.mesh_size, hot_spots=True)) is not None:
         tasks.append(write_sentence(coarse, units))
     if tasks:

@@ -10,6 +10,8 @@ from ...record import Record
 
 _MOST = 99.0  # a larger factor is not worth its digits
 _SIDES = ("left ", "right ")
+RINGS, BAR_TIPS = "apex rings", "bar tips"
+NEVER_CHECKED = frozenset({RINGS, BAR_TIPS})  # whatever the design file states of them
 TOO_COARSE = "the mesh is too coarse along channels and bars. Solve with hot_spots = true."
 
 

@@ -10,6 +10,7 @@ from .check import Check, Unchecked, rank_factor
 from .cloth_checks import check_cloth
 from .corner_checks import check_corners
 from .extension_checks import check_extensions
+from .hardware_checks import check_hardware
 from .panel_checks import check_panels
 from .strap_checks import check_straps
 from .tension_checks import check_tensions
@@ -26,6 +27,7 @@ CHECKERS: tuple[Checker, ...] = (
     check_corners,
     check_straps,
     check_bars,
+    check_hardware,
 )
 
 

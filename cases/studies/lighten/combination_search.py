@@ -158,7 +158,7 @@ class _Programme:
 
     def _leaves_unchecked(self, selection: Selection) -> bool:
         """Return whether a swap removes a check, which no other swap brings back."""
-        return bool(set(self.evaluator.tried[selection].row.unchecked) - self.evaluator.unchecked)
+        return bool(self.evaluator.tried[selection].row.list_lost(self.evaluator.unchecked))
 
     def _list_reserves(self) -> Iterator[tuple[list[float], float]]:
         """Yield for each kind of part what each swap does to ln r, and by how much r may fall."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from ....materials.short_repr import write_repr
+from ...judging.checks.check import NEVER_CHECKED
 
 
 class RowStatus(StrEnum):
@@ -82,12 +83,14 @@ class SweepRow:
     def list_lost(self, known: frozenset[str]) -> list[str]:
         """Return the parts that it leaves unchecked beyond those that are known to be, in order.
 
+        Those that no design file gets checked, ``NEVER_CHECKED``, are left out.
+
         Examples
         --------
-        >>> SweepRow(1, {}, RowStatus.SOLVED, unchecked=("seam", "cord")).list_lost(frozenset({"cord"}))
+        >>> SweepRow(1, {}, RowStatus.SOLVED, unchecked=("seam", "cord", "bar tips")).list_lost(frozenset({"cord"}))
         ['seam']
         """
-        return sorted(set(self.unchecked) - known)
+        return sorted(set(self.unchecked) - known - NEVER_CHECKED)
 
     @property
     def title(self) -> str:
