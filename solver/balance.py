@@ -40,7 +40,8 @@ class Balance:
     def _find_scale(self, positions: Floats, unbalanced: Floats) -> float:
         """Return the norm of the load on free directions, N, or of the reactions where no load is applied."""
         free = self.structure.free
-        return float(np.linalg.norm(self.structure.applied(positions)[free])) or float(np.linalg.norm(unbalanced[~free]))
+        load = float(np.linalg.norm(self.structure.applied(positions)[free]))
+        return load if load > 0.0 else float(np.linalg.norm(unbalanced[~free]))
 
     def _find_rounding(self, positions: Floats, unbalanced: Floats) -> float:
         """Return the residual that the last digit of the positions may leave."""

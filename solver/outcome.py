@@ -10,9 +10,7 @@ from .words import show_count
 
 
 class Reason(StrEnum):
-    """Why the solver stopped: ``CONVERGED``, ``STEP_LIMIT``, ``STALLED``, ``NOT_FINITE``, ``MECHANISM``, ``COLLAPSED`` or
-    ``INCONSISTENT``; ``State.message`` says what to do about it.
-    """
+    """Why the solver stopped; ``State.message`` says what to do about it."""
 
     CONVERGED = "converged"
     STEP_LIMIT = "step limit"

@@ -5,7 +5,7 @@ from typing import Any
 from .key_tables import FormDirective, RecordDirective
 from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
-from .name_lists import NamesDirective
+from .name_lists import NamesDirective, tell_type
 from .strength_tables import FactorsDirective, SharesDirective
 from .verification_list import VerificationDirective
 
@@ -19,5 +19,6 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("shares-kept", SharesDirective)
     app.add_directive("factors-required", FactorsDirective)
     app.add_directive("verification-list", VerificationDirective)
+    app.connect("autodoc-process-docstring", tell_type, priority=900)  # after numpydoc has written its sections
     app.add_html_math_renderer("mathml", (show_inline, None), (show_block, None))
     return {"parallel_read_safe": True, "parallel_write_safe": True}
