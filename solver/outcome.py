@@ -68,6 +68,8 @@ class State:
         Steps of both methods together.
     factorisations : int
         Sparse factorisations made by the implicit method.
+    terms : mapping of int to Element
+        The elements, for ``state[element]``.
     rounding : float
         Residual that rounding of the positions may leave, :math:`\epsilon\,|K|\,s / |f|` with the row sums K of the
         stiffness, the size s and the load f; zero where it was not needed.

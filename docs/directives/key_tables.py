@@ -192,10 +192,8 @@ def find_unlisted(found: object) -> list[str]:
         What the file holds.
     """
     rows = [path for path, _ in list_record_keys(load(RESULT))]
-    rows += [
-        path[: path.index(ANY_NAME) + len(ANY_NAME)] for path in rows if ANY_NAME in path
-    ]  # the entries themselves
-    names, units = r"[^\[\]]+?", "|".join(filter(None, UNITS.values()))
+    rows += [path.partition(ANY_NAME)[0] + ANY_NAME for path in rows if ANY_NAME in path]  # the entries themselves
+    names, units = r"[^.\[\]]+", "|".join(filter(None, UNITS.values()))
     patterns = [
         re.escape(path).replace(re.escape(f".{ANY_NAME}"), rf"\.{names}").replace(f"_{ANY_UNIT}", f"(_({units}))?")
         for path in [*rows, SENTENCES]

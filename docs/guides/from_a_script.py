@@ -23,8 +23,8 @@ print(f"knees bent by {np.degrees(lying.comfort.knee_flexion):.1f} degrees")  # 
 
 # Arrays: positions (n, 3) in m, corners of triangles (m, 3), both of the mesh with which it was solved.
 positions, triangles = lying.state.positions, lying.model.triangles
-flat = positions[triangles]  # (m, 3 corners, 3)
-areas = np.linalg.norm(np.cross(flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0]), axis=1) / 2
+corners = positions[triangles]  # (m, 3 corners, 3)
+areas = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2
 print(f"{len(triangles)} triangles, {areas.sum():.3f} m2 of loaded cloth, lowest point {positions[:, 2].min():.2f} m")
 
 lying.save("results/from_a_script")  # result.json, shape.vtu, design.toml
