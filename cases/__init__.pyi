@@ -2,8 +2,21 @@ from .design import Design as Design
 from .design import read_design as read_design
 from .design_issue import DesignError as DesignError
 from .design_issue import DesignIssue as DesignIssue
+from .judging.checks.check import Check as Check
+from .judging.checks.check import Unchecked as Unchecked
+from .judging.checks.findings import Findings as Findings
+from .judging.comfort.comfort import Comfort as Comfort
+from .judging.forces import Anchors as Anchors
+from .judging.forces import Forces as Forces
+from .judging.loaded_shape import LoadedShape as LoadedShape
 from .judging.sensitivity.factor_ranges import FactorRanges as FactorRanges
+from .judging.trees import TreeLoads as TreeLoads
+from .judging.verdict.requirement import Grade as Grade
+from .judging.verdict.requirement import Requirement as Requirement
+from .judging.verdict.requirement import Topic as Topic
+from .judging.verdict.verdict import Verdict as Verdict
 from .judging.weighing import WeightList as WeightList
+from .judging.weighing import Weights as Weights
 from .judging.weighing import weigh_design as weigh_design
 from .patterns.pattern import Pattern as Pattern
 from .patterns.pattern import draft_pattern as draft_pattern
@@ -13,8 +26,11 @@ from .solving.no_equilibrium import NoEquilibriumError as NoEquilibriumError
 from .storage.shape import CellTag as CellTag
 from .storage.shape import Shape as Shape
 from .storage.shape import read_shape as read_shape
+from .studies.compare.ranking import Ranking as Ranking
+from .studies.compare.ranking import rank_rows as rank_rows
 from .studies.hang.hang_sheet import HangSheet as HangSheet
 from .studies.hang.hang_sheet import make_hang_sheet as make_hang_sheet
+from .studies.judge.case_solver import SolvedCase as SolvedCase
 from .studies.judge.judgement import Judgement as Judgement
 from .studies.judge.judgement import judge_design as judge_design
 from .studies.lying.sitting_up import SittingUp as SittingUp
@@ -30,6 +46,7 @@ from .studies.solved_case import solve_case as solve_case
 from .studies.sweep.run import run_sweep as run_sweep
 from .studies.sweep.sweep import Sweep as Sweep
 from .studies.sweep.sweep_file import read_sweep as read_sweep
+from .studies.sweep.sweep_row import RowStatus as RowStatus
 from .studies.sweep.sweep_row import SweepRow as SweepRow
 
 __version__: str

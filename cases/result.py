@@ -37,7 +37,25 @@ HTML_WRITER = "tautlay.result_html"  # group of entry points, see pyproject.toml
 
 @dataclass(frozen=True, repr=False)
 class Result(Equilibrium):
-    """Equilibrium of one design under one load, with all that is told of it and kept.
+    """Equilibrium of one design under one load, with all that is told of it and kept: what :func:`solve_case` returns.
+
+    Parameters
+    ----------
+    design, load, mesh_size : Design, LoadCase, float
+        What was solved, under which load, and the edge length of the mesh in the field, m.
+    model : HammockModel
+        Mesh and named parts: ``model.triangles`` (m, 3) are the corners of the cloth's triangles.
+    state : State
+        ``state.positions`` (n, 3), m, are where the nodes stand, those of the cloth first; nodes of the person, under
+        ``lying``, come last.
+    iterations, factorisations, seconds : int, int, float
+        Steps and sparse factorisations on all meshes together, and wall time, s.
+    side_stability, smooth_rest : SideStability or None, SmoothRest or None
+        How hard a person in contact is held against rolling aside, and where somebody on the side would roll to.
+    factor_ranges : FactorRanges or None
+        How sure the checks are; None was not asked.
+    load_steps : LoadSteps
+        Equilibria under parts of the weight, if they were asked for.
 
     Examples
     --------

@@ -1,5 +1,6 @@
 """The built reference has every key, option, public name and material that there is, and none that has gone."""
 
+import json
 import re
 import sys
 from collections.abc import Iterator
@@ -11,8 +12,10 @@ import click
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from directives.key_tables import list_keys, list_record_keys, load
+from directives.key_tables import RESULT, SENTENCES, find_unlisted, list_keys, list_record_keys, load
+from directives.name_lists import list_members
 
+from tautlay import cases
 from tautlay.cases.command.cli import main
 from tautlay.materials import CATEGORIES, read_library
 
@@ -22,7 +25,7 @@ FORMS = {
     "choose_file": "tautlay.cases.studies.choose.choose_form.ChooseForm",
     "measured_file": "tautlay.cases.studies.fit.measured_form.MeasuredForm",
 }
-RECORD = "tautlay.cases.result_record.ResultRecord"
+RESULTS = ("Result", "Verdict", "Requirement", "Findings", "Check", "Ranking", "SweepRow")  # what scripts read most
 ROOMS = ("cases", "viewer", "materials", "hammock", "making", "cutting", "meshing", "solver")
 _RUBRIC_OR_KEY = re.compile(
     r'<p class="rubric"[^>]*>(?P<table>.*?)</p>|<tr[^>]*>\s*<td><p><code[^>]*>(?P<key>.*?)</code>', re.S
@@ -45,17 +48,37 @@ def find_differences(folder: Path) -> list[str]:
     return found
 
 
+def find_unlisted_keys(folder: Path) -> list[str]:
+    """Return the keys of results that the reference does not list, a sentence each.
+
+    Parameters
+    ----------
+    folder : Path
+        With results of the documentation's own commands somewhere in it.
+    """
+    files = sorted(folder.rglob("result.json"))
+    if not files:
+        return [f"result_file: {folder} has no result to hold the keys against."]
+    found = {key: file for file in files for key in find_unlisted(json.loads(file.read_text(encoding="utf-8")))}
+    return [f"result_file: {key} of {file} is missing." for key, file in sorted(found.items())]
+
+
 def compare_pages(folder: Path) -> dict[str, tuple[set[str], set[str]]]:
     """Return for each page of the reference what there is, and what stands in it."""
     pages = {page: (folder / f"{page}.html").read_text(encoding="utf-8") for page in _PAGES}
     found = {
         name: ({row.path for row in list_keys(load(form))}, _read_keys(pages[name])) for name, form in FORMS.items()
     }
-    found["result_file"] = {path for path, _ in list_record_keys(load(RECORD))}, _read_keys(pages["result_file"])
+    keys = {SENTENCES, *(path for path, _ in list_record_keys(load(RESULT)))}
+    found["result_file"] = keys, _read_keys(pages["result_file"])
     options = set(re.findall(r'id="(cmdoption-tautlay[^"]*)"', pages["commands"]))
     found["commands"] = set(_list_options(main, ("tautlay",))), options
     names = {f"tautlay.{room}.{name}" for room in ROOMS for name in import_module(f"tautlay.{room}").__all__}
-    found["python"] = names, set(re.findall(r'<dt class="sig[^>]*id="(tautlay\.\w+\.\w+)"', pages["python"]))
+    held = {f"tautlay.cases.{name}.{each}" for name in RESULTS for each in list_members(getattr(cases, name))}
+    told = set(re.findall(r'<dt class="sig[^>]*id="(tautlay\.\w+\.\w+)"', pages["python"]))
+    members = set(re.findall(r'<dt class="sig[^>]*id="(tautlay\.\w+\.\w+\.\w+)"', pages["python"]))
+    found["python"] = names, told
+    found["members"] = held, held & members
     library = read_library()
     materials = {name for category in CATEGORIES for name in library.names(category)}
     found["materials"] = (
@@ -101,6 +124,7 @@ def _list_options(command: click.Command, path: tuple[str, ...]) -> Iterator[str
 
 
 if __name__ == "__main__":
-    wrong = find_differences(Path(sys.argv[1]))
+    built = Path(sys.argv[1])
+    wrong = [*find_differences(built), *find_unlisted_keys(built.parents[1] / "work")]
     print("\n".join(wrong) if wrong else "The reference has everything that there is, and nothing that has gone.")
     sys.exit(bool(wrong))

@@ -9,6 +9,7 @@ from .outcome import Progress, Reason, State
 from .structure import Structure
 
 _RUNAWAY = 30.0  # times the structure's size
+_EPSILON = float(np.finfo(np.float64).eps)
 
 
 class Balance:
@@ -33,12 +34,20 @@ class Balance:
 
     def residual(self, positions: Floats, unbalanced: Floats) -> float:
         """Return the norm of the unbalanced force on free directions (n, 3) over that of the load."""
-        free = self.structure.free
-        scale = float(np.linalg.norm(self.structure.applied(positions)[free]))
-        if scale == 0.0:
-            scale = float(np.linalg.norm(unbalanced[~free]))
-        norm = float(np.linalg.norm(unbalanced[free]))
+        norm, scale = float(np.linalg.norm(unbalanced[self.structure.free])), self._find_scale(positions, unbalanced)
         return norm / scale if scale > 0 else norm
+
+    def _find_scale(self, positions: Floats, unbalanced: Floats) -> float:
+        """Return the norm of the load on free directions, N, or of the reactions where no load is applied."""
+        free = self.structure.free
+        load = float(np.linalg.norm(self.structure.applied(positions)[free]))
+        return load if load > 0.0 else float(np.linalg.norm(unbalanced[~free]))
+
+    def _find_rounding(self, positions: Floats, unbalanced: Floats) -> float:
+        """Return the residual that the last digit of the positions may leave."""
+        scale = self._find_scale(positions, unbalanced)
+        stiff = float(np.linalg.norm(self.structure.stiffness_bound(positions)[:, None] * self.structure.free))
+        return _EPSILON * stiff * float(np.abs(positions).max()) / scale if scale > 0 else 0.0
 
     def count(self, residual: float, energy: float, gear: str) -> None:
         """Count a step and tell the listener."""
@@ -71,6 +80,7 @@ class Balance:
         energy, residual = structure.energy(positions), self.residual(positions, unbalanced)
         if reason is Reason.CONVERGED and not np.isfinite([energy, residual]).all():
             reason = Reason.NOT_FINITE  # forces may balance while a member is stretched beyond all numbers
+        stuck = reason in (Reason.STALLED, Reason.STEP_LIMIT)
         terms = {id(given): term for given, term in zip(structure.elements, structure.terms, strict=True)}
         return State(
             positions=positions,
@@ -81,4 +91,5 @@ class Balance:
             iterations=self.iterations,
             factorisations=self.factorisations,
             terms=terms,
+            rounding=self._find_rounding(positions, unbalanced) if stuck else 0.0,
         )

@@ -10,7 +10,7 @@ from .words import show_count
 
 
 class Reason(StrEnum):
-    """Why the solver stopped."""
+    """Why the solver stopped; ``State.message`` says what to do about it."""
 
     CONVERGED = "converged"
     STEP_LIMIT = "step limit"
@@ -50,7 +50,7 @@ class Progress(NamedTuple):
 
 @dataclass(frozen=True, repr=False)
 class State:
-    """Outcome of :func:`relax`; ``state[element]`` gives what that element carries.
+    r"""Outcome of :func:`relax`; ``state[element]`` gives what that element carries.
 
     Parameters
     ----------
@@ -68,6 +68,11 @@ class State:
         Steps of both methods together.
     factorisations : int
         Sparse factorisations made by the implicit method.
+    terms : mapping of int to Element
+        The elements, for ``state[element]``.
+    rounding : float
+        Residual that rounding of the positions may leave, :math:`\epsilon\,|K|\,s / |f|` with the row sums K of the
+        stiffness, the size s and the load f; zero where it was not needed.
     """
 
     positions: Floats
@@ -78,6 +83,7 @@ class State:
     iterations: int
     factorisations: int
     terms: Mapping[int, Element]
+    rounding: float = 0.0
 
     def __repr__(self) -> str:
         """Return one line."""
@@ -94,6 +100,11 @@ class State:
     @property
     def message(self) -> str:
         """One sentence on the outcome and what to do."""
+        if self.reason in (Reason.STALLED, Reason.STEP_LIMIT) and self.residual <= self.rounding:
+            return (
+                f"The residual {self.residual:.1e} is what rounding leaves of forces this stiff, up to "
+                f"{self.rounding:.1e}: ask for a looser tolerance, or lower EA where it is higher than the part's."
+            )
         return ADVICE[self.reason]
 
     def __getitem__(self, element: Element) -> Any:  # noqa: ANN401  (each element has its own record)

@@ -19,7 +19,27 @@ class RodResult(NamedTuple):
 
 
 class Rod(StraightMember):
-    """Straight members that carry force both ways; see :class:`StraightMember` for the formula.
+    r"""Straight members that carry force both ways.
+
+    .. math:: N = EA\,(l - L_0) / L_0
+
+    with the stiffness EA, the length l and the unstressed length :math:`L_0`.
+
+    Parameters
+    ----------
+    segments : (k, 2) int
+        Nodes at the two ends of each.
+    ea : float or (k,)
+        Axial stiffness, N: modulus times cross section, or force over strain.
+    rest_length : float or (k,)
+        Unstressed length of each segment, m; one number is the length of every segment, not of all together.
+    mass : float or (k,)
+        kg per metre of unstressed length.
+
+    Raises
+    ------
+    ValueError
+        For wrong shapes, a member from a node to itself, or numbers that are not positive.
 
     Examples
     --------

@@ -19,9 +19,25 @@ class StrutResult(NamedTuple):
 
 
 class Strut(StraightMember):
-    """Straight members that carry compression only; see :class:`StraightMember` for the formula.
+    r"""Straight members that carry compression only; they stay straight, and buckling is checked afterwards.
 
-    They stay straight: buckling is checked afterwards, never simulated.
+    .. math:: N = EA\,(l - L_0) / L_0
+
+    with the stiffness EA, the length l and the unstressed length :math:`L_0`; zero where a member would pull.
+
+    Parameters
+    ----------
+    segments : (k, 2) int
+        Nodes at the two ends of each.
+    ea : float or (k,)
+        Axial stiffness, N: modulus times cross section, or force over strain.
+    rest_length : float or (k,)
+        Unstressed length of each segment, m; one number is the length of every segment, not of all together.
+
+    Raises
+    ------
+    ValueError
+        For wrong shapes, a member from a node to itself, or numbers that are not positive.
 
     Examples
     --------

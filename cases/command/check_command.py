@@ -32,7 +32,9 @@ def _list_notes(design: "Design") -> Iterator[str]:
     from ...hammock import find_design_warnings
     from ...materials import make_sentence
     from ..design_geometry import trace_design
+    from ..judging.checks.bury_rule import note_buries
 
+    yield from note_buries(design.hammock, design.workmanship)
     yield from find_design_warnings(design.hammock, design.person)
     lowest = float(trace_design(design).side[:, 1].min())
     if lowest < 0.0:

@@ -23,7 +23,9 @@ def read_mesh_size(ctx: click.Context, param: click.Parameter, value: str | None
 @click.command()
 @click.argument("design", type=FILE)
 @click.option("--load", type=LOADS, help="Load case; default: from the design.")
-@click.option("--output", "-o", type=FILE, help="Folder for the result; default: results/DESIGN.")
+@click.option(
+    "--output", "-o", type=FILE, help="Folder for the result; default: results/DESIGN, with --load results/DESIGN-LOAD."
+)
 @click.option(
     "--mesh-size",
     callback=read_mesh_size,

@@ -148,7 +148,15 @@ def _tell_hold(described: Described) -> str:
     """Return how the cords are held in their channels."""
     channel = described.hammock.channel
     if channel.attachment is Attachment.SEWN:
-        return "Pull the cloth smooth along the cord and sew through the cord along the whole channel."
+        lock = described.workmanship.lock
+        if lock is None or lock.corner_length is None:
+            return "Pull the cloth smooth along the cord and sew through the cord along the whole channel."
+        return make_sentence(
+            "Pull the cloth smooth along the cord and sew through the cord along the whole channel. Of each row the "
+            "first {length:length} from a corner take the difference between leg and side cord (corner_length): begin "
+            "at the very corner, and leave no stitch out there.",
+            length=lock.corner_length,
+        )
     if channel.attachment is Attachment.LOCKED:
         return make_sentence(
             "Pull the cloth smooth along the cord and sew through the cord over {length:length} from each corner, to "

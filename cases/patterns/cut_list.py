@@ -6,13 +6,16 @@ from collections.abc import Iterator, Sequence
 
 from ...cutting import ClothPiece
 from ..storage.spreadsheet import write_cell
+from ..unit_display import Units
 from .shopping import ShoppingList
 
+_US = ("length_in", "width_in")  # beside the others, where the design reports in US units too
+_INCH = 0.0254  # m
 COLUMNS = ("kind", "name", "material", "count", "turned_over", "length_m", "width_m", "area_each_m2", "note")
 _DIGITS = 6
 
 
-def write_cut_list(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> str:
+def write_cut_list(pieces: Sequence[ClothPiece], shopping: ShoppingList, units: Units = "metric") -> str:
     """Return the cut list as CSV: pieces, cloth, lengths of cord and bar, thread, hardware; SI.
 
     Parameters
@@ -21,11 +24,15 @@ def write_cut_list(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> str:
         Of cloth.
     shopping : ShoppingList
         Everything else.
+    units : {"metric", "imperial", "both"}
+        Of the design; imperial adds length and width in inches, last in each row.
     """
     text = io.StringIO(newline="")
     sheet = csv.writer(text, lineterminator="\n")
-    sheet.writerow(COLUMNS)
-    sheet.writerows([_write_cell(cell) for cell in row] for row in _list_rows(pieces, shopping))
+    us = units == "imperial"
+    sheet.writerow((*COLUMNS, *(_US if us else ())))
+    for row in _list_rows(pieces, shopping):
+        sheet.writerow([*map(_write_cell, row), *(_write_inches(row) if us else ())])
     return text.getvalue()
 
 
@@ -45,6 +52,12 @@ def _list_rows(pieces: Sequence[ClothPiece], shopping: ShoppingList) -> Iterator
         yield "thread", "all rows, a tenth to spare", thread.material, 1, 0, thread.length, "", "", ""
     for item in shopping.items:
         yield "hardware", item.part, item.material, item.number, 0, "", "", "", ""
+
+
+def _write_inches(row: tuple[object, ...]) -> list[str]:
+    """Return length and width of a row in inches; empty where it has none."""
+    sizes = (row[COLUMNS.index(name)] for name in ("length_m", "width_m"))
+    return [f"{size / _INCH:.2f}" if isinstance(size, float) else "" for size in sizes]
 
 
 def _write_cell(cell: object) -> object:

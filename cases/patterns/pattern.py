@@ -136,7 +136,7 @@ class Pattern:
         printed = tuple(drawn.pick(piece, half=half) for piece in self.choose_printed(only))
         with replace_folder(Path(folder), PATTERN) as place:
             write_drawings(drawn, printed, paper or find_paper("a4"), place)
-            write_text(place / "cut_list.csv", write_cut_list(self.pieces, self.shopping))
+            write_text(place / "cut_list.csv", write_cut_list(self.pieces, self.shopping, self.design.units))
             write_json(place / "pattern.json", encode(self.record))
             if draw is not None:
                 draw(place)

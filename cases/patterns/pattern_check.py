@@ -69,10 +69,13 @@ def _check_folds(draft: Draft) -> Iterator[PatternNote]:
         if join.is_turned and (grows := find_growth(draft, join)) > _HARD:
             fails = grows > _TOO_HARD
             sentence = make_sentence(
-                "The {name}: turned onto itself, the curved edge must stretch by {grows:.1f} %, {verdict}. Make "
-                "the channel narrower, the arc shallower, or add a strip.",
+                "The {name}: turned onto itself, the curved edge must stretch by {grows:.1f} %, {verdict} (limits "
+                "{hard:.1f} and {most:.1f} %, engineering judgement). Make the channel narrower, the arc shallower, or "
+                "add a strip.",
                 name=join.name,
                 grows=100 * grows,
+                hard=100 * _HARD,
+                most=100 * _TOO_HARD,
                 verdict="more than it will" if fails else "which is hard to sew without puckers",
             )
             yield PatternNote(sentence, fails=fails)

@@ -29,15 +29,28 @@ def solve_case(
     ----------
     design : Design
         From :func:`read_design`.
-    load, mesh_size, hot_spots, tolerance, start, progress
-        As for :func:`~tautlay.cases.solving.solution.solve_equilibrium`.
+    load : str or None
+        Name of the load case: ``"distributed"``, ``"lying"``, ``"sitting"`` or ``"sudden"``; None is the one the
+        design names.
+    mesh_size : float or None
+        Edge length in the field, m; None is the one the design names.
+    hot_spots : bool
+        Whether the last mesh is fine enough along channels and bars to check cloth and seams; it takes about half as
+        long again.
+    tolerance : float
+        Norm of the unbalanced force over that of the load at which the shape counts as found.
+    start : Result, Start or None
+        Result of a design with the same body, to begin from; person, load and anything outside the cloth may differ.
+        It passes on its trees.
+    progress : callable or None
+        Receives a :class:`CaseProgress` after each step.
     load_steps : int
         How many more equilibria to find under 0, 1/N, 2/N ... of the person's weight, between the trees of the result.
 
     Returns
     -------
     Result
-        With ``summary`` and ``save(folder)``.
+        Solved; sideways stability with it, which takes some more solves where a person lies in contact.
 
     Raises
     ------
@@ -46,6 +59,14 @@ def solve_case(
         that does not fit.
     NoEquilibriumError
         If the solver ends without an equilibrium.
+
+    Examples
+    --------
+    >>> from importlib.resources import files
+    >>> from tautlay.cases import read_design, solve_case
+    >>> design = read_design(str(files("tautlay.cases") / "larch_ridge.toml"))
+    >>> solve_case(design, load="distributed", mesh_size=0.15, hot_spots=False).state.converged
+    True
     """
     check_count(load_steps)
     result = solve_equilibrium(

@@ -5,7 +5,7 @@ from typing import Any
 from .key_tables import FormDirective, RecordDirective
 from .material_tables import MaterialsDirective
 from .math_markup import show_block, show_inline
-from .name_lists import NamesDirective
+from .name_lists import NamesDirective, tell_type
 from .status_tables import LibraryStatusDirective, LossesDirective, StatusDirective
 from .strength_tables import FactorsDirective, SharesDirective
 from .verification_list import VerificationDirective
@@ -23,5 +23,6 @@ def setup(app: Any) -> dict[str, bool]:
     app.add_directive("library-status", LibraryStatusDirective)
     app.add_directive("losses", LossesDirective)
     app.add_directive("verification-list", VerificationDirective)
+    app.connect("autodoc-process-docstring", tell_type, priority=900)  # after numpydoc has written its sections
     app.add_html_math_renderer("mathml", (show_inline, None), (show_block, None))
     return {"parallel_read_safe": True, "parallel_write_safe": True}

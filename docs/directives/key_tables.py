@@ -1,7 +1,7 @@
 """The keys of design and sweep files, from their forms, and of ``result.json``, from the records."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from importlib import import_module
 from importlib.resources import files
 from typing import Any, ClassVar, NamedTuple, get_args, get_origin
@@ -13,13 +13,21 @@ from sphinx.util.docutils import SphinxDirective
 
 from tautlay.cases.form.fields import ChoiceField, QuantityField
 from tautlay.cases.form.schema import find_quantity, find_table
-from tautlay.cases.record import Record, list_fields
+from tautlay.cases.record import UNITS, Missing, Record, SIValue, list_fields
 from tautlay.cases.unit_display import show_quantity
 
 from .measures_drawing import embed_drawings, find_drawn, list_drawings
 from .rst_table import parse_rst, quote, write_table
 
 _LINE = re.compile(r"^(?P<off># )?(?P<key>[a-z_]+) = (?P<value>\"[^\"]*\"|[^#]*?)\s*(#\s*(?P<words>.*))?$")
+RESULT = "tautlay.cases.result_record.ResultRecord"
+ANY_UNIT, ANY_NAME = "UNIT", "NAME"  # in a key whose end differs from entry to entry
+SENTENCES = "sentences"
+_SENTENCES_ARE = (
+    "By the text in metric units, as it stands elsewhere in this file: ``template``, the text with a field such as "
+    "``{q0:length.3}`` (dimension, significant digits) for each quantity, and ``values_SI``, these quantities."
+)
+_ABSENT = {Missing.LEFT_OUT: "Left out where there is none.", Missing.EMPTY: "An empty table where there is none."}
 _TABLE = re.compile(r"^(# )?\[+(?P<name>[a-z_.]+)\]+")
 
 
@@ -147,24 +155,71 @@ class FormDirective(SphinxDirective):
 
 def list_record_keys(kind: type, prefix: str = "") -> Iterator[tuple[str, str]]:
     """Yield key and meaning of everything that a record writes."""
-    told = ClassDoc(kind)
-    meant = {
-        name.strip(): " ".join(parameter.desc) for parameter in told["Parameters"] for name in parameter.name.split(",")
-    }
-    whole = " ".join(told["Summary"])
+    meant, whole = read_parameters(kind), " ".join(ClassDoc(kind)["Summary"])
     for item in list_fields(kind):
-        path = f"{prefix}.{item.key}" if prefix else item.key
-        inner = next((each for each in _list_kinds(item.kind) if issubclass(each, Record)), None)
-        yield path, meant.get(item.name) or whole
+        kinds = list(_list_kinds(item.kind))
+        inner = next((each for each in kinds if issubclass(each, Record)), None)
+        path = (f"{prefix}.{item.key}" if prefix else item.key) + (f"_{ANY_UNIT}" if SIValue in kinds else "")
+        yield path, f"{meant.get(item.name) or whole} {_ABSENT.get(item.missing, '')}".strip()
+        if Mapping in kinds or dict in kinds:
+            path = f"{path}.{ANY_NAME}"
+            if inner is None:
+                yield path, f"One of them, by its name. {meant.get(item.name, '')}".strip()
+        elif inner is not None and tuple in kinds:
+            path = f"{path}[]"
         if inner is not None:
-            many = item.kind is not inner and "Union" not in str(item.kind) and "None" not in str(item.kind)
-            yield from list_record_keys(inner, f"{path}[]" if many else path)
+            yield from list_record_keys(inner, path)
+
+
+def read_parameters(kind: type) -> dict[str, str]:
+    """Return what a class, and what it is made of, says of each of its parameters."""
+    found: dict[str, str] = {}
+    for each in reversed(kind.__mro__):
+        if issubclass(each, Record):
+            for parameter in ClassDoc(each)["Parameters"]:
+                found.update(
+                    dict.fromkeys((name.strip() for name in parameter.name.split(",")), " ".join(parameter.desc))
+                )
+    return found
+
+
+def find_unlisted(found: object) -> list[str]:
+    """Return the keys of a ``result.json`` that stand in no row of the reference.
+
+    Parameters
+    ----------
+    found : object
+        What the file holds.
+    """
+    rows = [path for path, _ in list_record_keys(load(RESULT))]
+    rows += [path.partition(ANY_NAME)[0] + ANY_NAME for path in rows if ANY_NAME in path]  # the entries themselves
+    names, units = r"[^.\[\]]+", "|".join(filter(None, UNITS.values()))
+    patterns = [
+        re.escape(path).replace(re.escape(f".{ANY_NAME}"), rf"\.{names}").replace(f"_{ANY_UNIT}", f"(_({units}))?")
+        for path in [*rows, SENTENCES]
+    ]
+    listed = re.compile("|".join(patterns))
+    return sorted({path for path in _list_paths(found) if not listed.fullmatch(path)})
+
+
+def _list_paths(found: object, prefix: str = "") -> Iterator[str]:
+    """Yield the keys of nested tables and lists, as the reference writes them."""
+    for key, value in found.items() if isinstance(found, dict) else ():
+        path = f"{prefix}.{key}" if prefix else key
+        yield path
+        if path == SENTENCES:
+            continue  # by texts
+        yield from _list_paths(value, path)
+        for each in value if isinstance(value, list) else ():
+            yield from _list_paths(each, f"{path}[]")
 
 
 def _list_kinds(kind: Any) -> Iterator[type]:
     """Yield the classes in a type."""
     if isinstance(kind, type) and not get_args(kind):
         yield kind
+    if isinstance(get_origin(kind), type):
+        yield get_origin(kind)
     for part in get_args(kind):
         yield from _list_kinds(part)
 
@@ -176,5 +231,6 @@ class RecordDirective(SphinxDirective):
 
     def run(self) -> list[nodes.Node]:
         """Return the table."""
-        rows = [(f"``{path}``", words) for path, words in list_record_keys(load(self.arguments[0]))]
+        found = [*list_record_keys(load(self.arguments[0])), (SENTENCES, _SENTENCES_ARE)]
+        rows = [(f"``{path}``", words) for path, words in found]
         return parse_rst(self, write_table(("key", "what it is"), rows, (45, 55)))

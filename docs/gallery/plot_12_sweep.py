@@ -35,7 +35,11 @@ with TemporaryDirectory() as folder:
     file = Path(folder) / "sweep.toml"
     file.write_text(SWEEP, encoding="utf-8")
     rows = run_sweep(read_sweep(file), Path(folder) / "sweep.sqlite", processes=1)
-passing = [row for row in rows if row.holds]
+
+# A row holds if all that was checked is enough. What was not checked is in `unchecked`: here cloth, seams and channels,
+# since hot_spots is off. A row with more than the first is no lighter design, but one that was checked less.
+known = frozenset(rows[0].unchecked)
+passing = [row for row in rows if row.holds and not row.list_lost(known)]
 lightest = 1000 * min(row.figures["packed_kg"] for row in passing)
 print(f"{len(passing)} of {len(rows)} pass; the lightest has {lightest:.0f} g")
 

@@ -86,7 +86,46 @@ def test_every_drawing_stands_beside_the_keys_of_a_table(tables, drawings):
 def test_every_key_of_a_result_is_explained(tables):
     rows = list(tables.list_record_keys(tables.load("tautlay.cases.result_record.ResultRecord")))
     assert [path for path, words in rows if not words] == []
-    assert {"forces.head_bar_thrust_N", "shape.sag_m", "checks[].part"} <= {path for path, _ in rows}
+    told = dict(rows)
+    assert {"forces.head_bar_thrust_N", "shape.sag_m", "checks[].part", "checks[].demand_UNIT"} <= set(told)
+    assert told["comfort.trunk_pitch_rad"] != told["comfort.leg_pitch_rad"]
+    assert told["extensions"].endswith("Left out where there is none.")
+
+
+@pytest.fixture(scope="module")
+def summary():
+    cases = importlib.import_module("tautlay.cases")
+    design = cases.read_design(ROOT / "cases" / "larch_ridge.toml")
+    return cases.solve_case(design, mesh_size=0.15).summary
+
+
+def test_every_key_of_a_result_is_listed(tables, summary):
+    assert tables.find_unlisted(summary) == []
+
+
+def test_a_key_that_is_not_listed_is_found(tables, summary):
+    changed = summary | {"checks": [{"demand_furlong": 1.0}], "stretch": {"left side cord": {"colour": ""}}, "odd": {}}
+    assert tables.find_unlisted(changed) == ["checks[].demand_furlong", "odd", "stretch.left side cord.colour"]
+
+
+def test_a_result_names_in_its_reference_what_it_inherits(tables):
+    lists = importlib.import_module("directives.name_lists")
+    result = importlib.import_module("tautlay.cases").Result
+    assert {"findings", "forces", "verdict", "comfort", "record", "summary"} <= set(lists.list_members(result))
+    lines = ["What was found."]
+    lists.tell_type(None, "property", "comfort", result.comfort, None, lines)
+    assert lines == ["*Comfort | None*: What was found."]
+
+
+@pytest.mark.parametrize("room", ["cases", "solver"])
+def test_every_field_of_a_public_record_is_told_where_its_parameters_are(room):
+    package = importlib.import_module(f"tautlay.{room}")
+    for name in package.__all__:
+        kind = getattr(package, name)
+        fields = getattr(kind, "__dataclass_fields__", getattr(kind, "_fields", ()))
+        told = inspect.getdoc(kind) or ""
+        if isinstance(kind, type) and "Parameters\n----" in told:
+            assert [each for each in fields if each[0] != "_" and not re.search(rf"\b{each}\b", told)] == [], name
 
 
 @pytest.mark.parametrize("room", ROOMS)

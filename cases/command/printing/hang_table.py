@@ -13,6 +13,7 @@ from ....making import Hitch
 from ....materials import System, format_quantity, make_sentence
 from ...design import Design
 from ...judging.checks.check import name_part, write_utilisation
+from ...judging.checks.shortfall import make_shortfall
 from ...judging.tree_notes import HIGHEST_STRAP
 from ...judging.trees import SlingLoad
 from ...studies.hang.hang_option import HangOption, ImpossibleHang, explain_limits
@@ -231,8 +232,10 @@ def _list_reasons(sheet: HangSheet) -> Iterator[str]:
         if isinstance(spot, ImpossibleHang):
             yield spot.reason
     tightest = [spot.tightest for spot in sheet.spots if isinstance(spot, HangOption)]
-    for title in dict.fromkeys(name_part(check.title) for check in tightest if check and not check.passed):
-        yield make_sentence("TOO WEAK: {title}. Choose a stronger one.", title=title)
+    failed = sorted((check for check in tightest if check and not check.passed), key=lambda check: check.margin)
+    worst = {name_part(check.title): check for check in reversed(failed)}
+    for check in reversed(worst.values()):
+        yield make_sentence("TOO WEAK: {shortfall}", shortfall=make_shortfall(check))
 
 
 def _write_kept(sheet: HangSheet) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
-from math import ceil, floor, inf, isnan
+from math import ceil, floor, inf, isfinite, isnan, log10
 from typing import Protocol, TypeVar
 
 from ....making import Capacity, Factor
@@ -30,7 +30,7 @@ class Check:
     capacity : Capacity
         What it can take, and how that is derived.
     asked : Factor
-        Factor of safety required.
+        Factor of safety required: ``asked.value``.
     place : str
         Where on the part, in words; may be a ``Sentence``, or empty.
 
@@ -61,7 +61,7 @@ class Check:
 
     def __repr__(self) -> str:
         """Return what would fail, and both factors; the steps to the capacity are long."""
-        return f"Check({self.title!r:.120}, factor {write_factor(self.found)} of {self.asked.value:g})"
+        return f"Check({self.title!r:.120}, factor {_round_down(self.found)} of {self.asked.value:g})"
 
     @property
     def title(self) -> str:
@@ -201,6 +201,14 @@ def rank_factor(found: float, required: float) -> tuple[bool, float]:
     [(0.8, 1.0), (0.9, 2.0), (2.4, 2.5), (6.4, 5.0)]
     """
     return found >= 1.0, found / required if found >= 1.0 else found
+
+
+def _round_down(factor: float) -> str:
+    """Return a factor to three digits, rounded down so that one that is too low never shows what is required."""
+    if not isfinite(factor):
+        return "without end"
+    digits = max(2 - floor(log10(factor)), 0) if factor > 0.0 else 0
+    return f"{floor(factor * 10**digits) / 10**digits:.{digits}f}"
 
 
 def write_factor(factor: float) -> str:

@@ -13,10 +13,15 @@ _REMEDIES = MappingProxyType(
         "cord": "Choose a cord that breaks at {gross:force} or more{why}, or another ending.",
         "webbing": "Choose a strap that breaks at {gross:force} or more{why}, or another ending.",
         "cloth": "Choose cloth {ratio} times as strong, or sew more layers there.",
+        "bury": "Bury {needed:length} or more (bury); a thicker cord needs more still.",
         "seam": "Sew it {ratio} times as strong: thicker thread, shorter stitches or more rows.",
     }
 )
 _BAR = "Choose a thicker or a shorter bar."
+_CORNER = (
+    'Stitch the cord {ratio} times as strong at the corners: a longer corner_length (with "locked": lock_length), '
+    "thicker thread, shorter stitches or more rows."
+)
 
 
 def make_shortfall(check: Check) -> Sentence:
@@ -44,7 +49,7 @@ def make_shortfall(check: Check) -> Sentence:
     """
     capacity, needed = check.capacity, check.asked.value * check.demand
     kept = prod(step.times.value for step in capacity.steps if step.times is not None and _KEPT in step.times.noun)
-    remedy = _BAR if check.part.endswith(" bar") else _REMEDIES.get(check.asked.kind, "")
+    remedy = _pick_remedy(check)
     unit = capacity.dimension
     return make_sentence(
         f"{{part}}, {{mechanism}}: needs {{needed:{unit}}}, has {{held:{unit}}}. {remedy}".strip(),
@@ -56,3 +61,12 @@ def make_shortfall(check: Check) -> Sentence:
         why=f" (its ending keeps {kept:.0%} of that)" if kept < 1.0 else "",
         ratio=f"{needed / capacity.value:.2f}",
     )
+
+
+def _pick_remedy(check: Check) -> str:
+    """Return what to choose instead."""
+    if check.part.endswith(" bar"):
+        return _BAR
+    if check.part.endswith(" corner") and check.mechanism == "cord stitching tears":
+        return _CORNER
+    return _REMEDIES.get(check.asked.kind, "")

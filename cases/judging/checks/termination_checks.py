@@ -19,6 +19,7 @@ from ....making.cord_termination import SHORTEST_LAP
 from ....making.retained_strength import SLIP
 from ....materials import Cord, Webbing, make_sentence
 from ..forces import find_cord_tension
+from .bury_rule import find_material, has_ends
 from .case import Case
 from .check import Check, Unchecked
 
@@ -58,7 +59,7 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
         An end that is not described, or about which nothing is published, is not checked.
     """
     for key, title in END_TITLES.items():
-        there = [end for end in ("head", "foot") if _has_ends(case, end, key)]
+        there = [end for end in ("head", "foot") if has_ends(case.hammock, end, key)]
         lacking = [end for end in there if getattr(case.workmanship.pick_rigging(end), key) is None]
         told = [row for end in there if end not in lacking for row in list_ends(case, end, key)]
         seen: set[str] = set()
@@ -71,26 +72,6 @@ def check_endings(case: Case) -> Iterator[Check | Unchecked]:
             elif row.reason not in seen:
                 seen.add(row.reason)
                 yield row
-
-
-def _has_ends(case: Case, end: str, key: str) -> bool:
-    """Return whether there are ends of a kind at head or foot, and bear: a strap, or slings that are not idle."""
-    wrap = case.hammock.suspension.pick(end).wrap
-    if key.startswith("sling"):
-        return wrap is not None and wrap.sling > 0.0
-    return key != "strap" or wrap is not None
-
-
-def _find_material(case: Case, end: EndInUse) -> Cord | Webbing:
-    """Return what an end is made in."""
-    hung = case.hammock.suspension.pick(end.end)
-    if end.key == "side_cord":
-        return case.hammock.channel.cord
-    if hung.strap is not None and end.key == "strap":
-        return hung.strap.webbing
-    if hung.strap is not None and hung.strap.slings is not None and end.key.startswith("sling"):
-        return hung.strap.slings.cord
-    return hung.leg if end.key.startswith("leg") else hung.line
 
 
 def list_ends(case: Case, end: str, key: str) -> Iterator[EndInUse]:
@@ -124,7 +105,10 @@ def _list_strap_ends(case: Case, end: str, key: str, pull: float) -> Iterator[En
 
 def _check_end(case: Case, end: EndInUse) -> Iterator[Check | Unchecked]:
     """Yield the failure modes of one end that is described."""
-    material, ending = _find_material(case, end), getattr(case.workmanship.pick_rigging(end.end), end.key)
+    material, ending = (
+        find_material(case.hammock, end.end, end.key),
+        getattr(case.workmanship.pick_rigging(end.end), end.key),
+    )
     whole = case.find_breaking_load(material)
     if ending.method is not TerminationType.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)

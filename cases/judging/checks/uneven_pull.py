@@ -75,7 +75,7 @@ def list_aside(checks: Iterable[Check], pull: UnevenPull) -> Iterator[Check]:
     >>> cord = Capacity(5100.0, "force", (CapacityStep("breaking load", "a rope table", "memory"),))
     >>> leg = Check("left head leg", "breaks", 1000.0, cord, FACTORS["cord"])
     >>> list(list_aside([leg], UnevenPull(1.05, 1.02)))
-    [Check('left head leg, breaks lying aside', factor 4.8 of 5)]
+    [Check('left head leg, breaks lying aside', factor 4.85 of 5)]
     >>> list(list_aside([leg], UnevenPull(1.01, 1.01)))
     []
     """

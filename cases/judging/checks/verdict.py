@@ -1,6 +1,6 @@
 """Whether a solved design passes, in a few sentences."""
 
-from .check import Check, pick_tightest, write_factor, write_utilisation
+from .check import Check, merge_sides, pick_tightest, write_factor, write_utilisation
 from .findings import Findings
 
 
@@ -28,7 +28,10 @@ def write_verdict(findings: Findings) -> str:
     checks = f"{total} check{'s' if total > 1 else ''}"
     if not failed:
         return f"PASS: {'all ' if total > 1 else ''}{checks}. {_write_highest(findings.checks[0])}"
-    sentences = [f"FAIL: {len(failed)} of {checks}."]
+    rows = len(merge_sides(failed))
+    sentences = [
+        f"FAIL: {len(failed)} of {checks}{f', {rows} with left and right as one' if rows < len(failed) else ''}."
+    ]
     if broken:
         sentences.append(f"At this load {_write_broken(broken)}.")
     missed = [check for check in failed if not check.breaks]

@@ -14,11 +14,14 @@ class Comfort(Record):
 
     Parameters
     ----------
-    trunk_pitch, leg_pitch : float
-        Of the line from hips to shoulders, or to ankles, above the horizontal, :math:`\arctan(\Delta z / \Delta x)`,
-        rad.
-    roll, shoulder_roll : float
-        Of the line from the right to the left hip, or shoulder, above the horizontal, rad: 0 on the back.
+    trunk_pitch : float
+        Of the line from hips to shoulders above the horizontal, :math:`\arctan(\Delta z / \Delta x)`, rad.
+    leg_pitch : float
+        Of the line from hips to ankles above the horizontal, :math:`\arctan(\Delta z / \Delta x)`, rad.
+    roll : float
+        Of the line from the right to the left hip above the horizontal, rad: 0 on the back.
+    shoulder_roll : float
+        Of the line from the right to the left shoulder above the horizontal, rad: 0 on the back.
     back_sag : float
         Largest drop of the back line below the straight line from shoulders to heels, m.
     shoulder_angle : float
@@ -27,8 +30,10 @@ class Comfort(Record):
         Height of the side cords above the lowest cloth at the shoulders, m.
     shoulder_squeeze : float
         Sideways force of the cloth from shoulder to elbow, mean of both sides, N.
-    hip_angle, knee_flexion : float
-        Between trunk and thigh, and between thigh and shank, rad; 0 when straight.
+    hip_angle : float
+        Between trunk and thigh, rad; 0 when straight.
+    knee_flexion : float
+        Between thigh and shank, rad; 0 when straight.
     contact_area : float
         Of the loaded cloth that touches the body, A, m2.
     mean_pressure : float
@@ -37,19 +42,26 @@ class Comfort(Record):
         Of the part of the body with the largest force over touched cloth, Pa.
     shoulder_pressure : float
         Sideways on the upper arms, Pa.
-    bar_to_face, bar_to_head_sitting : float
-        From the head bar to the head, lying and sitting up, m.
+    bar_to_face : float
+        From the head bar to the head, lying, m.
+    bar_to_head_sitting : float
+        From the head bar to the head, sitting up, m.
     hold : float
         What holds the person lengthwise, H, N; positive towards the feet.
     rib_cage_pitch, pelvis_pitch, head_pitch : float
         By which each is turned head up against lying flat, rad.
-    trunk_bend, neck_bend, hip_joint : float
-        Rib cage against pelvis, head against rib cage, and thighs against pelvis, rad; positive forwards, 0 as when
-        lying flat.
+    trunk_bend : float
+        Rib cage against pelvis, rad; positive forwards, 0 as when lying flat.
+    neck_bend : float
+        Head against rib cage, rad; positive forwards, 0 as when lying flat.
+    hip_joint : float
+        Thighs against pelvis, rad; positive forwards, 0 as when lying flat.
     gauge_pressure : float
         Largest on a square of 5 x 5 cm, Pa.
-    gauge_above, gauge_area : float
-        Area where such squares show more than 4.3 kPa, and more than 0.7 kPa, m2.
+    gauge_above : float
+        Area where such squares show more than 4.3 kPa, m2.
+    gauge_area : float
+        Area where such squares show more than 0.7 kPa, m2.
     slide : float
         :math:`H / W`.
     high_pressure_part : str

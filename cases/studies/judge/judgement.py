@@ -39,7 +39,7 @@ def judge_design(design: Design, *, hot_spots: bool = True, progress: LineCallba
     design : Design
         From :func:`~tautlay.cases.read_design`; its table ``[judge]`` says what it has to stand.
     hot_spots : bool
-        As for :func:`~tautlay.cases.solve_case`.
+        Whether meshes are fine enough along channels and bars to check cloth and seams.
     progress : callable or None
         Receives a line before each solve, with the time left.
 

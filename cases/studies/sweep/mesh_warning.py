@@ -2,7 +2,7 @@
 
 from ....materials import Sentence, make_sentence
 
-FINE, COARSE = 0.04, 0.05  # m
+FINE, COARSE, TRIED = 0.04, 0.05, 0.12  # m
 
 
 def note_mesh(mesh_size: float, *, hot_spots: bool) -> Sentence | None:
@@ -23,15 +23,19 @@ def note_mesh(mesh_size: float, *, hot_spots: bool) -> Sentence | None:
     --------
     >>> note_mesh(0.04, hot_spots=True) is None, str(note_mesh(0.1, hot_spots=False))
     (True, 'Cloth and seams are not checked, since hot_spots is off.')
+    >>> str(note_mesh(0.12, hot_spots=True)).partition(". ")[0]
+    'A 12.0 cm mesh underestimates cloth and seam load by a third or more'
     """
     if not hot_spots:
         return make_sentence("Cloth and seams are not checked, since hot_spots is off.")
     if mesh_size <= COARSE:
         return None
+    other = "" if mesh_size >= TRIED else ", one of {tried:length} by a third"
+    share = " by a third or more" if mesh_size >= TRIED else ""
     return make_sentence(
-        "A {coarse:length} mesh underestimates cloth and seam load, at {tried:length} by a third. Solve your choice "
+        f"A {{coarse:length}} mesh underestimates cloth and seam load{share}{other}. Solve your choice "
         "again with a {fine:length} mesh or finer.",
         coarse=mesh_size,
-        tried=0.12,
+        tried=TRIED,
         fine=FINE,
     )

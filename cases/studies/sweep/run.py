@@ -62,6 +62,10 @@ def run_sweep(
 
     Notes
     -----
+    The work is done in processes of their own, which read the script that calls this: call it under
+    ``if __name__ == "__main__":``, else each of them would start the sweep anew, and Python ends them. With
+    ``processes=1`` there are none.
+
     A design that differs in one choice from one before it starts from that one's shape, if person, load and flat body
     are the same. Which one that is follows from the sweep file alone, so results do not depend on which design was done
     first.

@@ -39,11 +39,16 @@ class SweepRow:
     reason : str
         Why it is not solved; empty if it is.
     figures : mapping of str to float
-        By the keys of ``result_value.RESULT_VALUES`` and ``SHARES``, SI; those that do not apply are missing.
+        Values by key, SI, of several loads or people the worst; those that do not apply are missing. Keys are those
+        that ``tautlay rank FILE --columns`` lists: ``packed_kg``, ``least_margin`` (lowest reserve factor, factor of
+        safety found over required), ``side_cord_N`` (largest tension along either side cord), ``line_N`` and
+        ``tree_pull_N`` (the larger of both ends), ``head_bar_thrust_N``, measures of the lay and so on; and, for
+        searches, shares used of what is required: ``worst_used``, ``ground_used``, ``lay_used``, ``size_used``, and
+        ``plainly_unmet``, how many requirements without a share are not met.
     governs : str
         Governing check; empty if nothing was checked.
     failed, unchecked : tuple of str
-        Requirements that are not met, and parts that could not be checked.
+        Requirements that are not met, and parts that could not be checked: a row that ``holds`` may still have some.
     judged, unjudged : tuple of str
         Loads, and people if there are several, that were looked at, and those that are required and were not.
     """

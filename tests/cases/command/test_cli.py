@@ -17,6 +17,7 @@ from tautlay.cases.command.cli import main
 from tautlay.cases.command.exit_codes import explain_error
 from tautlay.cases.solving import mesh_sequence
 from tautlay.cases.studies import solved_case
+from tautlay.materials import QuantityError, parse_quantity
 
 HOME = Path(str(files("tautlay.cases")))
 LARCH = str(HOME / "larch_ridge.toml")
@@ -293,6 +294,42 @@ def test_name_that_cannot_be_printed_is_refused(tmp_path):
     outcome = run("new", str(tmp_path / "a\nb.toml"))
     assert outcome.exit_code == 2
     assert not list(tmp_path.iterdir())
+
+
+def test_check_tells_a_bury_that_is_too_short_before_anything_is_solved(tmp_path):
+    """60 cord diameters: the rule that the check of a solved design quotes with its source."""
+    text = (HOME / "starter.toml").read_text(encoding="utf-8")
+    short = tmp_path / "a.toml"
+    short.write_text(text.replace('bury = "15 cm"', 'bury = "10 cm"', 1), encoding="utf-8")
+    told = run("check", str(short)).stdout
+    assert "FAIL: Side cord ends: the splices slip. Bury 12.0 cm (4.72 in) or more, not" in told
+    assert told.count("splices slip") == 1
+    for name in ("starter", "larch_ridge", "otter_creek", "heron_ford"):
+        assert "splices slip" not in run("check", str(HOME / f"{name}.toml")).stdout
+
+
+def test_a_new_design_in_inches_is_the_same_design_in_round_numbers(tmp_path):
+    metric, us = tmp_path / "metric.toml", tmp_path / "us.toml"
+    for path, units in ((metric, "metric"), (us, "imperial")):
+        assert run("new", str(path), "--units", units, "--all").exit_code == 0
+    texts = [path.read_text(encoding="utf-8") for path in (metric, us)]
+    values = [re.findall(r'"(\d[^"]*)"', text.split("[design]")[1]) for text in texts]
+    assert len(values[0]) == len(values[1]) > 80
+    sized = 0
+    for one, other in zip(*values, strict=True):
+        for dimension in ("length", "mass", "force"):
+            try:
+                expected = parse_quantity(one, dimension)
+            except QuantityError:
+                continue
+            assert re.fullmatch(r"(\d+ ft ?)?([\d./ ]+ in)?|[\d.]+ (lb|oz|lbf)", other), (one, other)
+            assert parse_quantity(other, dimension) == pytest.approx(expected, rel=0.06, abs=0), (one, other)
+            sized += 1
+    assert sized > 60
+    told = run("check", str(us))
+    assert told.stdout.startswith("OK: "), told.stdout
+    assert "Note" not in told.stdout
+    assert read_design(us).units == "imperial"
 
 
 def test_new_design_says_only_what_it_uses_unless_asked_for_all(tmp_path):

@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 from pathlib import Path
 
 import pypdf
@@ -10,6 +11,7 @@ from click.testing import CliRunner
 
 from tautlay.cases import draft_pattern, read_design, solve_case
 from tautlay.cases.command.cli import main
+from tautlay.cases.patterns.cut_list import write_cut_list
 from tautlay.cases.patterns.pattern_error import PatternError
 from tautlay.cases.patterns.sewing_steps import list_steps
 from tautlay.cases.solving import solution
@@ -153,6 +155,32 @@ def test_a_cell_is_never_a_formula(tmp_path):
     rows = list(csv.reader((tmp_path / "p" / "cut_list.csv").read_text(encoding="utf-8").splitlines()))
     assert not any(cell.startswith(("=", "+", "@")) for row in rows for cell in row)
     assert any("'=1+1" in row for row in rows)
+
+
+@pytest.mark.parametrize(("units", "added"), [("imperial", ["length_in", "width_in"]), ("metric", []), ("both", [])])
+def test_cut_list_of_a_design_in_inches_has_them_too(tmp_path, units, added):
+    text = re.sub(r'(?m)^units = "\w+"', f'units = "{units}"', TEXTS["larch_ridge"])
+    assert f'units = "{units}"' in text
+    (tmp_path / "a.toml").write_text(text, encoding="utf-8")
+    pattern = draft_pattern(read_design(tmp_path / "a.toml"))
+    rows = list(csv.DictReader(write_cut_list(pattern.pieces, pattern.shopping, units).splitlines()))
+    assert list(rows[0])[9:] == added
+    for row in rows if added else ():
+        for size in ("length", "width"):
+            metres, inches = row[f"{size}_m"], row[f"{size}_in"]
+            assert (metres == "") == (inches == "")
+            assert not metres or float(inches) == pytest.approx(
+                float(metres) / 0.0254, abs=0.006
+            )  # in: NIST SP 811 B.8
+
+
+def test_the_step_that_sews_the_cord_says_how_much_counts_at_a_corner(tmp_path):
+    assert 'corner_length = "4 cm"' in TEXTS["larch_ridge"]
+    (tmp_path / "a.toml").write_text(TEXTS["larch_ridge"], encoding="utf-8")
+    pattern = draft_pattern(read_design(tmp_path / "a.toml"))
+    steps = list_steps(pattern.design, pattern.draft)
+    told = " ".join(str(sentence) for step in steps for sentence in step.sentences)
+    assert "first 4.00 cm from a corner" in told
 
 
 def test_cloth_too_narrow_for_the_channels_is_an_issue_of_the_design(tmp_path):

@@ -9,6 +9,7 @@ import pytest
 
 from tautlay.cases import DesignError, read_design
 from tautlay.cases.judging.checks import Case, list_checks
+from tautlay.cases.judging.checks.shortfall import make_shortfall
 from tautlay.making import FACTORS, CordTermination, Rigging, TerminationType, Workmanship
 from tautlay.materials import Cord, read_library
 
@@ -64,6 +65,14 @@ def test_splice_that_is_too_short_fails_as_a_length_and_has_no_strength(solved_l
     strong = [check for check in findings.checks if check.mechanism == "splice breaks"]
     assert not [check for check in strong if check.place == "at the apex"]
     assert [check for check in strong if check.place == "at the corner"]
+
+
+def test_a_splice_that_slips_is_told_to_be_buried_and_not_to_be_stronger(solved_larch):
+    findings = find(solved_larch, replace(SOUND, leg_at_apex=replace(SPLICE, bury=0.1)))
+    told = str(make_shortfall(pick(findings, "left head leg", "splice slips")))
+    assert told == (
+        "Head leg, splice slips: needs 12.0 cm, has 10.0 cm. Bury 12.0 cm or more (bury); a thicker cord needs more still."
+    )
 
 
 def test_long_splice_keeps_nine_tenths_and_tells_its_bury(solved_larch):

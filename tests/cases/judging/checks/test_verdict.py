@@ -27,6 +27,10 @@ STRONG, WEAK = make_check("left head leg", 6.41), make_check("foot line", 4.99)
             (WEAK,),
             "FAIL: 1 of 1 check. Too little reserve: foot line, breaks, factor 4.9, required 5.",
         ),
+        (
+            (make_check("left head leg", 4.0), make_check("right head leg", 4.0), WEAK),
+            "FAIL: 3 of 3 checks, 2 with left and",
+        ),
         ((WEAK, STRONG), "FAIL: 1 of 2 checks. Too little reserve: foot line, breaks"),
     ],
 )
