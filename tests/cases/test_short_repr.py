@@ -23,7 +23,9 @@ from tautlay.cases import (
 from tautlay.cases.judging.verdict.verdict import Verdict
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.storage.stored_result import read_result
+from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.cases.studies.hang.hang_option import HangOption
+from tautlay.cases.studies.judge.case_solver import SolvedCase
 from tautlay.cases.studies.lying.sitting_up import SitStage, SittingUp, WayUp
 from tautlay.cases.studies.sweep.sweep_row import RowStatus
 from tautlay.hammock import GeometryIssue, draw_outline, list_segments
@@ -91,7 +93,7 @@ def make_others(design, result):
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),
-        Judgement(design, (), Verdict((), (), ("lying",), ())), pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record, build_model(design.hammock, None, 0.2),
+        rank_rows([]), SolvedCase(design.terms.list_cases()[0], None, "a long reason " * 20), Judgement(design, (), Verdict((), (), ("lying",), ())), pattern, pattern.lays, pattern.shopping, pattern.check(), pattern.record, build_model(design.hammock, None, 0.2),
     ]  # fmt: skip
 
 
