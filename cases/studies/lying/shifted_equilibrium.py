@@ -140,7 +140,7 @@ def _hold(
         place = first
     else:
         begun, first = start.shift, model.carry_over(start.model, start.state.positions)
-        place = first + (shift - begun) * start.drift
+        place = first if grips is None else first + (shift - begun) * start.drift  # smooth, it would go too far
     for _ in range(_ROUNDS):
         state = relax(model.structure, start=place, tolerance=tolerance, gear="implicit", max_iterations=_STEPS)
         place = state.positions
