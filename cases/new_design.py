@@ -16,7 +16,7 @@ _MORE = "# There are more settings, for other ways to make each part: `tautlay n
 _US_SIZES = {
     "2.05 m": "6 ft 9 in", "1.22 m": "47 1/2 in", "1.12 m": "44 in", "17 cm": "6 3/4 in", "40 cm": "16 in",
     "2.10 m": "83 in",
-    "3 cm": "1 1/4 in", "3 mm": "1/8 in", "2.5 mm": "0.1 in", "20 mm": "3/4 in", "10 mm": "3/8 in", "9 cm": "3 1/2 in",
+    "3 cm": "1 1/4 in", "3 mm": "1/8 in", "2.5 mm": "0.1 in", "20 mm": "3/4 in", "10 mm": "3/8 in", "9 cm": "3 5/8 in",
     "4 cm": "1 1/2 in", "90 cm": "35 in", "72 cm": "28 in", "0 cm": "0 in", "2 mm": "0.08 in", "1.5 mm": "0.06 in",
     "84 cm": "33 in", "16 mm": "5/8 in", "13.5 mm": "0.53 in", "12 cm": "4 3/4 in", "6 cm": "2 1/2 in",
     "0.2 mm": "0.008 in", "20 cm": "8 in", "70 cm": "28 in", "0.80 m": "32 in", "1.80 m": "6 ft", "4.3 m": "14 ft",

@@ -105,10 +105,8 @@ def _list_strap_ends(case: Case, end: str, key: str, pull: float) -> Iterator[En
 
 def _check_end(case: Case, end: EndInUse) -> Iterator[Check | Unchecked]:
     """Yield the failure modes of one end that is described."""
-    material, ending = (
-        find_material(case.hammock, end.end, end.key),
-        getattr(case.workmanship.pick_rigging(end.end), end.key),
-    )
+    material = find_material(case.hammock, end.end, end.key)
+    ending = getattr(case.workmanship.pick_rigging(end.end), end.key)
     whole = case.find_breaking_load(material)
     if ending.method is not TerminationType.RUNS_ON:
         yield from _check_make(case, end, material, ending, whole)
