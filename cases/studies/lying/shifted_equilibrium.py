@@ -36,8 +36,6 @@ class ShiftedEquilibrium(NamedTuple):
         Its equilibrium, if there is one.
     end : str or None
         Why there is none, as the end of a sentence on the person.
-    drift : (n, 3)
-        How far the nodes have moved for each metre of shift since the equilibrium before: whither the next one lies.
     grips : Grips or None
         Where clothing grips the cloth; None on smooth cloth.
     """
@@ -48,7 +46,6 @@ class ShiftedEquilibrium(NamedTuple):
     model: HammockModel
     state: State
     end: str | None
-    drift: FloatArray
     grips: Grips | None = None
 
     def __repr__(self) -> str:
@@ -106,10 +103,14 @@ def solve_shifted(
     held = start
     begun = 0.0 if start is None else start.shift
     steps = max(1, ceil(abs(shift - begun) / longest - 1e-9))
+    move: FloatArray | None = None  # in the last step, of all nodes: the next one begins as far beyond
     for step, place in enumerate(np.linspace(begun, shift, steps + 1)[1:], 1):
         grips = grip_cloth(resting.model, resting.state.positions) if held is None else held.grips
         tolerance = _TOLERANCE if step == steps else _ROUGH
-        held = _hold(resting, push_aside(free, float(place), way), float(place), held, (grips, friction), tolerance)
+        before, clothing = resting.state if held is None else held.state, (grips, friction)
+        pushed = push_aside(free, float(place), way)
+        held = _hold(resting, pushed, float(place), held, clothing, tolerance=tolerance, move=move)
+        move = held.state.positions - before.positions
         if held.end is not None:
             break
     assert held is not None
@@ -130,17 +131,16 @@ def _hold(
     shift: float,
     start: ShiftedEquilibrium | None,
     clothing: tuple[Grips | None, float] = (None, 0.0),
+    *,
     tolerance: float = _TOLERANCE,
+    move: FloatArray | None = None,
 ) -> ShiftedEquilibrium:
     """Hold the person of a model there, starting from an equilibrium not far off."""
     grips, friction = clothing
     model = pushed if grips is None else clothe(pushed, grips, friction)
-    if start is None:
-        begun, first = 0.0, model.carry_over(resting.model, resting.state.positions)
-        place = first
-    else:
-        begun, first = start.shift, model.carry_over(start.model, start.state.positions)
-        place = first if grips is None else first + (shift - begun) * start.drift  # smooth, it would go too far
+    before = (resting.model, resting.state) if start is None else (start.model, start.state)
+    place = model.carry_over(before[0], before[1].positions)
+    place = place if move is None else place + move  # clothed alone: on smooth cloth it leads too far
     for _ in range(_ROUNDS):
         state = relax(model.structure, start=place, tolerance=tolerance, gear="implicit", max_iterations=_STEPS)
         place = state.positions
@@ -155,4 +155,4 @@ def _hold(
         was = (0.0, 0.0, 0.0) if start is None else (start.shift, start.push, start.work)
         work = was[2] + (push + was[1]) / 2 * (shift - was[0])
         grips = grip_cloth(model, place, grips) if end is None else None
-    return ShiftedEquilibrium(shift, push, work, model, state, end, (place - first) / (shift - begun), grips)
+    return ShiftedEquilibrium(shift, push, work, model, state, end, grips)
