@@ -19,7 +19,7 @@ MASS = {
     Sex.MALE: (57.8, 64.4, 75.6, 84.6, 94.4, 110.69, 124.21),
     Sex.FEMALE: (46.66, 51.3, 60.1, 66.8, 74.57, 87.07, 97.45),
 }
-# a + b stature + c mass, m; residual standard deviation 11 to 17 mm, the head's 5 to 7 mm
+# a + b stature + c mass, m; residual standard deviation 11 to 18 mm, the head's 5 to 7 mm
 REGRESSIONS = {
     Sex.MALE: {
         "chest breadth": (0.20620, 0.00356, 0.0009002),
@@ -27,6 +27,7 @@ REGRESSIONS = {
         "waist breadth": (0.30601, -0.10326, 0.0023593),
         "waist depth": (0.30240, -0.15329, 0.0023921),
         "hip breadth": (0.23257, -0.00647, 0.0014562),
+        "sitting hip breadth": (0.26142, -0.02716, 0.0019359),
         "buttock depth": (0.25904, -0.09808, 0.0018598),
         "shoulder breadth": (0.43346, -0.06100, 0.0021526),  # across the deltoids
         "head breadth": (0.1543, 0.0, 0.0),
@@ -38,6 +39,7 @@ REGRESSIONS = {
         "waist breadth": (0.29590, -0.11378, 0.0027934),
         "waist depth": (0.31707, -0.18103, 0.0028154),
         "hip breadth": (0.26242, -0.03156, 0.0021078),
+        "sitting hip breadth": (0.30558, -0.05240, 0.0026375),
         "buttock depth": (0.26363, -0.11128, 0.0022215),
         "shoulder breadth": (0.38678, -0.06265, 0.0024435),
         "head breadth": (0.1478, 0.0, 0.0),

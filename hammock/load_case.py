@@ -92,7 +92,8 @@ def find_load_case(name: str) -> LoadCase:
 
 
 HANGING = LoadCase.DISTRIBUTED  # under which a hammock is hung at its angle, and from which every other load begins
-DESIGN_LOADS = (LoadCase.LYING, LoadCase.SUDDEN)  # under which a hammock must hold, if nothing else is asked
+DESIGN_LOADS = (LoadCase.LYING, LoadCase.SITTING, LoadCase.SUDDEN)
+"""Under which a hammock must hold, if nothing else is asked: whoever gets in sits across first."""
 SUDDEN_FACTOR = 2.0
 r"""Force of a weight W let go while it just touches an elastic support, over W.
 

@@ -150,7 +150,7 @@ def _sample(segment: Segment) -> tuple[FloatArray, FloatArray, FloatArray]:
 def spread_sitter(person: Person, mesh: Mesh, _: tuple[ExtensionMesh, ...] = ()) -> PersonLoad:
     """Return the weight of ``person`` sitting across, facing the left side, where the hips lie when lying down.
 
-    Head, trunk and arms bear on a seat as wide as the hips about the middle of the cloth; the thighs reach from
+    Head, trunk and arms bear on a seat as wide as the hips of who sits about the middle of the cloth; the thighs reach from
     there to the left edge; what lies beyond the edge, with shanks and feet, bears on the edge. An even
     spread: how the body tips is not part of it.
 
@@ -167,7 +167,7 @@ def spread_sitter(person: Person, mesh: Mesh, _: tuple[ExtensionMesh, ...] = ())
     weight = {segment.name: segment.mass * GRAVITY for segment in segments}
     thighs = next(segment for segment in segments if segment.name == "thighs")
     along = person.head_from_bar + thighs.start
-    breadth = measure_body(person.sex, person.stature, person.mass)["hip breadth"]
+    breadth = measure_body(person.sex, person.stature, person.mass)["sitting hip breadth"]
     edge = float(mesh.outline.left.place(np.array([along]))[0]) * (1 - 1e-6)
     legs = weight["thighs"] + weight["shanks"] + weight["feet"]
     length = thighs.end - thighs.start

@@ -44,8 +44,8 @@ def judge(
 ) -> None:
     """Judge DESIGN under every load it must withstand.
 
-    Solves it for every person under every load of its table [judge] (default: lying and sudden), which also sets limits
-    to lay, clearance and weight. Prints of each requirement the worst case, and what it would take to pass.
+    Solves it for every person under every load of its table [judge] (default: lying, sitting and sudden), which also
+    sets limits to lay, clearance and weight. Prints of each requirement the worst case, and what it would take to pass.
     """
     from ..design import read_design
     from ..mesh_size import MeshSizeError

@@ -11,9 +11,11 @@ from tautlay.meshing import make_frame
 # ANSUR II (NATICK/TR-15/007, 2014), worked out from the public data: mean and regression residual, m
 MEANS = {
     Sex.MALE: {"shoulder breadth": (0.5104, 0.0149), "hip breadth": (0.3457, 0.0128), "chest depth": (0.2538, 0.0124),
-               "waist depth": (0.2378, 0.0166), "buttock depth": (0.2458, 0.0111), "chest breadth": (0.2894, 0.0129)},
+               "waist depth": (0.2378, 0.0166), "buttock depth": (0.2458, 0.0111), "chest breadth": (0.2894, 0.0129),
+               "sitting hip breadth": (0.3793, 0.0141)},
     Sex.FEMALE: {"shoulder breadth": (0.4503, 0.0142), "hip breadth": (0.3538, 0.0149), "chest depth": (0.2474, 0.0152),
-                 "waist depth": (0.2130, 0.0166), "buttock depth": (0.2329, 0.0115), "chest breadth": (0.2693, 0.0131)},
+                 "waist depth": (0.2130, 0.0166), "buttock depth": (0.2329, 0.0115), "chest breadth": (0.2693, 0.0131),
+                 "sitting hip breadth": (0.3990, 0.0180)},
 }  # fmt: skip
 AVERAGE = {Sex.MALE: (1.7562, 85.52), Sex.FEMALE: (1.6285, 67.76)}
 PEOPLE = [(sex, percentile) for sex in Sex for percentile in (2, 50, 98)]

@@ -84,7 +84,7 @@ class JudgeTerms:
         --------
         >>> from tautlay.hammock import example_person
         >>> JudgeTerms((NamedPerson("", example_person()),)).list_unasked()
-        ('sitting across', 'lying on the side')
+        ('lying on the side',)
         """
         sits, turns = LoadCase.SITTING in self.loads, any(who.person.posture.on_side for who in self.people)
         return (*(() if sits else (LoadCase.SITTING.words,)), *(() if turns else ("lying on the side",)))
