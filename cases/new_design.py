@@ -25,7 +25,7 @@ _US_SIZES = {
     "1 mm": "0.04 in",
     "45 mm": "1 3/4 in", "1.45 m": "57 in", "15 cm": "6 in", "36 cm": "14 in", "25 mm": "1 in", "14 cm": "5 1/2 in",
     "19 cm": "7 1/2 in", "1.75 m": "5 ft 9 in", "5 cm": "2 in", "10 cm": "4 in", "40 mm": "1 1/2 in",
-    "75 kg": "165 lb", "250 g": "9 oz", "2.8 g": "0.1 oz", "7.4 g": "0.26 oz", "900 N": "200 lbf", "40 N": "9 lbf",
+    "68 kg": "150 lb", "250 g": "9 oz", "2.8 g": "0.1 oz", "7.4 g": "0.26 oz", "900 N": "200 lbf", "40 N": "9 lbf",
     "900 N m/rad": "660 lbf ft/rad",
 }  # fmt: skip
 _SIZE = re.compile(r'(?<=")\d[^"]*(?=")|(?<= )\d+ mm(?= apart)')  # a value, or one in a comment

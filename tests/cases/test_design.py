@@ -49,8 +49,8 @@ def test_imperial_design_in_si():
     hammock, person = design.hammock, design.person
     assert hammock.body.length == pytest.approx(6 * FOOT + 10 * INCH, rel=1e-14)
     assert hammock.body.left_arc.depth == pytest.approx(7.5 * INCH, rel=1e-14)
-    assert hammock.channel.attachment is Attachment.LOCKED
-    assert hammock.channel.lock_length == pytest.approx(32 * INCH, rel=1e-14)
+    assert hammock.channel.attachment is Attachment.SEWN
+    assert hammock.body.foot_width == pytest.approx(45 * INCH, rel=1e-14)
     assert hammock.head_bar.set_in == pytest.approx(5 * INCH, rel=1e-14)
     assert hammock.suspension.head.leg_length == pytest.approx(28 * INCH, rel=1e-14)
     assert hammock.suspension.foot.strap_height == pytest.approx(5 * FOOT + 10 * INCH, rel=1e-14)

@@ -138,7 +138,7 @@ def test_readme_quotes_what_the_light_build_weighs():
     printed = CliRunner().invoke(main, ["weigh", str(ROOT / "cases" / "heron_ford.toml")]).stdout
     rows = [" ".join(line.split()) for line in printed.splitlines()]
     quoted = text.split("it says, shortened:\n\n")[1].split("\n\n")[0].splitlines()
-    assert len(quoted) == 11
+    assert len(quoted) == 12
     for line in quoted:
         assert line.strip() == "..." or " ".join(line.split()) in rows, line
 
@@ -186,6 +186,6 @@ def test_readme_verdict_can_be_asked_for(tmp_path):
     design = design[: design.index("[person]")] + design[design.index("[load]") :]
     (tmp_path / "a.toml").write_text(f"{design}\n{block}", encoding="utf-8")
     terms = read_design(tmp_path / "a.toml").terms
-    assert [str(load) for load in terms.loads] == ["lying", "sudden", "sitting"]
+    assert [str(load) for load in terms.loads] == ["lying", "sitting", "sudden"]
     assert [who.name for who in terms.people] == ["guest", "woman, 50 %"]
     assert {limit.key for limit in terms.limits} >= {"back_sag_m", "packed_kg", "side_push_N", "foot_room_m"}

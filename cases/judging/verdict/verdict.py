@@ -142,11 +142,11 @@ def write_unjudged(verdict: Verdict) -> str:
     Examples
     --------
     >>> write_unjudged(Verdict((), ("lying",), ("sudden",), ()))
-    'NOT JUDGED: sudden. `tautlay judge` looks at everything that is required.'
+    'NOT JUDGED: sudden. `tautlay judge` looks at all that is required.'
     """
     if not verdict.unjudged:
         return ""
-    return f"NOT JUDGED: {', '.join(verdict.unjudged)}. `tautlay judge` looks at everything that is required."
+    return f"NOT JUDGED: {', '.join(verdict.unjudged)}. `tautlay judge` looks at all that is required."
 
 
 def _add_to_strength(verdict: Verdict, findings: Findings) -> str:

@@ -11,6 +11,7 @@ from ._design_issues import list_faults
 CASES = Path(__file__).parents[3] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")
 OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
+LOCKED = OTTER.replace('attachment = "sewn"', 'attachment = "locked"\nlock_length = "32 in"').replace('corner_length = "2 in"\n', "")
 
 
 @pytest.mark.parametrize(
@@ -20,7 +21,7 @@ OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
         (OTTER, "rows = 2", "rows = 4", "rows", "4 rows need a stitching width of 12.0 mm"),
         (OTTER, "rows = 2", 'rows = 2\nfinished_width = "1 in"', "finished_width", "gives a channel 17.5 mm (0.688 in) wide, not 25.4 mm"),
         (OTTER, '"3/8 in"', '"0.6 in"', "strip_inset", "too thick for a channel 17.5 mm (0.688 in) wide: it needs a pocket of 3.14 mm"),
-        (OTTER, "rows = 2\n\n[channel.lock]", 'rows = 2\n[channel.lock]\ncorner_length = "4 cm"', "corner_length", "Remove it"),
+        (LOCKED, "rows = 2\n\n[channel.lock]", 'rows = 2\n[channel.lock]\ncorner_length = "4 cm"', "corner_length", "Remove it"),
         (OTTER, 'strip_inset = "1 3/8 in"\n', "", "strip_inset", "is missing. A strip needs"),
         (LARCH, "rows = 2", 'rows = 2\nstrip_width = "9 cm"', "strip", "is missing. A strip needs"),
         (LARCH, 'finished_width = "20 mm"\n', "", "finished_width", "is missing: flat width"),

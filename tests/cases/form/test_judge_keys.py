@@ -27,9 +27,9 @@ def list_people(people):
     return f"{LARCH[:start]}{people}{LARCH[LARCH.index('[load]') :]}"
 
 
-def test_left_out_it_asks_for_lying_and_sudden_with_room_below_and_knees_that_do_not_bend_back(tmp_path):
+def test_left_out_it_asks_for_lying_sitting_and_sudden_with_room_below_and_knees_that_do_not_bend_back(tmp_path):
     terms = read(tmp_path).terms
-    assert terms.loads == (LoadCase.LYING, LoadCase.SUDDEN)
+    assert terms.loads == (LoadCase.LYING, LoadCase.SITTING, LoadCase.SUDDEN)
     assert [who.name for who in terms.people] == [""]
     assert {(limit.key, limit.side) for limit in terms.limits} == {
         ("ground_clearance_m", "least"),
@@ -80,7 +80,8 @@ def test_several_people_have_names_and_the_first_is_that_of_a_solve(tmp_path):
     assert [who.name for who in design.terms.people] == ["guest", "woman, 5 %"]
     assert design.person == design.terms.people[0].person
     assert [case.title for case in design.terms.list_cases()] == [
-        "sudden, guest", "lying, guest", "sudden, woman, 5 %", "lying, woman, 5 %",
+        "sitting, guest", "sudden, guest", "lying, guest",
+        "sitting, woman, 5 %", "sudden, woman, 5 %", "lying, woman, 5 %",
     ]  # fmt: skip
 
 

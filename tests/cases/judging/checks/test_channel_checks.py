@@ -9,6 +9,7 @@ import pytest
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.judging.checks import Case, list_checks
 from tautlay.cases.judging.cloth.channel_load import find_channel_load
+from tautlay.hammock import measure_body
 
 CASES = Path(__file__).parents[4] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")
@@ -155,3 +156,14 @@ def test_summary_tells_loads_corners_and_fold(tmp_path):
     # as long as its stitches need to be for the factor asked
     assert corner["lock_length_needed_m"] * check.margin == pytest.approx(0.04)
     assert (channel["fold"]["layers_pulled"], channel["fold"]["layers_sewn"]) == (1, 3)
+
+
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "heron_ford"])
+def test_who_sits_across_hangs_on_the_breadth_of_the_hips(name):
+    """Statics: where cloth hangs straight down from both channels, each bears half the weight over that breadth, to 10 %."""
+    design = read_design(CASES / f"{name}.toml")
+    who = design.person
+    breadth = measure_body(who.sex, who.stature, who.mass)["sitting hip breadth"]
+    channel = solve_case(design, load="sitting", mesh_size=0.06).summary["channel"]
+    by_hand = who.mass * 9.80665 / 2 / breadth
+    assert channel["left"]["pull_across_most_N_per_m"] == pytest.approx(by_hand, rel=0.1)
