@@ -129,9 +129,9 @@ def draft_body(described: Described, pull: WeftPull | None) -> tuple[ClothPiece,
         See :func:`~tautlay.cutting.panels.cut_panels`.
     """
     body, rules = described.hammock.body, described.workmanship.cutting
-    loops = cut_panels(draw_edges(described), body.grain, rules, pull)
-    channel = cut_channels(described)
-    lines = [line for edges in loops for line in _list_guides(edges, channel)]
+    whole, channel = draw_edges(described), cut_channels(described)
+    loops = cut_panels(whole, body.grain, rules, pull)
+    lines = list(_list_guides(whole, channel))  # of the body before it is cut apart: no line lies twice on a panel
     drills = [mark for edges in loops for mark in _mark_locks(described, edges, channel)]
     pieces = []
     for number, edges in enumerate(loops, 1):
