@@ -229,6 +229,8 @@ def _add_guides(piece: ClothPiece) -> ClothPiece:
     ]
     ends = np.array([[piece.boundary[:, 0].min(), 0.0], [piece.boundary[:, 0].max(), 0.0]])
     middle = (
-        [GuideLine("middle", GuideKind.MIDDLE, run) for run in clip_line(ends, piece.boundary)] if piece.even else []
+        [GuideLine("middle", GuideKind.MIDDLE, run[[0, -1]]) for run in clip_line(ends, piece.boundary)]
+        if piece.even
+        else []
     )
     return replace(piece, guides=(*folds, *middle))

@@ -10,6 +10,8 @@ from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr, write_value
 from ..geometry import clip_line
 
+_AXIS = 1e-9  # m: what is no farther from an axis lies on it
+
 
 class LineKind(StrEnum):
     """What a line means."""
@@ -152,11 +154,11 @@ class LineDrawing:
         strokes: list[Stroke] = []
         for stroke in self.strokes:
             (_, below), (_, above) = stroke.box
-            if stroke.kind is LineKind.PLACE and below == above == 0.0:
-                strokes.append(replace(stroke, kind=LineKind.FOLD))
+            if max(abs(below), abs(above)) < _AXIS:
+                strokes.append(replace(stroke, kind=LineKind.FOLD) if stroke.kind is LineKind.PLACE else stroke)
             elif below > 0.0:
                 strokes.append(stroke)
-            elif above >= 0.0:
+            elif above > _AXIS:
                 path = _start_below(stroke.path) if stroke.closed else stroke.path
                 strokes += [Stroke(stroke.kind, run) for run in clip_line(path, half)]
         return replace(
