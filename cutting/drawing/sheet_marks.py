@@ -13,12 +13,11 @@ from ...hammock.arrays import FloatArray
 from .caption_room import CaptionRoom, measure_words
 from .drawing import LineDrawing
 from .paper import MARGIN, OVERLAP
+from .paper_sheet import PaperSheet, Tiling
 from .pdf import FONT, POINT
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
-
-    from .sheets import PaperSheet, Tiling
 
 GREY = "#888888"
 _CROSS = 0.004  # m, arm
@@ -42,7 +41,7 @@ def open_room(drawing: LineDrawing) -> CaptionRoom:
     return room
 
 
-def mark_sheet(canvas: "Canvas", tiling: "Tiling", sheet: "PaperSheet", title: str, room: CaptionRoom) -> None:
+def mark_sheet(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str, room: CaptionRoom) -> None:
     """Draw the crosses of one sheet, its name and those of its neighbours.
 
     Parameters
@@ -73,7 +72,7 @@ def mark_sheet(canvas: "Canvas", tiling: "Tiling", sheet: "PaperSheet", title: s
         canvas.drawCentredString(x / POINT, y / POINT - _SMALL * _CAPITAL / 2, f"to {name}")
 
 
-def _write_name(canvas: "Canvas", tiling: "Tiling", sheet: "PaperSheet", title: str, room: CaptionRoom) -> None:
+def _write_name(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str, room: CaptionRoom) -> None:
     """Write the name of a sheet, and below it of what."""
     words, capital = f"{title}: {tiling.drawing.name}", _NAME * _CAPITAL * POINT
     lines = ((sheet.name,), capital), ((words,), _SMALL * _CAPITAL * POINT)
@@ -87,7 +86,7 @@ def _write_name(canvas: "Canvas", tiling: "Tiling", sheet: "PaperSheet", title: 
     canvas.drawCentredString(x, y - sum(heights) / 2 / POINT + 0.4 * _SMALL * _CAPITAL, words)
 
 
-def _list_neighbours(tiling: "Tiling", sheet: "PaperSheet") -> Iterator[tuple[str, FloatArray]]:
+def _list_neighbours(tiling: Tiling, sheet: PaperSheet) -> Iterator[tuple[str, FloatArray]]:
     """Yield the name of every neighbour, and where on the paper it may stand (k, 2), m, the best first."""
     names = {(each.column, each.row): each.name for each in tiling.sheets}
     size = np.array([tiling.paper.width, tiling.paper.height])
@@ -100,7 +99,7 @@ def _list_neighbours(tiling: "Tiling", sheet: "PaperSheet") -> Iterator[tuple[st
             yield name, places
 
 
-def _choose(room: CaptionRoom, sheet: "PaperSheet", size: tuple[float, float], places: FloatArray) -> FloatArray:
+def _choose(room: CaptionRoom, sheet: PaperSheet, size: tuple[float, float], places: FloatArray) -> FloatArray:
     """Return the first place (2,), m on the paper, where a box has room; else the first of all."""
     seen = places - np.array(sheet.window.place) + sheet.window.low
     found = room.find_place(size, seen, np.zeros(len(seen)), crossing=False)

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from itertools import product
 from math import ceil
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from ...materials.short_repr import write_repr
 from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
+from .paper_sheet import PaperSheet, Tiling
 from .pdf import FONT, POINT, PageWindow, clip_strokes, close_canvas, draw_window, find_colour, open_canvas
 from .sheet_marks import GREY, mark_sheet, open_room
 from .svg import DASHES
@@ -25,29 +25,6 @@ _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)  # of what the grid is larger than the dra
 _DOTS = 0.02  # m
 _COVER = 0.30  # m of a roll
 _KEY = ("cut", "sew, or finished edge", "fold", "something is sewn along here", "notch", "warp", "point")
-
-
-class PaperSheet(NamedTuple):
-    """One sheet of a drawing: its name, place in the grid, and what of the plane it shows."""
-
-    name: str
-    column: int
-    row: int
-    window: PageWindow
-
-    def __repr__(self) -> str:
-        return write_repr(self, self.name)
-
-
-class Tiling(NamedTuple):
-    """A drawing on sheets: its paper as it is turned, and the sheets that carry a line."""
-
-    drawing: LineDrawing
-    paper: Paper
-    sheets: tuple[PaperSheet, ...]
-
-    def __repr__(self) -> str:
-        return write_repr(self, self.drawing.name, self.paper.name, f"{len(self.sheets)} sheets")
 
 
 def tile_drawing(drawing: LineDrawing, paper: Paper, prefix: str = "") -> Tiling:
