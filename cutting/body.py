@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from math import ceil, sqrt
 
 import numpy as np
 
 from ..hammock.arrays import FloatArray
+from ..hammock.chords import count_chords
 from ..hammock.described import Described
 from ..hammock.extension import ExtensionMake
 from ..hammock.hammock import Attachment, HammockEnd
@@ -20,7 +20,6 @@ from .piece import ClothPiece, DrillMark, GuideKind, GuideLine
 
 BODY = "body"
 LEFT, RIGHT, HEAD, FOOT = "left", "right", "head end", "foot end"
-_CHORDS = 1.0e-5  # m2, by which chords may enlarge the body at each side
 _REACH = 0.3  # m that the fold of a hem is drawn on, up to the cut
 _FEWEST, _MOST = 100, 400  # chords of a side
 
@@ -73,7 +72,7 @@ def draw_side(edge: Edge, name: str, channel: ChannelCut | None) -> PieceEdge:
         What is done to it; None is nothing known.
     """
     depth = abs(float(edge.curve.height(np.array(edge.span / 2)) - edge.curve.height(np.array(edge.span)) / 2))
-    chords = min(max(ceil(sqrt(4 * depth * edge.span / 3 / _CHORDS)), _FEWEST), _MOST)
+    chords = min(max(count_chords(depth), _FEWEST), _MOST)
     x = np.linspace(0.0, edge.span, chords + 1)
     slope = edge.curve.slope(x)
     points = np.stack([x, edge.place(x)], -1)
@@ -130,9 +129,9 @@ def draft_body(described: Described, pull: WeftPull | None) -> tuple[ClothPiece,
         See :func:`~tautlay.cutting.panels.cut_panels`.
     """
     body, rules = described.hammock.body, described.workmanship.cutting
-    loops = cut_panels(draw_edges(described), body.grain, rules, pull)
-    channel = cut_channels(described)
-    lines = [line for edges in loops for line in _list_guides(edges, channel)]
+    whole, channel = draw_edges(described), cut_channels(described)
+    loops = cut_panels(whole, body.grain, rules, pull)
+    lines = list(_list_guides(whole, channel))  # of the body before it is cut apart: no line lies twice on a panel
     drills = [mark for edges in loops for mark in _mark_locks(described, edges, channel)]
     pieces = []
     for number, edges in enumerate(loops, 1):

@@ -8,7 +8,7 @@ import numpy as np
 
 from ..hammock.arrays import FloatArray
 from ..hammock.cap import draw_cap
-from ..hammock.cone import Cone, draw_cone
+from ..hammock.cone import Cone, draw_cut_cone
 from ..hammock.described import Described
 from ..hammock.extension import CapShape, Extension, ExtensionMake
 from ..hammock.extension_areas import OpenCorner, cut_corner, measure_triangle
@@ -54,7 +54,7 @@ def draft_extensions(described: Described) -> tuple[ClothPiece, ...]:
 
 def _draft_pieces(described: Described, end: HammockEnd) -> Iterator[ClothPiece]:
     """Yield the pieces beyond one bar."""
-    body, cone, extension = described.hammock.body, draw_cone(end), end.bar.extension
+    body, cone, extension = described.hammock.body, draw_cut_cone(end), end.bar.extension
     if extension.made is ExtensionMake.SEWN_ON:
         edges = finish_edges(_draw_sheet(end, cone), described.workmanship)
         name = name_sheet(end.name)
@@ -154,7 +154,7 @@ def draw_running_on(end: HammockEnd, first: FloatArray, last: FloatArray, name: 
     name : str
         Of the end.
     """
-    cone, extension = draw_cone(end), end.bar.extension
+    cone, extension = draw_cut_cone(end), end.bar.extension
     along = (last - first) / np.hypot(*(last - first))
     away = np.array([along[1], -along[0]])
     facets = list_facets(cone, extension.darts)
@@ -229,6 +229,8 @@ def _add_guides(piece: ClothPiece) -> ClothPiece:
     ]
     ends = np.array([[piece.boundary[:, 0].min(), 0.0], [piece.boundary[:, 0].max(), 0.0]])
     middle = (
-        [GuideLine("middle", GuideKind.MIDDLE, run) for run in clip_line(ends, piece.boundary)] if piece.even else []
+        [GuideLine("middle", GuideKind.MIDDLE, run[[0, -1]]) for run in clip_line(ends, piece.boundary)]
+        if piece.even
+        else []
     )
     return replace(piece, guides=(*folds, *middle))

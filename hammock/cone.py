@@ -19,6 +19,7 @@ import numpy as np
 
 from ..materials.short_repr import write_repr, write_value
 from .arrays import FloatArray
+from .chords import pick_vertices
 from .hammock import HammockEnd
 from .loaded_line import LoadedLine
 from .side_view import reach_of_legs
@@ -284,6 +285,27 @@ def draw_cone(end: HammockEnd) -> Cone:
     """
     line, scale = end.bar.extension.line, find_scale(end)
     cone = flatten_cone(estimate_trough(end), scale) if line is None else flatten_line(line, scale)
+    return _protect(cone)
+
+
+@lru_cache(maxsize=64)
+def draw_cut_cone(end: HammockEnd) -> Cone:
+    """Return the extension at one end as it is cut: flat between as few rulings as show its edges.
+
+    Sewn and far edge stay as long as they are. Kept, as :func:`draw_cone`.
+
+    Parameters
+    ----------
+    end : HammockEnd
+        One whose bar is set in.
+    """
+    cone = draw_cone(end)
+    kept = pick_vertices(cone.sewn)
+    return _protect(_lay_flat(cone.along[kept], cone.distance[kept], cone.scale))
+
+
+def _protect(cone: Cone) -> Cone:
+    """Return a cone whose arrays cannot be written to."""
     for shared in (cone.along, cone.distance, cone.angle):
         shared.setflags(write=False)
     return cone

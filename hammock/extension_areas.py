@@ -7,7 +7,7 @@ import numpy as np
 
 from .arrays import FloatArray
 from .cap import draw_cap
-from .cone import Cone, draw_cone
+from .cone import Cone, draw_cut_cone
 from .extension import Extension, ExtensionMake
 from .facet import list_facets
 from .hammock import Hammock, HammockEnd
@@ -68,7 +68,7 @@ def measure_triangle(cone: Cone, extension: Extension, side: int) -> tuple[float
 
 @lru_cache(maxsize=64)
 def measure_extension(end: HammockEnd) -> ExtensionAreas:
-    """Return the cloth beyond the bar of one end, finished.
+    """Return the cloth beyond the bar of one end, finished, of the very lines that it is cut to.
 
     Parameters
     ----------
@@ -78,7 +78,7 @@ def measure_extension(end: HammockEnd) -> ExtensionAreas:
     extension = end.bar.extension
     if end.bar.set_in == 0.0:
         return ExtensionAreas(0.0, 0.0, 0.0)
-    cone = draw_cone(end)
+    cone = draw_cut_cone(end)
     if extension.made is ExtensionMake.RUNS_ON:
         whole = sum(abs(measure_area(facet.outline)) for facet in list_facets(cone, extension.darts))
     else:

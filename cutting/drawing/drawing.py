@@ -10,6 +10,8 @@ from ...hammock.arrays import FloatArray
 from ...materials.short_repr import write_repr, write_value
 from ..geometry import clip_line
 
+_AXIS = 1e-9  # m: what is no farther from an axis lies on it
+
 
 class LineKind(StrEnum):
     """What a line means."""
@@ -146,22 +148,23 @@ class LineDrawing:
         return replace(self, captions=(*self.captions, *lines))
 
     def halve(self) -> "LineDrawing":
-        """Return what lies above the x axis, with the axis itself as a fold."""
+        """Return what lies above the x axis; what is marked along the axis is the fold."""
         low, high = self.box
         half = np.array([[low[0] - 1, 0.0], [high[0] + 1, 0.0], [high[0] + 1, high[1] + 1], [low[0] - 1, high[1] + 1]])
         strokes: list[Stroke] = []
         for stroke in self.strokes:
             (_, below), (_, above) = stroke.box
-            if below > 0.0:
+            if max(abs(below), abs(above)) < _AXIS:
+                strokes.append(replace(stroke, kind=LineKind.FOLD) if stroke.kind is LineKind.PLACE else stroke)
+            elif below > 0.0:
                 strokes.append(stroke)
-            elif above >= 0.0:
+            elif above > _AXIS:
                 path = _start_below(stroke.path) if stroke.closed else stroke.path
                 strokes += [Stroke(stroke.kind, run) for run in clip_line(path, half)]
-        fold = Stroke(LineKind.FOLD, np.array([[low[0], 0.0], [high[0], 0.0]]))
         return replace(
             self,
             name=f"{self.name}, half",
-            strokes=(*strokes, fold),
+            strokes=tuple(strokes),
             points=tuple(point for point in self.points if point.at[1] >= 0),
             captions=tuple(caption for caption in self.captions if caption.at[1] > 0),
         )

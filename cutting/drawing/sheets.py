@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 from itertools import product
 from math import ceil
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ...hammock.arrays import FloatArray
-from ...materials.short_repr import write_repr
 from .drawing import LineDrawing, LineKind
 from .paper import MARGIN, OVERLAP, Paper
+from .paper_sheet import PaperSheet, Tiling
 from .pdf import FONT, POINT, PageWindow, clip_strokes, close_canvas, draw_window, find_colour, open_canvas
+from .sheet_marks import GREY, mark_sheet, open_room
 from .svg import DASHES
 
 if TYPE_CHECKING:
@@ -19,36 +20,11 @@ if TYPE_CHECKING:
 
 SQUARE = 0.100  # m
 BAR = 0.1016  # m, 4 in
-_CROSS = 0.004  # m, arm
 _SMALL, _LARGE = 8.0, 14.0  # points
 _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)  # of what the grid is larger than the drawing
 _DOTS = 0.02  # m
 _COVER = 0.30  # m of a roll
-_GREY = "#888888"
 _KEY = ("cut", "sew, or finished edge", "fold", "something is sewn along here", "notch", "warp", "point")
-
-
-class PaperSheet(NamedTuple):
-    """One sheet of a drawing: its name, place in the grid, and what of the plane it shows."""
-
-    name: str
-    column: int
-    row: int
-    window: PageWindow
-
-    def __repr__(self) -> str:
-        return write_repr(self, self.name)
-
-
-class Tiling(NamedTuple):
-    """A drawing on sheets: its paper as it is turned, and the sheets that carry a line."""
-
-    drawing: LineDrawing
-    paper: Paper
-    sheets: tuple[PaperSheet, ...]
-
-    def __repr__(self) -> str:
-        return write_repr(self, self.drawing.name, self.paper.name, f"{len(self.sheets)} sheets")
 
 
 def tile_drawing(drawing: LineDrawing, paper: Paper, prefix: str = "") -> Tiling:
@@ -155,40 +131,13 @@ def write_sheets(drawings: Sequence[LineDrawing], paper: Paper, title: str, note
     canvas, stream = open_canvas(title)
     _draw_cover(canvas, paper, title, notes, tilings)
     for tiling in tilings:
+        room = open_room(tiling.drawing)
         for sheet in tiling.sheets:
-            _draw_sheet(canvas, tiling, sheet, title)
+            canvas.setPageSize((tiling.paper.width / POINT, tiling.paper.height / POINT))
+            draw_window(canvas, tiling.drawing, sheet.window)
+            mark_sheet(canvas, tiling, sheet, title, room)
+            canvas.showPage()
     return close_canvas(canvas, stream)
-
-
-def _draw_sheet(canvas: "Canvas", tiling: Tiling, sheet: PaperSheet, title: str) -> None:
-    """Draw one sheet with its crosses, its name and those of its neighbours."""
-    paper, names = tiling.paper, {(each.column, each.row): each.name for each in tiling.sheets}
-    canvas.setPageSize((paper.width / POINT, paper.height / POINT))
-    draw_window(canvas, tiling.drawing, sheet.window)
-    corners = [
-        np.array(sheet.window.place) + OVERLAP / 2 + np.array(paper.step) * np.array(c) for c in product((0, 1), (0, 1))
-    ]
-    canvas.setStrokeColor(_GREY)
-    canvas.setLineWidth(0.4)
-    for x, y in corners:
-        canvas.line((x - _CROSS) / POINT, y / POINT, (x + _CROSS) / POINT, y / POINT)
-        canvas.line(x / POINT, (y - _CROSS) / POINT, x / POINT, (y + _CROSS) / POINT)
-    canvas.setFillColor(_GREY)
-    width, height, inset = paper.width / POINT, paper.height / POINT, 1.7 * MARGIN / POINT
-    canvas.setFont(FONT, 2 * _LARGE)
-    canvas.drawCentredString(width / 2, height - 2 * inset - _LARGE, sheet.name)
-    canvas.setFont(FONT, _SMALL)
-    canvas.drawCentredString(width / 2, height - 2 * inset - 2 * _LARGE, f"{title}: {tiling.drawing.name}")
-    sides = (
-        (1, 0, width - inset, height / 2),
-        (-1, 0, inset, height / 2),
-        (0, -1, width / 2, height - inset),
-        (0, 1, width / 2, inset),
-    )
-    for right, down, x, y in sides:
-        if (name := names.get((sheet.column + right, sheet.row + down))) is not None:
-            canvas.drawCentredString(x, y, f"to {name}")
-    canvas.showPage()
 
 
 def _draw_cover(canvas: "Canvas", paper: Paper, title: str, notes: Sequence[str], tilings: Sequence[Tiling]) -> None:
@@ -273,7 +222,7 @@ def _scale_map(tiling: Tiling, columns: int, width: float, height: float, tiling
 
 def _draw_map(canvas: "Canvas", tiling: Tiling, corner: FloatArray, low: FloatArray, scale: float) -> None:
     """Draw the cut of one drawing and its sheets, small."""
-    canvas.setStrokeColor(_GREY)
+    canvas.setStrokeColor(GREY)
     canvas.setLineWidth(0.4)
     step = np.array(tiling.paper.step)
     longest = max(len(sheet.name) for sheet in tiling.sheets)

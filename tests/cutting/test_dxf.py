@@ -1,4 +1,4 @@
-"""DXF as text: handles, signs beyond Windows 1252, and words that would be codes."""
+"""DXF as text: blocks, signs beyond Windows 1252, and words that would be codes."""
 
 import io
 import re
@@ -28,12 +28,29 @@ def read(content):
     return ezdxf.read(io.StringIO(content.decode("cp1252"), newline=None))
 
 
-def test_every_entity_has_a_handle_of_its_own_below_the_next_one():
+def test_no_entity_has_a_handle_and_the_file_says_so():
     content = write_dxf([draw(), replace(draw(), name="another")], ["title"]).decode("cp1252")
-    handles = [int(each, 16) for each in re.findall(r"\n  5\n([0-9A-F]+)\n  8\n", content)]
-    (seed,) = re.findall(r"\$HANDSEED\n  5\n([0-9A-F]+)\n", content)
-    assert len(handles) == len(set(handles)) > 10
-    assert max(handles) < int(seed, 16)
+    groups = content.split("\n")
+    pairs = list(zip(groups[:-1:2], groups[1::2], strict=True))
+    assert pairs[pairs.index(("  9", "$HANDLING")) + 1] == (" 70", "0")
+    sections = [number for number, pair in enumerate(pairs) if pair == ("  0", "SECTION")]
+    entities = pairs[next(number for number in sections if pairs[number + 1][1] == "BLOCKS") :]
+    assert not [pair for pair in entities if pair[0].strip() == "5"]
+
+
+def test_every_block_has_what_was_drawn_in_it():
+    other = replace(draw("other"), name="another", strokes=(Stroke(LineKind.SEW, 2 * RING),), points=())
+    document = read(write_dxf([draw(), other], ["title"]))
+    found = {
+        block.name: [(entity.dxftype(), entity.dxf.layer) for entity in block]
+        for block in document.blocks
+        if not block.name.startswith("*")
+    }
+    assert found == {
+        "a_piece": [("TEXT", "15"), ("POLYLINE", "1"), ("LINE", "7"), ("POINT", "4")],
+        "another": [("TEXT", "15"), ("POLYLINE", "14")],
+    }
+    assert sorted(entity.dxftype() for entity in document.modelspace()) == ["INSERT", "INSERT", "TEXT"]
 
 
 def test_groups_of_a_code_and_a_value_take_turns():
@@ -49,7 +66,7 @@ def test_points_and_words_come_back_where_they_were(x, y, angle):
     caption = Lettering("words", ring[2], 0.004, angle)
     drawing = LineDrawing("piece", (Stroke(LineKind.CUT, ring, closed=True),), (), (caption,))
     document = read(write_dxf([drawing], []))
-    line, text = document.blocks.get("piece")
+    text, line = document.blocks.get("piece")
     assert np.array([tuple(v.dxf.location)[:2] for v in line.vertices]) == pytest.approx(1000 * ring, abs=1e-6)
     assert line.is_closed
     assert tuple(text.dxf.align_point)[:2] == pytest.approx(1000 * ring[2], abs=1e-6)

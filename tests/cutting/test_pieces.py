@@ -283,3 +283,29 @@ def test_the_arrow_lies_along_the_warp_inside_its_piece(drafts, name):
         assert shapely.Polygon(piece.outline).buffer(1e-9).contains(shapely.LineString(arrow.points))
         assert np.arctan2(*(end - start)[::-1]) == pytest.approx(piece.grain, abs=1e-9)
         assert np.hypot(*(end - start)) > 0.1
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_line_lies_on_another_but_the_arrow_on_the_middle(drafts, name):
+    """Where a cutter or a laser would go twice, and dashes of two lines look like one that is whole."""
+    kinds = (LineKind.CUT, LineKind.SEW, LineKind.FOLD, LineKind.PLACE)
+    for piece in drafts[name].pieces:
+        paths = [stroke.path for stroke in draw_piece(piece, str).strokes if stroke.kind in kinds]
+        for first, second in itertools.combinations(map(shapely.LineString, paths), 2):
+            assert first.intersection(second.buffer(1e-6)).length < 1 * MM
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_fold_of_a_half_runs_from_cut_to_cut(drafts, name):
+    for piece in drafts[name].pieces:
+        if piece.even:
+            strokes = draw_piece(piece, str).halve().strokes
+            flat = [
+                stroke for stroke in strokes if not np.ptp(stroke.points[:, 1]) and stroke.kind is not LineKind.GRAIN
+            ]
+            (fold,) = [stroke for stroke in flat if not stroke.points[0, 1] and stroke.kind is not LineKind.NOTCH]
+            assert fold.kind is LineKind.FOLD
+            low, high = np.sort(fold.points[:, 0])
+            axis = shapely.LineString([[low - 1.0, 0.0], [high + 1.0, 0.0]])
+            inside = shapely.Polygon(piece.boundary).intersection(axis)
+            assert inside.bounds == pytest.approx((low, 0.0, high, 0.0), abs=1e-9)

@@ -250,6 +250,30 @@ def test_sheets_moved_back_give_the_pieces(patterns, tmp_path, name, paper):
         assert true.difference(whole.buffer(0.01)).length < 0.01
 
 
+@pytest.mark.parametrize("name", ["heron_ford", "uneven", "sewn on"])
+def test_names_of_sheets_stand_off_lines_and_words(folders, name):
+    """Boxes of the large signs as another library finds them: 28 points, larger than all that is drawn on a piece."""
+    import pypdfium2
+
+    path = folders[name] / "sheets.pdf"
+    pages = list(read_pdf(path).pages)[1:]
+    with pypdfium2.PdfDocument(path) as document:
+        for number, page in enumerate(pages, 1):
+            text = document[number].get_textpage()
+            boxes = [shapely.box(*text.get_charbox(place)) for place in range(text.count_chars())]
+            large, small = [], []
+            for box, sign in zip(boxes, text.get_text_range(), strict=True):
+                if sign.strip():
+                    (large if box.bounds[3] - box.bounds[1] > 18 and sign.isupper() else small).append(box)
+            assert large
+            name_of_sheet = shapely.union_all(large)
+            lines = [
+                shapely.LineString(line) for line, colour in list_pdf_lines(page) if colour != (0.533, 0.533, 0.533)
+            ]
+            assert not any(name_of_sheet.intersects(other) for other in lines)
+            assert not any(shapely.box(*name_of_sheet.bounds).contains(other.centroid) for other in small)
+
+
 def test_known_numbers_of_sheets(patterns):
     from tautlay.cases.patterns.pattern_drawings import draw_all
     from tautlay.cutting.drawing.sheets import tile_drawing
