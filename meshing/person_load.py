@@ -150,8 +150,8 @@ def _sample(segment: Segment) -> tuple[FloatArray, FloatArray, FloatArray]:
 def spread_sitter(person: Person, mesh: Mesh, _: tuple[ExtensionMesh, ...] = ()) -> PersonLoad:
     """Return the weight of ``person`` sitting across, facing the left side, where the hips lie when lying down.
 
-    Head, trunk and arms bear on a seat as wide as the hips of who sits about the middle of the cloth; the thighs reach from
-    there to the left edge; what lies beyond the edge, with shanks and feet, bears on the edge. An even
+    Head, trunk and arms bear on a seat about the middle of the cloth, as wide as hips are sitting; the thighs reach
+    from there to the left edge; what lies beyond the edge, with shanks and feet, bears on the edge. An even
     spread: how the body tips is not part of it.
 
     Parameters
