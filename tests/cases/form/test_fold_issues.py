@@ -11,7 +11,9 @@ from ._design_issues import list_faults
 CASES = Path(__file__).parents[3] / "cases"
 LARCH = (CASES / "larch_ridge.toml").read_text(encoding="utf-8")
 OTTER = (CASES / "otter_creek.toml").read_text(encoding="utf-8")
-LOCKED = OTTER.replace('attachment = "sewn"', 'attachment = "locked"\nlock_length = "32 in"').replace('corner_length = "2 in"\n', "")
+LOCKED = OTTER.replace('attachment = "sewn"', 'attachment = "locked"\nlock_length = "32 in"').replace(
+    'corner_length = "2 in"\n', ""
+)
 
 
 @pytest.mark.parametrize(
