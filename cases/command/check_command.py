@@ -18,10 +18,13 @@ if TYPE_CHECKING:
 def check(design: Path) -> None:
     """Check DESIGN for errors without solving it."""
     from ..design import read_design
+    from ..judging.checks.bury_rule import note_buries
     from ..unit_display import write_sentence
 
     plan = read_design(design)
     say(f"OK: {plan.name} ({design}) is complete and can be solved.")
+    for fault in note_buries(plan.hammock, plan.workmanship):
+        say(f"FAIL: {write_sentence(fault, plan.units)}")
     for note in _list_notes(plan):
         say(f"Note: {write_sentence(note, plan.units)}")
     say(f"To see whether it is strong enough: tautlay solve {design}")
@@ -32,9 +35,7 @@ def _list_notes(design: "Design") -> Iterator[str]:
     from ...hammock import find_design_warnings
     from ...materials import make_sentence
     from ..design_geometry import trace_design
-    from ..judging.checks.bury_rule import note_buries
 
-    yield from note_buries(design.hammock, design.workmanship)
     yield from find_design_warnings(design.hammock, design.person)
     lowest = float(trace_design(design).side[:, 1].min())
     if lowest < 0.0:

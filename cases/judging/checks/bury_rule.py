@@ -60,7 +60,7 @@ def note_buries(hammock: Hammock, work: Workmanship) -> Iterator[Sentence]:
             needed, made, rule = measure_bury(ending, cord)
             if made.value < needed:
                 yield make_sentence(
-                    "FAIL: {title}: the splices slip. Bury {needed:length} or more, not {made:length} (bury, "
+                    "{title}: the splices slip. Bury {needed:length} or more, not {made:length} (bury, "
                     "{meaning}); a thicker cord needs more still.",
                     title=title.capitalize(),
                     needed=needed,
