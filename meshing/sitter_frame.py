@@ -54,12 +54,6 @@ def make_sitter(person: Person) -> BodyFrame:
     return replace(flat, places=places, drawn=_SQUARE, laws=held)
 
 
-def find_centre_ahead(frame: BodyFrame) -> float:
-    """Return how far in front of the hip joints the centre of mass of one who sits upright is, m."""
-    hips = [frame.index(f"{side} hip") for side in ("left", "right")]
-    return float(frame.masses @ frame.places[:, 2] / frame.masses.sum() - frame.places[hips, 2].mean())
-
-
 def _bend_legs(flat: BodyFrame) -> FloatArray:
     """Return the places (h, 3) of a body that lies straight, hips and knees bent by a right angle."""
     places = flat.places.copy()

@@ -23,7 +23,7 @@ _BESIDE = 0.3  # m of side cord to either side of the hips between which the sea
 _STRAIGHT = 2e4  # N/m: one hip is as far to the left as the other
 _BALANCED = 5000.0  # N m/rad: the trunk is within a tenth of a degree of the lean that is asked for
 _UNDER = 0.65  # of the thigh, from the hip, under which the rim first lies: knees and shanks are clear of it; judgement
-_ROUND = 0.025  # m
+_ROUND = 0.05  # m
 _ABOVE = 0.005  # m between cloth and lowest flesh at first
 _ALONG = np.linspace(0.0, 1.0, 9)  # places along a limb
 _SHARES = np.array([[1, 0, 0], [0, 1, 0], [0, 0, 1], [0.5, 0.5, 0], [0, 0.5, 0.5], [0.5, 0, 0.5], [1 / 3, 1 / 3, 1 / 3]])
@@ -34,7 +34,7 @@ def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel
     """Return a model with the person of another in contact, where its nodes first stand (n, 3), m, and at which place.
 
     The trunk is upright, the thighs are level, and all is lifted until it clears the cloth. The place is how far the hip
-    joints are to the left of the middle between both side cords, m, to whole 2.5 cm. Of what holds the seat only "hold"
+    joints are to the left of the middle between both side cords, m, to whole 5 cm. Of what holds the seat only "hold"
     (along the hammock, against the cloth underneath) and "turn hold" (both hips as far to the left) are there.
 
     Parameters
@@ -95,7 +95,7 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
     hips = _find_pair(model, "hip")
     trunk = np.concatenate([hips, _find_pair(model, "shoulder")])
     ends, half = np.repeat([-0.5, 0.5], 2), np.full(2, 0.5)
-    beside = [find_beside(model, positions, side) for side in ("left", "right")]
+    beside = [_find_beside(model, positions, side) for side in ("left", "right")]
     holds = {
         "side hold": SidewaysHold(hips, half, *beside, _weigh(model) / _GIVES, offset=place),
         "trunk hold": UprightHold(trunk, ends, 1, _BALANCED, offset=lean),
@@ -107,7 +107,15 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
     return replace(model, structure=structure, elements=MappingProxyType({**model.elements, **holds}))
 
 
-def find_beside(model: HammockModel, positions: FloatArray, side: str) -> IntegerArray:
+def let_seat_go(model: HammockModel) -> HammockModel:
+    """Return a model from :func:`hold_sitter` whose seat nothing holds: "side hold", "hold" and "turn hold" are gone."""
+    elements, structure = dict(model.elements), model.structure
+    for name in ("side hold", "hold", "turn hold"):
+        structure = structure.drop_element(elements.pop(name))
+    return replace(model, structure=structure, elements=MappingProxyType(elements))
+
+
+def _find_beside(model: HammockModel, positions: FloatArray, side: str) -> IntegerArray:
     """Return the nodes (k,) of a side cord beside the hips."""
     edge = model.nodes[f"{side} edge"]
     along = positions[_find_pair(model, "hip"), 0].mean()

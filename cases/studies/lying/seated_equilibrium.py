@@ -10,17 +10,20 @@ from ....hammock.arrays import FloatArray
 from ....hammock.body_segments import list_segments
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel
+from ....meshing.clothing import clothe, grip_cloth
 from ....meshing.person_load import GRAVITY
-from ....meshing.sitting_across import find_beside, hold_sitter
+from ....meshing.sitting_across import hold_sitter, let_seat_go
 from ....solver import ContactResult, State, relax
 from ...judging.comfort.gauge import read_gauge
 from ...judging.comfort.rim import RimPush, measure_rim
+from ...judging.comfort.swing import measure_turn
 from ...judging.forces import find_cord_tension
 
 _TOLERANCE = 1e-5
-_STEPS = 150  # of the solver: what balances takes 20 to 60
+_STEPS = 100  # of the solver: what balances takes 20 to 60
 _EVEN = 0.5  # N m: what the trunk takes from outside; its centre of mass is then within 2 mm of where it balances
 _TRIES = 6
+_ROUNDS, _ROUGH = 3, 1e-4  # of letting go, and the residual of each: from the second on the hips move by tenths of mm
 _FARTHEST = 0.1  # rad of lean in one step
 
 
@@ -42,10 +45,11 @@ class SeatStage(NamedTuple):
         Largest on any square of the gauge, Pa: that of the rim.
     rim_height : float
         Of the left side cord where it lies under the legs, above the ground, m.
-    tilt : float
-        Of the line between both side cords beside the hips against level, rad, positive where the left one is lower.
-    hips_behind, centre_behind : float
-        How far hip joints and centre of mass are behind the left side cord, level, m.
+    tilt, tilt_by_hand : float
+        Of the line between the middles of both side cords, rad, positive where the left one is lower; by
+        :func:`tilt_by_hand`.
+    centre_behind : float
+        How far the centre of mass of the person is behind the left side cord where the legs lie on it, level, m.
     friction : float
         Coefficient that keeps the seat from sliding, if all that presses grips alike.
     soles : float
@@ -60,7 +64,7 @@ class SeatStage(NamedTuple):
     pressure: float
     rim_height: float
     tilt: float
-    hips_behind: float
+    tilt_by_hand: float
     centre_behind: float
     friction: float
     soles: float
@@ -79,7 +83,7 @@ class SeatedEquilibrium(NamedTuple):
 
 
 def balance_sitter(
-    model: HammockModel, start: FloatArray, place: float, lean: float
+    model: HammockModel, start: FloatArray, place: float, lean: float, axis: float
 ) -> tuple[SeatedEquilibrium | None, str | None]:
     """Find the lean at which the trunk takes no moment from outside, and the shape with it.
 
@@ -96,6 +100,8 @@ def balance_sitter(
         Of the hips, m.
     lean : float
         To begin with, rad.
+    axis : float
+        For :func:`tilt_by_hand`, m.
 
     Returns
     -------
@@ -110,12 +116,36 @@ def balance_sitter(
             return None, end
         start, moment = state.positions, float(state[held.elements["trunk hold"]].force)
         if abs(moment) < _EVEN:
-            return SeatedEquilibrium(_measure(held, state, place, lean), held, state), None
+            return SeatedEquilibrium(_measure(held, state, place, lean, axis), held, state), None
         if count and lean != before[0]:
             slope = (moment - before[1]) / (lean - before[0])
         before = (lean, moment)
         lean -= float(np.clip(moment / slope, -_FARTHEST, _FARTHEST))
     return None, "finds no lean at which the trunk balances"
+
+
+def let_go(seated: SeatedEquilibrium, friction: float) -> float | None:
+    """Let the seat go where clothing grips the cloth; return how far the hips then move, m, or None where they slide off.
+
+    Clothing sticks where the person sits, without a pull, as for who lies; the trunk keeps its lean.
+
+    Parameters
+    ----------
+    seated : SeatedEquilibrium
+        From :func:`balance_sitter`.
+    friction : float
+        Coefficient, above 0.
+    """
+    free, places = let_seat_go(seated.model), seated.state.positions
+    grips = grip_cloth(free, places)
+    for _ in range(_ROUNDS):
+        clothed = clothe(free, grips, friction)
+        state = relax(clothed.structure, start=places, tolerance=_ROUGH, gear="implicit", max_iterations=_STEPS)
+        if not state.converged:
+            return None
+        places = state.positions
+        grips = grip_cloth(free, places, grips)
+    return float(np.linalg.norm(_place(free, state, "hip") - _place(seated.model, seated.state, "hip")))
 
 
 def _weigh_trunk(model: HammockModel) -> float:
@@ -141,14 +171,14 @@ def _find_end(model: HammockModel, state: State) -> str | None:
     return f"slips through the cloth: {parts[0]}" if parts else None
 
 
-def _measure(model: HammockModel, state: State, place: float, lean: float) -> SeatStage:
+def _measure(model: HammockModel, state: State, place: float, lean: float, axis: float) -> SeatStage:
     """Return all that is told of a person who sits there."""
     assert model.frame is not None
     assert model.person is not None
     frame, places = model.frame, state.positions
-    hips, knees, ankles = (_place(model, state, level) for level in ("hip", "knee", "ankle"))
+    knees, ankles = (_place(model, state, level) for level in ("knee", "ankle"))
     rim = _cut_edge(model, state, "left", knees[0])
-    left, right = (places[find_beside(model, places, side)].mean(axis=0) for side in ("left", "right"))
+    left, right = (places[model.nodes[f"{side} edge"]].mean(axis=0) for side in ("left", "right"))
     centre = frame.masses @ places[model.body] / frame.masses.sum()
     return SeatStage(
         place=place,
@@ -158,12 +188,41 @@ def _measure(model: HammockModel, state: State, place: float, lean: float) -> Se
         rim=measure_rim(model, state),
         pressure=read_gauge(model, state).largest,
         rim_height=float(rim[2]),
-        tilt=atan2(right[2] - left[2], left[1] - right[1]),
-        hips_behind=float(rim[1] - hips[1]),
+        tilt=measure_turn(model, places).tilt,
+        tilt_by_hand=tilt_by_hand(left, right, centre, axis),
         centre_behind=float(rim[1] - centre[1]),
         friction=_find_friction(model, state),
         soles=float(ankles[2]) - find_height(model.person, "shanks"),
     )
+
+
+def tilt_by_hand(left: FloatArray, right: FloatArray, centre: FloatArray, axis: float) -> float:
+    r"""Return the tilt of the side cords under a centre of mass, rad, by hand.
+
+    Nothing outside helps, so that the centre of mass hangs below the axis about which the cords roll, which stays:
+    :math:`\tan\varphi = s/(g + \rho)`, with s and g how far it is to the left of the middle between both cords along the
+    line between them, and below that line.
+
+    Parameters
+    ----------
+    left, right : (3,)
+        Middles of both side cords, m.
+    centre : (3,)
+        Centre of mass of the person, m.
+    axis : float
+        :math:`\rho`: of the axis above the middle between the cords, where nobody is in contact, m.
+
+    Examples
+    --------
+    >>> from math import degrees
+    >>> left, right = np.array([0.0, 0.3, 0.9]), np.array([0.0, -0.3, 0.9])
+    >>> round(degrees(tilt_by_hand(left, right, np.array([0.0, 0.1, 0.7]), 0.1)), 1)
+    18.4
+    """
+    across = (left - right)[1:] / np.linalg.norm((left - right)[1:])
+    way = (centre - (left + right) / 2)[1:]
+    below = float(way[0] * across[1] - way[1] * across[0])
+    return atan2(float(way @ across), below + axis)
 
 
 def find_height(person: Person, segment: str) -> float:

@@ -1,15 +1,16 @@
 """Sitting across a hammock to get in: what the rim presses, what the near cord bears, and where all turns over."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import atan2
 
 import numpy as np
 
 from ....hammock import LoadCase
-from ....materials import Sentence, make_sentence
+from ....materials import make_sentence
 from ....materials.short_repr import write_repr
-from ....meshing.sitter_frame import find_centre_ahead
 from ....meshing.sitting_across import seat_person
 from ...design import Design
+from ...judging.comfort.swing import measure_roll_axis
 from ...judging.forces import find_cord_tension
 from ...result import Result
 from ...solving.no_equilibrium import NoEquilibriumError
@@ -18,18 +19,18 @@ from ...storage.gather_shape import gather_shape
 from ...storage.shape import Shape
 from ..line_callback import LineCallback
 from ..solve_clock import SolveClock
-from .seated_equilibrium import SeatedEquilibrium, SeatStage, balance_sitter, find_height
+from .seated_equilibrium import SeatedEquilibrium, SeatStage, balance_sitter, find_height, let_go
 
 _MESH = 0.05  # m: on 8 cm the rim presses half as much again, cords pull the same
-_STEP = 0.025  # m of the seat across
-_HALVINGS = 2  # of the step, where all turns over
+_STEP = 0.05  # m of the seat across
+_HALVINGS = 3  # of the step, where all turns over
 _FARTHEST = 0.6  # m
 _USUAL = 16  # places, as far as can be told beforehand
 
 
 @dataclass(frozen=True)
 class SittingAcross:
-    """How a person sits across.
+    r"""How a person sits across.
 
     Parameters
     ----------
@@ -44,12 +45,16 @@ class SittingAcross:
         Largest tension of the left side cord under the spread weight of who sits, N.
     knees : float
         Height of the knees of the person who stands, m.
-    centre_ahead : float
-        How far the centre of mass of who sits upright on level ground is in front of the hips, m.
+    last_tilt : float
+        Of the side cords, by hand, rad: :math:`\arctan(c/\rho)`. They roll about an axis by :math:`\rho` above the middle
+        between them, each c to one side; there the left one has come below that axis, and so below the centre of mass.
+    moved : float or None
+        By how much the hips move where the seat, held there where one sits, is left to the friction of clothing, m;
+        None where they slide off.
     resolution : float
         Within which the last place is found, m.
-    seat : Shape or None
-        The shape where the seat needs least friction, to be drawn; None where there is nothing but numbers.
+    shape : Shape or None
+        The shape there where one sits, to be drawn; None where there is nothing but numbers.
     """
 
     stages: tuple[SeatStage, ...]
@@ -58,17 +63,24 @@ class SittingAcross:
     friction: float
     spread_cord: float
     knees: float
-    centre_ahead: float
+    last_tilt: float
+    moved: float | None
     resolution: float = _STEP / 2**_HALVINGS
-    seat: Shape | None = None
+    shape: Shape | None = None
 
     def __repr__(self) -> str:
-        return write_repr(self, f"{len(self.stages)} places", repr(self.steadiest), self.front or "")
+        return write_repr(self, f"{len(self.stages)} places", repr(self.seat), self.front or "")
 
     @property
     def steadiest(self) -> SeatStage:
         """Where the seat needs least friction."""
         return min(self.stages, key=lambda stage: stage.friction)
+
+    @property
+    def seat(self) -> SeatStage:
+        """Where one sits: midmost among the places where clothing holds; the steadiest where it holds nowhere."""
+        held = self.find_range(self.friction)
+        return self.steadiest if held is None else min(self.stages, key=lambda stage: abs(stage.place - sum(held) / 2))
 
     def find_range(self, friction: float) -> tuple[float, float] | None:
         """Return between which places, m, a coefficient of friction keeps the seat from sliding; None: nowhere.
@@ -128,15 +140,13 @@ def sit_across(design: Design, *, mesh_size: float = _MESH, report: LineCallback
     front = walk.go(_STEP)
     if front is not None:
         walk.halve()
-    stages = sorted((each.stage for each in walk.found), key=lambda stage: stage.place)
-    steadiest = min(walk.found, key=lambda each: each.stage.friction)
-    cord = float(find_cord_tension(hung.model, hung.state, "left").max())
-    person, frame = design.person, walk.model.frame
-    assert frame is not None
-    return SittingAcross(
-        tuple(stages), front, back, person.friction, cord, find_height(person, "thighs"), find_centre_ahead(frame),
-        seat=gather_shape(steadiest.model, steadiest.state, design.workmanship.reductions),
-    )  # fmt: skip
+    stages = tuple(sorted((each.stage for each in walk.found), key=lambda stage: stage.place))
+    cord, person = float(find_cord_tension(hung.model, hung.state, "left").max()), design.person
+    knees = find_height(person, "thighs")
+    found = SittingAcross(stages, front, back, person.friction, cord, knees, walk.find_last_tilt(), None)
+    seated = next(each for each in walk.found if each.stage is found.seat)
+    moved = let_go(seated, person.friction) if person.friction > 0.0 else None
+    return replace(found, moved=moved, shape=gather_shape(seated.model, seated.state, design.workmanship.reductions))
 
 
 class _Walk:
@@ -145,6 +155,7 @@ class _Walk:
     def __init__(self, hung: Result, clock: SolveClock) -> None:
         self.model, self.start, self.first = seat_person(hung.model, hung.state.positions)
         self.friction, self.clock = hung.design.person.friction, clock
+        self.axis = measure_roll_axis(hung.model, hung.state)
         self.found: list[SeatedEquilibrium] = []
 
     def sit(self, place: float) -> str | None:
@@ -152,7 +163,7 @@ class _Walk:
         near = min(self.found, key=lambda each: abs(each.stage.place - place), default=None)
         start, lean = (self.start, 0.0) if near is None else (near.state.positions, near.stage.lean)
         with self.clock.solve(make_sentence("seat {place:length} left of the middle", place=place)):
-            found, end = balance_sitter(self.model, start, place, lean)
+            found, end = balance_sitter(self.model, start, place, lean, self.axis)
         if found is not None:
             self.found.append(found)
         return end
@@ -162,9 +173,18 @@ class _Walk:
         for count in range(1, round(_FARTHEST / abs(step))):
             if (end := self.sit(self.first + count * step)) is not None:
                 return end
-            if step < 0.0 and self.found[-1].stage.friction > self.friction:
+            stage = self.found[-1].stage
+            if step < 0.0 and stage.friction > self.friction:
                 break
+            if step < 0.0 and stage.tilt <= 0.0:
+                self.found.pop()
+                return "lies across rather than sits: the near rim is no lower than the far one"
         return None
+
+    def find_last_tilt(self) -> float:
+        """Return the tilt by hand at which all has turned over."""
+        sides = [self.start[self.model.nodes[f"{side} edge"]].mean(axis=0) for side in ("left", "right")]
+        return atan2(float(np.linalg.norm(sides[0] - sides[1])) / 2, self.axis)
 
     def halve(self) -> None:
         """Come nearer to where there is no equilibrium any more, by halves of a step."""
