@@ -26,15 +26,15 @@ _UNDER = 0.65  # of the thigh, from the hip, under which the rim first lies: kne
 _ROUND = 0.05  # m
 _ABOVE = 0.005  # m between cloth and lowest flesh at first
 _ALONG = np.linspace(0.0, 1.0, 9)  # places along a limb
-_SHARES = np.array([[1, 0, 0], [0, 1, 0], [0, 0, 1], [0.5, 0.5, 0], [0, 0.5, 0.5], [0.5, 0, 0.5], [1 / 3, 1 / 3, 1 / 3]])
+_SHARES = np.array([[6, 0, 0], [0, 6, 0], [0, 0, 6], [3, 3, 0], [0, 3, 3], [3, 0, 3], [2, 2, 2]]) / 6  # of corners
 _HANGING = ("calf", "shank")  # beyond the rim, not on the cloth
 
 
 def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel, FloatArray, float]:
-    """Return a model with the person of another in contact, where its nodes first stand (n, 3), m, and at which place.
+    """Return a model with the person of another in contact, where its nodes first stand (n, 3), and the place, m.
 
-    The trunk is upright, the thighs are level, and all is lifted until it clears the cloth. The place is how far the hip
-    joints are to the left of the middle between both side cords, m, to whole 5 cm. Of what holds the seat only "hold"
+    The trunk is upright, the thighs are level, and all is lifted until it clears the cloth. The place is how far the
+    hip joints are to the left of the middle between both side cords, to whole 5 cm. Of what holds the seat only "hold"
     (along the hammock, against the cloth underneath) and "turn hold" (both hips as far to the left) are there.
 
     Parameters
@@ -95,9 +95,9 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
     hips = _find_pair(model, "hip")
     trunk = np.concatenate([hips, _find_pair(model, "shoulder")])
     ends, half = np.repeat([-0.5, 0.5], 2), np.full(2, 0.5)
-    beside = [_find_beside(model, positions, side) for side in ("left", "right")]
+    left, right = (_find_beside(model, positions, side) for side in ("left", "right"))
     holds = {
-        "side hold": SidewaysHold(hips, half, *beside, _weigh(model) / _GIVES, offset=place),
+        "side hold": SidewaysHold(hips, half, left, right, _weigh(model) / _GIVES, offset=place),
         "trunk hold": UprightHold(trunk, ends, 1, _BALANCED, offset=lean),
         "lean hold": UprightHold(trunk, ends, 0, _BALANCED),
     }
@@ -108,7 +108,7 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
 
 
 def let_seat_go(model: HammockModel) -> HammockModel:
-    """Return a model from :func:`hold_sitter` whose seat nothing holds: "side hold", "hold" and "turn hold" are gone."""
+    """Return a model from :func:`hold_sitter` without what holds the seat: "side hold", "hold" and "turn hold"."""
     elements, structure = dict(model.elements), model.structure
     for name in ("side hold", "hold", "turn hold"):
         structure = structure.drop_element(elements.pop(name))
@@ -119,7 +119,7 @@ def _find_beside(model: HammockModel, positions: FloatArray, side: str) -> Integ
     """Return the nodes (k,) of a side cord beside the hips."""
     edge = model.nodes[f"{side} edge"]
     along = positions[_find_pair(model, "hip"), 0].mean()
-    return edge[np.abs(positions[edge, 0] - along) < _BESIDE]
+    return np.asarray(edge[np.abs(positions[edge, 0] - along) < _BESIDE])
 
 
 def _find_pair(model: HammockModel, level: str) -> IntegerArray:
@@ -155,7 +155,7 @@ def _find_seat(model: HammockModel) -> tuple[IntegerArray, FloatArray]:
 
 
 def _lay(hung: HammockModel, positions: FloatArray, frame: BodyFrame) -> tuple[FloatArray, float]:
-    """Return where the nodes of a sitter (h, 3) first stand, facing left, all just clear of the cloth, and the place."""
+    """Return where the nodes of a sitter (h, 3) first stand, facing left, just clear of the cloth, and the place."""
     cloth, shares = _find_seat(hung)
     along = float(shares @ positions[cloth, 0])
     left, right = (_cut_edge(positions[hung.nodes[f"{side} edge"]], along) for side in ("left", "right"))

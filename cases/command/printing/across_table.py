@@ -6,7 +6,7 @@ from rich.console import Console, Group
 from rich.table import Table
 from rich.text import Text
 
-from ...studies.lying.across_sentences import make_across_sentences
+from ...studies.lying.across_sentences import TENS, make_across_sentences
 from ...studies.lying.sitting_across import SittingAcross
 from ...unit_display import WIDTH, Units, find_main_system, show_alike, show_quantity, write_sentence
 
@@ -36,7 +36,7 @@ def print_across(name: str, found: SittingAcross, units: Units, console: Console
         show_alike([stage.rim_height for stage in stages], "length", system),
         show_alike([stage.near_cord for stage in stages], "force", system),
         show_alike([stage.rim.line_load for stage in stages], "line_load", system),
-        [show_quantity(stage.pressure, "stress", system, 1) for stage in stages],
+        [show_quantity(round(stage.pressure, TENS), "stress", system, 2) for stage in stages],
         [f"{degrees(stage.tilt):.0f} deg" for stage in stages],
         [f"{degrees(stage.tilt_by_hand):.0f} deg" for stage in stages],
         [f"{stage.friction:.2f}" for stage in stages],
@@ -44,5 +44,5 @@ def print_across(name: str, found: SittingAcross, units: Units, console: Console
     for row in zip(*columns, strict=True):
         table.add_row(*map(Text, row))
     told = [Text(write_sentence(sentence, units)) for sentence in make_across_sentences(found)]
-    heading = Text(f"{name}: sitting across to get in, facing left")
-    console.print(Group(table, Text(), heading, *told), width=min(console.width, WIDTH))
+    title = Text(f"{name}: sitting across to get in, facing left")
+    console.print(Group(table, Text(), title, *told), width=min(console.width, WIDTH))

@@ -147,12 +147,12 @@ def swing_by_hand(model: HammockModel, state: State, shift: float) -> tuple[floa
 
 
 def measure_roll_axis(model: HammockModel, state: State) -> float:
-    """Return how far above the middle between the side cords of a loaded hammock the axis lies about which they roll, m.
+    """Return how far above the middle between the side cords the axis lies about which they roll, m.
 
     Parameters
     ----------
     model : HammockModel
-        With or without a person in contact.
+        Loaded; with or without a person in contact.
     state : State
         Its equilibrium.
     """

@@ -19,7 +19,8 @@ from ...storage.gather_shape import gather_shape
 from ...storage.shape import Shape
 from ..line_callback import LineCallback
 from ..solve_clock import SolveClock
-from .seated_equilibrium import SeatedEquilibrium, SeatStage, balance_sitter, find_height, let_go
+from .seat_stage import SeatStage, find_height
+from .seated_equilibrium import SeatedEquilibrium, balance_sitter, let_go
 
 _MESH = 0.05  # m: on 8 cm the rim presses half as much again, cords pull the same
 _STEP = 0.05  # m of the seat across
@@ -46,8 +47,8 @@ class SittingAcross:
     knees : float
         Height of the knees of the person who stands, m.
     last_tilt : float
-        Of the side cords, by hand, rad: :math:`\arctan(c/\rho)`. They roll about an axis by :math:`\rho` above the middle
-        between them, each c to one side; there the left one has come below that axis, and so below the centre of mass.
+        Of the side cords, by hand, rad: :math:`\arctan(c/\rho)`. They roll about an axis by :math:`\rho` above the
+        middle between them, each c to one side; there the left one comes below that axis, and below the centre of mass.
     moved : float or None
         By how much the hips move where the seat, held there where one sits, is left to the friction of clothing, m;
         None where they slide off.
