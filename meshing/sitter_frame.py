@@ -1,10 +1,10 @@
 """A person's frame as one sits: trunk straight, hips and knees at right angles, forearms on the belly.
 
 Muscles keep the trunk straight and the head on it; the legs are all but limp, so that the thighs lie on the cloth as it
-comes and the shanks hang. How firmly either does so is judgement, without a source. Hips and knees half or twice as
-firm change what the rim presses by a fifth, the pull of the cord by a fiftieth, and where all turns over by up to 12 mm;
-the trunk half or twice as firm changes its lean by up to 3 degrees, and nothing else by more than a fiftieth
-(``larch_ridge``).
+comes and the shanks hang. How firmly either does so is judgement, without a source. On ``larch_ridge`` hips and knees
+half or twice as firm change what the rim presses by a fifth, the pull of the cord by a fiftieth, and where all turns
+over by up to 12 mm; a trunk half or twice as firm changes its lean by up to 3 degrees, and nothing else by more than a
+fiftieth.
 """
 
 from collections.abc import Mapping

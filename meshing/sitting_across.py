@@ -1,12 +1,13 @@
 """A person who sits across a hammock, facing its left side: laid on the cloth, and what holds seat and trunk there."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
-from ..solver import Contact, Structure
+from ..solver import Contact, Element, Structure
 from .body_frame import BodyFrame
 from .hammock_model import HammockModel
 from .lengthwise_restraint import LengthwiseRestraint
@@ -35,7 +36,8 @@ def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel
 
     The trunk is upright, the thighs are level, and all is lifted until it clears the cloth. The place is how far the
     hip joints are to the left of the middle between both side cords, to whole 5 cm. Of what holds the seat only "hold"
-    (along the hammock, against the cloth underneath) and "turn hold" (both hips as far to the left) are there.
+    (along the hammock, against the cloth underneath) and "turn hold" (both hips as far to the left) are there. Of
+    either side cord the nodes within 30 cm of the hips are called "left edge beside" and "right edge beside".
 
     Parameters
     ----------
@@ -55,6 +57,9 @@ def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel
     places, place = _lay(hung, positions, frame)
     start = np.concatenate([positions, places])
     nodes = {**hung.nodes, **{f"person {name}": np.array([first + k]) for k, name in enumerate(frame.names)}}
+    along = float(places[[frame.index(f"{side} hip") for side in ("left", "right")], 0].mean())
+    for side in ("left", "right"):
+        nodes[f"{side} edge beside"] = _find_beside(hung.nodes[f"{side} edge"], positions, along)
     body = {
         **make_skeleton(frame, first),
         "contact": Contact(hung.triangles, first + frame.capsules, frame.radii, find_stiffness(frame)),
@@ -75,7 +80,7 @@ def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel
     return _hold_along(model), start, place
 
 
-def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: float) -> HammockModel:
+def hold_sitter(model: HammockModel, place: float, lean: float) -> HammockModel:
     """Return a model whose person is held at a place across, the trunk at a lean to the plumb line.
 
     "side hold" acts between hips and both side cords beside them, along the line from cord to cord, and takes no moment
@@ -85,8 +90,6 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
     ----------
     model : HammockModel
         From :func:`seat_person`.
-    positions : (n, 3)
-        m, from which the nodes of the cords beside the hips are found.
     place : float
         Of the hip joints, to the left of the middle between both side cords, m.
     lean : float
@@ -95,16 +98,13 @@ def hold_sitter(model: HammockModel, positions: FloatArray, place: float, lean: 
     hips = _find_pair(model, "hip")
     trunk = np.concatenate([hips, _find_pair(model, "shoulder")])
     ends, half = np.repeat([-0.5, 0.5], 2), np.full(2, 0.5)
-    left, right = (_find_beside(model, positions, side) for side in ("left", "right"))
+    left, right = (model.nodes[f"{side} edge beside"] for side in ("left", "right"))
     holds = {
         "side hold": SidewaysHold(hips, half, left, right, _weigh(model) / _GIVES, offset=place),
         "trunk hold": UprightHold(trunk, ends, 1, _BALANCED, offset=lean),
         "lean hold": UprightHold(trunk, ends, 0, _BALANCED),
     }
-    structure = model.structure
-    for hold in holds.values():
-        structure = structure.add_element(hold)
-    return replace(model, structure=structure, elements=MappingProxyType({**model.elements, **holds}))
+    return _add_elements(model, holds)
 
 
 def let_seat_go(model: HammockModel) -> HammockModel:
@@ -115,10 +115,16 @@ def let_seat_go(model: HammockModel) -> HammockModel:
     return replace(model, structure=structure, elements=MappingProxyType(elements))
 
 
-def _find_beside(model: HammockModel, positions: FloatArray, side: str) -> IntegerArray:
-    """Return the nodes (k,) of a side cord beside the hips."""
-    edge = model.nodes[f"{side} edge"]
-    along = positions[_find_pair(model, "hip"), 0].mean()
+def _add_elements(model: HammockModel, more: Mapping[str, Element]) -> HammockModel:
+    """Return a model with more elements."""
+    structure = model.structure
+    for element in more.values():
+        structure = structure.add_element(element)
+    return replace(model, structure=structure, elements=MappingProxyType({**model.elements, **more}))
+
+
+def _find_beside(edge: IntegerArray, positions: FloatArray, along: float) -> IntegerArray:
+    """Return the nodes (k,) of a side cord beside a place along the hammock, m."""
     return np.asarray(edge[np.abs(positions[edge, 0] - along) < _BESIDE])
 
 
@@ -140,10 +146,7 @@ def _hold_along(model: HammockModel) -> HammockModel:
         "hold": LengthwiseRestraint(hips, cloth, np.full(2, 0.5), shares, 0, _weigh(model) / _GIVES),
         "turn hold": LengthwiseRestraint(hips[:1], hips[1:], one, one, 1, _STRAIGHT),
     }
-    structure = model.structure
-    for hold in holds.values():
-        structure = structure.add_element(hold)
-    return replace(model, structure=structure, elements=MappingProxyType({**model.elements, **holds}))
+    return _add_elements(model, holds)
 
 
 def _find_seat(model: HammockModel) -> tuple[IntegerArray, FloatArray]:

@@ -56,7 +56,7 @@ def balance_sitter(
     """
     slope, before = -_weigh_trunk(model), (lean, 0.0)
     for count in range(_TRIES):
-        held = hold_sitter(model, start, place, lean)
+        held = hold_sitter(model, place, lean)
         state = relax(held.structure, start=start, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
         if (end := _find_end(held, state)) is not None:
             return None, end

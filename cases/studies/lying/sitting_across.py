@@ -101,8 +101,8 @@ class SittingAcross:
 def sit_across(design: Design, *, mesh_size: float = _MESH, report: LineCallback | None = None) -> SittingAcross:
     """Seat a person across the hammock, facing left, feet off the ground, place by place until all turns over.
 
-    Each place is an equilibrium of hammock and jointed person in contact, in which nothing outside takes force or
-    moment: the trunk is straight and leans where it falls neither way, within some degrees of upright, as muscles keep
+    Each place is an equilibrium of hammock and jointed person in contact that nothing outside helps against turning
+    over: the trunk is straight and leans where it falls neither way, within some degrees of upright, as muscles keep
     somebody who sits; legs are limp, hands rest. So the centre of mass of all hangs below the line through the apexes.
     Feet off the ground put all the weight on the hammock, which is the worst for its parts.
 
