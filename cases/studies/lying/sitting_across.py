@@ -134,7 +134,7 @@ def sit_across(design: Design, *, mesh_size: float = _MESH, report: LineCallback
     clock = SolveClock(report, 1 + _USUAL)
     with clock.solve("spread weight"):
         hung = solve_equilibrium(design, load=LoadCase.SITTING, mesh_size=mesh_size, hot_spots=False)
-    walk = _Walk(hung, clock)
+    walk = _SeatSearch(hung, clock)
     if (end := walk.sit(walk.first)) is not None:
         raise NoEquilibriumError(f"Sitting across, the person {end}.")
     back = walk.go(-_STEP)
@@ -150,7 +150,7 @@ def sit_across(design: Design, *, mesh_size: float = _MESH, report: LineCallback
     return replace(found, moved=moved, shape=gather_shape(seated.model, seated.state, design.workmanship.reductions))
 
 
-class _Walk:
+class _SeatSearch:
     """Every place at which the person sat."""
 
     def __init__(self, hung: Result, clock: SolveClock) -> None:
