@@ -124,6 +124,6 @@ def _say_back(found: SittingAcross) -> list[Sentence]:
         return []
     return [
         make_sentence(
-            "With the hips beyond {place} the person {end}.", place=_say_place(found.stages[0].place), end=found.back
+            "With the hips {place} the person {end}.", place=_say_place(found.stages[0].place), end=found.back
         )
     ]

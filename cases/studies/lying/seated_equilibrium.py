@@ -21,20 +21,24 @@ _FARTHEST = 0.1  # rad of lean in one step
 
 
 class SeatedEquilibrium(NamedTuple):
-    """A person who sits: stage, model with what holds, its equilibrium."""
+    """A person who sits: stage, model with what holds, its equilibrium, and how the trunk's moment goes with the lean.
+
+    The last is the slope, N m/rad.
+    """
 
     stage: SeatStage
     model: HammockModel
     state: State
+    slope: float
 
 
 def balance_sitter(
-    model: HammockModel, start: FloatArray, place: float, lean: float, axis: float
+    model: HammockModel, start: FloatArray, place: float, axis: float, before: SeatedEquilibrium | None = None
 ) -> tuple[SeatedEquilibrium | None, str | None]:
     """Find the lean at which the trunk takes no moment from outside, and the shape with it.
 
     Leaning is done by muscles between trunk and legs; the legs are limp. A secant search, its first slope that of the
-    weight above the hips, :math:`-m g h`.
+    weight above the hips, :math:`-m g h`, or what it was before.
 
     Parameters
     ----------
@@ -44,28 +48,29 @@ def balance_sitter(
         Positions to begin from, m.
     place : float
         Of the hips, m.
-    lean : float
-        To begin with, rad.
     axis : float
-        For :func:`tilt_by_hand`, m.
+        For :func:`~tautlay.cases.studies.lying.seat_stage.tilt_by_hand`, m.
+    before : SeatedEquilibrium or None
+        At a place not far off, from which to begin instead.
 
     Returns
     -------
     SeatedEquilibrium or None, str or None
         The equilibrium, or why there is none, as the end of a sentence on the person.
     """
-    slope, before = -_weigh_trunk(model), (lean, 0.0)
+    lean, slope = (0.0, -_weigh_trunk(model)) if before is None else (before.stage.lean, before.slope)
+    places, last = start if before is None else before.state.positions, (lean, 0.0)
     for count in range(_TRIES):
         held = hold_sitter(model, place, lean)
-        state = relax(held.structure, start=start, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
+        state = relax(held.structure, start=places, tolerance=_TOLERANCE, gear="implicit", max_iterations=_STEPS)
         if (end := _find_end(held, state)) is not None:
             return None, end
-        start, moment = state.positions, float(state[held.elements["trunk hold"]].force)
+        places, moment = state.positions, float(state[held.elements["trunk hold"]].force)
+        if count and lean != last[0]:
+            slope = (moment - last[1]) / (lean - last[0])
         if abs(moment) < _EVEN:
-            return SeatedEquilibrium(measure_seat(held, state, place, lean, axis), held, state), None
-        if count and lean != before[0]:
-            slope = (moment - before[1]) / (lean - before[0])
-        before = (lean, moment)
+            return SeatedEquilibrium(measure_seat(held, state, place, lean, axis), held, state, slope), None
+        last = (lean, moment)
         lean -= float(np.clip(moment / slope, -_FARTHEST, _FARTHEST))
     return None, "finds no lean at which the trunk balances"
 

@@ -162,9 +162,8 @@ class _SeatSearch:
     def sit(self, place: float) -> str | None:
         """Sit there, starting from the nearest place; return why there is no equilibrium."""
         near = min(self.found, key=lambda each: abs(each.stage.place - place), default=None)
-        start, lean = (self.start, 0.0) if near is None else (near.state.positions, near.stage.lean)
         with self.clock.solve(make_sentence("seat {place:length} left of the middle", place=place)):
-            found, end = balance_sitter(self.model, start, place, lean, self.axis)
+            found, end = balance_sitter(self.model, self.start, place, self.axis, near)
         if found is not None:
             self.found.append(found)
         return end
@@ -178,7 +177,6 @@ class _SeatSearch:
             if step < 0.0 and stage.friction > self.friction:
                 break
             if step < 0.0 and stage.tilt <= 0.0:
-                self.found.pop()
                 return "lies across rather than sits: the near rim is no lower than the far one"
         return None
 
