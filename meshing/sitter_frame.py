@@ -44,8 +44,10 @@ def make_sitter(person: Person) -> BodyFrame:
     >>> from tautlay.hammock import example_person
     >>> frame = make_sitter(example_person())
     >>> hip, knee, ankle = (frame.places[frame.index(f"left {level}")] for level in ("hip", "knee", "ankle"))
-    >>> float((knee - hip)[0].round(3)), float((ankle - knee)[2].round(3))  # thighs forwards, shanks along the trunk
-    (-0.018, 0.018)
+    >>> (knee - hip).round(3).tolist()  # thighs forwards
+    [0.025, 0.009, 0.436]
+    >>> (ankle - knee).round(3).tolist()  # shanks along the trunk
+    [0.438, 0.0, -0.028]
     """
     flat = make_frame(replace(person, posture=Posture(arms=Arms.FOLDED, pillow=0.0)))
     places = _bend_legs(flat)

@@ -19,7 +19,7 @@ _WAYS = ("both", "up", "across")
 @click.option("--quiet", "-q", is_flag=True, help="Print no progress.")
 @FORCE
 def sit(design: Path, *, way: str, output: Path | None, quiet: bool, force: bool) -> None:
-    """Find how near the head bar comes on sitting up, and how it is to sit across."""
+    """Tell how one sits up along the hammock, and across to get in."""
     from rich.console import Console
 
     from ..design import read_design
