@@ -53,31 +53,41 @@ def seat_person(hung: HammockModel, positions: FloatArray) -> tuple[HammockModel
     """
     if hung.person is None or hung.loading.spread is None or hung.frame is not None:
         raise ValueError("a sitter begins on a hammock under the spread load of a person who sits.")
-    frame, first = make_sitter(hung.person), len(positions)
+    frame = make_sitter(hung.person)
     places, place = _lay(hung, positions, frame)
-    start = np.concatenate([positions, places])
-    nodes = {**hung.nodes, **{f"person {name}": np.array([first + k]) for k, name in enumerate(frame.names)}}
+    model = _add_body(hung, frame, places)
     along = float(places[[frame.index(f"{side} hip") for side in ("left", "right")], 0].mean())
-    for side in ("left", "right"):
-        nodes[f"{side} edge beside"] = _find_beside(hung.nodes[f"{side} edge"], positions, along)
+    beside = {
+        f"{side} edge beside": _find_beside(hung.nodes[f"{side} edge"], positions, along) for side in ("left", "right")
+    }
+    model = replace(model, nodes=MappingProxyType({**model.nodes, **beside}))
+    return _hold_along(model), np.concatenate([positions, places]), place
+
+
+def _add_body(hung: HammockModel, frame: BodyFrame, places: FloatArray) -> HammockModel:
+    """Return a model whose person, at ``places`` (h, 3), takes the place of the spread weight."""
+    first, weight = len(hung.start), np.zeros_like(places)
+    weight[:, 2] = -GRAVITY * frame.masses
     body = {
         **make_skeleton(frame, first),
         "contact": Contact(hung.triangles, first + frame.capsules, frame.radii, find_stiffness(frame)),
     }
-    weight = np.zeros((len(frame.names), 3))
-    weight[:, 2] = -GRAVITY * frame.masses
-    load = np.concatenate([hung.structure.load - hung.loading.forces, weight])
-    held = np.concatenate([~hung.structure.free, np.zeros((len(places), 3), dtype=bool)])
+    nodes = {f"person {name}": np.array([first + k]) for k, name in enumerate(frame.names)}
     structure = Structure(
-        np.concatenate([hung.start, places]), [*hung.elements.values(), *body.values()], fixed=held, forces=load,
-        gravity=(0.0, 0.0, 0.0),
-    )  # fmt: skip
-    forces = np.concatenate([np.zeros_like(positions), weight])
-    model = replace(
-        hung, structure=structure, elements=MappingProxyType({**hung.elements, **body}),
-        nodes=MappingProxyType(nodes), loading=Loading(hung.loading.spread, frame, places, forces, nodes, body),
-    )  # fmt: skip
-    return _hold_along(model), start, place
+        np.concatenate([hung.start, places]),
+        [*hung.elements.values(), *body.values()],
+        fixed=np.concatenate([~hung.structure.free, np.zeros(places.shape, dtype=bool)]),
+        forces=np.concatenate([hung.structure.load - hung.loading.forces, weight]),
+        gravity=(0.0, 0.0, 0.0),  # the weight of all is among the forces
+    )
+    forces = np.concatenate([np.zeros_like(hung.start), weight])
+    return replace(
+        hung,
+        structure=structure,
+        elements=MappingProxyType({**hung.elements, **body}),
+        nodes=MappingProxyType({**hung.nodes, **nodes}),
+        loading=Loading(hung.loading.spread, frame, places, forces, nodes, body),
+    )
 
 
 def hold_sitter(model: HammockModel, place: float, lean: float) -> HammockModel:

@@ -161,8 +161,10 @@ def test_range_is_where_friction_suffices_by_hand():
     assert across.find_range(0.3) == pytest.approx((-0.05, 0.2))
     assert across.find_range(0.2) == pytest.approx((0.0, 0.15))
     assert across.find_range(0.05) is None
-    assert across.seat.place in (0.0, 0.1)  # midmost between -7.5 and 20 cm
-    assert make_across(friction=0.0).seat is make_across(friction=0.0).steadiest or across.seat.place == 0.1
+    assert across.seat.place == 0.1  # midmost between -7.5 and 20 cm
+    smooth = make_across(friction=0.0)
+    assert smooth.find_range(0.0) is None
+    assert smooth.seat == smooth.steadiest
 
 
 def test_words():
