@@ -33,6 +33,8 @@ from .studies.hang.hang_sheet import make_hang_sheet as make_hang_sheet
 from .studies.judge.case_solver import SolvedCase as SolvedCase
 from .studies.judge.judgement import Judgement as Judgement
 from .studies.judge.judgement import judge_design as judge_design
+from .studies.lying.sitting_across import SittingAcross as SittingAcross
+from .studies.lying.sitting_across import sit_across as sit_across
 from .studies.lying.sitting_up import SittingUp as SittingUp
 from .studies.lying.sitting_up import sit_up as sit_up
 from .studies.lying.tipping import TipMargin as TipMargin

@@ -36,15 +36,15 @@ def bend_limbs(places: Mapping[str, FloatArray]) -> dict[str, FloatArray]:
     bent = {}
     for side, raised in _ARMS.items():
         hip, knee, calf, ankle = (places[f"{side} {level}"] for level in ("hip", "knee", "calf", "ankle"))
-        bent[f"{side} knee"] = hip + _turn(knee - hip, HIPS)
-        bent[f"{side} calf"] = bent[f"{side} knee"] + _turn(calf - knee, HIPS - KNEES)
-        bent[f"{side} ankle"] = bent[f"{side} calf"] + _turn(ankle - calf, HIPS - KNEES)
+        bent[f"{side} knee"] = hip + turn_forwards(knee - hip, HIPS)
+        bent[f"{side} calf"] = bent[f"{side} knee"] + turn_forwards(calf - knee, HIPS - KNEES)
+        bent[f"{side} ankle"] = bent[f"{side} calf"] + turn_forwards(ankle - calf, HIPS - KNEES)
         shoulder, elbow = places[f"{side} shoulder"], places[f"{side} elbow"]
-        bent[f"{side} elbow"] = shoulder + _turn(elbow - shoulder, raised)
+        bent[f"{side} elbow"] = shoulder + turn_forwards(elbow - shoulder, raised)
     return bent
 
 
-def _turn(step: FloatArray, angle: float) -> FloatArray:
-    """Return a way (3,) turned from along the body towards its front."""
+def turn_forwards(step: FloatArray, angle: float) -> FloatArray:
+    """Return a way (3,) turned by an angle, rad, from along the body towards its front."""
     c, s = cos(angle), sin(angle)
     return np.array([c * step[0] - s * step[2], step[1], s * step[0] + c * step[2]])

@@ -20,12 +20,15 @@ from tautlay.cases import (
     read_design,
     read_sweep,
 )
+from tautlay.cases.judging.comfort.rim import RimPush
 from tautlay.cases.judging.verdict.verdict import Verdict
 from tautlay.cases.storage.gather_shape import gather_shape
 from tautlay.cases.storage.stored_result import read_result
 from tautlay.cases.studies.compare.ranking import rank_rows
 from tautlay.cases.studies.hang.hang_option import HangOption
 from tautlay.cases.studies.judge.case_solver import SolvedCase
+from tautlay.cases.studies.lying.seat_stage import SeatStage
+from tautlay.cases.studies.lying.sitting_across import SittingAcross
 from tautlay.cases.studies.lying.sitting_up import SitStage, SittingUp, WayUp
 from tautlay.cases.studies.sweep.sweep_row import RowStatus
 from tautlay.hammock import GeometryIssue, draw_outline, list_segments
@@ -89,7 +92,8 @@ def make_others(design, result):
         BarIssue(GeometryIssue("a long sentence " * 20, ("head_bar.length",)).sentence, 1, "head_bar.part"),
         GeometryIssue("a long sentence " * 20, ("head_bar.length",)),
         Weather(28800.123456, True, 5.123456), TipMargin(0.0951234567, 88.1234567, 0.1123456, "rolls out by himself or herself, as a long sentence tells"),
-        SittingUp((WayUp("limp", (SitStage(0.1, 0.2234567, 0.3123456, "head", 12.345, 4.567),)),), 712.3), Trim("foot_strap_height", 1.723456, "hold_N", result, result),
+        SittingUp((WayUp("limp", (SitStage(0.1, 0.2234567, 0.3123456, "head", 12.345, 4.567),)),), 712.3),
+        SittingAcross((SeatStage(0.1, -0.0823, 404.123, 274.123, RimPush(252.12, 906.12), 79123.0, 0.569, 0.53, 0.55, 0.17, 0.08, 0.19),), "turns over " * 20, None, 0.35, 374.12, 0.473, 1.2, 0.003), Trim("foot_strap_height", 1.723456, "hold_N", result, result),
         HangSheet(design, (option,), (3.9, 4.6), option, ()), option,
         SweepRow(3, {"cloth": "ripstop nylon 37 g/m2"}, RowStatus.REFUSED, "for a reason, " * 20, {"packed_kg": 0.2}),
         DesignIssue("larch.toml", "the unit is missing.", 4, "body.length", "2.05"),

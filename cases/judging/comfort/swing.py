@@ -138,17 +138,30 @@ def swing_by_hand(model: HammockModel, state: State, shift: float) -> tuple[floa
     Everything rigid would give 0.5 to 0.66 times what is computed on smooth cloth.
     """
     assert model.frame is not None
+    body = state.positions[model.body]
+    middle = np.mean([state.positions[model.nodes[f"{side} edge"], 2].mean() for side in ("left", "right")])
+    lever = float(middle - model.frame.masses @ body[:, 2] / model.frame.masses.sum())
+    axis = measure_roll_axis(model, state)
+    tilt = atan2(shift, lever + axis)
+    return tilt, axis * sin(tilt)
+
+
+def measure_roll_axis(model: HammockModel, state: State) -> float:
+    """Return how far above the middle between the side cords the axis lies about which they roll, m.
+
+    Parameters
+    ----------
+    model : HammockModel
+        Loaded; with or without a person in contact.
+    state : State
+        Its equilibrium.
+    """
     head, foot = (model.nodes[f"{end} apex"] for end in ("head", "foot"))
     chains = [state.positions[np.concatenate([head, model.nodes[f"{side} edge"], foot])] for side in ("left", "right")]
-    body = state.positions[model.body]
-    middle = np.mean([chain[1:-1, 2].mean() for chain in chains])
-    lever = float(middle - model.frame.masses @ body[:, 2] / model.frame.masses.sum())
     cords = [f"{end} {side} leg" for end in ("head", "foot") for side in ("left", "right")]
     stretch = measure_stretch(model, state)
     elastic = sum(stretch[cord].elastic for cord in (*cords, "left side cord", "right side cord"))
-    axis = find_roll_axis(chains, elastic)
-    tilt = atan2(shift, lever + axis)
-    return tilt, axis * sin(tilt)
+    return find_roll_axis(chains, elastic)
 
 
 def find_roll_axis(chains: Sequence[FloatArray], stretch: float) -> float:

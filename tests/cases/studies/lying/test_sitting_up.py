@@ -78,7 +78,9 @@ def test_who_lies_on_the_side_is_told_how_to_begin():
 @pytest.mark.slow
 def test_command_prints_the_way_and_the_answer_and_draws(monkeypatch, tmp_path, found):
     monkeypatch.setattr("tautlay.cases.studies.lying.sitting_up.sit_up", lambda *_, **__: found)
-    outcome = CliRunner().invoke(command.main, ["sit", HERON, "--quiet", "-o", str(tmp_path / "sit.png")])
+    outcome = CliRunner().invoke(
+        command.main, ["sit", HERON, "--quiet", "--way", "up", "-o", str(tmp_path / "sit.png")]
+    )
     assert outcome.exit_code == 0
     assert "head, nearest" in outcome.output
     assert "sitting up, the head clears the head bar by" in " ".join(outcome.output.split())
