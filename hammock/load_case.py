@@ -53,7 +53,7 @@ class LoadCase(StrEnum):
     SITTING = (
         "sitting",
         "sitting across",
-        "The spread weight of a person who sits facing left, feet over the left side; tipping is not computed.",
+        "The spread weight of a person who sits facing left, feet over the left side; for tipping: tautlay sit.",
         WeightPattern.SEAT,
     )
     SUDDEN = (
