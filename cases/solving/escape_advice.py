@@ -51,5 +51,10 @@ def advise_escape(escape: str, posture: Posture) -> str:
     'Widen the body (body.head_width) or make its arcs shallower (body.arc.depth).'
     """
     advice = next(advice for start, advice in _ADVICE.items() if escape.startswith(start))
-    ways = [*_WIDER, *(_MIDDLE if posture.offset else ()), *(_BACK if posture.on_side else ())]
+    ways = [*_WIDER, *(_MIDDLE if _is_off_the_middle(escape, posture) else ()), *(_BACK if posture.on_side else ())]
     return advice.format(f"{', '.join(ways[:-1])} or {ways[-1]}")
+
+
+def _is_off_the_middle(escape: str, posture: Posture) -> bool:
+    """Check whether an offset led there: it goes to the left, and who lies on the side is held in the middle."""
+    return posture.offset > 0.0 and not posture.on_side and "left side" in escape

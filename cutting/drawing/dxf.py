@@ -10,8 +10,13 @@ Entities have no handles, which release 12 leaves free.
 """
 
 import io
+import os
+import sys
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
+from importlib import import_module
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -35,6 +40,7 @@ LAYERS = {
     PointKind.NOTCH: "4",
     PointKind.DRILL: "13",
 }
+_NO_FONTS = '{"version": 2, "font-faces": []}'  # as ezdxf keeps what it found; of another version it looks anew
 _TEXT = "15"
 _COLOURS = {"1": 7, "2": 8, "3": 8, "4": 1, "7": 3, "8": 5, "13": 1, "14": 4, "15": 2}  # of the CAD index
 _LAST = 0xFFFF  # sign that a file of release 12 can name
@@ -66,6 +72,8 @@ def write_dxf(drawings: Sequence[LineDrawing], titles: Sequence[str]) -> bytes:
     bytes
         The same for the same drawings, on every run.
     """
+    with _settle_home() if "ezdxf" not in sys.modules else nullcontext():
+        import_module("ezdxf.document")
     frame = _write_frame(drawings, titles)
     *blocks, rest = frame.text.replace(_HEADER, _HEADER + _UNITS, 1).split(_END)
     spaces = [""] * (len(blocks) - len(drawings))  # of model and paper, blocks too
@@ -83,6 +91,24 @@ def name_block(name: str) -> str:
     'left_channel_strip'
     """
     return "".join(sign if sign.isascii() and sign.isalnum() else "_" for sign in name)
+
+
+@contextmanager
+def _settle_home() -> Iterator[None]:
+    """Let ezdxf find no fonts and settings: it reads both when imported, needs none, and ends over damaged ones."""
+    names = ("XDG_CACHE_HOME", "XDG_CONFIG_HOME")
+    before = {name: os.environ[name] for name in names if name in os.environ}
+    with TemporaryDirectory(prefix="tautlay-") as home:
+        kept = Path(home) / "ezdxf"
+        kept.mkdir()
+        (kept / "font_manager_cache.json").write_text(_NO_FONTS, encoding="utf-8")
+        os.environ.update(dict.fromkeys(names, home))
+        try:
+            yield
+        finally:
+            for name in names:
+                del os.environ[name]
+            os.environ.update(before)
 
 
 @contextmanager

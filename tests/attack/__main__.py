@@ -7,7 +7,10 @@ import sys
 from ._attacks import ATTACKS
 from ._running import count_outcomes
 
-FEW = {"sane designs": 30, "files cut off": 20, "names": 12, "signals": 20, "full disks": 20, "compiled loops": 40}
+FEW = {
+    "sane designs": 30, "files cut off": 20, "names": 12, "signals": 20, "full disks": 20, "surroundings": 3,
+    "compiled loops": 40,
+}  # fmt: skip
 
 
 def main():

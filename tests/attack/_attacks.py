@@ -16,6 +16,7 @@ from ._mutations import change_bytes
 from ._running import run
 from ._samples import read_demo
 from ._sane_designs import draw_design
+from ._surroundings import attack_surroundings
 
 NAMES = (
     b"with space.toml", "Lärche.toml".encode(), b"bad\xff.toml", b"red\x1b[31m.toml", b"line\nbreak.toml", b"-o.toml",
@@ -153,5 +154,6 @@ ATTACKS = {
     "names": attack_names,
     "signals": attack_by_signals,
     "full disks": attack_full_disk,
+    "surroundings": attack_surroundings,
     "compiled loops": attack_cache,
 }

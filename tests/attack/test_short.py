@@ -6,7 +6,10 @@ from ._attacks import ATTACKS
 from ._running import count_outcomes
 
 pytestmark = pytest.mark.slow
-FEW = {"sane designs": 12, "files cut off": 2, "names": 4, "signals": 2, "full disks": 3, "compiled loops": 2}
+FEW = {
+    "sane designs": 12, "files cut off": 2, "names": 4, "signals": 2, "full disks": 3, "surroundings": 1,
+    "compiled loops": 2,
+}  # fmt: skip
 SEED = 7
 
 

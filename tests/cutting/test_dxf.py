@@ -1,7 +1,10 @@
 """DXF as text: blocks, signs beyond Windows 1252, and words that would be codes."""
 
 import io
+import os
 import re
+import subprocess
+import sys
 from dataclasses import replace
 
 import ezdxf
@@ -92,3 +95,24 @@ def test_words_are_read_back(tmp_path, name, found):
     assert auditor.errors == []
     assert [each.dxf.text for each in document.blocks.get("a_piece").query("TEXT")] == [found]
     assert [each.dxf.text for each in document.modelspace().query("TEXT")] == [found]
+
+
+WRITE = """
+import sys
+from tautlay.cutting.drawing.dxf import write_dxf
+sys.stdout.buffer.write(write_dxf([], ["title"]))
+"""
+
+
+@pytest.mark.parametrize("content", [b"\xff\xfe", b"[]", b"[core\n"])
+def test_what_other_programs_keep_in_a_home_is_not_read(tmp_path, content):
+    """Their lists of fonts and settings may be damaged; without a home there are none, and nothing is said of it."""
+    kept = tmp_path / "ezdxf"
+    kept.mkdir()
+    for name in ("font_manager_cache.json", "ezdxf.ini"):
+        (kept / name).write_bytes(content)
+    there = {**os.environ, "XDG_CACHE_HOME": str(tmp_path), "XDG_CONFIG_HOME": str(tmp_path)}
+    done = subprocess.run([sys.executable, "-c", WRITE], capture_output=True, check=False, env=there)
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert done.stdout == write_dxf([], ["title"])
+    assert {path.read_bytes() for path in kept.iterdir()} == {content}

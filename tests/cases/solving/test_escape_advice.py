@@ -8,12 +8,19 @@ from tautlay.hammock import LyingSide, Posture
 ROLLED = "rolled out over the left side"
 
 
-@pytest.mark.parametrize(
-    "escape", [ROLLED, "hangs out over the left side: shoulders", "hangs out over the right side: hips"]
-)
-def test_who_lies_in_the_middle_is_not_sent_there(escape):
+@pytest.mark.parametrize("escape", [ROLLED, "hangs out over the left side: shoulders"])
+def test_only_who_lies_left_of_the_middle_is_sent_there(escape):
     assert "person.offset" not in advise_escape(escape, Posture())
     assert "person.offset" in advise_escape(escape, Posture(offset=0.03))
+
+
+@pytest.mark.parametrize(
+    ("escape", "lie"),
+    [("hangs out over the right side: shoulders", LyingSide.BACK), (ROLLED, LyingSide.SIDE)],
+)
+def test_an_offset_that_did_not_lead_there_is_not_named(escape, lie):
+    """It goes to the left, and whoever lies on the side is held in the middle whatever it is."""
+    assert "person.offset" not in advise_escape(escape, Posture(lie, offset=0.03))
 
 
 def test_only_who_lies_on_the_side_is_turned_on_the_back():
