@@ -127,7 +127,7 @@ def test_folded_back_it_lies_on_legs_and_trough(solved, name):
         for side, leg in zip(sheet[2], legs, strict=True):
             way = (leg[0] - apex) / np.linalg.norm(leg[0] - apex)
             bent = np.linalg.norm(np.cross(leg - apex, way), axis=1).max()
-            assert bent < (0.05 if design.hammock.body.is_even else 5.0) * MM  # cloth on the bias pulls a leg aside
+            assert bent < (0.1 if design.hammock.body.is_even else 5.0) * MM  # cloth on the bias pulls a leg aside
             away = np.hypot(*(side - find_apex(sheet[2])).T)
             assert all(measure_gap(leg, apex + each * way) < 0.5 * MM + bent for each in away)
             # where the far corner is held on the leg

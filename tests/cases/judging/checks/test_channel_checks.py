@@ -158,7 +158,7 @@ def test_summary_tells_loads_corners_and_fold(tmp_path):
     assert (channel["fold"]["layers_pulled"], channel["fold"]["layers_sewn"]) == (1, 3)
 
 
-@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", "heron_ford"])
+@pytest.mark.parametrize("name", ["larch_ridge", "otter_creek", pytest.param("heron_ford", marks=pytest.mark.slow)])
 def test_who_sits_across_hangs_on_the_breadth_of_the_hips(name):
     """Statics: where cloth hangs straight down from both channels, each bears half the weight over that breadth, to 10 %."""
     design = read_design(CASES / f"{name}.toml")
