@@ -101,7 +101,7 @@ def lay_nodes(sheet, cut, opening):
     """Return which nodes of the body's end are sewn to a flat extension, and where they lie seen from its apex, m."""
     sewn, _, sides = sheet
     along = opening + measure_along(sewn)
-    inside = (cut > along[0] - 1e-9) & (cut < along[-1] + 1e-9)
+    inside = (cut > along[0] - 1e-9) & (cut < along[-1] + 0.01 * MM)  # chords are that much shorter than the curve
     flat = np.stack([np.interp(cut[inside], along, column) for column in (sewn - find_apex(sides)).T], -1)
     return inside, flat
 

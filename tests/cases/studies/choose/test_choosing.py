@@ -137,7 +137,7 @@ def test_where_everything_is_too_heavy_that_is_what_the_nearest_fails(tmp_path):
 
 @pytest.mark.parametrize("thin", ["12-strand UHMWPE 1.75 mm", "hair"], ids=["solved", "excluded by statics"])
 def test_two_requirements_that_exclude_each_other_are_named_with_the_nearest(tmp_path, thin):
-    judge = f'{LOADS}[judge.most]\npacked_kg = "285 g"\n'
+    judge = f'{LOADS}[judge.most]\npacked_kg = "295 g"\n'
     path = write_open(tmp_path, vary("suspension.leg", f'["{thin}", "12-strand UHMWPE 2.5 mm"]'), judge=judge)
     found = choose_design(path, tmp_path / "a.sqlite", settings=PoolSettings(1))
     assert found.chosen is None
