@@ -60,7 +60,7 @@ def test_a_design_nobody_can_lie_in_is_red_in_sweep_rank_and_on_their_page(rolli
     code, words = run("rank", store, "--page", page)
     assert "0 pass" in words
     assert words.count("FAIL: UNSTABLE sideways") == 2
-    assert ("NOT JUDGED: sudden" in words) == (load == "lying")
+    assert ("NOT JUDGED: sitting, sudden" in words) == (load == "lying")
     html = page.read_text(encoding="utf-8")
     assert 'class="verdict bad"' in html
     assert html.count("UNSTABLE sideways") >= 2
@@ -98,7 +98,7 @@ def test_what_only_the_sudden_load_breaks_is_told_by_lighten_and_choose_as_by_ju
     assert f"THE CURRENT DESIGN FAILS: {first}, used" in words
     assert "passes under" not in words
     _, words = run(*command, tmp_path / "b.sqlite", "--load", "lying")
-    assert "NOT JUDGED: sudden. What passes here may fail there." in words
+    assert "NOT JUDGED: sitting, sudden. What passes here may fail there." in words
     assert "The current design passes under lying." in words
     assert "design passes." not in words
     assert "that passes:" not in words
@@ -114,7 +114,7 @@ def test_what_only_the_sudden_load_breaks_is_never_green_where_that_was_not_look
     code, words = run("solve", path, "--load", "lying", "--strict", "-o", tmp_path / "out", "--no-picture")
     assert code == 0
     assert "PASS: all 50 checks." in words
-    assert "NOT JUDGED: sudden." in words
+    assert "NOT JUDGED: sitting, sudden." in words
     report = (tmp_path / "out" / "report.html").read_text(encoding="utf-8")
     assert 'class="verdict open"' in report
     verdict = judge_design(read_design(path)).verdict
@@ -122,7 +122,7 @@ def test_what_only_the_sudden_load_breaks_is_never_green_where_that_was_not_look
     assert {each.load for each in verdict.failed} == {"sudden"}
     store, page = tmp_path / "a.sqlite", tmp_path / "a.html"
     _, words = run("sweep", sweep, "-o", store, "--processes", "1")
-    assert "2 pass under lying. NOT JUDGED: sudden." in words
+    assert "2 pass under lying. NOT JUDGED: sitting, sudden." in words
     assert "Lightest that passes under lying:" in words
     _, words = run("rank", store, "--page", page)
     assert "2 pass under lying." in words
@@ -137,7 +137,7 @@ def test_a_sweep_that_names_no_load_judges_all_of_them_as_judge_does(tmp_path):
     path, sweep = write(tmp_path, STRIKES, "")
     first, _ = run_sweep(read_sweep(sweep), tmp_path / "a.sqlite", processes=1)
     judged = judge_design(read_design(path))
-    assert first.judged == ("sudden", "lying")
+    assert first.judged == ("sitting", "sudden", "lying")
     assert first.unjudged == ()
     assert not first.holds
     assert list(first.failed) == [f"{each.words} ({each.case})" for each in judged.verdict.failed]
@@ -154,7 +154,7 @@ def test_judge_finds_for_each_load_what_solve_finds(tmp_path):
     path, _ = write(tmp_path, LARCH, "")
     design, told = read_design(path), []
     judged = judge_design(design, progress=told.append)
-    assert [line.partition(", about")[0] for line in told] == ["sudden", "lying"]  # each once
+    assert [line.partition(", about")[0] for line in told] == ["sitting", "sudden", "lying"]  # each once
     assert judged.verdict.kind == "good"
     for case in judged.cases:
         alone = solve_case(design, load=case.case.load)
