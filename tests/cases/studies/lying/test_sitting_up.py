@@ -27,7 +27,7 @@ def found():
     """With the crown 10 cm beyond a bar that is set in; long steps, of which those about the least are halved."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(sitting_up, "_STEP", math.radians(16.0))
-        return sit_up(lie(head_from_bar=-0.1), mesh_size=0.12)
+        return sit_up(lie(head_from_bar=-0.1, mass=74.0), mesh_size=0.12)
 
 
 @pytest.mark.slow
