@@ -1,8 +1,5 @@
 """Friction between a person's clothing and the cloth."""
 
-from dataclasses import replace
-from types import MappingProxyType
-
 import numpy as np
 
 from ..hammock.arrays import FloatArray
@@ -54,8 +51,7 @@ def clothe(model: HammockModel, grips: Grips, friction: float) -> HammockModel:
     contact = model.elements["contact"]
     assert isinstance(contact, Contact)
     element = make_friction(contact, grips, friction, STICK)
-    elements = MappingProxyType({**model.elements, "friction": element})
-    return replace(model, elements=elements, structure=model.structure.add_element(element))
+    return model.add_elements({"friction": element})
 
 
 TURNS = ("hip", "shoulder")  # whose left and right end are held one above the other
@@ -75,22 +71,19 @@ def hold_turned(model: HammockModel, aside: FloatArray, stiffness: float) -> Ham
     stiffness : float
         N/m.
     """
-    elements, structure = dict(model.elements), model.structure
+    holds, one = {}, np.ones(1)
     for level, offset in zip(TURNS, aside.tolist(), strict=True):
-        left, right = (model.nodes[f"person {side} {level}"] for side in ("left", "right"))
-        hold = LengthwiseRestraint(left, right, np.ones(1), np.ones(1), 1, stiffness, offset=offset)
-        elements[f"{level} hold"], structure = hold, structure.add_element(hold)
-    return replace(model, elements=MappingProxyType(elements), structure=structure)
+        left, right = np.split(model.find_pair(level), 2)
+        holds[f"{level} hold"] = LengthwiseRestraint(left, right, one, one, 1, stiffness, offset=offset)
+    return model.add_elements(holds)
 
 
 def let_slide(model: HammockModel) -> HammockModel:
     """Return a model whose person is not held across the hammock."""
-    elements = dict(model.elements)
-    structure = model.structure.drop_element(elements.pop("side hold"))
-    return replace(model, elements=MappingProxyType(elements), structure=structure)
+    return model.drop_elements("side hold")
 
 
 def measure_aside(model: HammockModel, positions: FloatArray) -> FloatArray:
     """Return how far left hip and left shoulder are to the left of the right ones (2,), m."""
-    ends = [[positions[model.nodes[f"person {side} {level}"][0], 1] for side in ("left", "right")] for level in TURNS]
+    ends = [positions[model.find_pair(level), 1] for level in TURNS]
     return np.array([left - right for left, right in ends])

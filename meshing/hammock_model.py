@@ -122,6 +122,25 @@ class HammockModel:
         """Mass of the hammock with bars and suspension, without seams and knots, kg."""
         return sum(part.mass for part in self.parts)
 
+    def find_pair(self, level: str) -> IntegerArray:
+        """Return the left and the right node (2,) of a level of the person in contact, such as "hip"."""
+        return np.concatenate([self.nodes[f"person {side} {level}"] for side in ("left", "right")])
+
+    def add_elements(self, more: Mapping[str, Element]) -> "HammockModel":
+        """Return this model with more elements, by their new names; they weigh nothing."""
+        structure = self.structure
+        for element in more.values():
+            structure = structure.add_element(element)
+        return replace(self, elements=MappingProxyType({**self.elements, **more}), structure=structure)
+
+    def drop_elements(self, *names: str) -> "HammockModel":
+        """Return this model without those of some elements that it has."""
+        elements, structure = dict(self.elements), self.structure
+        for name in names:
+            if name in elements:
+                structure = structure.drop_element(elements.pop(name))
+        return replace(self, elements=MappingProxyType(elements), structure=structure)
+
     def carry_over(self, coarse: "HammockModel", positions: FloatArray) -> FloatArray:
         """Return start positions (n, 3) for this model from the solved ``positions`` of another, mostly coarser one.
 

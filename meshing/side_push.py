@@ -1,8 +1,6 @@
 """A person who is pushed off the middle between both side cords."""
 
-from dataclasses import replace
 from enum import Enum
-from types import MappingProxyType
 
 import numpy as np
 
@@ -46,12 +44,7 @@ def push_aside(model: HammockModel, shift: float, way: PushWay = PushWay.ROOM) -
     """
     if model.frame is None:
         raise ValueError("Nobody is in contact with the cloth: choose the load case lying.")
-    elements, structure = dict(model.elements), model.structure
-    if "side hold" in elements:
-        structure = structure.drop_element(elements.pop("side hold"))
-    push = _make_push(model, shift, way)
-    elements["side push"] = push
-    return replace(model, elements=MappingProxyType(elements), structure=structure.add_element(push))
+    return model.drop_elements("side hold").add_elements({"side push": _make_push(model, shift, way)})
 
 
 def _make_push(model: HammockModel, shift: float, way: PushWay) -> Restraint:

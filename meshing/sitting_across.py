@@ -1,13 +1,12 @@
 """A person who sits across a hammock, facing its left side: laid on the cloth, and what holds seat and trunk there."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
 import numpy as np
 
 from ..hammock.arrays import FloatArray, IntegerArray
-from ..solver import Contact, Element, Structure
+from ..solver import Contact, Structure
 from .body_frame import BodyFrame
 from .hammock_model import HammockModel
 from .lengthwise_restraint import LengthwiseRestraint
@@ -105,8 +104,8 @@ def hold_sitter(model: HammockModel, place: float, lean: float) -> HammockModel:
     lean : float
         Of the trunk backwards, rad.
     """
-    hips = _find_pair(model, "hip")
-    trunk = np.concatenate([hips, _find_pair(model, "shoulder")])
+    hips = model.find_pair("hip")
+    trunk = np.concatenate([hips, model.find_pair("shoulder")])
     ends, half = np.repeat([-0.5, 0.5], 2), np.full(2, 0.5)
     left, right = (model.nodes[f"{side} edge beside"] for side in ("left", "right"))
     holds = {
@@ -114,33 +113,17 @@ def hold_sitter(model: HammockModel, place: float, lean: float) -> HammockModel:
         "trunk hold": UprightHold(trunk, ends, 1, _BALANCED, offset=lean),
         "lean hold": UprightHold(trunk, ends, 0, _BALANCED),
     }
-    return _add_elements(model, holds)
+    return model.add_elements(holds)
 
 
 def let_seat_go(model: HammockModel) -> HammockModel:
     """Return a model from :func:`hold_sitter` without what holds the seat: "side hold", "hold" and "turn hold"."""
-    elements, structure = dict(model.elements), model.structure
-    for name in ("side hold", "hold", "turn hold"):
-        structure = structure.drop_element(elements.pop(name))
-    return replace(model, structure=structure, elements=MappingProxyType(elements))
-
-
-def _add_elements(model: HammockModel, more: Mapping[str, Element]) -> HammockModel:
-    """Return a model with more elements."""
-    structure = model.structure
-    for element in more.values():
-        structure = structure.add_element(element)
-    return replace(model, structure=structure, elements=MappingProxyType({**model.elements, **more}))
+    return model.drop_elements("side hold", "hold", "turn hold")
 
 
 def _find_beside(edge: IntegerArray, positions: FloatArray, along: float) -> IntegerArray:
     """Return the nodes (k,) of a side cord beside a place along the hammock, m."""
     return np.asarray(edge[np.abs(positions[edge, 0] - along) < _BESIDE])
-
-
-def _find_pair(model: HammockModel, level: str) -> IntegerArray:
-    """Return the left and the right node of a person's level."""
-    return np.concatenate([model.nodes[f"person {side} {level}"] for side in ("left", "right")])
 
 
 def _weigh(model: HammockModel) -> float:
@@ -151,12 +134,12 @@ def _weigh(model: HammockModel) -> float:
 def _hold_along(model: HammockModel) -> HammockModel:
     """Return a model whose seat stays where it is along the hammock, and faces left."""
     cloth, shares = _find_seat(model)
-    hips, one = _find_pair(model, "hip"), np.ones(1)
+    hips, one = model.find_pair("hip"), np.ones(1)
     holds = {
         "hold": LengthwiseRestraint(hips, cloth, np.full(2, 0.5), shares, 0, _weigh(model) / _GIVES),
         "turn hold": LengthwiseRestraint(hips[:1], hips[1:], one, one, 1, _STRAIGHT),
     }
-    return _add_elements(model, holds)
+    return model.add_elements(holds)
 
 
 def _find_seat(model: HammockModel) -> tuple[IntegerArray, FloatArray]:
@@ -171,7 +154,7 @@ def _lay(hung: HammockModel, positions: FloatArray, frame: BodyFrame) -> tuple[F
     """Return where the nodes of a sitter (h, 3) first stand, facing left, just clear of the cloth, and the place."""
     cloth, shares = _find_seat(hung)
     along = float(shares @ positions[cloth, 0])
-    left, right = (_cut_edge(positions[hung.nodes[f"{side} edge"]], along) for side in ("left", "right"))
+    left, right = (cut_edge(positions[hung.nodes[f"{side} edge"]], along) for side in ("left", "right"))
     hips, knees = ([frame.index(f"{side} {level}") for side in ("left", "right")] for level in ("hip", "knee"))
     body = frame.places @ _TO_ROOM.T
     body -= body[hips].mean(axis=0)
@@ -182,8 +165,8 @@ def _lay(hung: HammockModel, positions: FloatArray, frame: BodyFrame) -> tuple[F
     return np.asarray(body), place
 
 
-def _cut_edge(edge: FloatArray, along: float) -> FloatArray:
-    """Return where an edge (k, 3) passes a place along the hammock (3,)."""
+def cut_edge(edge: FloatArray, along: float) -> FloatArray:
+    """Return where an edge (k, 3) passes a place along the hammock (3,), m."""
     return np.array([along, *(np.interp(along, edge[:, 0], edge[:, axis]) for axis in (1, 2))])
 
 

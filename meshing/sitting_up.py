@@ -1,11 +1,8 @@
 """A person who sits up along the hammock: seat held where it is, trunk raised by hands on the side cords."""
 
-from dataclasses import replace
-from types import MappingProxyType
-
 import numpy as np
 
-from ..hammock.arrays import FloatArray, IntegerArray
+from ..hammock.arrays import FloatArray
 from .body_joints import HingeLaw, make_hinges
 from .hammock_model import HammockModel
 from .lengthwise_restraint import LengthwiseRestraint
@@ -37,11 +34,7 @@ def hold_seat(model: HammockModel, positions: FloatArray) -> HammockModel:
     """
     if model.frame is None or model.loading.spread is None:
         raise ValueError("Nobody is in contact with the cloth: choose the load case lying.")
-    elements, structure = dict(model.elements), model.structure
-    for name in ("hold", "side hold"):
-        if name in elements:
-            structure = structure.drop_element(elements.pop(name))
-    body, hips = model.body, _find_pair(model, "hip")
+    body, hips = model.body, model.find_pair("hip")
     carried = -model.loading.spread.forces[:, 2]
     cloth = np.flatnonzero(carried > 0.0)
     near = cloth[np.abs(positions[cloth, 0] - positions[hips, 0].mean()) < _SEAT]
@@ -50,11 +43,11 @@ def hold_seat(model: HammockModel, positions: FloatArray) -> HammockModel:
     mass = float(model.frame.masses.sum())
     stiffness = mass * GRAVITY / _GIVES
     half = np.full(len(hips), 1 / len(hips))
-    elements["hold"] = LengthwiseRestraint(hips, near, half, under, 0, stiffness, offset=offset)
-    elements["side hold"] = LengthwiseRestraint(body, cloth, model.frame.masses / mass, shares, 1, stiffness)
-    for name in ("hold", "side hold"):
-        structure = structure.add_element(elements[name])
-    return replace(model, elements=MappingProxyType(elements), structure=structure)
+    holds = {
+        "hold": LengthwiseRestraint(hips, near, half, under, 0, stiffness, offset=offset),
+        "side hold": LengthwiseRestraint(body, cloth, model.frame.masses / mass, shares, 1, stiffness),
+    }
+    return model.drop_elements(*holds).add_elements(holds)
 
 
 def make_trunk_hold(model: HammockModel, positions: FloatArray, rise: float) -> PitchHold:
@@ -69,7 +62,7 @@ def make_trunk_hold(model: HammockModel, positions: FloatArray, rise: float) -> 
     rise : float
         By how much steeper, rad.
     """
-    hips, shoulders = _find_pair(model, "hip"), _find_pair(model, "shoulder")
+    hips, shoulders = model.find_pair("hip"), model.find_pair("shoulder")
     trunk = np.concatenate([hips, shoulders])
     ends = np.repeat([-0.5, 0.5], 2)
     cords = np.concatenate([model.nodes["left edge"], model.nodes["right edge"]])
@@ -80,8 +73,7 @@ def make_trunk_hold(model: HammockModel, positions: FloatArray, rise: float) -> 
 
 def raise_trunk(model: HammockModel, hold: PitchHold) -> HammockModel:
     """Return a model with a "trunk hold"."""
-    elements = MappingProxyType({**model.elements, "trunk hold": hold})
-    return replace(model, elements=elements, structure=model.structure.add_element(hold))
+    return model.add_elements({"trunk hold": hold})
 
 
 def straighten_neck(model: HammockModel) -> HammockModel:
@@ -93,16 +85,10 @@ def straighten_neck(model: HammockModel) -> HammockModel:
     flat = make_hinges(hinges, (free,) * len(hinges)).result(frame.places).angle
     first = len(model.start) - len(frame.names)
     hold = make_hinges(first + hinges, tuple(free.shift(angle) for angle in flat.tolist()))
-    elements = MappingProxyType({**model.elements, "neck hold": hold})
-    return replace(model, elements=elements, structure=model.structure.add_element(hold))
+    return model.add_elements({"neck hold": hold})
 
 
 def measure_trunk(model: HammockModel, positions: FloatArray) -> float:
     """Return by how much a trunk, from hips to shoulders, rises to the head against level, rad."""
-    way = positions[_find_pair(model, "shoulder")].mean(axis=0) - positions[_find_pair(model, "hip")].mean(axis=0)
+    way = positions[model.find_pair("shoulder")].mean(axis=0) - positions[model.find_pair("hip")].mean(axis=0)
     return float(np.arctan2(way[2], -way[0]))
-
-
-def _find_pair(model: HammockModel, level: str) -> IntegerArray:
-    """Return the left and the right node of a person's level."""
-    return np.concatenate([model.nodes[f"person {side} {level}"] for side in ("left", "right")])

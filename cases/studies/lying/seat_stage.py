@@ -10,6 +10,7 @@ from ....hammock.arrays import FloatArray
 from ....hammock.body_segments import list_segments
 from ....materials.short_repr import write_repr, write_value
 from ....meshing import HammockModel
+from ....meshing.sitting_across import cut_edge
 from ....solver import ContactResult, State
 from ...judging.comfort.gauge import read_gauge
 from ...judging.comfort.rim import RimPush, measure_rim
@@ -70,7 +71,7 @@ def measure_seat(model: HammockModel, state: State, place: float, lean: float, a
     assert model.person is not None
     frame, places = model.frame, state.positions
     knees, ankles = (find_middle(model, state, level) for level in ("knee", "ankle"))
-    rim = cut_edge(model, state, "left", knees[0])
+    rim = cut_edge(places[model.nodes["left edge"]], knees[0])
     left, right = (places[model.nodes[f"{side} edge"]].mean(axis=0) for side in ("left", "right"))
     centre = frame.masses @ places[model.body] / frame.masses.sum()
     return SeatStage(
@@ -132,11 +133,4 @@ def _find_friction(model: HammockModel, state: State) -> float:
 
 def find_middle(model: HammockModel, state: State, level: str) -> FloatArray:
     """Return the middle (3,) between the left and the right node of a person's level."""
-    pair = [state.positions[model.nodes[f"person {side} {level}"][0]] for side in ("left", "right")]
-    return np.asarray(np.mean(pair, axis=0))
-
-
-def cut_edge(model: HammockModel, state: State, side: str, along: float) -> FloatArray:
-    """Return where a side cord passes a place along the hammock (3,)."""
-    edge = state.positions[model.nodes[f"{side} edge"]]
-    return np.array([along, *(np.interp(along, edge[:, 0], edge[:, axis]) for axis in (1, 2))])
+    return np.asarray(state.positions[model.find_pair(level)].mean(axis=0))

@@ -8,9 +8,9 @@ from ....hammock.arrays import FloatArray
 from ....meshing import HammockModel
 from ....meshing.clothing import clothe, grip_cloth
 from ....meshing.person_load import GRAVITY
-from ....meshing.sitting_across import hold_sitter, let_seat_go
+from ....meshing.sitting_across import cut_edge, hold_sitter, let_seat_go
 from ....solver import Contact, State, relax
-from .seat_stage import SeatStage, cut_edge, find_middle, measure_seat
+from .seat_stage import SeatStage, find_middle, measure_seat
 
 _TOLERANCE = 1e-5
 _STEPS = 100  # of the solver: what balances takes 20 to 60
@@ -109,7 +109,7 @@ def _weigh_trunk(model: HammockModel) -> float:
 def _find_end(model: HammockModel, state: State) -> str | None:
     """Return why a person does not sit there, as the end of a sentence."""
     hips = find_middle(model, state, "hip")
-    left, right = (cut_edge(model, state, side, hips[0]) for side in ("left", "right"))
+    left, right = (cut_edge(state.positions[model.nodes[f"{side} edge"]], hips[0]) for side in ("left", "right"))
     fallen = not state.converged and hips[2] < min(left[2], right[2]) - 1.0
     if hips[1] > left[1] or fallen:
         return "turns over with the hammock, to the front"
