@@ -133,7 +133,7 @@ def test_folded_back_it_lies_on_legs_and_trough(solved, name):
             # where the far corner is held on the leg
             assert away.min() == pytest.approx(np.linalg.norm(leg[-2] - apex), abs=0.5 * MM)
         _, off = lay_nodes(read_sheet(estimated, end.name), cut, opening)
-        assert np.abs(np.hypot(*off.T) - reach).max() > 2 * MM  # an estimate misses it
+        assert np.abs(np.hypot(*off.T) - reach).max() > 1.5 * MM  # an estimate misses it by thrice what is allowed
 
 
 @pytest.mark.parametrize("name", NAMED)
