@@ -30,12 +30,13 @@ def rotate(points: FloatArray, angle: float) -> FloatArray:
 
 def contains(polygon: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
     """Return whether points (k, 2) lie inside a polygon (n, 2)."""
-    x, y = points[:, 0, None], points[:, 1, None]
     (x0, y0), (x1, y1) = polygon.T, np.roll(polygon, -1, axis=0).T
-    spans = (y0 > y) != (y1 > y)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        beyond = x < (x1 - x0) * (y - y0) / (y1 - y0) + x0
-    return np.asarray(np.bitwise_xor.reduce((spans & beyond).view(np.uint8), axis=1) == 1)
+    above = points[:, 1, None] < y0
+    rows, sides = np.nonzero(above != np.roll(above, -1, axis=1))  # sides that reach from below a point to above it
+    x, y = points[rows].T
+    run, rise = (x1 - x0)[sides], (y1 - y0)[sides]
+    beyond = x < run * (y - y0[sides]) / rise + x0[sides]
+    return np.asarray(np.bincount(rows[beyond], minlength=len(points)) % 2 == 1)
 
 
 def cross_lines(first: FloatArray, second: FloatArray) -> FloatArray:

@@ -95,13 +95,17 @@ class CaptionRoom:
         self, size: tuple[float, float], middles: FloatArray, angles: FloatArray, lines: NDArray[np.bool_]
     ) -> NDArray[np.bool_]:
         """Return at which places one of some lines touches a box: no axis of either separates them."""
-        c, s = np.cos(angles)[:, None], np.sin(angles)[:, None]
-        (x, y), (u, v) = (self._middles[lines] - middles[:, None]).transpose(2, 0, 1), self._halves[lines].T
+        at, halves = self._middles[lines], self._halves[lines]
+        a, b = np.array(size) / 2
+        near = (np.abs(at - middles[:, None]) <= np.abs(halves) + np.hypot(a, b)).all(axis=2)
+        rows, pairs = np.nonzero(near)
+        c, s = np.cos(angles)[rows], np.sin(angles)[rows]
+        (x, y), (u, v) = (at[pairs] - middles[rows]).T, halves[pairs].T
         across, up, width, height = c * x + s * y, c * y - s * x, c * u + s * v, c * v - s * u
         aside = np.abs(across * height - up * width)
-        width, height, (a, b) = np.abs(width), np.abs(height), np.array(size) / 2
+        width, height = np.abs(width), np.abs(height)
         apart = (np.abs(across) > a + width) | (np.abs(up) > b + height) | (aside > a * height + b * width)
-        return np.asarray(~apart.all(axis=1))
+        return np.asarray(np.bincount(rows[~apart], minlength=len(middles)) > 0)
 
 
 def _thin(path: FloatArray) -> FloatArray:

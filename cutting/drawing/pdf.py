@@ -179,9 +179,10 @@ def _set_dash(canvas: "Canvas", kind: LineKind, reached: float) -> None:
 def _draw_run(canvas: "Canvas", points: FloatArray) -> None:
     """Draw one line through points of the page."""
     path = canvas.beginPath()
-    path.moveTo(*map(float, points[0]))
-    for point in points[1:]:
-        path.lineTo(*map(float, point))
+    first, *others = points.tolist()
+    path.moveTo(*first)
+    for point in others:
+        path.lineTo(*point)
     canvas.drawPath(path)
 
 
