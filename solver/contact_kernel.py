@@ -88,16 +88,14 @@ def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, defor
             a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
             for q in range(points.starts[rule], points.starts[rule + 1]):
                 point = place(x, sheet.triangles[t], points.shares[q])
-                depth, _, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
-                if depth <= 0.0 or vx == vy == vz == 0.0:
+                depth, push = _find_push(point, a, b, (ra, rb))
+                if depth <= 0.0:
                     continue
                 touched[c] += points.weights[q] * deformed[t]
                 deepest[c] = max(deepest[c], depth)
-                _, slope, _ = press(depth, min(ra, rb))
                 whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
-                push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
-                for i, v in enumerate((vx, vy, vz)):
-                    pushes[t, c, i] += push * v
+                for i in range(3):
+                    pushes[t, c, i] += whole * push[i]
         if not near[t].any():
             continue
         for q in range(points.starts[finest], points.starts[finest + 1]):
@@ -108,27 +106,46 @@ def find_pressing(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, defor
 
 @compiled
 def find_point_pushes(x: Floats, sheet: Sheet, bodies: Bodies, points: Points, rule: int) -> Floats:
-    """Return the force (m, q, 3) of all capsules on the points of one rule in every triangle, N."""
+    """Return the force (m, q, 3) of all capsules on the points of one rule in every triangle, N.
+
+    How the force of a capsule spreads over a triangle is that rule's; how large it is, that of the triangle's own rule,
+    which is what is in balance: between its points the cloth may lie deeper than flesh could give.
+    """
     first, end = points.starts[rule], points.starts[rule + 1]
-    pushes = np.zeros((len(sheet.triangles), end - first, 3))
+    pushes, spread = np.zeros((len(sheet.triangles), end - first, 3)), np.zeros((end - first, 3))
     near = find_near(x, sheet.triangles, bodies, 1.0)
     for t in range(len(sheet.triangles)):
         for c in range(len(bodies.segments)):
             if not near[t, c]:
                 continue
             a, b = x[bodies.segments[c, 0]], x[bodies.segments[c, 1]]
-            ra, rb = bodies.radii[c, 0], bodies.radii[c, 1]
+            radii = bodies.radii[c, 0], bodies.radii[c, 1]
+            own, balanced, sampled = choose_rule(sheet.area[t], min(radii), points.starts), np.zeros(3), np.zeros(3)
+            for q in range(points.starts[own], points.starts[own + 1]):
+                _, push = _find_push(place(x, sheet.triangles[t], points.shares[q]), a, b, radii)
+                for i in range(3):
+                    balanced[i] += points.weights[q] * push[i]
             for q in range(first, end):
-                point = place(x, sheet.triangles[t], points.shares[q])
-                depth, _, _, (vx, vy, vz) = find_depth(point, a, b, (ra, rb))
-                if depth <= 0.0 or vx == vy == vz == 0.0:
-                    continue
-                _, slope, _ = press(depth, min(ra, rb))
-                whole = bodies.stiffness[c] * sheet.area[t] * points.weights[q]
-                push = whole * slope / math.sqrt(vx * vx + vy * vy + vz * vz)
-                for i, v in enumerate((vx, vy, vz)):
-                    pushes[t, q - first, i] += push * v
+                _, push = _find_push(place(x, sheet.triangles[t], points.shares[q]), a, b, radii)
+                for i in range(3):
+                    spread[q - first, i] = points.weights[q] * push[i]
+                    sampled[i] += spread[q - first, i]
+            size = math.sqrt((sampled**2).sum())
+            if size > 0.0:
+                whole = bodies.stiffness[c] * sheet.area[t]
+                pushes[t] += whole * math.sqrt((balanced**2).sum()) / size * spread
     return pushes
+
+
+@compiled
+def _find_push(point: Vector, a: Floats, b: Floats, radii: tuple[float, float]) -> tuple[float, Vector]:
+    """Return how deep a point lies in a capsule, and the force on it over k A w; both 0 where it does not."""
+    depth, _, _, (vx, vy, vz) = find_depth(point, a, b, radii)
+    if depth <= 0.0 or vx == vy == vz == 0.0:
+        return 0.0, (0.0, 0.0, 0.0)
+    _, slope, _ = press(depth, min(radii))
+    push = slope / math.sqrt(vx * vx + vy * vy + vz * vz)
+    return depth, (push * vx, push * vy, push * vz)
 
 
 @compiled

@@ -19,17 +19,9 @@ from ..judging.stretch import CordStretch
 from ..judging.trees import TreeLoad, TreeLoads
 from ..judging.weighing import Weights
 from ..unit_display import Units, round_shares, write_sentence
+from .reading import Reading
 
 _NOTHING = 1e-4  # of a radian or of the weight: the mesh does not know better
-
-
-class Reading(NamedTuple):
-    """One line of a table: what it is, its SI value, its dimension, a remark."""
-
-    title: str
-    value: float
-    dimension: str
-    remark: str = ""
 
 
 class ChannelRow(NamedTuple):
@@ -201,14 +193,19 @@ def list_stretch(stretch: Mapping[str, CordStretch], units: Units) -> Iterator[R
     """
     for name, found in stretch.items():
         remark = ""
-        if found.first_least is not None:
+        if found.bedding_in is not None:
+            least, most = found.bedding_in
             settles = make_sentence(
-                "bedding-in of new cord {least:length.2} to {most:length.2}",
-                least=found.first_least,
-                most=found.first_most,
+                "bedding-in of new cord {least:length.2} to {most:length.2}", least=least, most=most
             )
             remark = write_sentence(settles, "imperial" if units == "imperial" else "metric")
         yield Reading(title_part(name), found.elastic, "length", remark)
+
+
+def title_lay(comfort: Comfort) -> str:
+    """Return the heading of the measures of the lay: whether they stand as spans."""
+    told = any(measure.find_drift(comfort) for measure in MEASURES)
+    return "Lay and comfort, as near as can be computed" if told else "Lay and comfort"
 
 
 def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading]:
@@ -232,7 +229,8 @@ def list_comfort(comfort: Comfort, keys: Sequence[str] = ()) -> Iterator[Reading
             remark = f"{comfort.high_pressure_part}; {remark}"
         if measure.key == "hold_N":
             value, remark = abs(value), f"{abs(comfort.slide):.1%} of weight, else slides to the {name_slide(value)}"
-        yield Reading(measure.title, 0.0 if abs(value) < _NOTHING else value, measure.dimension, remark)
+        value = 0.0 if abs(value) < _NOTHING else value
+        yield Reading(measure.title, value, measure.dimension, remark, measure.find_drift(comfort))
 
 
 def write_shares(fabric: FabricRecord) -> str:

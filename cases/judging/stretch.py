@@ -43,6 +43,13 @@ class CordStretch(Record):
     first_least: Metres | None
     first_most: Metres | None
 
+    @property
+    def bedding_in(self) -> tuple[float, float] | None:
+        """By how much a new cord settles at least and at most, m; None where that is not known."""
+        if self.first_least is None or self.first_most is None:
+            return None
+        return self.first_least, self.first_most
+
 
 def measure_stretch(model: HammockModel, state: State) -> Mapping[str, CordStretch]:
     """Return how much longer each cord and line is under load than it was cut.

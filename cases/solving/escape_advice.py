@@ -26,6 +26,10 @@ _ADVICE = MappingProxyType(
             "Nothing holds bar and body apart: the bar would press there. Move the feet away from the bar "
             "(person.head_from_bar), or hang the cloth deeper under it (body.foot_width)."
         ),
+        "slipped through the cloth: head": (
+            "It lies too near the end of the loaded cloth, which draws in, most where it is cut off the warp. Leave "
+            "more room to the bar (person.head_from_bar, body.length), or cut nearer the warp (body.grain)."
+        ),
         "slipped through": (
             "Change where and how the person lies, or the body: it may be too short, too flat or too narrow for this "
             "person."

@@ -11,9 +11,9 @@ from rich.console import Console
 from tautlay.cases import read_design, solve_case
 from tautlay.cases.command.cli import main
 from tautlay.cases.command.printing.overview import print_overview
+from tautlay.cases.display.reading import show_reading
 from tautlay.cases.display.result_rows import list_comfort
 from tautlay.cases.display.safety_cautions import list_cautions
-from tautlay.cases.unit_display import show_quantity
 from tautlay.hammock.body_size import find_percentile
 from tautlay.hammock.person import Arms, LyingSide, Sex
 from tautlay.materials import Cord, Fabric, read_library
@@ -116,10 +116,10 @@ def test_readme_quotes_the_first_screen_and_the_lay():
     """What the report says of the demonstration, on its own mesh."""
     text = read_pages()
     result = solve_case(read_design(ROOT / "cases" / "larch_ridge.toml"), load="lying")
-    quoted = text.split("    Lay and comfort\n")[1].split("    ...")[0].splitlines()[1:]
+    quoted = text.split("    Lay and comfort, as near as can be computed\n")[1].split("    ...")[0].splitlines()[1:]
     found = []
     for line in list_comfort(result.comfort):
-        shown = show_quantity(line.value, line.dimension, "metric")
+        shown = show_reading(line, "metric")
         rows = [row for row in quoted if row.strip().startswith(f"{line.title}  ")]
         assert all(f"  {shown}  " in row and row.endswith(line.remark) for row in rows), rows
         found += rows

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-from ...cases.display.result_rows import Reading, list_comfort, list_forces, list_shape
+from ...cases.display.reading import Reading
+from ...cases.display.result_rows import list_comfort, list_forces, list_shape
 from ...cases.judging.checks import CheckRecord
 from ...cases.judging.checks.check import rank_factor, write_factor
 from ...cases.judging.weighing import Weights

@@ -6,8 +6,8 @@ from typing import NamedTuple
 from markupsafe import Markup, escape
 
 from ...cases.display.basis_words import show_basis
+from ...cases.display.reading import Reading, show_reading
 from ...cases.display.result_rows import (
-    Reading,
     list_channel,
     list_comfort,
     list_forces,
@@ -128,4 +128,4 @@ def _mark_twice(metric: Iterable[Reading], imperial: Iterable[Reading]) -> list[
 
 def _mark_value(line: Reading) -> Markup:
     """Return the value of a reading."""
-    return mark_quantity(line.value, line.dimension)
+    return mark_pair(*(show_reading(line, system) for system in SYSTEMS))

@@ -8,13 +8,14 @@ from rich.text import Text
 
 from ....materials import System, format_quantity
 from ...display.headings import write_heading
+from ...display.reading import Reading, show_reading
 from ...display.result_rows import (
-    Reading,
     list_channel,
     list_comfort,
     list_forces,
     list_shape,
     list_stretch,
+    title_lay,
     write_shares,
 )
 from ...display.safety_cautions import list_cautions
@@ -108,7 +109,7 @@ def build_table(title: str, readings: list[Reading], units: Units) -> Table:
         table.add_column(title_units(system), justify="right", no_wrap=True)
     table.add_column("")
     for line in readings:
-        cells = [format_quantity(line.value, line.dimension, system) for system in systems]
+        cells = [show_reading(line, system) for system in systems]
         if len(set(cells)) < len(cells):
             cells = [cells[0], ""]  # an angle is the same in both
         table.add_row(Text(line.title), *map(Text, cells), Text(line.remark))
@@ -149,7 +150,7 @@ def _write_solution(found: SolutionRecord) -> str:
 
 def _show_lying(comfort: Comfort, stability: StabilityRecord | None, units: Units) -> list[RenderableType]:
     """Return how one lies, and what holds one."""
-    table = build_table("Lay and comfort", list(list_comfort(comfort)), units)
+    table = build_table(title_lay(comfort), list(list_comfort(comfort)), units)
     words: list[str] = [make_restraint_sentence(comfort.slide, comfort.hold)]
     if stability is not None:
         words += [stability.words] + ([stability.swing_words] if stability.swing_words else [])

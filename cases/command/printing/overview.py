@@ -9,7 +9,8 @@ from rich.text import Text
 
 from ....making import WeightGroup
 from ....materials import make_sentence
-from ...display.result_rows import find_ends, list_comfort
+from ...display.reading import show_reading
+from ...display.result_rows import find_ends, list_comfort, title_lay
 from ...display.safety_cautions import CAUTIONS, DROPPING, VITAL
 from ...judging.checks import Findings
 from ...judging.checks.check import NEVER_CHECKED, pick_tightest
@@ -18,7 +19,7 @@ from ...judging.sensitivity.factor_ranges import FactorRanges
 from ...judging.verdict.requirement import Topic
 from ...result_record import ResultRecord
 from ...studies.sweep.mesh_warning import note_mesh
-from ...unit_display import WIDTH, Units, find_main_system, show_quantity, write_sentence
+from ...unit_display import WIDTH, Units, find_main_system, list_systems, show_quantity, write_sentence
 from .check_table import list_never_checked, list_unchecked, list_unjudged, show_checks
 from .range_table import show_factor_ranges
 
@@ -151,13 +152,15 @@ def _write_hang(record: ResultRecord, units: Units) -> str:
 
 def _build_lay(record: ResultRecord, units: Units) -> Table:
     """Return the measures of the lay that a maker can change."""
-    table = Table(title="\nLay and comfort", title_justify="left", title_style="bold", box=None, pad_edge=False)
+    assert record.comfort is not None
+    title = f"\n{title_lay(record.comfort)}"
+    table = Table(title=title, title_justify="left", title_style="bold", box=None, pad_edge=False)
     table.add_column("", no_wrap=True)
     table.add_column("", no_wrap=True)
     table.add_column("aim for")
-    assert record.comfort is not None
     for reading in list_comfort(record.comfort, _LAY):
-        table.add_row(reading.title, Text(show_quantity(reading.value, reading.dimension, units)), reading.remark)
+        value, *others = dict.fromkeys(show_reading(reading, system) for system in list_systems(units))
+        table.add_row(reading.title, Text(value), Text(" ".join([*(f"({each})" for each in others), reading.remark])))
     return table
 
 

@@ -55,9 +55,12 @@ class SideStability:
         Of the person, N.
     friction : float
         Coefficient of clothing on cloth.
-    clothed, smooth, slippery : SidePush
-        With that friction; on perfectly smooth cloth; and in slippery clothing, the same as ``smooth`` for who is held
-        there already.
+    clothed : SidePush
+        With that friction; in a sweep no better than ``slippery``, which is quicker to find.
+    smooth : SidePush or None
+        On perfectly smooth cloth; None where that was not looked for, as in a sweep.
+    slippery : SidePush
+        In slippery clothing; the same as ``smooth`` for who is held there already.
     swing : Swing or None
         What happens when the person pushes without a moment from outside, clothed; None where that was not looked for,
         as in a sweep where no leg and no side cord is near its factor.
@@ -68,7 +71,7 @@ class SideStability:
     weight: float
     friction: float
     clothed: SidePush
-    smooth: SidePush
+    smooth: SidePush | None
     slippery: SidePush
     swing: Swing | None = None
 
@@ -98,15 +101,18 @@ class SideStability:
                 push=self.clothed.force,
                 shift=self.shift,
             )
-        smooth = "{smooth:force} would do" if self.smooth.holds else f"the person {self.smooth.ending}"
+        smooth = ""
+        if self.smooth is not None:
+            told = "{smooth:force} would do" if self.smooth.holds else f"the person {self.smooth.ending}"
+            smooth = f"; on perfectly smooth cloth {told}"
         return make_sentence(
-            "{word} stable sideways: {push:force} moves the person {shift:length} (friction of clothing {friction:g}; "
-            f"on perfectly smooth cloth {smooth}).",
+            f"{{word}} stable sideways: {{push:force}} moves the person {{shift:length}} (friction of clothing "
+            f"{{friction:g}}{smooth}).",
             word=_SHOWN[self.word],
             push=self.clothed.force,
             shift=self.shift,
             friction=self.friction,
-            smooth=self.smooth.force,
+            smooth=0.0 if self.smooth is None else self.smooth.force,
         )
 
     @property
@@ -247,7 +253,7 @@ def record_stability(stability: SideStability | None) -> StabilityRecord | None:
         side_work=push.work if rest else None,
         side_stiffness=push.force / stability.shift if rest else None,
         friction=stability.friction,
-        smooth_push=smooth.force if smooth.end is None else None,
+        smooth_push=None if smooth is None or smooth.end else smooth.force,
         swing_words=stability.swing_sentence,
         swing_push=found.push if found else None,
         swing_tilt=found.tilt if found else None,

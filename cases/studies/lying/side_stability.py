@@ -36,8 +36,8 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
     resting : Result
         Of the load case lying.
     quick : bool
-        Whether to tell no more than whether the person is held: on smooth cloth, else in slippery clothing. The
-        person's own clothing, which holds more, then counts as no better than that.
+        Whether to tell no more than whether the person is held in slippery clothing. The person's own, which holds
+        more, then counts as no better than that, and smooth cloth is not looked at.
 
     Returns
     -------
@@ -52,18 +52,19 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
     if not resting.can_be_pushed:
         return None
     falling = count_negative_pivots(resting.model.structure, resting.state.positions)
-    even = resting if resting.mesh_size >= _MESH else _hang_coarsely(resting, _MESH)
+    friction, weight = resting.design.person.friction, resting.carried_weight
+    if quick:
+        even = _hang_evenly(resting, max(resting.mesh_size, _CLOTHED_MESH if friction > 0.0 else _MESH))
+        slippery = _push_weaker(even, min(friction, SLIPPERY))
+        swing = _swing_over(even, friction) if may_fall_short(resting.findings.checks) else None
+        return SideStability(falling, _SHIFT, weight, friction, slippery, None, slippery, swing)
+    even = _hang_evenly(resting, _MESH)
     smooth = clothed = slippery = _push_weaker(even, 0.0)
-    friction, swings = resting.design.person.friction, not quick or may_fall_short(resting.findings.checks)
-    clothes = friction > 0.0 and not (quick and smooth.holds)
-    if clothes or (friction > 0.0 and swings):
-        even = _hang_coarsely(resting, max(resting.mesh_size, _CLOTHED_MESH))
-    if clothes:
+    if friction > 0.0:
+        even = _hang_evenly(resting, max(resting.mesh_size, _CLOTHED_MESH))
         slippery = smooth if smooth.holds else _push_weaker(even, min(friction, SLIPPERY))
-        clothed = slippery if quick else _push_weaker(even, friction)
-    swing = _swing_over(even, friction) if swings else None
-    weight = resting.carried_weight
-    return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery, swing)
+        clothed = _push_weaker(even, friction)
+    return SideStability(falling, _SHIFT, weight, friction, clothed, smooth, slippery, _swing_over(even, friction))
 
 
 def _push_weaker(coarse: Result, friction: float) -> SidePush:
@@ -88,8 +89,8 @@ def _swing_over(even: Result, friction: float) -> Swing:
     return max(found, key=lambda swing: (swing.end is not None, swing.tilt))
 
 
-def _hang_coarsely(resting: Result, size: float) -> Result:
-    """Return the same on a coarser, even mesh, between the same trees."""
+def _hang_evenly(resting: Result, size: float) -> Result:
+    """Return the same on an even mesh, between the same trees."""
     design = resting.design.hang_between(resting.model.tree_distance)
     return solve_equilibrium(design, load=LoadCase.LYING, mesh_size=size, hot_spots=False, start=resting)
 

@@ -36,3 +36,11 @@ def test_arms_are_no_remedy(posture):
 
 def test_ends_name_the_way_of_the_warp():
     assert "body.grain" in advise_escape("hangs out over the head end: head", Posture())
+
+
+def test_a_head_through_the_cloth_lies_too_near_its_end():
+    """Number 587 of the random sane designs: cut at 30 degrees, 9 cm from the bar; at 17 cm or along the warp it lies."""
+    words = advise_escape("slipped through the cloth: head", Posture())
+    assert "person.head_from_bar" in words
+    assert "body.grain" in words
+    assert "body.grain" not in advise_escape("slipped through the cloth: left shank", Posture())

@@ -54,13 +54,16 @@ def test_steeper_hang_holds_harder(resting):
 
 @pytest.mark.slow
 def test_push_is_the_slope_of_the_work(resting):
-    """Castigliano's first theorem over a millimetre about 4 cm, from shape to shape."""
-    middle = solve_shifted(resting[40], 0.04)
-    near, far = (solve_shifted(resting[40], shift, middle) for shift in (0.0395, 0.0405))
+    """Castigliano's first theorem over a millimetre about 4 cm, from shape to shape; what is reported is that push."""
+    found = resting[40]
+    held = found.design.hang_between(found.model.tree_distance)
+    even = solve_equilibrium(held, load="lying", mesh_size=0.05, hot_spots=False, start=found)
+    middle = solve_shifted(even, 0.04)
+    near, far = (solve_shifted(even, shift, middle) for shift in (0.0395, 0.0405))
     assert near.end is far.end is None
     assert (far.state.energy - near.state.energy) / 0.001 == pytest.approx(middle.push, rel=0.02)
-    assert resting[40].side_stability.smooth.force == middle.push
-    assert resting[40].side_stability.smooth.work == middle.state.energy - resting[40].state.energy
+    assert found.side_stability.smooth.force == pytest.approx(middle.push, rel=1e-4)
+    assert found.side_stability.smooth.work == pytest.approx(middle.state.energy - even.state.energy, rel=1e-4)
 
 
 @pytest.mark.slow
