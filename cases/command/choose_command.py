@@ -22,7 +22,11 @@ if TYPE_CHECKING:
 @click.option("--write-design", "design_file", type=FILE, help="Write the lightest design as a design file.")
 @click.option("--page", "page_file", type=FILE, help="Also write a page to this file.")
 @FORCE
-@click.option("--processes", type=click.IntRange(1, 256), help="Worker processes; default: one for each core.")
+@click.option(
+    "--processes",
+    type=click.IntRange(1, 256),
+    help="Worker processes; default: one for each core, or for each start if those are more.",
+)
 @click.option("--scheduler", metavar="ADDRESS", help="Use the workers of a dask scheduler.")
 @click.option("--units", type=UNITS, help="Units of the tables; default: from the design.")
 @click.option("--quiet", "-q", is_flag=True, help="Show no progress.")

@@ -11,7 +11,7 @@ from ..line_callback import LineCallback
 from ..sweep.plan import StartFrom, plan_jobs
 from ..sweep.run import SweepRunner, open_runner
 from ..sweep.sweep_row import SweepRow
-from ..sweep.worker_pool import PoolSettings
+from ..sweep.worker_pool import PoolSettings, count_cores
 from .candidate import Candidate, weigh_jobs
 from .evaluator import DesignEvaluator, Tried
 from .goal import LIGHTEST
@@ -43,7 +43,7 @@ def choose_design(
     file : Path
         SQLite file of results; an existing one is continued.
     settings : PoolSettings or None
-        Where the work is done; None is one process for each core.
+        Where the work is done; None is one process for each core, in a search for sizes one for each start at least.
     report : callable or None
         Receives a line of text while it works.
 
@@ -65,7 +65,10 @@ def search_design(
 ) -> ChooseResult:
     """Find the lightest design, as :func:`choose_design`, of a file that was read."""
     news = SearchNews(report, asked.sweep.base.units)
-    with open_runner(file, settings or PoolSettings()) as runner:
+    settings = settings or PoolSettings()
+    if not asked.finite and settings.processes is None:  # a round asks for a design of each start, and waits for all
+        settings = settings._replace(processes=max(count_cores(), asked.terms.starts))
+    with open_runner(file, settings) as runner:
         return _search_finite(asked, runner, news) if asked.finite else _search_sizes(asked, runner, news)
 
 
