@@ -54,7 +54,7 @@ def assess_side_stability(resting: Result, *, quick: bool = False) -> SideStabil
     falling = count_negative_pivots(resting.model.structure, resting.state.positions)
     friction, weight = resting.design.person.friction, resting.carried_weight
     if quick:
-        even = _hang_evenly(resting, max(resting.mesh_size, _CLOTHED_MESH if friction > 0.0 else _MESH))
+        even = _hang_evenly(resting, max(resting.mesh_size, _CLOTHED_MESH) if friction > 0.0 else _MESH)
         slippery = _push_weaker(even, min(friction, SLIPPERY))
         swing = _swing_over(even, friction) if may_fall_short(resting.findings.checks) else None
         return SideStability(falling, _SHIFT, weight, friction, slippery, None, slippery, swing)
