@@ -3,6 +3,7 @@
 from math import ceil, floor, log10
 from typing import NamedTuple
 
+from ...materials import System
 from ..unit_display import Units, choose_unit, list_systems, show_quantity
 
 _WIDTH = 2.5  # last digits that a span is wide at least, so that rounding outwards does not make it much wider
@@ -46,9 +47,8 @@ def show_reading(reading: Reading, units: Units = "both") -> str:
     return " ".join([first, *(f"({text})" for text in others)])
 
 
-def _write_span(low: float, high: float, dimension: str, system: Units) -> str:
+def _write_span(low: float, high: float, dimension: str, system: System) -> str:
     """Return a span in one system of units, rounded outwards."""
-    (system,) = list_systems(system)
     unit = choose_unit(max(abs(low), abs(high)), dimension, system)
     digit = floor(log10((high - low) / unit.factor / _WIDTH))
     down, up = (each / unit.factor / 10.0**digit for each in (low, high))

@@ -58,8 +58,9 @@ class Measure:
 
     def find_drift(self, comfort: Comfort) -> float:
         """Return by how much another mesh or another start may move it, SI; 0 where that is not known: on the side."""
-        on_back = abs(comfort.roll) <= _ON_BACK
-        return max(self.drift, self.drift_share * abs(self.read(comfort))) if on_back else 0.0
+        if abs(comfort.roll) > _ON_BACK:
+            return 0.0
+        return max(self.drift, self.drift_share * abs(self.read(comfort)))
 
     def describe_aim(self, comfort: Comfort) -> str:
         """Return what to aim for, and whether that is missed; aims are those of somebody on the back."""
